@@ -1,0 +1,220 @@
+// What the engine shows of a book and of a job to the rest of the program: plain
+// data, in the words of people who write books and work jobs. Screens, the terminal
+// and the records are built on these shapes and on nothing deeper.
+//
+// Every `Span` here counts from the start of the whole book text.
+import type { Span, TextEdit } from "./span.ts";
+
+// ───────────────────────────── findings ─────────────────────────────
+
+/** `error`: the rule cannot be used. `warning`: it can, and is probably not meant. `note`: worth knowing. */
+export type Weight = "error" | "warning" | "note";
+
+export interface Finding {
+  /** A stable word code such as `unit/mismatch`; each has a page in docs/findings.md. */
+  readonly code: string;
+  readonly weight: Weight;
+  readonly at: Span;
+  /** One plain sentence, in the author's own words and units. */
+  readonly says: string;
+  /** Other places that belong to the finding, each with its own label. */
+  readonly also: readonly { readonly at: Span; readonly says: string }[];
+  /** A case that shows the fault, where there is one: "skin hand-laid, longest-side 150 mm to under 300 mm". */
+  readonly witness?: string;
+  /** Only repairs that are certain; the first is the one that a single key applies. */
+  readonly repairs: readonly Repair[];
+}
+
+export interface Repair {
+  readonly says: string;
+  readonly edits: readonly TextEdit[];
+}
+
+// ───────────────────────────── the book ─────────────────────────────
+
+export type Keyword =
+  | "book" | "part" | "kind" | "ask" | "dial" | "figure" | "formula" | "chart" | "list"
+  | "step" | "caution" | "stop" | "promise" | "picture" | "worked" | "unreadable";
+
+/** One statement of the book, as a row of the sheet. */
+export interface Row {
+  /** Stable as long as keyword and name stay: `figure bevel-width`, `caution #2`. */
+  readonly id: string;
+  readonly keyword: Keyword;
+  /** Absent for statements without a name. */
+  readonly name?: string;
+  /** Title of the part heading above it, or "". */
+  readonly part: string;
+  /** The statement itself, from its first word to its last line's end. */
+  readonly at: Span;
+  /** Comments and blank lines just above that move with it; empty span at `at.start` if none. */
+  readonly lead: Span;
+  readonly nameAt?: Span;
+  /** The part that one edits in place: a figure's expression, a dial's value, an ask's unit and range, a step's text. */
+  readonly ruleAt?: Span;
+  /** That part on one line. */
+  readonly rule: string;
+  /** The question of an ask, the text of a step, caution or stop, the title of a part or worked example. */
+  readonly title: string;
+  readonly because?: string;
+  /** As written after `from`, e.g. `practice` or `standard "ISO 12215-5:2008"`. */
+  readonly basis?: string;
+  /** "length in mm", "one of substrate", "share by mass": for a reader. */
+  readonly type: string;
+  /** Unit in which values are shown, as the book says; "" where there is none. */
+  readonly unit: string;
+  readonly uses: readonly string[];
+  readonly usedBy: readonly string[];
+  /** How many findings of each weight stand in it. */
+  readonly errors: number;
+  readonly warnings: number;
+}
+
+export interface KindView {
+  readonly name: string;
+  readonly words: readonly { readonly word: string; readonly means: string }[];
+}
+
+/** One question of the job screen. */
+export interface AskView {
+  readonly name: string;
+  readonly question: string;
+  readonly part: string;
+  /** How it is answered. */
+  readonly answer:
+    | { readonly is: "quantity"; readonly unit: string; readonly low: string; readonly high: string; readonly resolution?: string }
+    | { readonly is: "kind"; readonly kind: string; readonly words: readonly { readonly word: string; readonly means: string }[] }
+    | { readonly is: "yes-no" };
+  /** What "cannot tell" would take, and why; absent where the book says nothing. */
+  readonly ifUnknown?: { readonly take: string; readonly because?: string };
+}
+
+export interface WorkedView {
+  readonly name: string;
+  readonly title: string;
+  /** Answers as written, ready to be given to `workJob`. */
+  readonly answers: Answers;
+  readonly passes: boolean;
+  /** Each thing it expects, and what the book gives. */
+  readonly expects: readonly { readonly what: string; readonly wanted: string; readonly got: string; readonly holds: boolean }[];
+}
+
+export interface PictureView {
+  readonly id: string;
+  readonly shape: string;
+  readonly arguments: readonly { readonly name: string; readonly rule: string }[];
+}
+
+// ───────────────────────────── charts ─────────────────────────────
+
+export interface ChartView {
+  readonly name: string;
+  readonly at: Span;
+  /** How the rows are read. */
+  readonly mode: "rows" | "first-row-wins" | "keep-every-row" | "straight" | "curve";
+  readonly outside: "nothing" | "hold-ends";
+  readonly columns: readonly ChartColumn[];
+  readonly rows: readonly { readonly at: Span; readonly cells: readonly { readonly at: Span; readonly text: string }[] }[];
+  readonly holes: readonly { readonly witness: string; readonly repair?: Repair }[];
+  readonly clashes: readonly { readonly rows: readonly [number, number]; readonly witness: string }[];
+  /** For a chart over one number: the points and a finely sampled line, in the columns' own units. */
+  readonly curve?: {
+    readonly x: string; readonly xUnit: string; readonly y: string; readonly yUnit: string;
+    readonly points: readonly { readonly x: number; readonly y: number; readonly row: number }[];
+    readonly line: readonly (readonly { readonly x: number; readonly y: number }[])[];
+  };
+}
+
+export interface ChartColumn {
+  readonly name: string;
+  readonly role: "condition" | "value";
+  readonly unit: string;
+  /** Words to choose from, for a column of a kind. */
+  readonly words?: readonly string[];
+  readonly type: string;
+}
+
+// ───────────────────────────── the job ─────────────────────────────
+
+/** Ask name → what the technician typed: `6 mm`, `1/4 inch`, `3.2 mm ± 0.2 mm`, `hand-laid`, `yes`, `unknown`. */
+export type Answers = Readonly<Record<string, string>>;
+
+/** `book`: each value in the unit that the book gives it. */
+export type UnitSystem = "book" | "metric" | "us";
+
+export type JobState = "ready" | "waiting" | "stopped" | "impossible";
+export type ValueState = "known" | "unknown" | "impossible";
+
+export interface Shown {
+  readonly name: string;
+  readonly state: ValueState;
+  /** What a person reads: `75 mm`, `wet-layup`, `waits for skin`, or the reason why there is none. */
+  readonly text: string;
+  /** In `unit`; the word of a kind; true or false; the rows of a list; null where not known. */
+  readonly value: number | string | boolean | readonly Readonly<Record<string, unknown>>[] | null;
+  readonly unit: string | null;
+  readonly waitsFor?: readonly string[];
+  readonly reason?: string;
+}
+
+/** A text with its numbers marked, so that each can be asked why. */
+export type Piece = string | { readonly text: string; readonly name?: string; readonly state: ValueState };
+
+export interface CardLine {
+  /** Row id of the statement. */
+  readonly id: string;
+  readonly name?: string;
+  readonly text: string;
+  readonly pieces: readonly Piece[];
+  readonly because?: string;
+  readonly basis?: string;
+  /** Work time and waiting time, shown in the book's units; absent where none is given. */
+  readonly takes?: string;
+  readonly waits?: string;
+  readonly minutes?: { readonly takes: number; readonly waits: number };
+}
+
+export interface JobView {
+  readonly state: JobState;
+  /** Every ask, dial, figure, chart and list of the book, in book order. */
+  readonly values: readonly Shown[];
+  /** Released only when the job is ready. */
+  readonly steps: readonly CardLine[];
+  readonly cautions: readonly CardLine[];
+  readonly stops: readonly CardLine[];
+  /** Asks that a step, a stop or a shown figure still waits for: the one that most of them wait for comes first. */
+  readonly waiting: readonly string[];
+  /** Answers that could not be used, each in a sentence. */
+  readonly findings: readonly { readonly code: string; readonly ask: string; readonly says: string }[];
+  /** Promises of the book that this job breaks. */
+  readonly broken: readonly { readonly id: string; readonly says: string }[];
+}
+
+// ───────────────────────────── the trace ─────────────────────────────
+
+export interface TraceView {
+  readonly of: string;
+  readonly depth: "deciding" | "full";
+  /** Step 0 answers for the value asked about; `rests` are places in this same list, each step stands once. */
+  readonly steps: readonly TraceStep[];
+}
+
+export interface TraceStep {
+  readonly does: "answer" | "taken" | "unanswered" | "dial" | "figure" | "chart" | "list" | "step" | "caution" | "stop" | "promise";
+  readonly name: string;
+  /** Row id in the sheet, and the place in the text that decided (a chart row, a branch, else the rule). */
+  readonly id: string;
+  readonly at: Span;
+  readonly state: ValueState;
+  readonly value: string;
+  /** The rule as written, and the same with its numbers filled in. */
+  readonly rule: string;
+  readonly filled: string;
+  /** What decided: "row 3: hand-laid, 150 mm and over", "since below-waterline is yes"; "" where all of it did. */
+  readonly decided: string;
+  readonly because?: string;
+  readonly basis?: string;
+  /** Name of the book or layer that the rule stands in. */
+  readonly layer: string;
+  readonly rests: readonly number[];
+}
