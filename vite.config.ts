@@ -1,0 +1,30 @@
+// How the two pages are built (the workbench and the technician's job page), and which files the test runner takes.
+import { defineConfig } from "vite";
+import type { UserConfig } from "vite";
+import react from "@vitejs/plugin-react";
+import { fileURLToPath } from "node:url";
+
+const here = (path: string) => fileURLToPath(new URL(path, import.meta.url));
+
+const pages: UserConfig = {
+  root: here("editor/bench"),
+  base: "./",
+  plugins: [react()],
+  // The engine's worker is a module of its own, so that neither page waits for it.
+  worker: { format: "es" },
+  build: {
+    outDir: here("dist/bench"),
+    emptyOutDir: true,
+    target: "es2022",
+    // No file is folded into a page as a data address: the content policy allows files of this host only.
+    assetsInlineLimit: 0,
+    modulePreload: { polyfill: false },
+    chunkSizeWarningLimit: 4000,
+    rollupOptions: { input: { bench: here("editor/bench/index.html"), job: here("editor/bench/job.html") } },
+  },
+  server: { host: "127.0.0.1", port: 4173, fs: { allow: [here(".")] } },
+};
+
+const tests = { root: here("."), test: { root: here("."), include: ["tests/**/*.test.ts"], testTimeout: 30_000 } };
+
+export default defineConfig(process.env.VITEST ? (tests as UserConfig) : pages);
