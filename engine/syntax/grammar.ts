@@ -1,0 +1,847 @@
+// The grammar of rules, clauses and statement heads, one rule a construct, building the tree as it reads.
+// The splitter has already cut the book into statements and taken the first word off; chart cells come in one by one.
+// One parser is kept and fed again and again: making one costs far more than using it.
+import { EmbeddedActionsParser, type IToken, type TokenType, tokenMatcher } from "chevrotain";
+import type { Span } from "../../core/span.ts";
+import * as T from "./tokens.ts";
+import type {
+  Band, BasisText, BinaryOp, Case, ChartOption, ChartOut, Declared, Expectation, Expr, Gather, Given, Insert, QuantityPart, Text, UnitText, Word,
+} from "./tree.ts";
+
+/** A clause as it was read; which statement may have it is decided afterwards. */
+export type Clause = { readonly at: Span } & (
+  | { readonly is: "title"; readonly text: Text }
+  | { readonly is: "because"; readonly text: Text }
+  | { readonly is: "from"; readonly basis: BasisText }
+  | { readonly is: "when" | "takes" | "waits" | "measured"; readonly rule: Expr }
+  | { readonly is: "withSteps"; readonly steps: readonly Word[] }
+  | { readonly is: "ifUnknown"; readonly take: Expr; readonly because?: Text }
+  | { readonly is: "option"; readonly option: ChartOption }
+);
+
+const UNIT_TOKENS: readonly TokenType[] = [T.Name, T.SlashUnit, T.DegreeUnit, T.PowerUnit, T.Percent];
+
+export class Grammar extends EmbeddedActionsParser {
+  /** Text that the tokens were cut from; line breaks in it part `4` from a column named on the next line. */
+  source = "";
+  /** Texts met on the way, to be cut and filled when the statement is done: the parser cannot be entered twice. */
+  texts: { readonly image: string; readonly offset: number; readonly pieces: (string | Insert)[] }[] = [];
+
+  constructor() {
+    super([...T.ALL_TOKENS], { recoveryEnabled: false, maxLookahead: 2, skipValidations: false });
+    this.performSelfAnalysis();
+  }
+
+  // ───────────── rules, loosest binding first ─────────────
+
+  rule = this.RULE("rule", (): Expr => {
+    const first = this.SUBRULE(this.either);
+    const cases: Case[] = [];
+    let otherwise: Expr | undefined;
+    this.OPTION(() => {
+      this.CONSUME(T.If);
+      cases.push({ value: first, when: this.SUBRULE2(this.either) });
+      this.MANY(() => {
+        this.CONSUME(T.Comma);
+        this.OR([
+          { ALT: () => { this.CONSUME(T.Otherwise); otherwise = this.SUBRULE3(this.either); } },
+          { ALT: () => {
+            const value = this.SUBRULE4(this.either);
+            this.CONSUME2(T.If);
+            cases.push({ value, when: this.SUBRULE5(this.either) });
+          } },
+        ]);
+      });
+    });
+    return this.ACTION(() => cases.length === 0 ? first : { is: "choose", at: { start: first.at.start, end: (otherwise ?? cases.at(-1)!.when).at.end }, cases, ...(otherwise ? { otherwise } : {}) });
+  });
+
+  either = this.RULE("either", (): Expr => {
+    let left = this.SUBRULE(this.both);
+    this.MANY(() => {
+      const op = this.CONSUME(T.Or);
+      const right = this.SUBRULE2(this.both);
+      left = this.ACTION(() => binary("or", op, left, right));
+    });
+    return left;
+  });
+
+  both = this.RULE("both", (): Expr => {
+    let left = this.SUBRULE(this.negated);
+    this.MANY(() => {
+      const op = this.CONSUME(T.And);
+      const right = this.SUBRULE2(this.negated);
+      left = this.ACTION(() => binary("and", op, left, right));
+    });
+    return left;
+  });
+
+  negated = this.RULE("negated", (): Expr => {
+    const nots: IToken[] = [];
+    this.MANY(() => { nots.push(this.CONSUME(T.Not)); });
+    const inner = this.SUBRULE(this.comparison);
+    return this.ACTION(() => nots.reduceRight<Expr>((of, not) => ({ is: "not", at: { start: not.startOffset, end: of.at.end }, of }), inner));
+  });
+
+  comparison = this.RULE("comparison", (): Expr => {
+    const left = this.SUBRULE(this.rounded);
+    let whole = left;
+    this.OPTION(() => {
+      this.OR([
+        { ALT: () => {
+          const op = this.OR2([
+            { ALT: () => this.CONSUME(T.Less) }, { ALT: () => this.CONSUME(T.AtMost) },
+            { ALT: () => this.CONSUME(T.More) }, { ALT: () => this.CONSUME(T.AtLeast) },
+          ]);
+          const right = this.SUBRULE2(this.rounded);
+          whole = this.ACTION(() => binary(op.image as BinaryOp, op, left, right));
+        } },
+        { ALT: () => { whole = this.SUBRULE(this.isTail, { ARGS: [left] }); } },
+      ]);
+    });
+    return whole;
+  });
+
+  isTail = this.RULE("isTail", (of: Expr): Expr => {
+    const word = this.OR([{ ALT: () => this.CONSUME(T.Is) }, { ALT: () => this.CONSUME(T.IsNot) }]);
+    const not = word.tokenType === T.IsNot;
+    let whole: Expr = of;
+    this.OR2([
+      { ALT: () => {
+        this.CONSUME(T.OneOf);
+        const items: Expr[] = [this.SUBRULE(this.item)];
+        this.MANY({
+          GATE: () => this.itemFollows(),
+          DEF: () => { this.CONSUME(T.Comma); items.push(this.SUBRULE2(this.item)); },
+        });
+        whole = this.ACTION(() => ({ is: "one-of", at: { start: of.at.start, end: items.at(-1)!.at.end }, of, items, not }));
+      } },
+      { GATE: () => this.LA(1).tokenType === T.Known && this.endsAfterKnown(), ALT: () => {
+        const known = this.CONSUME(T.Known);
+        whole = this.ACTION(() => ({ is: "known", at: { start: of.at.start, end: end(known) }, of, not }));
+      } },
+      { GATE: () => this.LA(1).tokenType === T.Among, ALT: () => {
+        this.CONSUME(T.Among);
+        const chart = this.SUBRULE(this.name);
+        whole = this.ACTION(() => ({ is: "among", at: { start: of.at.start, end: chart.at.end }, of, chart, not }));
+      } },
+      { ALT: () => {
+        const band = this.SUBRULE(this.band);
+        whole = this.ACTION(() => {
+          const at = { start: of.at.start, end: band.at.end };
+          if (band.low !== undefined && band.low === band.high) return { is: "binary", at, op: not ? "is not" : "is", opAt: spanOf(word), left: of, right: band.low };
+          return { is: "in-band", at, of, band, not };
+        });
+      } },
+    ]);
+    return whole;
+  });
+
+  /** A band, or a single value as a point. */
+  band = this.RULE("band", (): Band => {
+    let low: Expr | undefined;
+    let high: Expr | undefined;
+    let lowIn = true;
+    let highIn = true;
+    const from = this.LA(1);
+    this.OR([
+      { ALT: () => { this.CONSUME(T.AnyWord); } },
+      { ALT: () => { this.CONSUME(T.Under); highIn = false; high = this.SUBRULE(this.rounded); } },
+      { ALT: () => { this.CONSUME(T.UpTo); high = this.SUBRULE2(this.rounded); } },
+      { ALT: () => {
+        this.CONSUME(T.Over);
+        lowIn = false;
+        low = this.SUBRULE3(this.rounded);
+        this.OPTION(() => {
+          this.CONSUME(T.To);
+          this.OPTION2(() => { this.CONSUME2(T.Under); highIn = false; });
+          high = this.SUBRULE4(this.rounded);
+        });
+      } },
+      { ALT: () => {
+        low = this.SUBRULE5(this.rounded);
+        this.ACTION(() => { high = low; });
+        this.OPTION3(() => this.OR2([
+          { ALT: () => { this.CONSUME(T.AndOver); high = undefined; } },
+          { ALT: () => {
+            this.CONSUME2(T.To);
+            this.OPTION4(() => { this.CONSUME3(T.Under); highIn = false; });
+            high = this.SUBRULE6(this.rounded);
+          } },
+        ]));
+      } },
+    ]);
+    return this.ACTION(() => ({ at: { start: from.startOffset, end: end(this.LA(0)) }, ...(low ? { low } : {}), lowIn, ...(high ? { high } : {}), highIn }));
+  });
+
+  rounded = this.RULE("rounded", (): Expr => {
+    let of = this.SUBRULE(this.runOut);
+    this.MANY(() => {
+      const way = this.OR([
+        { ALT: () => this.CONSUME(T.RoundedUp) }, { ALT: () => this.CONSUME(T.RoundedDown) }, { ALT: () => this.CONSUME(T.RoundedNear) },
+      ]);
+      const to: Expr | "whole" = this.OR2<Expr | "whole">([
+        { GATE: () => this.LA(1).tokenType === T.Whole, ALT: () => { this.CONSUME(T.Whole); return "whole"; } },
+        { ALT: () => this.SUBRULE(this.primary) },
+      ]);
+      of = this.ACTION((): Expr => ({
+        is: "round", at: { start: of.at.start, end: end(this.LA(0)) }, of, to,
+        way: way.tokenType === T.RoundedUp ? "up" : way.tokenType === T.RoundedDown ? "down" : "near",
+      }));
+    });
+    return of;
+  });
+
+  runOut = this.RULE("runOut", (): Expr => {
+    let left = this.SUBRULE(this.sum);
+    this.MANY(() => {
+      const op = this.OR([{ ALT: () => this.CONSUME(T.RunOutAt) }, { ALT: () => this.CONSUME(T.PairedAt) }]);
+      const right = this.SUBRULE2(this.sum);
+      left = this.ACTION(() => binary(op.tokenType === T.RunOutAt ? "run out at" : "paired at", op, left, right));
+    });
+    return left;
+  });
+
+  sum = this.RULE("sum", (): Expr => {
+    let left = this.SUBRULE(this.product);
+    this.MANY(() => {
+      const op = this.OR([{ ALT: () => this.CONSUME(T.Plus) }, { ALT: () => this.CONSUME(T.Minus) }]);
+      const right = this.SUBRULE2(this.product);
+      left = this.ACTION(() => binary(op.image as BinaryOp, op, left, right));
+    });
+    return left;
+  });
+
+  product = this.RULE("product", (): Expr => {
+    let left = this.SUBRULE(this.signed);
+    this.MANY(() => {
+      const op = this.OR([{ ALT: () => this.CONSUME(T.Star) }, { ALT: () => this.CONSUME(T.Slash) }, { ALT: () => this.CONSUME(T.Of) }]);
+      const right = this.SUBRULE2(this.signed);
+      left = this.ACTION(() => binary(op.tokenType === T.Of ? "of" : (op.image as BinaryOp), op, left, right));
+    });
+    return left;
+  });
+
+  signed = this.RULE("signed", (): Expr => {
+    const signs: IToken[] = [];
+    this.MANY(() => { signs.push(this.CONSUME(T.Minus)); });
+    const inner = this.SUBRULE(this.power);
+    return this.ACTION(() => signs.reduceRight<Expr>(negate, inner));
+  });
+
+  power = this.RULE("power", (): Expr => {
+    const chain: Expr[] = [this.SUBRULE(this.primary)];
+    const ops: IToken[] = [];
+    this.MANY(() => {
+      ops.push(this.CONSUME(T.Caret));
+      const signs: IToken[] = [];
+      this.MANY2(() => { signs.push(this.CONSUME(T.Minus)); });
+      const base = this.SUBRULE2(this.primary);
+      this.ACTION(() => chain.push(signs.reduceRight<Expr>(negate, base)));
+    });
+    return this.ACTION(() => {
+      let right = chain.at(-1)!;
+      for (let i = chain.length - 2; i >= 0; i--) right = binary("^", ops[i]!, chain[i]!, right);
+      return right;
+    });
+  });
+
+  primary = this.RULE("primary", (): Expr => {
+    let made!: Expr;
+    this.OR([
+      { ALT: () => { made = this.SUBRULE(this.literal); } },
+      { ALT: () => { made = this.SUBRULE(this.gathered); } },
+      { ALT: () => { made = this.SUBRULE(this.named); } },
+      { ALT: () => {
+        const open = this.CONSUME(T.Open);
+        const inner = this.SUBRULE(this.rule);
+        const close = this.CONSUME(T.Close);
+        made = this.ACTION(() => ({ ...inner, at: { start: open.startOffset, end: end(close) } }));
+      } },
+    ]);
+    return made;
+  });
+
+  literal = this.RULE("literal", (): Expr => {
+    let made!: Expr;
+    this.OR([
+      { ALT: () => { made = this.SUBRULE(this.amount); } },
+      { ALT: () => {
+        const ratio = this.CONSUME(T.Ratio);
+        let by: "mass" | "volume" | undefined;
+        this.OPTION(() => this.OR2([
+          { ALT: () => { this.CONSUME(T.ByMass); by = "mass"; } },
+          { ALT: () => { this.CONSUME(T.ByVolume); by = "volume"; } },
+        ]));
+        made = this.ACTION((): Expr => {
+          const [first, second] = ratio.image.split(":").map(Number) as [number, number];
+          const at = { start: ratio.startOffset, end: end(this.LA(0)) };
+          return by === undefined ? { is: "taper", at, thickness: first, run: second } : { is: "mix", at, first, second, by };
+        });
+      } },
+      { ALT: () => { const word = this.CONSUME(T.Yes); made = this.ACTION(() => ({ is: "truth", at: spanOf(word), value: true })); } },
+      { ALT: () => { const word = this.CONSUME(T.No); made = this.ACTION(() => ({ is: "truth", at: spanOf(word), value: false })); } },
+      { ALT: () => { const text = this.SUBRULE(this.text); made = this.ACTION(() => ({ is: "text", at: text.at, text })); } },
+    ]);
+    return made;
+  });
+
+  /** A number, or a quantity of one part or several: `1 h 30 min`. */
+  amount = this.RULE("amount", (): Expr => {
+    const first = this.SUBRULE(this.number);
+    const parts: QuantityPart[] = [];
+    this.OPTION({
+      GATE: () => this.unitFollows(),
+      DEF: () => {
+        const unit = this.SUBRULE(this.unit);
+        this.ACTION(() => parts.push({ value: first.value, unit }));
+        this.MANY({
+          GATE: () => this.sameLine(),
+          DEF: () => {
+            const more = this.SUBRULE2(this.number);
+            const moreUnit = this.SUBRULE2(this.unit);
+            this.ACTION(() => parts.push({ value: more.value, unit: moreUnit }));
+          },
+        });
+      },
+    });
+    return this.ACTION((): Expr => parts.length === 0
+      ? { is: "number", at: first.at, value: first.value }
+      : { is: "quantity", at: { start: first.at.start, end: parts.at(-1)!.unit.at.end }, parts });
+  });
+
+  number = this.RULE("number", (): { at: Span; value: number } => {
+    const token = this.OR([
+      { ALT: () => this.CONSUME(T.Mixed) }, { ALT: () => this.CONSUME(T.Fraction) }, { ALT: () => this.CONSUME(T.NumberToken) },
+    ]);
+    return this.ACTION(() => ({ at: spanOf(token), value: readNumber(token.image) }));
+  });
+
+  unit = this.RULE("unit", (): UnitText => {
+    const token = this.OR([
+      { ALT: () => this.CONSUME(T.Name) }, { ALT: () => this.CONSUME(T.SlashUnit) }, { ALT: () => this.CONSUME(T.DegreeUnit) },
+      { ALT: () => this.CONSUME(T.PowerUnit) }, { ALT: () => this.CONSUME(T.Percent) },
+    ]);
+    let apart = false;
+    let by: "mass" | "volume" | undefined;
+    this.OPTION(() => this.OR2([
+      { ALT: () => { this.CONSUME(T.Apart); apart = true; } },
+      { ALT: () => { this.CONSUME(T.ByMass); by = "mass"; } },
+      { ALT: () => { this.CONSUME(T.ByVolume); by = "volume"; } },
+    ]));
+    return this.ACTION(() => ({ at: { start: token.startOffset, end: end(this.LA(0)) }, text: token.image, apart, ...(by ? { by } : {}) }));
+  });
+
+  text = this.RULE("text", (): Text => {
+    const token = this.CONSUME(T.TextToken);
+    return this.ACTION(() => {
+      const pieces: (string | Insert)[] = [];
+      this.texts.push({ image: token.image, offset: token.startOffset, pieces });
+      return { at: spanOf(token), pieces };
+    });
+  });
+
+  gathered = this.RULE("gathered", (): Expr => {
+    const word = this.OR([
+      { ALT: () => this.CONSUME(T.SumOf) }, { ALT: () => this.CONSUME(T.LargestOf) }, { ALT: () => this.CONSUME(T.SmallestOf) },
+      { ALT: () => this.CONSUME(T.CountOf) }, { ALT: () => this.CONSUME(T.FirstOf) }, { ALT: () => this.CONSUME(T.LastOf) },
+    ]);
+    const from = this.SUBRULE(this.name);
+    let field: Word | undefined;
+    this.OPTION(() => { this.CONSUME(T.Dot); field = this.SUBRULE2(this.name); });
+    return this.ACTION((): Expr => ({
+      is: "gather", at: { start: word.startOffset, end: (field ?? from).at.end }, what: word.image.split(/\s/)[0] as Gather, from, ...(field ? { field } : {}),
+    }));
+  });
+
+  named = this.RULE("named", (): Expr => {
+    const name = this.SUBRULE(this.name);
+    let made!: Expr;
+    let field: Word | undefined;
+    let args: Expr[] | undefined;
+    this.OPTION(() => this.OR([
+      { ALT: () => { this.CONSUME(T.Dot); field = this.SUBRULE2(this.name); } },
+      { ALT: () => {
+        this.CONSUME(T.Open);
+        args = [];
+        this.MANY_SEP({ SEP: T.Comma, DEF: () => { const arg = this.SUBRULE(this.either); this.ACTION(() => args!.push(arg)); } });
+        this.CONSUME(T.Close);
+      } },
+    ]));
+    this.ACTION(() => {
+      const at = { start: name.at.start, end: end(this.LA(0)) };
+      made = args !== undefined ? { is: "call", at, name, args } : { is: "name", at, name: name.text, ...(field ? { field } : {}) };
+    });
+    return made;
+  });
+
+  name = this.RULE("name", (): Word => {
+    const token = this.CONSUME(T.Name);
+    return this.ACTION(() => ({ at: spanOf(token), text: token.image }));
+  });
+
+  /** One word or amount of `is one of`. */
+  item = this.RULE("item", (): Expr => {
+    let made!: Expr;
+    this.OR([
+      { ALT: () => { made = this.SUBRULE(this.signedLiteral); } },
+      { ALT: () => { const word = this.SUBRULE(this.name); made = this.ACTION(() => ({ is: "name", at: word.at, name: word.text })); } },
+    ]);
+    return made;
+  });
+
+  signedLiteral = this.RULE("signedLiteral", (): Expr => {
+    const signs: IToken[] = [];
+    this.MANY(() => { signs.push(this.CONSUME(T.Minus)); });
+    const inner = this.SUBRULE(this.literal);
+    return this.ACTION(() => signs.reduceRight<Expr>(negate, inner));
+  });
+
+  // ───────────── clauses ─────────────
+
+  declared = this.RULE("declared", (): Declared => {
+    let made: Declared;
+    this.OPTION(() => this.OR([
+      { ALT: () => { this.CONSUME(T.In); const unit = this.SUBRULE(this.unit); made = this.ACTION(() => ({ in: unit })); } },
+      { ALT: () => { this.CONSUME(T.Of); const kind = this.SUBRULE(this.name); made = this.ACTION(() => ({ of: kind })); } },
+    ]));
+    return made;
+  });
+
+  clauses = this.RULE("clauses", (): Clause[] => {
+    const found: Clause[] = [];
+    this.MANY(() => {
+      const clause = this.SUBRULE(this.clause);
+      this.ACTION(() => found.push(clause));
+    });
+    return found;
+  });
+
+  clause = this.RULE("clause", (): Clause => {
+    const first = this.LA(1);
+    let made!: Clause;
+    const at = () => ({ start: first.startOffset, end: end(this.LA(0)) });
+    this.OR([
+      { ALT: () => { const text = this.SUBRULE(this.text); made = this.ACTION(() => ({ is: "title", at: at(), text })); } },
+      { ALT: () => { this.CONSUME(T.Because); const text = this.SUBRULE2(this.text); made = this.ACTION(() => ({ is: "because", at: at(), text })); } },
+      { ALT: () => { this.CONSUME(T.From); const basis = this.SUBRULE(this.basis); made = this.ACTION(() => ({ is: "from", at: at(), basis })); } },
+      { ALT: () => { this.CONSUME(T.When); const rule = this.SUBRULE(this.either); made = this.ACTION(() => ({ is: "when", at: at(), rule })); } },
+      { ALT: () => { this.CONSUME(T.Takes); const rule = this.SUBRULE(this.rule); made = this.ACTION(() => ({ is: "takes", at: at(), rule })); } },
+      { ALT: () => { this.CONSUME(T.Waits); const rule = this.SUBRULE2(this.rule); made = this.ACTION(() => ({ is: "waits", at: at(), rule })); } },
+      { ALT: () => { this.CONSUME(T.MeasuredTo); const rule = this.SUBRULE(this.amount); made = this.ACTION(() => ({ is: "measured", at: at(), rule })); } },
+      { ALT: () => {
+        this.CONSUME(T.With);
+        this.OPTION({ GATE: () => this.LA(1).image === "step" && tokenMatcher(this.LA(2), T.Name), DEF: () => { this.SUBRULE(this.name); } });
+        const steps: Word[] = [];
+        this.AT_LEAST_ONE_SEP({ SEP: T.Comma, DEF: () => { const step = this.SUBRULE2(this.name); this.ACTION(() => steps.push(step)); } });
+        made = this.ACTION(() => ({ is: "withSteps", at: at(), steps }));
+      } },
+      { ALT: () => {
+        this.CONSUME(T.IfUnknownTake);
+        const take = this.SUBRULE3(this.rule);
+        let because: Text | undefined;
+        this.OPTION2(() => { this.CONSUME2(T.Because); because = this.SUBRULE3(this.text); });
+        made = this.ACTION(() => ({ is: "ifUnknown", at: at(), take, ...(because ? { because } : {}) }));
+      } },
+      { ALT: () => {
+        const option = this.OR2([
+          { ALT: () => this.CONSUME(T.StraightBetween) }, { ALT: () => this.CONSUME(T.CurveBetween) }, { ALT: () => this.CONSUME(T.FirstRowWins) },
+          { ALT: () => this.CONSUME(T.KeepEvery) }, { ALT: () => this.CONSUME(T.NothingOutside) }, { ALT: () => this.CONSUME(T.HoldEnds) },
+        ]);
+        this.OPTION3(() => this.CONSUME(T.Comma));
+        made = this.ACTION(() => ({ is: "option", at: spanOf(option), option: OPTIONS.get(option.tokenType)! }));
+      } },
+    ]);
+    return made;
+  });
+
+  basis = this.RULE("basis", (): BasisText => {
+    const kind = this.CONSUME(T.Name);
+    let detail: string | undefined;
+    this.OPTION(() => { const text = this.CONSUME(T.TextToken); this.ACTION(() => { detail = text.image.slice(1, -1); }); });
+    return this.ACTION(() => ({ at: { start: kind.startOffset, end: end(this.LA(0)) }, kind: kind.image, ...(detail !== undefined ? { detail } : {}) }));
+  });
+
+  // ───────────── statement heads ─────────────
+
+  book = this.RULE("book", () => {
+    const name = this.SUBRULE(this.name);
+    let edition: number | undefined;
+    let amends: { name: Word; edition?: number } | undefined;
+    this.OPTION(() => {
+      this.CONSUME(T.Comma);
+      this.CONSUME(T.Edition);
+      const number = this.SUBRULE(this.number);
+      this.ACTION(() => { edition = number.value; });
+    });
+    this.OPTION2(() => {
+      this.CONSUME2(T.Comma);
+      this.CONSUME(T.Amends);
+      const of = this.SUBRULE2(this.name);
+      let ofEdition: number | undefined;
+      this.OPTION3(() => { this.CONSUME3(T.Comma); this.CONSUME2(T.Edition); const number = this.SUBRULE2(this.number); this.ACTION(() => { ofEdition = number.value; }); });
+      this.ACTION(() => { amends = { name: of, ...(ofEdition !== undefined ? { edition: ofEdition } : {}) }; });
+    });
+    const clauses = this.SUBRULE(this.clauses);
+    return { name, edition, amends, clauses };
+  });
+
+  kind = this.RULE("kind", () => {
+    const name = this.SUBRULE(this.name);
+    const found: { at: Span; word: string; means?: Text }[] = [];
+    this.MANY(() => {
+      const word = this.SUBRULE2(this.name);
+      let means: Text | undefined;
+      this.OPTION(() => { means = this.SUBRULE(this.text); });
+      this.ACTION(() => found.push({ at: word.at, word: word.text, ...(means ? { means } : {}) }));
+    });
+    return { name, words: found };
+  });
+
+  ask = this.RULE("ask", () => {
+    const name = this.SUBRULE(this.name);
+    const declared = this.SUBRULE(this.declared);
+    let range: { low: Expr; high: Expr } | undefined;
+    this.OPTION(() => {
+      this.CONSUME(T.Comma);
+      const low = this.SUBRULE(this.signedLiteral);
+      this.CONSUME(T.To);
+      const high = this.SUBRULE2(this.signedLiteral);
+      this.ACTION(() => { range = { low, high }; });
+    });
+    const ruleEnd = this.ACTION(() => end(this.LA(0)));
+    const clauses = this.SUBRULE(this.clauses);
+    return { name, declared, range, ruleEnd, clauses };
+  });
+
+  dial = this.RULE("dial", () => {
+    const name = this.SUBRULE(this.name);
+    const declared = this.SUBRULE(this.declared);
+    this.CONSUME(T.Equals);
+    const rule = this.OR([
+      { ALT: () => this.SUBRULE(this.signedLiteral) },
+      { ALT: () => { const word = this.SUBRULE2(this.name); return this.ACTION((): Expr => ({ is: "name", at: word.at, name: word.text })); } },
+    ]);
+    let range: { low: Expr; high: Expr } | undefined;
+    this.OPTION(() => {
+      this.CONSUME(T.Comma);
+      this.CONSUME(T.From);
+      const low = this.SUBRULE2(this.signedLiteral);
+      this.CONSUME(T.To);
+      const high = this.SUBRULE3(this.signedLiteral);
+      this.ACTION(() => { range = { low, high }; });
+    });
+    const ruleEnd = this.ACTION(() => end(this.LA(0)));
+    const clauses = this.SUBRULE(this.clauses);
+    return { name, declared, rule, range, ruleEnd, clauses };
+  });
+
+  figure = this.RULE("figure", () => {
+    const name = this.SUBRULE(this.name);
+    const declared = this.SUBRULE(this.declared);
+    this.CONSUME(T.Equals);
+    const rule = this.SUBRULE(this.rule);
+    const clauses = this.SUBRULE(this.clauses);
+    return { name, declared, rule, clauses };
+  });
+
+  formula = this.RULE("formula", () => {
+    const name = this.SUBRULE(this.name);
+    const parameters: { name: Word; declared: Declared }[] = [];
+    this.CONSUME(T.Open);
+    this.MANY_SEP({
+      SEP: T.Comma,
+      DEF: () => {
+        const parameter = this.SUBRULE2(this.name);
+        const declared = this.SUBRULE(this.declared);
+        this.ACTION(() => parameters.push({ name: parameter, declared }));
+      },
+    });
+    this.CONSUME(T.Close);
+    this.CONSUME(T.Equals);
+    const rule = this.SUBRULE(this.rule);
+    const clauses = this.SUBRULE(this.clauses);
+    return { name, parameters, rule, clauses };
+  });
+
+  chart = this.RULE("chart", () => {
+    const name = this.SUBRULE(this.name);
+    const conditions: Word[] = [];
+    this.OR([
+      { ALT: () => { this.CONSUME(T.By); const first = this.SUBRULE2(this.name); this.ACTION(() => conditions.push(first)); } },
+      // A chart by a figure that is named `mass` or `volume` reads like a share's basis.
+      { ALT: () => { const token = this.CONSUME(T.ByMass); this.ACTION(() => conditions.push({ at: { start: end(token) - 4, end: end(token) }, text: "mass" })); } },
+      { ALT: () => { const token = this.CONSUME(T.ByVolume); this.ACTION(() => conditions.push({ at: { start: end(token) - 6, end: end(token) }, text: "volume" })); } },
+    ]);
+    this.MANY(() => { this.CONSUME(T.Comma); const next = this.SUBRULE3(this.name); this.ACTION(() => conditions.push(next)); });
+    this.CONSUME(T.Gives);
+    const gives: ChartOut[] = [this.SUBRULE(this.chartOut)];
+    this.MANY2(() => { this.CONSUME2(T.Comma); gives.push(this.SUBRULE2(this.chartOut)); });
+    const ruleEnd = this.ACTION(() => end(this.LA(0)));
+    const clauses = this.SUBRULE(this.clauses);
+    return { name, conditions, gives, ruleEnd, clauses };
+  });
+
+  chartOut = this.RULE("chartOut", (): ChartOut => {
+    const first = this.LA(1);
+    let name: Word | undefined;
+    let declared: ChartOut["declared"];
+    this.OR([
+      { ALT: () => { this.CONSUME(T.In); const unit = this.SUBRULE(this.unit); this.ACTION(() => { declared = { in: unit }; }); } },
+      { ALT: () => { this.CONSUME(T.Of); const kind = this.SUBRULE(this.name); this.ACTION(() => { declared = { of: kind }; }); } },
+      { GATE: () => !tokenMatcher(this.LA(1), T.Name), ALT: () => { const unit = this.SUBRULE2(this.unit); this.ACTION(() => { declared = { in: unit }; }); } },
+      { ALT: () => {
+        name = this.SUBRULE2(this.name);
+        declared = this.SUBRULE(this.declared);
+        this.ACTION(() => { if (declared === undefined) { declared = { bare: name! }; name = undefined; } });
+      } },
+    ]);
+    return this.ACTION(() => ({ at: { start: first.startOffset, end: end(this.LA(0)) }, ...(name ? { name } : {}), declared }));
+  });
+
+  list = this.RULE("list", () => {
+    const name = this.SUBRULE(this.name);
+    this.CONSUME(T.For);
+    const counter = this.SUBRULE2(this.name);
+    this.CONSUME(T.From);
+    const from = this.SUBRULE(this.sum);
+    this.CONSUME(T.To);
+    const to = this.SUBRULE2(this.sum);
+    const ruleEnd = this.ACTION(() => end(this.LA(0)));
+    const columns: { at: Span; name: Word; declared: Declared; rule: Expr }[] = [];
+    this.MANY(() => {
+      const column = this.SUBRULE3(this.name);
+      const declared = this.SUBRULE(this.declared);
+      this.CONSUME(T.Equals);
+      const rule = this.SUBRULE(this.rule);
+      this.ACTION(() => columns.push({ at: { start: column.at.start, end: rule.at.end }, name: column, declared, rule }));
+    });
+    const clauses = this.SUBRULE(this.clauses);
+    return { name, counter, from, to, columns, ruleEnd, clauses };
+  });
+
+  /** step, caution, stop, part: an optional name, then clauses of which the first is the text. */
+  line = this.RULE("line", () => {
+    let name: Word | undefined;
+    this.OPTION(() => { name = this.SUBRULE(this.name); });
+    const clauses = this.SUBRULE(this.clauses);
+    return { name, clauses };
+  });
+
+  promise = this.RULE("promise", () => {
+    const rule = this.SUBRULE(this.either);
+    const clauses = this.SUBRULE(this.clauses);
+    return { rule, clauses };
+  });
+
+  picture = this.RULE("picture", () => {
+    const shape = this.SUBRULE(this.name);
+    const given: { name: Word; rule: Expr }[] = [];
+    this.OPTION(() => {
+      this.CONSUME(T.With);
+      this.AT_LEAST_ONE_SEP({
+        SEP: T.Comma,
+        DEF: () => {
+          const name = this.SUBRULE2(this.name);
+          const rule = this.SUBRULE(this.either);
+          this.ACTION(() => given.push({ name, rule }));
+        },
+      });
+    });
+    const clauses = this.SUBRULE(this.clauses);
+    return { shape, given, clauses };
+  });
+
+  worked = this.RULE("worked", () => {
+    const name = this.SUBRULE(this.name);
+    let title: Text | undefined;
+    const given: Given[] = [];
+    const gives: Expectation[] = [];
+    this.OPTION(() => { title = this.SUBRULE(this.text); });
+    this.MANY(() => this.OR([
+      { ALT: () => {
+        this.CONSUME(T.With);
+        this.AT_LEAST_ONE_SEP({ SEP: T.Comma, DEF: () => { const one = this.SUBRULE(this.given); this.ACTION(() => given.push(one)); } });
+      } },
+      { ALT: () => {
+        this.CONSUME(T.Gives);
+        this.AT_LEAST_ONE_SEP2({ SEP: T.Comma, DEF: () => { const one = this.SUBRULE(this.expected); this.ACTION(() => gives.push(one)); } });
+      } },
+    ]));
+    const clauses = this.SUBRULE(this.clauses);
+    return { name, title, given, gives, clauses };
+  });
+
+  given = this.RULE("given", (): Given => {
+    const name = this.SUBRULE(this.name);
+    const value = this.SUBRULE(this.item);
+    let tolerance: Expr | undefined;
+    this.OPTION(() => { this.CONSUME(T.PlusMinus); tolerance = this.SUBRULE(this.amount); });
+    return this.ACTION(() => ({ at: { start: name.at.start, end: end(this.LA(0)) }, name, value, ...(tolerance ? { tolerance } : {}) }));
+  });
+
+  expected = this.RULE("expected", (): Expectation => {
+    let made!: Expectation;
+    this.OR([
+      { ALT: () => {
+        const no = this.CONSUME(T.No);
+        const what = this.SUBRULE(this.name);
+        const name = this.SUBRULE2(this.name);
+        made = this.ACTION((): Expectation => ({ is: "line", at: { start: no.startOffset, end: name.at.end }, what: what.text as "step", name, wanted: false }));
+      } },
+      { ALT: () => {
+        const name = this.SUBRULE3(this.name);
+        let field: Word | undefined;
+        let value: Expr | undefined;
+        let tolerance: Expr | undefined;
+        this.OPTION(() => { this.CONSUME(T.Dot); field = this.SUBRULE4(this.name); });
+        this.OPTION2(() => { value = this.SUBRULE(this.item); });
+        this.OPTION3(() => { this.CONSUME(T.PlusMinus); tolerance = this.SUBRULE(this.amount); });
+        made = this.ACTION((): Expectation => {
+          const at = { start: name.at.start, end: end(this.LA(0)) };
+          if (value === undefined) return { is: "state", at, state: name.text as "ready" };
+          if (LINES.has(name.text) && value.is === "name") return { is: "line", at, what: name.text as "step", name: { at: value.at, text: value.name }, wanted: true };
+          return { is: "value", at, name, ...(field ? { field } : {}), value, ...(tolerance ? { tolerance } : {}) };
+        });
+      } },
+    ]);
+    return made;
+  });
+
+  // ───────────── chart cells and inserts ─────────────
+
+  conditionCell = this.RULE("conditionCell", (): "any" | Band[] => {
+    const bands: Band[] = [];
+    let any = false;
+    this.AT_LEAST_ONE_SEP({
+      SEP: T.Comma,
+      DEF: () => {
+        const word = this.LA(1);
+        const band = this.SUBRULE(this.cellBand);
+        this.ACTION(() => { if (word.tokenType === T.AnyWord) any = true; bands.push(band); });
+      },
+    });
+    return any ? "any" : bands;
+  });
+
+  /** Like `band`, with ends that are literals or names of dials. */
+  cellBand = this.RULE("cellBand", (): Band => {
+    let low: Expr | undefined;
+    let high: Expr | undefined;
+    let lowIn = true;
+    let highIn = true;
+    const from = this.LA(1);
+    this.OR([
+      { ALT: () => { this.CONSUME(T.AnyWord); } },
+      { ALT: () => { this.CONSUME(T.Under); highIn = false; high = this.SUBRULE(this.item); } },
+      { ALT: () => { this.CONSUME(T.UpTo); high = this.SUBRULE2(this.item); } },
+      { ALT: () => {
+        this.CONSUME(T.Over);
+        lowIn = false;
+        low = this.SUBRULE3(this.item);
+        this.OPTION(() => {
+          this.CONSUME(T.To);
+          this.OPTION2(() => { this.CONSUME2(T.Under); highIn = false; });
+          high = this.SUBRULE4(this.item);
+        });
+      } },
+      { ALT: () => {
+        low = this.SUBRULE5(this.item);
+        this.ACTION(() => { high = low; });
+        this.OPTION3(() => this.OR2([
+          { ALT: () => { this.CONSUME(T.AndOver); high = undefined; } },
+          { ALT: () => {
+            this.CONSUME2(T.To);
+            this.OPTION4(() => { this.CONSUME3(T.Under); highIn = false; });
+            high = this.SUBRULE6(this.item);
+          } },
+        ]));
+      } },
+    ]);
+    return this.ACTION(() => ({ at: { start: from.startOffset, end: end(this.LA(0)) }, ...(low ? { low } : {}), lowIn, ...(high ? { high } : {}), highIn }));
+  });
+
+  insert = this.RULE("insert", (): { rule: Expr; unit?: UnitText } => {
+    const rule = this.SUBRULE(this.rule);
+    let unit: UnitText | undefined;
+    this.OPTION(() => { this.CONSUME(T.In); unit = this.SUBRULE(this.unit); });
+    return { rule, ...(unit ? { unit } : {}) };
+  });
+
+  /** An answer as a technician types it. */
+  answer = this.RULE("answer", (): { value: Expr; tolerance?: Expr } => {
+    const value = this.SUBRULE(this.item);
+    let tolerance: Expr | undefined;
+    this.OPTION(() => { this.CONSUME(T.PlusMinus); tolerance = this.SUBRULE(this.amount); });
+    return { value, ...(tolerance ? { tolerance } : {}) };
+  });
+
+  // ───────────── looking ahead ─────────────
+
+  /** A number and the name after it are a quantity only on one line: a list's next column starts a line. */
+  private unitFollows(): boolean {
+    return UNIT_TOKENS.some((type) => tokenMatcher(this.LA(1), type)) && this.sameLine();
+  }
+
+  private sameLine(): boolean {
+    const [before, next] = [this.LA(0), this.LA(1)];
+    if (next.startOffset === undefined || Number.isNaN(next.startOffset)) return false;
+    return !this.source.slice(end(before), next.startOffset).includes("\n");
+  }
+
+  private endsAfterKnown(): boolean {
+    const next = this.LA(2).tokenType;
+    return next !== T.Dot && next !== T.Open && next !== T.To && next !== T.AndOver;
+  }
+
+  /**
+   * Whether the comma here goes on with `is one of`, or parts two alternatives: in
+   * `a if d is one of x, y, b if …` the item before `if` begins the next alternative.
+   */
+  private itemFollows(): boolean {
+    let i = 2;
+    while (this.LA(i).tokenType === T.Minus) i++;
+    const first = this.LA(i).tokenType;
+    if (first === T.NumberToken || first === T.Fraction || first === T.Mixed) {
+      i++;
+      while (UNIT_TOKENS.some((type) => tokenMatcher(this.LA(i), type)) || AMOUNT_TAIL.has(this.LA(i).tokenType)) i++;
+    } else if (first === T.Ratio) {
+      i++;
+      if (this.LA(i).tokenType === T.ByMass || this.LA(i).tokenType === T.ByVolume) i++;
+    } else if (tokenMatcher(this.LA(i), T.Name) || first === T.Yes || first === T.No || first === T.TextToken) {
+      i++;
+    } else {
+      return false;
+    }
+    return !GOES_ON.has(this.LA(i).tokenType);
+  }
+}
+
+const AMOUNT_TAIL = new Set<TokenType>([T.Apart, T.ByMass, T.ByVolume, T.NumberToken, T.Fraction, T.Mixed]);
+const GOES_ON = new Set<TokenType>([T.If, T.Dot, T.Open, T.Plus, T.Minus, T.Star, T.Slash, T.Caret, T.Of, T.RunOutAt, T.PairedAt, T.RoundedUp, T.RoundedDown, T.RoundedNear, T.Less, T.More, T.AtMost, T.AtLeast, T.Is, T.IsNot]);
+const LINES = new Set(["step", "caution", "stop"]);
+
+const OPTIONS = new Map<TokenType, ChartOption>([
+  [T.StraightBetween, "straight"], [T.CurveBetween, "curve"], [T.FirstRowWins, "first-row-wins"],
+  [T.KeepEvery, "keep-every-row"], [T.NothingOutside, "nothing outside"], [T.HoldEnds, "hold ends"],
+]);
+
+const end = (token: IToken): number => token.startOffset + token.image.length;
+const spanOf = (token: IToken): Span => ({ start: token.startOffset, end: end(token) });
+
+const binary = (op: BinaryOp, token: IToken, left: Expr, right: Expr): Expr =>
+  ({ is: "binary", at: { start: left.at.start, end: right.at.end }, op, opAt: spanOf(token), left, right });
+
+/** A minus before a plain literal is part of it, so that -5 °C is a temperature and not the opposite of one. */
+function negate(of: Expr, sign: IToken): Expr {
+  const at = { start: sign.startOffset, end: of.at.end };
+  if (of.is === "number") return { is: "number", at, value: -of.value };
+  if (of.is === "quantity") return { is: "quantity", at, parts: of.parts.map((part) => ({ ...part, value: -part.value })) };
+  return { is: "minus", at, of };
+}
+
+export function readNumber(image: string): number {
+  const [whole, fraction] = image.includes(" ") ? (image.split(/ +/) as [string, string]) : [undefined, image];
+  const [top, bottom] = fraction.split("/");
+  return Number(whole ?? 0) + Number(top) / Number(bottom ?? 1);
+}
