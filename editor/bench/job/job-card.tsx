@@ -1,0 +1,203 @@
+// The job card: what stops the job, what to beware of, the work in order with its amounts and times, and what it all rests on. Made for screen and paper.
+import { useState } from "react";
+import type { Answers, AskView, CardLine, JobView } from "../../../core/view.ts";
+import { PiecesText } from "../parts/pieces-text.tsx";
+import { StateMark } from "../parts/state-mark.tsx";
+import { basisWords, minutesWords, stateMeans } from "../parts/state-words.ts";
+import { answerText } from "./ask-lists.tsx";
+import { answeredAsks, cardTotals, reasons } from "./card-facts.ts";
+import "./job-card.css";
+
+export interface JobCardProps {
+  readonly title: string;
+  readonly edition: number | undefined;
+  readonly asks: readonly AskView[];
+  readonly answers: Answers;
+  readonly job: JobView;
+  readonly invented?: boolean;
+  /** Any number can be asked why; without it numbers are only printed bold. */
+  readonly onWhy?: (name: string) => void;
+  /** Takes up a question that the job waits for. */
+  readonly onAsk?: (name: string) => void;
+  readonly headingRef?: React.Ref<HTMLHeadingElement>;
+}
+
+export function JobCard(props: JobCardProps) {
+  const { job, title, edition, onWhy } = props;
+  return (
+    <section className={`card is-${job.state}`} aria-labelledby="card-heading">
+      <span className="card-hole" aria-hidden="true" />
+      <header className="card-head">
+        <h2 id="card-heading" tabIndex={-1} ref={props.headingRef}>Job card</h2>
+        <p className="card-book">{title}{edition === undefined ? "" : `, edition ${edition}`}{props.invented && <b className="invented">Invented example</b>}</p>
+        <p className="card-state"><StateMark state={job.state} large /><span>{stateMeans(job.state)}</span></p>
+      </header>
+      <p className="card-defers">The material’s own label, local codes and licensed practice come before this card. Where they differ, follow them and tell the lead.</p>
+      {job.stops.length > 0 && <Stops stops={job.stops} onWhy={onWhy} />}
+      {job.state === "impossible" && <Impossible job={job} onWhy={onWhy} />}
+      {job.broken.length > 0 && (
+        <section className="card-broken">
+          <h3>Tell the lead: a promise of the book is broken</h3>
+          <ul>{job.broken.map((promise) => <li key={promise.id}>{promise.says}</li>)}</ul>
+        </section>
+      )}
+      {job.cautions.length > 0 && <Cautions cautions={job.cautions} onWhy={onWhy} />}
+      {job.state === "waiting" && <Waiting {...props} />}
+      {job.state === "ready" && <Steps steps={job.steps} onWhy={onWhy} />}
+      <Rests {...props} />
+    </section>
+  );
+}
+
+function Stops({ stops, onWhy }: { readonly stops: readonly CardLine[]; readonly onWhy?: (name: string) => void }) {
+  return (
+    <section className="card-stops">
+      <div className="card-stops-inside">
+        <h3><span>Stop</span> The steps are withheld.</h3>
+        <ul>
+          {stops.map((stop) => (
+            <li key={stop.id}>
+              <p className="card-says"><PiecesText pieces={stop.pieces} onWhy={onWhy} /></p>
+              <Reason line={stop} />
+              {onWhy && <WhyButton says="Why this stop" of={stop} onWhy={onWhy} />}
+            </li>
+          ))}
+        </ul>
+      </div>
+    </section>
+  );
+}
+
+function Cautions({ cautions, onWhy }: { readonly cautions: readonly CardLine[]; readonly onWhy?: (name: string) => void }) {
+  return (
+    <section className="card-cautions">
+      <h3>Take care</h3>
+      <ul>
+        {cautions.map((caution) => (
+          <li key={caution.id}>
+            <p className="card-says"><PiecesText pieces={caution.pieces} onWhy={onWhy} /></p>
+            <Reason line={caution} />
+          </li>
+        ))}
+      </ul>
+    </section>
+  );
+}
+
+function Waiting({ job, asks, onAsk }: JobCardProps) {
+  return (
+    <section className="card-waits">
+      <h3>No steps yet. The job waits for:</h3>
+      <ul>
+        {job.waiting.map((name) => {
+          const question = asks.find((ask) => ask.name === name)?.question ?? name;
+          return <li key={name}>{onAsk ? <button type="button" className="ask-row" onClick={() => onAsk(name)}><span>{question}</span></button> : question}</li>;
+        })}
+      </ul>
+    </section>
+  );
+}
+
+function Impossible({ job, onWhy }: { readonly job: JobView; readonly onWhy?: (name: string) => void }) {
+  return (
+    <section className="card-impossible">
+      <h3>No work can be given. The reasons:</h3>
+      <ul>
+        {reasons(job).map(({ says, of }) => (
+          <li key={says}>
+            <p className="card-says">{says}</p>
+            {onWhy && of.slice(0, 4).map((value) => (
+              <button key={value.name} type="button" className="card-why" onClick={() => onWhy(value.name)}>Why {value.name}</button>
+            ))}
+          </li>
+        ))}
+      </ul>
+    </section>
+  );
+}
+
+function Steps({ steps, onWhy }: { readonly steps: readonly CardLine[]; readonly onWhy?: (name: string) => void }) {
+  // A tick holds for the words that were ticked: if an answer changes the step, the tick goes and the card says so.
+  const [ticked, setTicked] = useState<Readonly<Record<string, string>>>({});
+  const totals = cardTotals(steps);
+  const done = steps.filter((step) => ticked[step.id] === step.text).length;
+  if (steps.length === 0) return <p className="card-none">The book gives no steps for these answers.</p>;
+  return (
+    <section className="card-steps">
+      <h3>
+        Work <span className="card-count on-screen-only">{done} of {steps.length} done</span>
+      </h3>
+      <ol>
+        {steps.map((step, place) => {
+          const is = ticked[step.id] === step.text;
+          return (
+            <li key={step.id} className={is ? "card-step is-done" : "card-step"}>
+              <label className="card-tick">
+                <input
+                  type="checkbox" checked={is} aria-label={`Step ${place + 1} done: ${step.text}`}
+                  onChange={() => setTicked(({ [step.id]: _was, ...kept }) => (is ? kept : { ...kept, [step.id]: step.text }))}
+                />
+                <span aria-hidden="true">{place + 1}</span>
+              </label>
+              <div className="card-step-says">
+                <p className="card-says"><PiecesText pieces={step.pieces} onWhy={onWhy} /></p>
+                {ticked[step.id] !== undefined && !is && <p className="card-changed">This step has changed since it was ticked.</p>}
+                <Reason line={step} />
+              </div>
+              <p className="card-times">
+                {step.takes && <span><small>work</small> {step.takes}</span>}
+                {step.waits && <span className="is-wait"><small>wait</small> {step.waits}</span>}
+                {onWhy && <WhyButton says="Why" of={step} onWhy={onWhy} />}
+              </p>
+            </li>
+          );
+        })}
+      </ol>
+      <p className="card-totals">
+        <span><small>All work</small> {minutesWords(totals.takes)}</span>
+        <span><small>All waiting</small> {minutesWords(totals.waits)}</span>
+        {totals.untimed > 0 && <span><small>Without a time in the book</small> {totals.untimed === 1 ? "1 step" : `${totals.untimed} steps`}</span>}
+      </p>
+    </section>
+  );
+}
+
+/** The answers that the card rests on, with the book that made it, so that the card can be worked again. */
+function Rests({ asks, answers, job, title, edition, onWhy }: JobCardProps) {
+  const given = answeredAsks(asks, answers);
+  return (
+    <footer className="card-rests">
+      <h3>Rests on</h3>
+      {given.length === 0 ? <p>Nothing is answered yet.</p> : (
+        <dl>
+          {given.map((ask) => (
+            <div key={ask.name}>
+              <dt>{ask.question}</dt>
+              <dd>{onWhy ? <button type="button" className="piece piece-asks" onClick={() => onWhy(ask.name)} aria-label={`${answerText(ask, answers, job)}: why?`}>{answerText(ask, answers, job)}</button> : answerText(ask, answers, job)}</dd>
+            </div>
+          ))}
+        </dl>
+      )}
+      <p className="card-made">Made by the book “{title}”{edition === undefined ? "" : `, edition ${edition}`}.</p>
+      <p className="card-signed">Done by<i /> Date<i className="is-short" /></p>
+    </footer>
+  );
+}
+
+function Reason({ line }: { readonly line: CardLine }) {
+  if (!line.because && !line.basis) return null;
+  return (
+    <p className="card-reason">
+      {line.because}
+      {line.basis && <span className="card-basis"> {basisWords(line.basis)}</span>}
+    </p>
+  );
+}
+
+function WhyButton(props: { readonly says: string; readonly of: CardLine; readonly onWhy: (name: string) => void }) {
+  return (
+    <button type="button" className="card-why" onClick={() => props.onWhy(props.of.name ?? props.of.id)}>
+      {props.says}<span className="out-of-sight">: {props.of.text}</span>
+    </button>
+  );
+}

@@ -1,0 +1,108 @@
+// The technician's screen: what is still waited for first, one large question at a time, and the job card beside or below it.
+import { useEffect, useRef, useState } from "react";
+import type { Answers, AskView, JobView, TraceView, UnitSystem } from "../../../core/view.ts";
+import { minutesWords } from "../parts/state-words.ts";
+import { StateMark } from "../parts/state-mark.tsx";
+import { UnitSwitch } from "../parts/unit-switch.tsx";
+import { AnswerList, QuestionList } from "./ask-lists.tsx";
+import { cardTotals } from "./card-facts.ts";
+import { JobCard } from "./job-card.tsx";
+import { groupAsks } from "./job-order.ts";
+import { Question } from "./question.tsx";
+import type { Draft } from "./quantity-draft.ts";
+import { WhySheet } from "./why-sheet.tsx";
+import "./job.css";
+
+export interface JobScreenProps {
+  readonly title: string;
+  readonly edition: number | undefined;
+  readonly asks: readonly AskView[];
+  readonly answers: Answers;
+  readonly job: JobView;
+  /** `undefined` takes an answer back. */
+  readonly onAnswer: (name: string, text: string | undefined) => void;
+  readonly onWhy: (name: string, depth?: TraceView["depth"]) => Promise<TraceView | undefined>;
+  readonly units: UnitSystem;
+  readonly onUnits: (units: UnitSystem) => void;
+  /** The job is made up for show and says so. */
+  readonly invented?: boolean;
+}
+
+export function JobScreen(props: JobScreenProps) {
+  const { asks, answers, job } = props;
+  const [chosen, setChosen] = useState<string>();
+  const [drafts, setDrafts] = useState<Readonly<Record<string, Draft>>>({});
+  const [why, setWhy] = useState<string>();
+  const heading = useRef<HTMLHeadingElement>(null);
+  const card = useRef<HTMLHeadingElement>(null);
+  const [moved, setMoved] = useState(0);
+  const groups = groupAsks(asks, answers, job);
+  const current = asks.find((ask) => ask.name === chosen) ?? groups.toAsk[0];
+
+  // After a press the reader is taken along: to the next question, or to the card once nothing is left to ask.
+  useEffect(() => {
+    if (moved > 0) (heading.current ?? card.current)?.focus({ preventScroll: false });
+  }, [moved, current?.name]);
+
+  const choose = (name: string) => {
+    setChosen(name);
+    setMoved((count) => count + 1);
+  };
+  const leave = () => {
+    setChosen(undefined);
+    setMoved((count) => count + 1);
+  };
+  const give = (name: string, text: string | undefined) => {
+    setDrafts(({ [name]: _given, ...kept }) => kept);
+    setChosen(undefined);
+    setMoved((count) => count + 1);
+    props.onAnswer(name, text);
+  };
+  const faultOf = (name: string) => job.findings.find((finding) => finding.ask === name)?.says;
+
+  return (
+    <div className={`job is-${job.state}${current === undefined ? " is-settled" : ""}`}>
+      <header className="job-bar">
+        <h1 className="job-title">
+          <span>{props.title}</span>
+          {props.edition !== undefined && <small>edition {props.edition}</small>}
+          {props.invented && <small className="invented">Invented example</small>}
+        </h1>
+        <p className="job-state" role="status"><StateMark state={job.state} /> <span>{stateLine(job, groups.toAsk.length)}</span></p>
+        <UnitSwitch units={props.units} onUnits={props.onUnits} />
+      </header>
+      <div className="job-asks">
+        {current && (
+          <Question
+            key={current.name} ask={current} answer={answers[current.name]} fault={faultOf(current.name)} units={props.units}
+            draft={drafts[current.name]} onDraft={(draft) => setDrafts((kept) => ({ ...kept, [current.name]: draft }))}
+            onAnswer={(text) => give(current.name, text)} onLeave={current === groups.toAsk[0] ? undefined : leave} headingRef={heading}
+          />
+        )}
+        <QuestionList title="Asked after this" asks={groups.toAsk.filter((ask) => ask !== current)} onChoose={choose} />
+        <AnswerList asks={groups.answered.filter((ask) => ask !== current)} answers={answers} job={job} onChoose={choose} />
+        <QuestionList title="Not needed so far" asks={groups.notNeeded.filter((ask) => ask !== current)} onChoose={choose} folded />
+      </div>
+      <JobCard
+        title={props.title} edition={props.edition} asks={asks} answers={answers} job={job} invented={props.invented}
+        onWhy={setWhy} onAsk={choose} headingRef={card}
+      />
+      {why !== undefined && <WhySheet name={why} onWhy={props.onWhy} units={props.units} answers={answers} onClose={() => setWhy(undefined)} />}
+    </div>
+  );
+}
+
+function stateLine(job: JobView, left: number): string {
+  switch (job.state) {
+    case "ready": {
+      const totals = cardTotals(job.steps);
+      const count = job.steps.length === 1 ? "1 step" : `${job.steps.length} steps`;
+      return totals.takes > 0 ? `${count}, ${minutesWords(totals.takes)} of work` : count;
+    }
+    case "waiting":
+      if (left === 0) return "for an answer";
+      return left === 1 ? "for 1 answer" : `for ${left} answers, perhaps fewer`;
+    case "stopped": return "the steps are withheld";
+    case "impossible": return "no steps from these answers";
+  }
+}

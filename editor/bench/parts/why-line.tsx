@@ -1,0 +1,108 @@
+// One reason on the plumb line, with what it rests on below it once it is opened.
+import { useState } from "react";
+import type { Span } from "../../../core/span.ts";
+import type { TraceStep, TraceView } from "../../../core/view.ts";
+import { basisWords, doesWord } from "./state-words.ts";
+import { below, lineState } from "./why-opened.ts";
+import type { LinePath, Opened } from "./why-opened.ts";
+import { whyReason } from "./why-sentence.ts";
+
+/** So many reasons are drawn under one line at once: a list of thousands is read in pages. */
+const PAGE = 24;
+
+export interface WhyLineProps {
+  readonly trace: TraceView;
+  readonly place: number;
+  readonly path: LinePath;
+  readonly opened: Opened;
+  readonly lit?: string;
+  readonly onOpen: (place: number, path: LinePath) => void;
+  readonly onClose: (path: LinePath) => void;
+  /** Brings the reader to the line at which a shared step stands open. */
+  readonly onFind: (path: LinePath) => void;
+  readonly onGo?: (id: string, at: Span) => void;
+  readonly onHover?: (id: string | undefined, at?: Span) => void;
+}
+
+export function WhyLine(props: WhyLineProps) {
+  const { trace, place, path, opened } = props;
+  const [pages, setPages] = useState(1);
+  const step = trace.steps[place];
+  if (step === undefined) return null;
+  const state = lineState(opened, place, path);
+  const top = path === "0";
+  const point = () => props.onHover?.(step.id, step.at);
+  const press = () => {
+    switch (state.is) {
+      case "open": return props.onClose(path);
+      case "closed": return props.onOpen(place, path);
+      case "elsewhere": return props.onFind(state.home);
+    }
+  };
+  const drawn = step.rests.slice(0, pages * PAGE);
+  return (
+    <li className={`why-line is-${step.state} does-${step.does}${step.id === props.lit ? " is-lit" : ""}${top ? " is-first" : ""}`}>
+      <div className="why-here" onMouseEnter={point} onFocus={point}>
+        <button
+          type="button" className="why-head" data-line={path} onClick={press}
+          aria-expanded={state.is === "elsewhere" ? undefined : state.is === "open"}
+        >
+          <span className="why-name">{step.name}</span>
+          <span className="why-does">{doesWord(step.does)}</span>
+          <span className="why-gives">{step.value}</span>
+          {state.is === "elsewhere" && <span className="why-elsewhere">opened at another line: go there</span>}
+          {state.is === "closed" && <Short step={step} />}
+        </button>
+        {state.is === "open" && <Details step={step} onGo={props.onGo} />}
+      </div>
+      {state.is === "open" && drawn.length > 0 && (
+        <ul className="why-lines" aria-label={`${step.name} rests on`}>
+          {drawn.map((rest) => <WhyLine key={rest} {...props} place={rest} path={below(path, rest)} />)}
+          {step.rests.length > drawn.length && (
+            <li className="why-more">
+              <button type="button" className="tap is-soft" onClick={() => setPages(pages + 1)}>
+                {step.rests.length - drawn.length} more
+              </button>
+            </li>
+          )}
+        </ul>
+      )}
+    </li>
+  );
+}
+
+/** A closed line says its reason in half a sentence, where it has one that its name does not say already. */
+function Short({ step }: { readonly step: TraceStep }) {
+  const reason = whyReason(step);
+  return reason === "" || reason === "as answered" ? null : <span className="why-short">{reason}</span>;
+}
+
+function Details({ step, onGo }: { readonly step: TraceStep; readonly onGo?: (id: string, at: Span) => void }) {
+  const filledSays = step.filled !== "" && step.filled !== step.rule && step.filled !== step.value;
+  return (
+    <dl className="why-details">
+      {step.rule !== "" && <Fact says="Rule" rule>{step.rule}</Fact>}
+      {filledSays && <Fact says="With its numbers" rule>{step.filled}</Fact>}
+      {step.decided !== "" && <Fact says="Decided by">{step.decided}</Fact>}
+      {step.because && <Fact says="Because">{step.because}</Fact>}
+      {step.basis && <Fact says="Basis">{basisWords(step.basis)}</Fact>}
+      <Fact says="Stands in">
+        {step.layer}
+        {onGo && (
+          <button type="button" className="why-go" onClick={() => onGo(step.id, step.at)}>
+            Go to the rule<span className="out-of-sight"> of {step.name}</span>
+          </button>
+        )}
+      </Fact>
+    </dl>
+  );
+}
+
+function Fact(props: { readonly says: string; readonly rule?: boolean; readonly children: React.ReactNode }) {
+  return (
+    <div className={props.rule ? "is-rule" : undefined}>
+      <dt>{props.says}</dt>
+      <dd>{props.children}</dd>
+    </div>
+  );
+}

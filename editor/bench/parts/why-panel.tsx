@@ -1,0 +1,98 @@
+// Why a value came out as it did: one sentence first, then the reasons hung on a plumb line, opened level by level.
+import { useEffect, useRef, useState } from "react";
+import type { KeyboardEvent } from "react";
+import type { Span } from "../../../core/span.ts";
+import type { TraceView } from "../../../core/view.ts";
+import { DimensionLine } from "./dimension-line.tsx";
+import { PickOne } from "./pick-one.tsx";
+import type { Option } from "./pick-one.tsx";
+import { WhyLine } from "./why-line.tsx";
+import { atFirst, close, open } from "./why-opened.ts";
+import type { Opened } from "./why-opened.ts";
+import { whySentence } from "./why-sentence.ts";
+import "./why-panel.css";
+
+export type Depth = TraceView["depth"];
+
+export interface WhyPanelProps {
+  readonly trace: TraceView;
+  readonly depth: Depth;
+  readonly onDepth: (depth: Depth) => void;
+  /** Goes to the rule in the book; without it the lines offer no way there, as on the technician's screen. */
+  readonly onGo?: (id: string, at: Span) => void;
+  /** Told which rule a line stands for while it is pointed at or has the focus; undefined when none is. */
+  readonly onHover?: (id: string | undefined, at?: Span) => void;
+  /** Row id of a rule pointed at elsewhere: its lines light up. */
+  readonly lit?: string;
+}
+
+const depths: readonly Option<Depth>[] = [
+  { value: "deciding", says: "What decided" },
+  { value: "full", says: "Everything" },
+];
+
+export function WhyPanel(props: WhyPanelProps) {
+  const { trace, onHover } = props;
+  const panel = useRef<HTMLElement>(null);
+  const [opened, setOpened] = useState<Opened>(atFirst);
+  // Another value was asked about, or the other depth: places mean other steps now, so only the first stays open.
+  const asked = `${trace.of} ${trace.depth}`;
+  const [openedFor, setOpenedFor] = useState(asked);
+  if (asked !== openedFor) {
+    setOpenedFor(asked);
+    setOpened(atFirst());
+  }
+  useEffect(() => () => onHover?.(undefined), [onHover]);
+
+  const first = trace.steps[0];
+  if (first === undefined) return null;
+  return (
+    <section className="why" ref={panel} aria-label={`Why ${trace.of}`} onMouseLeave={() => onHover?.(undefined)}>
+      <header className="why-top">
+        <p className="why-of">{trace.of}</p>
+        <div className="why-value-line"><DimensionLine text={first.value} /></div>
+        <p className="why-sentence">{whySentence(first)}</p>
+        <PickOne legend="How deep" options={depths} value={props.depth} onPick={props.onDepth} />
+      </header>
+      <ul className="why-lines is-top" onKeyDown={(event) => moveBetweenLines(event, panel.current)}>
+        <WhyLine
+          trace={trace} place={0} path="0" opened={opened} lit={props.lit}
+          onOpen={(place, path) => setOpened((now) => open(now, place, path))}
+          onClose={(path) => setOpened((now) => close(now, path))}
+          onFind={(path) => lineAt(panel.current, path)?.focus()}
+          onGo={props.onGo} onHover={onHover}
+        />
+      </ul>
+      <svg className="why-bob" viewBox="0 0 16 30" aria-hidden="true" focusable="false"><path d="M8 0v6M4 6h8v4c0 3 1 4 1 6L8 29 3 16c0-2 1-3 1-6z" /></svg>
+    </section>
+  );
+}
+
+const lineAt = (panel: HTMLElement | null, path: string): HTMLElement | null | undefined =>
+  panel?.querySelector<HTMLElement>(`[data-line="${path}"]`);
+
+/** Up and down go from line to line, right opens, left closes or goes to the line above it. */
+function moveBetweenLines(event: KeyboardEvent, panel: HTMLElement | null) {
+  const here = event.target instanceof HTMLElement ? event.target.closest<HTMLElement>("[data-line]") : null;
+  if (here === null || panel === null || event.altKey || event.ctrlKey || event.metaKey) return;
+  const lines = [...panel.querySelectorAll<HTMLElement>("[data-line]")];
+  const at = lines.indexOf(here);
+  const expanded = here.getAttribute("aria-expanded");
+  const path = here.dataset["line"] ?? "";
+  switch (event.key) {
+    case "ArrowDown": lines[at + 1]?.focus(); break;
+    case "ArrowUp": lines[at - 1]?.focus(); break;
+    case "Home": lines[0]?.focus(); break;
+    case "End": lines[lines.length - 1]?.focus(); break;
+    case "ArrowRight":
+      if (expanded === "false") here.click();
+      else lines[at + 1]?.focus();
+      break;
+    case "ArrowLeft":
+      if (expanded === "true" && path.includes("/")) here.click();
+      else lineAt(panel, path.slice(0, Math.max(0, path.lastIndexOf("/"))))?.focus();
+      break;
+    default: return;
+  }
+  event.preventDefault();
+}

@@ -1,0 +1,58 @@
+// The one sentence with which an answer to "why?" begins, for the person at the panel.
+import type { TraceStep } from "../../../core/view.ts";
+
+/** "75 mm, because 6 mm of panel at 1:12, up to the next 5 mm." Always one sentence with a full stop. */
+export function whySentence(step: TraceStep): string {
+  const reason = whyReason(step);
+  return close(reason === "" ? step.value : `${step.value}, ${reason}`);
+}
+
+/** The sentence without the value that it explains: "because 6 mm of panel at 1:12"; "" where there is nothing to add. */
+export function whyReason(step: TraceStep): string {
+  switch (step.state) {
+    case "unknown":
+      // The value already says what it waits for.
+      return "";
+    case "impossible":
+      return step.decided === "" ? "" : decidedWords(step.decided);
+    case "known":
+      return knownReason(step);
+  }
+}
+
+function knownReason(step: TraceStep): string {
+  switch (step.does) {
+    case "answer":
+      return "as answered";
+    case "taken":
+      return step.because ? `taken because ${run(step.because)}` : "taken because it could not be told";
+    case "unanswered":
+      return "";
+    case "dial":
+      return step.because ? `set by the house: ${run(step.because)}` : "set by the house";
+    case "figure":
+    case "chart":
+    case "list":
+    case "step":
+    case "caution":
+    case "stop":
+    case "promise":
+      if (step.because) return `because ${run(step.because)}`;
+      if (step.decided !== "") return decidedWords(step.decided);
+      return step.filled === "" || step.filled === step.value ? "" : `from ${step.filled}`;
+  }
+}
+
+function decidedWords(decided: string): string {
+  return /^(since|because|as|by|from|otherwise|no|not|none)\b/.test(decided) ? decided : `by ${decided}`;
+}
+
+/** Made to run on inside a sentence: no capital unless the word is all capitals or holds a digit, no full stop. */
+function run(text: string): string {
+  const trimmed = text.trim().replace(/\.$/, "");
+  const first = /^\p{L}+/u.exec(trimmed)?.[0] ?? "";
+  const plain = first.length === 1 || first.slice(1) === first.slice(1).toLowerCase();
+  return plain ? trimmed.slice(0, 1).toLowerCase() + trimmed.slice(1) : trimmed;
+}
+
+const close = (sentence: string): string => (/[.!?]$/.test(sentence) ? sentence : `${sentence}.`);
