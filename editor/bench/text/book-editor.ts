@@ -1,0 +1,190 @@
+// One editor for one book's text, without React: it takes the text from outside and
+// hands out what is typed, and never lets the two chase each other.
+import { applyEdits, type Span, type TextEdit } from "../../../core/span.ts";
+import { openEcho } from "./echo.ts";
+import { giveServices, LANGUAGE, registerLanguage, THEME } from "./language.ts";
+import { leastEdits } from "./least-edits.ts";
+import { monaco, type CodeEditor } from "./monaco.ts";
+import { rangeOf } from "./places-in-model.ts";
+import type { TextServices } from "./services.ts";
+
+export interface BookEditor {
+  readonly editor: CodeEditor;
+  /** The text as it stands now. */
+  text(): string;
+  /** Takes over a text from outside by the least edits. A text that we handed out ourselves changes nothing. */
+  setText(text: string): void;
+  /** Edits by a command of this face; they go out through `onEdit` like typed ones. */
+  edit(edits: readonly TextEdit[]): void;
+  /** Puts the cursor there, with the place in view and the focus in the text. */
+  goTo(at: Span): void;
+  /** Lights a place up, and brings it into view unless the typist is at work. */
+  choose(at: Span | undefined): void;
+  dispose(): void;
+}
+
+export interface BookEditorCalls {
+  /** What was typed. `edits` are in the offsets of the text before; absent when only the whole is known. */
+  onEdit(text: string, edits?: readonly TextEdit[]): void;
+  /** Any change of the text, from here or from outside, before anything else is told. */
+  onChange(edits: readonly TextEdit[]): void;
+  /** The cursor went somewhere by hand. */
+  onCursor(offset: number, byHand: boolean): void;
+}
+
+export function openBookEditor(host: HTMLElement, text: string, services: () => TextServices, calls: BookEditorCalls): BookEditor {
+  registerLanguage();
+  const model = monaco.editor.createModel(text, LANGUAGE);
+  model.setEOL(monaco.editor.EndOfLineSequence.LF);
+  giveServices(model, services);
+  const editor = monaco.editor.create(host, { ...OPTIONS, model, ariaLabel: LABEL });
+  const chosen = editor.createDecorationsCollection();
+  const echo = openEcho();
+  let current = text;
+  let fromOutside = false;
+
+  editor.onDidChangeModelContent((event) => {
+    const edits = event.changes.map((change) => ({ at: { start: change.rangeOffset, end: change.rangeOffset + change.rangeLength }, text: change.text }));
+    let exact = !event.isFlush;
+    if (exact) current = applyEdits(current, edits);
+    // A paste with foreign line ends is stored otherwise than it was announced.
+    if (!exact || current.length !== model.getValueLength()) {
+      current = model.getValue();
+      exact = false;
+    }
+    calls.onChange(edits);
+    if (fromOutside) return;
+    echo.gave(current);
+    calls.onEdit(current, exact ? edits : undefined);
+  });
+  editor.onDidChangeCursorPosition((event) => {
+    const byHand = !fromOutside && (event.reason === monaco.editor.CursorChangeReason.Explicit || event.reason === monaco.editor.CursorChangeReason.NotSet) && event.source !== "outside";
+    calls.onCursor(model.getOffsetAt(event.position), byHand);
+  });
+  leaveByTab(editor);
+  void document.fonts.ready.then(() => monaco.editor.remeasureFonts());
+
+  return {
+    editor,
+    text: () => current,
+    setText(next) {
+      if (next === current || echo.isEcho(next)) return;
+      fromOutside = true;
+      keepView(editor, () => model.applyEdits(leastEdits(current, next).map(({ at, text: put }) => ({ range: rangeOf(model, at), text: put }))));
+      fromOutside = false;
+      if (current !== next) {
+        // Only foreign line ends can bring us here; the editor keeps its own.
+        current = model.getValue();
+      }
+    },
+    edit(edits) {
+      editor.pushUndoStop();
+      editor.executeEdits("bevel", edits.map(({ at, text: put }) => ({ range: rangeOf(model, at), text: put, forceMoveMarkers: true })));
+    },
+    goTo(at) {
+      editor.setSelection(rangeOf(model, { start: at.start, end: at.start }), "bevel");
+      editor.revealRangeInCenterIfOutsideViewport(rangeOf(model, at));
+      editor.focus();
+    },
+    choose(at) {
+      if (at === undefined) {
+        chosen.clear();
+        return;
+      }
+      const range = rangeOf(model, at);
+      chosen.set([{ range, options: { className: "chosen", isWholeLine: true, marginClassName: "chosen-margin", zIndex: -1 } }]);
+      if (editor.hasTextFocus()) return;
+      const cursor = editor.getPosition();
+      if (cursor === null || !range.containsPosition(cursor)) editor.setPosition(range.getStartPosition(), "outside");
+      editor.revealRangeInCenterIfOutsideViewport(range);
+    },
+    dispose() {
+      editor.dispose();
+      model.dispose();
+    },
+  };
+}
+
+const LABEL = "The text of the book. Escape and then Tab leaves it.";
+
+/** Changes the text while the first line in view stays where it is on the screen. */
+function keepView(editor: CodeEditor, change: () => void): void {
+  const first = editor.getVisibleRanges()[0];
+  const model = editor.getModel();
+  if (first === undefined || model === null) return change();
+  const below = editor.getScrollTop() - editor.getTopForLineNumber(first.startLineNumber);
+  const [pin] = model.deltaDecorations([], [{ range: new monaco.Range(first.startLineNumber, 1, first.startLineNumber, 1), options: { stickiness: 1 } }]);
+  change();
+  const moved = pin === undefined ? null : model.getDecorationRange(pin);
+  if (moved !== null && moved.startLineNumber !== first.startLineNumber) editor.setScrollTop(editor.getTopForLineNumber(moved.startLineNumber) + below);
+  if (pin !== undefined) model.deltaDecorations([pin], []);
+}
+
+/** Tab indents; after Escape it goes on to the next control, so that the keyboard is never caught in the text. */
+function leaveByTab(editor: CodeEditor): void {
+  let leaving = false;
+  const leave = (yes: boolean) => {
+    if (leaving === yes) return;
+    leaving = yes;
+    editor.updateOptions({ tabFocusMode: yes });
+  };
+  editor.onKeyDown((event) => {
+    if (event.keyCode === monaco.KeyCode.Escape) leave(true);
+    else if (event.keyCode !== monaco.KeyCode.Tab && event.keyCode !== monaco.KeyCode.Shift) leave(false);
+  });
+  editor.onDidBlurEditorText(() => leave(false));
+}
+
+const OPTIONS: monaco.editor.IStandaloneEditorConstructionOptions = {
+  theme: THEME,
+  language: LANGUAGE,
+  automaticLayout: true,
+  autoDetectHighContrast: false,
+  fontFamily: '"Overpass Mono", "Liberation Mono", monospace',
+  fontSize: 15,
+  lineHeight: 26,
+  fontLigatures: false,
+  // The margin is a measuring stick: a tick at each line and a number at each ten.
+  lineNumbers: (line) => (line % 10 === 0 ? String(line) : "\u00a0"),
+  lineNumbersMinChars: 5,
+  lineDecorationsWidth: 34,
+  glyphMargin: false,
+  folding: true,
+  showFoldingControls: "always",
+  foldingHighlight: false,
+  minimap: { enabled: false },
+  contextmenu: false,
+  overviewRulerLanes: 0,
+  overviewRulerBorder: false,
+  hideCursorInOverviewRuler: true,
+  scrollBeyondLastLine: false,
+  scrollbar: { verticalScrollbarSize: 12, horizontalScrollbarSize: 12, useShadows: false, alwaysConsumeMouseWheel: false },
+  padding: { top: 14, bottom: 14 },
+  renderLineHighlight: "line",
+  renderLineHighlightOnlyWhenFocus: false,
+  renderWhitespace: "none",
+  guides: { indentation: false, bracketPairs: false },
+  stickyScroll: { enabled: false },
+  cursorWidth: 2,
+  cursorBlinking: "blink",
+  roundedSelection: false,
+  occurrencesHighlight: "off",
+  selectionHighlight: false,
+  matchBrackets: "never",
+  bracketPairColorization: { enabled: false },
+  unicodeHighlight: { ambiguousCharacters: false, invisibleCharacters: false },
+  links: false,
+  colorDecorators: false,
+  wordBasedSuggestions: "off",
+  quickSuggestions: { other: true, comments: false, strings: false },
+  suggest: { showIcons: false, showStatusBar: false, preview: false, filterGraceful: true, showInlineDetails: true },
+  acceptSuggestionOnEnter: "smart",
+  tabSize: 4,
+  insertSpaces: true,
+  detectIndentation: false,
+  autoIndent: "keep",
+  wrappingIndent: "indent",
+  dragAndDrop: false,
+  smoothScrolling: false,
+  fixedOverflowWidgets: true,
+};
