@@ -1,27 +1,26 @@
 // The questions that are not in front: those to come, those answered, and those that nothing waits for.
 import type { Answers, AskView, JobView } from "../../../core/view.ts";
 
-/** Questions without an answer; each can be taken up at any time. Draws nothing if there are none. */
+/** Questions without an answer, folded away until looked for; each can be taken up at any time. Draws nothing if there are none. */
 export function QuestionList(props: {
   readonly title: string;
   readonly asks: readonly AskView[];
   readonly onChoose: (name: string) => void;
-  /** Kept shut until asked for. */
-  readonly folded?: boolean;
 }) {
   const { asks, title } = props;
   if (asks.length === 0) return null;
-  const rows = (
-    <ul className="ask-rows">
-      {asks.map((ask) => (
-        <li key={ask.name}>
-          <button type="button" className="ask-row" onClick={() => props.onChoose(ask.name)}><span>{ask.question}</span></button>
-        </li>
-      ))}
-    </ul>
+  return (
+    <details className="ask-list">
+      <summary>{title} <span className="ask-count">{asks.length}</span></summary>
+      <ul className="ask-rows">
+        {asks.map((ask) => (
+          <li key={ask.name}>
+            <button type="button" className="ask-row" onClick={() => props.onChoose(ask.name)}><span>{ask.question}</span></button>
+          </li>
+        ))}
+      </ul>
+    </details>
   );
-  if (props.folded) return <details className="ask-list"><summary>{title} <span className="ask-count">{asks.length}</span></summary>{rows}</details>;
-  return <section className="ask-list"><h3>{title} <span className="ask-count">{asks.length}</span></h3>{rows}</section>;
 }
 
 export function AnswerList(props: {
@@ -33,7 +32,7 @@ export function AnswerList(props: {
   if (props.asks.length === 0) return null;
   return (
     <section className="ask-list">
-      <h3>Already answered <span className="ask-count">{props.asks.length}</span></h3>
+      <h2>Already answered <span className="ask-count">{props.asks.length}</span></h2>
       <ul className="ask-rows">
         {props.asks.map((ask) => (
           <li key={ask.name}>

@@ -34,3 +34,8 @@ export function reasons(job: JobView): readonly { readonly says: string; readonl
   }
   return [...found].map(([says, of]) => ({ says, of }));
 }
+
+/** Whether any line shown rests on common practice alone. */
+export function restsOnPractice(job: JobView): boolean {
+  return [...job.stops, ...job.cautions, ...job.steps].some((line) => line.basis === "practice");
+}

@@ -5,7 +5,7 @@ import { PiecesText } from "../parts/pieces-text.tsx";
 import { StateMark } from "../parts/state-mark.tsx";
 import { basisWords, minutesWords, stateMeans } from "../parts/state-words.ts";
 import { answerText } from "./ask-lists.tsx";
-import { answeredAsks, cardTotals, reasons } from "./card-facts.ts";
+import { answeredAsks, cardTotals, reasons, restsOnPractice } from "./card-facts.ts";
 import "./job-card.css";
 
 export interface JobCardProps {
@@ -125,7 +125,8 @@ function Steps({ steps, onWhy }: { readonly steps: readonly CardLine[]; readonly
   return (
     <section className="card-steps">
       <h3>
-        Work <span className="card-count on-screen-only">{done} of {steps.length} done</span>
+        <span>Work in {steps.length === 1 ? "1 step" : `${steps.length} steps`}</span>
+        <span className="card-count on-screen-only">{done} of {steps.length} done</span>
       </h3>
       <ol>
         {steps.map((step, place) => {
@@ -163,35 +164,41 @@ function Steps({ steps, onWhy }: { readonly steps: readonly CardLine[]; readonly
 }
 
 /** The answers that the card rests on, with the book that made it, so that the card can be worked again. */
-function Rests({ asks, answers, job, title, edition, onWhy }: JobCardProps) {
-  const given = answeredAsks(asks, answers);
+function Rests(props: JobCardProps) {
+  const { job, title, edition } = props;
+  const given = answeredAsks(props.asks, props.answers);
   return (
     <footer className="card-rests">
       <h3>Rests on</h3>
-      {given.length === 0 ? <p>Nothing is answered yet.</p> : (
-        <dl>
-          {given.map((ask) => (
-            <div key={ask.name}>
-              <dt>{ask.question}</dt>
-              <dd>{onWhy ? <button type="button" className="piece piece-asks" onClick={() => onWhy(ask.name)} aria-label={`${answerText(ask, answers, job)}: why?`}>{answerText(ask, answers, job)}</button> : answerText(ask, answers, job)}</dd>
-            </div>
-          ))}
-        </dl>
-      )}
-      <p className="card-made">Made by the book “{title}”{edition === undefined ? "" : `, edition ${edition}`}.</p>
+      {given.length === 0 ? <p className="card-none">Nothing is answered yet.</p> : <dl>{given.map((ask) => <RestsOn key={ask.name} ask={ask} card={props} />)}</dl>}
+      <p className="card-made">
+        Made by the book “{title}”{edition === undefined ? "" : `, edition ${edition}`}.
+        {restsOnPractice(job) && " A line that names no source rests on common practice."}
+      </p>
       <p className="card-signed">Done by<i /> Date<i className="is-short" /></p>
     </footer>
   );
 }
 
-function Reason({ line }: { readonly line: CardLine }) {
-  if (!line.because && !line.basis) return null;
+function RestsOn({ ask, card }: { readonly ask: AskView; readonly card: JobCardProps }) {
+  const { onWhy, onAsk } = card;
+  const text = answerText(ask, card.answers, card.job);
   return (
-    <p className="card-reason">
-      {line.because}
-      {line.basis && <span className="card-basis"> {basisWords(line.basis)}</span>}
-    </p>
+    <div>
+      <dt>{ask.question}</dt>
+      <dd>
+        {onWhy ? <button type="button" className="piece piece-asks" onClick={() => onWhy(ask.name)} aria-label={`${text}: why?`}>{text}</button> : text}
+        {onAsk && <button type="button" className="card-why" onClick={() => onAsk(ask.name)}>Change<span className="out-of-sight">: {ask.question}</span></button>}
+      </dd>
+    </div>
   );
+}
+
+/** The reason and its source. Common practice is said once for the whole card, not at every line. */
+function Reason({ line }: { readonly line: CardLine }) {
+  const source = line.basis === undefined || line.basis === "practice" ? undefined : basisWords(line.basis);
+  if (!line.because && source === undefined) return null;
+  return <p className="card-reason">{[line.because, source === undefined ? undefined : `(${source})`].filter((part) => part).join(" ")}</p>;
 }
 
 function WhyButton(props: { readonly says: string; readonly of: CardLine; readonly onWhy: (name: string) => void }) {

@@ -60,33 +60,42 @@ export function JobScreen(props: JobScreenProps) {
   };
   const faultOf = (name: string) => job.findings.find((finding) => finding.ask === name)?.says;
 
+  const settled = current === undefined;
+  const questions = (
+    <div className="job-asks" key="asks">
+      {current && (
+        <Question
+          key={current.name} ask={current} answer={answers[current.name]} fault={faultOf(current.name)} units={props.units}
+          draft={drafts[current.name]} onDraft={(draft) => setDrafts((kept) => ({ ...kept, [current.name]: draft }))}
+          onAnswer={(text) => give(current.name, text)} onLeave={current === groups.toAsk[0] ? undefined : leave} headingRef={heading}
+        />
+      )}
+      {!settled && <AnswerList asks={groups.answered.filter((ask) => ask !== current)} answers={answers} job={job} onChoose={choose} />}
+      <QuestionList title="Asked after this" asks={groups.toAsk.filter((ask) => ask !== current)} onChoose={choose} />
+      <QuestionList title="Not needed so far" asks={groups.notNeeded.filter((ask) => ask !== current)} onChoose={choose} />
+    </div>
+  );
+  const jobCard = (
+    <JobCard
+      key="card" title={props.title} edition={props.edition} asks={asks} answers={answers} job={job} invented={props.invented}
+      onWhy={setWhy} onAsk={choose} headingRef={card}
+    />
+  );
   return (
-    <div className={`job is-${job.state}${current === undefined ? " is-settled" : ""}`}>
-      <header className="job-bar">
+    <div className={`job is-${job.state}${settled ? " is-settled" : ""}`}>
+      <header className="job-head">
         <h1 className="job-title">
-          <span>{props.title}</span>
+          {props.title}
           {props.edition !== undefined && <small>edition {props.edition}</small>}
           {props.invented && <small className="invented">Invented example</small>}
         </h1>
-        <p className="job-state" role="status"><StateMark state={job.state} /> <span>{stateLine(job, groups.toAsk.length)}</span></p>
         <UnitSwitch units={props.units} onUnits={props.onUnits} />
       </header>
-      <div className="job-asks">
-        {current && (
-          <Question
-            key={current.name} ask={current} answer={answers[current.name]} fault={faultOf(current.name)} units={props.units}
-            draft={drafts[current.name]} onDraft={(draft) => setDrafts((kept) => ({ ...kept, [current.name]: draft }))}
-            onAnswer={(text) => give(current.name, text)} onLeave={current === groups.toAsk[0] ? undefined : leave} headingRef={heading}
-          />
-        )}
-        <QuestionList title="Asked after this" asks={groups.toAsk.filter((ask) => ask !== current)} onChoose={choose} />
-        <AnswerList asks={groups.answered.filter((ask) => ask !== current)} answers={answers} job={job} onChoose={choose} />
-        <QuestionList title="Not needed so far" asks={groups.notNeeded.filter((ask) => ask !== current)} onChoose={choose} folded />
+      <div className="job-bar">
+        <p className="job-state" role="status"><StateMark state={job.state} /> <span>{stateLine(job, groups.toAsk.length)}</span></p>
+        {!settled && <button type="button" className="job-jump" onClick={() => card.current?.focus()}>See the card</button>}
       </div>
-      <JobCard
-        title={props.title} edition={props.edition} asks={asks} answers={answers} job={job} invented={props.invented}
-        onWhy={setWhy} onAsk={choose} headingRef={card}
-      />
+      {settled ? [jobCard, questions] : [questions, jobCard]}
       {why !== undefined && <WhySheet name={why} onWhy={props.onWhy} units={props.units} answers={answers} onClose={() => setWhy(undefined)} />}
     </div>
   );

@@ -24,7 +24,7 @@ export function MeasureStick(props: {
           </>
         )}
       </div>
-      <div className="stick-wood">
+      <div className="stick-wood"><div className="stick-scale">
         {ticks(low, high, step / 5).map((at) => {
           const labelled = isMultiple(at, step);
           return (
@@ -33,7 +33,7 @@ export function MeasureStick(props: {
             </i>
           );
         })}
-      </div>
+      </div></div>
     </div>
   );
 }

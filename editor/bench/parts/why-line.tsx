@@ -24,13 +24,32 @@ export interface WhyLineProps {
   readonly onHover?: (id: string | undefined, at?: Span) => void;
 }
 
-export function WhyLine(props: WhyLineProps) {
-  const { trace, place, path, opened } = props;
+/** What a step rests on, each as a line of its own; nothing where it rests on nothing. */
+export function WhyRests(props: WhyLineProps) {
+  const { trace, place, path } = props;
   const [pages, setPages] = useState(1);
+  const step = trace.steps[place];
+  if (step === undefined || step.rests.length === 0) return null;
+  const drawn = step.rests.slice(0, pages * PAGE);
+  return (
+    <ul className="why-lines" aria-label={`${step.name} rests on`}>
+      {drawn.map((rest) => <WhyLine key={rest} {...props} place={rest} path={below(path, rest)} />)}
+      {step.rests.length > drawn.length && (
+        <li className="why-more">
+          <button type="button" className="tap is-soft" onClick={() => setPages(pages + 1)}>
+            {step.rests.length - drawn.length} more
+          </button>
+        </li>
+      )}
+    </ul>
+  );
+}
+
+function WhyLine(props: WhyLineProps) {
+  const { trace, place, path, opened } = props;
   const step = trace.steps[place];
   if (step === undefined) return null;
   const state = lineState(opened, place, path);
-  const top = path === "0";
   const point = () => props.onHover?.(step.id, step.at);
   const press = () => {
     switch (state.is) {
@@ -39,34 +58,23 @@ export function WhyLine(props: WhyLineProps) {
       case "elsewhere": return props.onFind(state.home);
     }
   };
-  const drawn = step.rests.slice(0, pages * PAGE);
   return (
-    <li className={`why-line is-${step.state} does-${step.does}${step.id === props.lit ? " is-lit" : ""}${top ? " is-first" : ""}`}>
+    <li className={`why-line is-${step.state} does-${step.does}${step.id === props.lit ? " is-lit" : ""}`}>
       <div className="why-here" onMouseEnter={point} onFocus={point}>
         <button
           type="button" className="why-head" data-line={path} onClick={press}
           aria-expanded={state.is === "elsewhere" ? undefined : state.is === "open"}
         >
           <span className="why-name">{step.name}</span>
-          <span className="why-does">{doesWord(step.does)}</span>
+          <span className="why-leader" aria-hidden="true" />
           <span className="why-gives">{step.value}</span>
+          <span className="why-does">{doesWord(step.does)}</span>
           {state.is === "elsewhere" && <span className="why-elsewhere">opened at another line: go there</span>}
           {state.is === "closed" && <Short step={step} />}
         </button>
-        {state.is === "open" && <Details step={step} onGo={props.onGo} />}
+        {state.is === "open" && <WhyDetails step={step} onGo={props.onGo} />}
       </div>
-      {state.is === "open" && drawn.length > 0 && (
-        <ul className="why-lines" aria-label={`${step.name} rests on`}>
-          {drawn.map((rest) => <WhyLine key={rest} {...props} place={rest} path={below(path, rest)} />)}
-          {step.rests.length > drawn.length && (
-            <li className="why-more">
-              <button type="button" className="tap is-soft" onClick={() => setPages(pages + 1)}>
-                {step.rests.length - drawn.length} more
-              </button>
-            </li>
-          )}
-        </ul>
-      )}
+      {state.is === "open" && <WhyRests {...props} />}
     </li>
   );
 }
@@ -77,14 +85,16 @@ function Short({ step }: { readonly step: TraceStep }) {
   return reason === "" || reason === "as answered" ? null : <span className="why-short">{reason}</span>;
 }
 
-function Details({ step, onGo }: { readonly step: TraceStep; readonly onGo?: (id: string, at: Span) => void }) {
+/** The facts of one step; `becauseSaid` where the sentence above has said the reason already. */
+export function WhyDetails(props: { readonly step: TraceStep; readonly becauseSaid?: boolean; readonly onGo?: (id: string, at: Span) => void }) {
+  const { step, onGo } = props;
   const filledSays = step.filled !== "" && step.filled !== step.rule && step.filled !== step.value;
   return (
     <dl className="why-details">
       {step.rule !== "" && <Fact says="Rule" rule>{step.rule}</Fact>}
       {filledSays && <Fact says="With its numbers" rule>{step.filled}</Fact>}
       {step.decided !== "" && <Fact says="Decided by">{step.decided}</Fact>}
-      {step.because && <Fact says="Because">{step.because}</Fact>}
+      {step.because && !props.becauseSaid && <Fact says="Because">{step.because}</Fact>}
       {step.basis && <Fact says="Basis">{basisWords(step.basis)}</Fact>}
       <Fact says="Stands in">
         {step.layer}

@@ -6,7 +6,7 @@ import type { TraceView } from "../../../core/view.ts";
 import { DimensionLine } from "./dimension-line.tsx";
 import { PickOne } from "./pick-one.tsx";
 import type { Option } from "./pick-one.tsx";
-import { WhyLine } from "./why-line.tsx";
+import { WhyDetails, WhyRests } from "./why-line.tsx";
 import { atFirst, close, open } from "./why-opened.ts";
 import type { Opened } from "./why-opened.ts";
 import { whySentence } from "./why-sentence.ts";
@@ -54,16 +54,22 @@ export function WhyPanel(props: WhyPanelProps) {
         <p className="why-sentence">{whySentence(first)}</p>
         <PickOne legend="How deep" options={depths} value={props.depth} onPick={props.onDepth} />
       </header>
-      <ul className="why-lines is-top" onKeyDown={(event) => moveBetweenLines(event, panel.current)}>
-        <WhyLine
+      <div
+        className={`why-first${first.id === props.lit ? " is-lit" : ""}`}
+        onMouseEnter={() => onHover?.(first.id, first.at)} onFocus={() => onHover?.(first.id, first.at)}
+      >
+        <WhyDetails step={first} onGo={props.onGo} becauseSaid />
+      </div>
+      <div className="why-plumb" onKeyDown={(event) => moveBetweenLines(event, panel.current)}>
+        <WhyRests
           trace={trace} place={0} path="0" opened={opened} lit={props.lit}
           onOpen={(place, path) => setOpened((now) => open(now, place, path))}
           onClose={(path) => setOpened((now) => close(now, path))}
           onFind={(path) => lineAt(panel.current, path)?.focus()}
           onGo={props.onGo} onHover={onHover}
         />
-      </ul>
-      <svg className="why-bob" viewBox="0 0 16 30" aria-hidden="true" focusable="false"><path d="M8 0v6M4 6h8v4c0 3 1 4 1 6L8 29 3 16c0-2 1-3 1-6z" /></svg>
+      </div>
+      {first.rests.length > 0 && <svg className="why-bob" viewBox="0 0 16 30" aria-hidden="true" focusable="false"><path d="M8 0v6M4 6h8v4c0 3 1 4 1 6L8 29 3 16c0-2 1-3 1-6z" /></svg>}
     </section>
   );
 }
@@ -89,7 +95,7 @@ function moveBetweenLines(event: KeyboardEvent, panel: HTMLElement | null) {
       else lines[at + 1]?.focus();
       break;
     case "ArrowLeft":
-      if (expanded === "true" && path.includes("/")) here.click();
+      if (expanded === "true") here.click();
       else lineAt(panel, path.slice(0, Math.max(0, path.lastIndexOf("/"))))?.focus();
       break;
     default: return;
