@@ -58,8 +58,7 @@ function Stops({ stops, onWhy }: { readonly stops: readonly CardLine[]; readonly
           {stops.map((stop) => (
             <li key={stop.id}>
               <p className="card-says"><PiecesText pieces={stop.pieces} onWhy={onWhy} /></p>
-              <Reason line={stop} />
-              {onWhy && <WhyButton says="Why this stop" of={stop} onWhy={onWhy} />}
+              <Reason line={stop} onWhy={onWhy} />
             </li>
           ))}
         </ul>
@@ -76,7 +75,7 @@ function Cautions({ cautions, onWhy }: { readonly cautions: readonly CardLine[];
         {cautions.map((caution) => (
           <li key={caution.id}>
             <p className="card-says"><PiecesText pieces={caution.pieces} onWhy={onWhy} /></p>
-            <Reason line={caution} />
+            <Reason line={caution} onWhy={onWhy} />
           </li>
         ))}
       </ul>
@@ -143,12 +142,11 @@ function Steps({ steps, onWhy }: { readonly steps: readonly CardLine[]; readonly
               <div className="card-step-says">
                 <p className="card-says"><PiecesText pieces={step.pieces} onWhy={onWhy} /></p>
                 {ticked[step.id] !== undefined && !is && <p className="card-changed">This step has changed since it was ticked.</p>}
-                <Reason line={step} />
+                <Reason line={step} onWhy={onWhy} />
               </div>
               <p className="card-times">
                 {step.takes && <span><small>work</small> {step.takes}</span>}
                 {step.waits && <span className="is-wait"><small>wait</small> {step.waits}</span>}
-                {onWhy && <WhyButton says="Why" of={step} onWhy={onWhy} />}
               </p>
             </li>
           );
@@ -194,17 +192,19 @@ function RestsOn({ ask, card }: { readonly ask: AskView; readonly card: JobCardP
   );
 }
 
-/** The reason and its source. Common practice is said once for the whole card, not at every line. */
-function Reason({ line }: { readonly line: CardLine }) {
+/** The reason and its source, and the way to ask further. Common practice is said once for the whole card, not at every line. */
+function Reason({ line, onWhy }: { readonly line: CardLine; readonly onWhy?: (name: string) => void }) {
   const source = line.basis === undefined || line.basis === "practice" ? undefined : basisWords(line.basis);
-  if (!line.because && source === undefined) return null;
-  return <p className="card-reason">{[line.because, source === undefined ? undefined : `(${source})`].filter((part) => part).join(" ")}</p>;
-}
-
-function WhyButton(props: { readonly says: string; readonly of: CardLine; readonly onWhy: (name: string) => void }) {
+  const says = [line.because, source === undefined ? undefined : `(${source})`].filter((part) => part).join(" ");
+  if (says === "" && onWhy === undefined) return null;
   return (
-    <button type="button" className="card-why" onClick={() => props.onWhy(props.of.name ?? props.of.id)}>
-      {props.says}<span className="out-of-sight">: {props.of.text}</span>
-    </button>
+    <p className="card-reason">
+      {says}{" "}
+      {onWhy && (
+        <button type="button" className="card-why is-inline" onClick={() => onWhy(line.name ?? line.id)}>
+          Why<span className="out-of-sight">: {line.text}</span>
+        </button>
+      )}
+    </p>
   );
 }
