@@ -1,0 +1,118 @@
+// Calls: the mathematical functions by their standard names, and the book's own formulas.
+import { WARMTH, isPlain, sameDimension, toThe, LENGTH } from "../../core/dimension.ts";
+import { NUMBER, TAPER, type Type, fits, isNumber, isOrdered, quantity, typeName } from "../../core/type.ts";
+import type { Expr } from "../syntax/tree.ts";
+import { spoilt } from "./amount.ts";
+import { check, checkAs, unitOf, unknownName, unlike, wrong } from "./expression.ts";
+import type { FunctionName, Rule } from "./rule.ts";
+import { type Desk, fault } from "./scope.ts";
+
+type Call = Extract<Expr, { is: "call" }>;
+
+/** Name, parameters and promise of every function, for the reference and for completion. */
+export const FUNCTIONS: readonly { readonly name: string; readonly takes: string; readonly gives: string }[] = [
+  { name: "largest", takes: "two or more of one type", gives: "the largest" },
+  { name: "smallest", takes: "two or more of one type", gives: "the smallest" },
+  { name: "sqrt", takes: "a number or an amount, not negative", gives: "the square root; of an area, a length" },
+  { name: "abs", takes: "a number or an amount", gives: "its size without a sign" },
+  { name: "exp", takes: "a plain number", gives: "e to that power" },
+  { name: "ln", takes: "a plain number above zero", gives: "the natural logarithm" },
+  { name: "log10", takes: "a plain number above zero", gives: "the logarithm to base ten" },
+  { name: "sin", takes: "an angle", gives: "its sine" },
+  { name: "cos", takes: "an angle", gives: "its cosine" },
+  { name: "tan", takes: "an angle", gives: "its tangent" },
+  { name: "atan", takes: "a plain number", gives: "the angle in radians" },
+  { name: "absolute", takes: "a temperature", gives: "kelvin above absolute zero, as temperature apart" },
+  { name: "ratio", takes: "a taper, a mix or a share", gives: "the plain number: run per thickness, second part per first, share as a fraction" },
+  { name: "taper", takes: "a run and a thickness", gives: "a taper" },
+];
+
+export const isFunction = (name: string): boolean => FUNCTIONS.some((one) => one.name === name);
+
+export function callRule(desk: Desk, expr: Call): Rule {
+  const { name, args } = expr;
+  const known = desk.scope.signature(name.text);
+  if (known?.formula !== undefined) return formulaCall(desk, expr, known.formula);
+  if (known !== undefined) {
+    fault(desk, "call/not-formula", name.at, { name: name.text, what: known.what });
+    return spoilt(expr.at);
+  }
+  if (desk.scope.spoiled(name.text)) return spoilt(expr.at);
+  if (!isFunction(name.text)) {
+    args.forEach((arg) => check(desk, arg));
+    unknownName(desk, name);
+    return spoilt(expr.at);
+  }
+  const wants = name.text === "largest" || name.text === "smallest" ? undefined : name.text === "taper" ? 2 : 1;
+  if (wants === undefined ? args.length < 2 : args.length !== wants) {
+    fault(desk, "call/count", expr.at, { name: name.text, has: args.length, wants: wants ?? "two or more" });
+    return spoilt(expr.at);
+  }
+  if (name.text === "largest" || name.text === "smallest") return most(desk, expr, name.text);
+  if (name.text === "taper") return taperOf(desk, expr);
+  const of = check(desk, args[0]!);
+  if (of.type.is === "anything") return spoilt(expr.at);
+  return ofOne(desk, expr, name.text, of);
+}
+
+function ofOne(desk: Desk, expr: Call, name: string, of: Rule): Rule {
+  const call = (type: Type): Rule => ({ does: "function", at: expr.at, type, name: name as FunctionName, of });
+  const plain = isNumber(of.type) || (of.type.is === "share" && of.type.by === "plain");
+  if (name === "sqrt") return plain ? call(NUMBER) : of.type.is === "quantity" ? call(quantity(toThe(of.type.dimension, 0.5))) : wrong(desk, of, "a number or an amount", "sqrt takes its root");
+  if (name === "abs") return plain ? call(NUMBER) : of.type.is === "quantity" ? { ...call(of.type), ...unitOf(of) } : wrong(desk, of, "a number or an amount", "abs takes its size");
+  if (name === "absolute") {
+    if (of.type.is !== "temperature") return wrong(desk, of, "a temperature", "absolute counts it from absolute zero");
+    // Kept in kelvin as it is; only its type changes from a point to a difference.
+    const zero: Rule = { does: "constant", at: expr.at, type: of.type, value: 0 };
+    return { does: "arithmetic", at: expr.at, op: "-", left: of, right: zero, type: quantity(WARMTH) };
+  }
+  if (name === "ratio") {
+    if (of.type.is !== "taper" && of.type.is !== "mix" && of.type.is !== "share") return wrong(desk, of, "a taper, a mix or a share", "ratio gives its plain number");
+    const one: Rule = { does: "constant", at: expr.at, type: NUMBER, value: 1 };
+    return { does: "arithmetic", at: expr.at, op: "*", left: of, right: one, type: NUMBER };
+  }
+  return plain ? call(NUMBER) : wrong(desk, of, "a plain number", `${name} takes one`);
+}
+
+function most(desk: Desk, expr: Call, pick: "largest" | "smallest"): Rule {
+  const rules: Rule[] = [];
+  let first: Rule | undefined;
+  for (const arg of expr.args) {
+    const rule = check(desk, arg, first?.type);
+    if (rule.type.is === "anything") return spoilt(expr.at);
+    if (!isOrdered(rule.type) && rule.type.is !== "kind") return wrong(desk, rule, "a value that has an order", `${pick} compares it`);
+    if (first === undefined) first = rule;
+    else if (!fits(rule.type, first.type)) {
+      if (fits(first.type, rule.type)) first = rule;
+      else {
+        unlike(desk, first, rule, expr.args[0]!, arg, "compare", expr.at);
+        return spoilt(expr.at);
+      }
+    }
+    rules.push(rule);
+  }
+  return { does: "most", at: expr.at, type: first!.type, pick, of: rules, ...(first ? unitOf(first) : {}) };
+}
+
+function taperOf(desk: Desk, expr: Call): Rule {
+  const wanted = { type: quantity(LENGTH), because: "taper takes a run and a thickness" };
+  const run = checkAs(desk, expr.args[0]!, wanted);
+  const thickness = checkAs(desk, expr.args[1]!, wanted);
+  return { does: "arithmetic", at: expr.at, op: "/", left: run, right: thickness, type: TAPER };
+}
+
+function formulaCall(desk: Desk, expr: Call, formula: NonNullable<ReturnType<Desk["scope"]["signature"]>>["formula"] & object): Rule {
+  const { parameters, body } = formula;
+  if (expr.args.length !== parameters.length) {
+    fault(desk, "call/count", expr.at, { name: expr.name.text, has: expr.args.length, wants: parameters.length, parameters: parameters.map((one) => one.name) });
+    return spoilt(expr.at);
+  }
+  const args = expr.args.map((arg, i) => {
+    const { name, type } = parameters[i]!;
+    return checkAs(desk, arg, { type, because: `${expr.name.text} wants it as ${name}` });
+  });
+  if (body.type.is === "anything") return spoilt(expr.at);
+  return { does: "call", at: expr.at, type: body.type, formula: expr.name.text, parameters: parameters.map((one) => one.name), args, body, ...unitOf(body) };
+}
+
+export { isPlain, sameDimension, typeName };
