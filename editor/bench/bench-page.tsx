@@ -1,0 +1,24 @@
+// The workbench page: opens what was kept, or the book that comes with the program.
+import { createRoot } from "react-dom/client";
+import { App } from "./app.tsx";
+import { engineWorker, startEngine } from "./engine/client.ts";
+import { makeBench } from "./store/bench.ts";
+import type { Keep } from "./store/keep.ts";
+import { openKeep } from "./store/keep.ts";
+import { shippedBook, shippedBooks } from "./store/shipped.ts";
+import "./look/look.css";
+
+const keep: Keep | undefined = await openKeep().catch(() => undefined);
+const bench = makeBench(keep, (listener) => startEngine(engineWorker, listener));
+if (!keep) bench.tell("This browser does not let the page keep anything. Save the book to a file before you close the page.", "trouble");
+
+const root = document.getElementById("root");
+if (root) createRoot(root).render(<App bench={bench} />);
+
+const last = await keep?.lastKey();
+if (last === undefined || !(await bench.open(last))) {
+  const name = shippedBooks[0];
+  const text = name === undefined ? undefined : await shippedBook(name);
+  if (name !== undefined && text !== undefined) await bench.openText(text, name);
+  else await bench.openText('book new-book, edition 1\n    "A book of our own"\n', "new-book");
+}

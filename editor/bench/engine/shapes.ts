@@ -1,0 +1,98 @@
+// What the bench asks of the engine's worker and what it gets back: plain data only.
+import type { Span, TextEdit } from "../../../core/span.ts";
+import type { Answers, AskView, ChartView, Finding, JobView, KindView, PictureView, Row, TraceView, UnitSystem, WorkedView } from "../../../core/view.ts";
+import type { Mark, Offer } from "../../../engine/index.ts";
+
+/** A job to be worked; `id` stays the same while its answers change, so that work done before can be used again. */
+export interface JobToWork {
+  readonly id: string;
+  readonly answers: Answers;
+}
+
+export interface Wanted {
+  readonly text: string;
+  /** The text as it stood when changes were last accepted; equal to `text` when nothing has changed. */
+  readonly accepted: string;
+  readonly jobs: readonly JobToWork[];
+  readonly units: UnitSystem;
+}
+
+/** All that the screens show of one text with its jobs. */
+export interface Snapshot {
+  readonly text: string;
+  readonly accepted: string;
+  readonly units: UnitSystem;
+  readonly name: string;
+  readonly edition: number | undefined;
+  readonly title: string;
+  readonly rows: readonly Row[];
+  readonly kinds: readonly KindView[];
+  readonly asks: readonly AskView[];
+  readonly worked: readonly WorkedView[];
+  readonly pictures: readonly PictureView[];
+  readonly findings: readonly Finding[];
+  readonly jobs: Readonly<Record<string, JobView>>;
+  /** How it stood in the accepted text; absent while nothing has changed. */
+  readonly before?: Before;
+  /** Milliseconds that the worker took. */
+  readonly took: number;
+}
+
+export interface Before {
+  /** Rules by row id, of rows that now read otherwise. */
+  readonly rules: Readonly<Record<string, string>>;
+  /** Ids of rows that are new since. */
+  readonly added: readonly string[];
+  /** Ids of rows that are gone since. */
+  readonly gone: readonly string[];
+  readonly jobs: Readonly<Record<string, JobView>>;
+}
+
+export interface OffersAt {
+  readonly at: Span;
+  readonly offers: readonly Offer[];
+}
+export interface AboutHere {
+  readonly at: Span;
+  readonly name: string;
+  readonly lines: readonly string[];
+}
+export interface PlacesOf {
+  readonly name: string;
+  readonly set: Span;
+  readonly all: readonly Span[];
+}
+export type Renamed = { readonly edits: readonly TextEdit[] } | { readonly refused: string };
+
+/** A draft tried without being kept: the findings that stand in `within`, and what could stand at the caret. */
+export interface Tried {
+  readonly findings: readonly Finding[];
+  readonly offers?: OffersAt;
+}
+
+/** An edit that a screen makes of the book, in terms of its rows. */
+export type StatementEdit =
+  | { readonly does: "insert"; readonly after: string | undefined; readonly statement: string }
+  | { readonly does: "move"; readonly id: string; readonly after: string }
+  | { readonly does: "remove"; readonly id: string }
+  | { readonly does: "set-cell"; readonly chart: string; readonly row: number; readonly column: number; readonly text: string }
+  | { readonly does: "add-row"; readonly chart: string; readonly after: number; readonly cells: readonly string[] }
+  | { readonly does: "remove-row"; readonly chart: string; readonly row: number }
+  /** One after the other, each on the book as the one before left it. */
+  | { readonly does: "several"; readonly edits: readonly StatementEdit[] };
+
+/** The calls that cross into the worker. Each names the text it is about, so an answer can never belong to another text. */
+export interface EngineCalls {
+  show(wanted: Wanted): Snapshot;
+  why(text: string, job: JobToWork, name: string, depth: "deciding" | "full", units: UnitSystem): TraceView | undefined;
+  chart(text: string, name: string): ChartView | undefined;
+  edit(text: string, edit: StatementEdit): readonly TextEdit[];
+  attempt(text: string, within: Span, caret: number | undefined): Tried;
+  offers(text: string, offset: number): OffersAt;
+  about(text: string, offset: number): AboutHere | undefined;
+  places(text: string, offset: number): PlacesOf | undefined;
+  rename(text: string, offset: number, to: string): Renamed;
+  colour(text: string): readonly Mark[];
+  tidy(text: string): string;
+  workedFrom(text: string, job: JobToWork, name: string, title: string, gives: readonly string[]): string;
+}

@@ -1,0 +1,19 @@
+// What each line of the text gives for one job, to be written at the line's end.
+import type { Snapshot } from "./engine/shapes.ts";
+import { cellOf, textOfCell } from "./sheet/cells.ts";
+import type { JobTag } from "./store/history.ts";
+
+/** Lines counted from 1; rows without a value for the job are left out. */
+export function lineValuesFor(snapshot: Snapshot, job: JobTag): readonly { readonly line: number; readonly text: string }[] {
+  const view = snapshot.jobs[job.id];
+  if (!view) return [];
+  const values: { line: number; text: string }[] = [];
+  let line = 1;
+  let done = 0;
+  for (const row of snapshot.rows) {
+    for (; done < row.at.start; done += 1) if (snapshot.text.charCodeAt(done) === 10) line += 1;
+    const text = textOfCell(cellOf(row, job, view));
+    if (text !== "") values.push({ line, text });
+  }
+  return values;
+}

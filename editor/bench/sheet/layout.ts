@@ -1,0 +1,97 @@
+// Where every row of the sheet stands: heights are reckoned from the text, so a book of thousands of lines scrolls
+// without drawing more than what is seen.
+import type { Finding, Row } from "../../../core/view.ts";
+
+export interface Columns {
+  /** Name, rule and basis beside each other, or name above rule and no basis. */
+  readonly stacked: boolean;
+  readonly name: number;
+  readonly rule: number;
+  readonly basis: number;
+  readonly job: number;
+}
+
+/** Widths in px for a sheet so wide with so many jobs. */
+export function columnsFor(width: number, jobs: number): Columns {
+  if (width < 560) return { stacked: true, name: Math.max(156, Math.round(width * 0.46)), rule: 0, basis: 0, job: 104 };
+  if (width < 800) return { stacked: true, name: Math.round(width * 0.42), rule: 0, basis: 0, job: 124 };
+  const job = 128;
+  const name = width < 1100 ? 196 : 228;
+  const basis = width < 1000 ? 0 : 116;
+  const rule = Math.max(250, Math.min(560, width - name - basis - Math.min(Math.max(jobs, 1), 4) * job - 56));
+  return { stacked: false, name, rule, basis, job };
+}
+
+export const ruleLine = 19;
+export const shownRuleLines = 4;
+
+export interface HeightWish {
+  readonly row: Row;
+  readonly columns: Columns;
+  /** Findings drawn under the row. */
+  readonly findings: readonly Finding[];
+  /** The rule as it was, where it changed. */
+  readonly oldRule?: string;
+  /** Width of what is seen, for the findings. */
+  readonly width: number;
+}
+
+export function heightOf(wish: HeightWish): number {
+  const { row, columns } = wish;
+  const findings = wish.findings.reduce((sum, finding) => sum + findingHeight(finding, wish.width), 0);
+  if (row.keyword === "part") return 46 + findings;
+  const ruleWidth = (columns.stacked ? columns.name : columns.rule) - 22;
+  const ruleLines = linesOf(shownRule(row), Math.max(12, Math.floor(ruleWidth / 7.9)), shownRuleLines);
+  const titleLines = shownTitle(row) === "" ? 0 : linesOf(shownTitle(row), Math.max(14, Math.floor(ruleWidth / 6.4)), 2);
+  const oldLines = wish.oldRule === undefined ? 0 : linesOf(wish.oldRule || " ", Math.floor(ruleWidth / 7.9), 2);
+  const rule = (ruleLines + oldLines) * ruleLine + titleLines * 18;
+  const name = columns.stacked ? 20 : 40;
+  const inner = columns.stacked ? name + rule : Math.max(name, rule);
+  return Math.max(columns.stacked ? 58 : 50, inner + 15) + findings;
+}
+
+export const findingHeight = (finding: Finding, width: number): number =>
+  12 + linesOf(finding.says, Math.max(24, Math.floor((width - 120) / 6.9)), 6) * 20 + (finding.witness ? 20 : 0) + 4 + (finding.repairs.length > 0 ? 36 : 0);
+
+/** The rule as the sheet shows it; charts and lists are opened rather than read in a line. */
+export function shownRule(row: Row): string {
+  return row.rule.replace(/\s+/g, " ").trim();
+}
+
+/** What stands under the rule in the text face of the page: a question, a heading. Steps already say it as their rule. */
+export function shownTitle(row: Row): string {
+  return row.title !== "" && !row.rule.includes(row.title) ? row.title : "";
+}
+
+/** Tops of every row, and the height of all, in px. */
+export function topsOf(heights: readonly number[]): Float64Array {
+  const tops = new Float64Array(heights.length + 1);
+  for (let n = 0; n < heights.length; n += 1) tops[n + 1] = (tops[n] ?? 0) + (heights[n] ?? 0);
+  return tops;
+}
+
+/** The last row whose top is at or above `y`; 0 for an empty sheet. */
+export function rowAt(tops: Float64Array, y: number): number {
+  let low = 0;
+  let high = Math.max(0, tops.length - 2);
+  while (low < high) {
+    const middle = (low + high + 1) >> 1;
+    if ((tops[middle] ?? 0) <= y) low = middle;
+    else high = middle - 1;
+  }
+  return low;
+}
+
+/** Lines that a text takes when words are carried over whole, at most `most`. */
+function linesOf(text: string, width: number, most: number): number {
+  let lines = 1;
+  let used = 0;
+  for (const word of text.split(" ")) {
+    const length = word.length;
+    if (used > 0 && used + 1 + length > width) { lines += 1; used = 0; }
+    used += (used > 0 ? 1 : 0) + length;
+    if (used > width) { lines += Math.floor((used - 1) / width); used = ((used - 1) % width) + 1; }
+    if (lines >= most) return most;
+  }
+  return lines;
+}

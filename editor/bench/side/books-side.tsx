@@ -1,0 +1,40 @@
+// The books kept in this browser and those that come with the program; opening from a file and saving to one.
+import type { BenchState } from "../store/bench.ts";
+
+export function BooksSide(props: {
+  readonly current: string;
+  readonly books: BenchState["books"];
+  readonly shipped: readonly string[];
+  readonly onOpen: (key: string) => void;
+  readonly onShipped: (name: string) => void;
+  readonly onFile: () => void;
+  readonly onSave: () => void;
+  readonly onNew: () => void;
+  readonly onDrop: (key: string) => void;
+}) {
+  return (
+    <div className="books-side">
+      <div className="side-does">
+        <button type="button" className="button main" onClick={props.onSave}>Save this book to a file</button>
+        <button type="button" className="button" onClick={props.onFile}>Open a file</button>
+        <button type="button" className="button" onClick={props.onNew}>Begin an empty book</button>
+      </div>
+      <p className="why-side-title">A file can also be dropped anywhere on the page.</p>
+      <h3 className="label">Kept in this browser</h3>
+      <ul className="pick-list">
+        {props.books.map((book) => (
+          <li key={book.key} className="book-line">
+            <button type="button" aria-current={book.key === props.current || undefined} onClick={() => props.onOpen(book.key)}><b>{book.key}</b><span>{book.title}</span><small>changed {when(book.at)}</small></button>
+            {book.key !== props.current && <button type="button" className="button bare" onClick={() => props.onDrop(book.key)} aria-label={`Throw away the kept book ${book.key}`}>Throw away</button>}
+          </li>
+        ))}
+      </ul>
+      <h3 className="label">Comes with the program</h3>
+      <ul className="pick-list">
+        {props.shipped.map((name) => <li key={name}><button type="button" onClick={() => props.onShipped(name)}><b>{name}</b><span>opens as a copy of its own</span></button></li>)}
+      </ul>
+    </div>
+  );
+}
+
+const when = (at: number): string => new Date(at).toLocaleString(undefined, { dateStyle: "medium", timeStyle: "short" });

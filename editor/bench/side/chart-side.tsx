@@ -1,0 +1,64 @@
+// A chart opened beside the sheet: its grid, and its curve or map, with the jobs laid alongside marked on it.
+import { useEffect, useState } from "react";
+import type { ChartView } from "../../../core/view.ts";
+import { ChartGrid } from "../charts/chart-grid.tsx";
+import type { Snapshot, StatementEdit } from "../engine/shapes.ts";
+import type { Bench } from "../store/bench.ts";
+import type { JobTag } from "../store/history.ts";
+
+export function ChartSide(props: { readonly bench: Bench; readonly name: string; readonly jobs: readonly JobTag[]; readonly job: JobTag | undefined; readonly snapshot: Snapshot; readonly readOnly: boolean }) {
+  const { bench, name, snapshot, job } = props;
+  const [chart, setChart] = useState<ChartView | undefined | "none">();
+  const [decided, setDecided] = useState<readonly number[]>([]);
+
+  useEffect(() => {
+    let current = true;
+    void bench.ask((engine) => engine.chart(snapshot.text, name)).then((found) => { if (current) setChart(found ?? "none"); });
+    return () => { current = false; };
+  }, [bench, name, snapshot.text]);
+
+  useEffect(() => {
+    if (!job || !chart || chart === "none") { setDecided([]); return undefined; }
+    let current = true;
+    void bench.ask((engine) => engine.why(snapshot.text, { id: job.id, answers: job.answers }, `chart ${name}`, "deciding", "book")).then((trace) => {
+      const at = trace?.steps[0]?.at;
+      if (current) setDecided(at ? chart.rows.flatMap((row, n) => (row.at.start <= at.start && at.end <= row.at.end ? [n] : [])) : []);
+    });
+    return () => { current = false; };
+  }, [bench, chart, job, name, snapshot.text]);
+
+  if (chart === undefined) return <p>Opening the chart…</p>;
+  if (chart === "none") return <p>This chart cannot be read as a grid yet. Its text says what is wrong with it; see the findings.</p>;
+  const edit = (wish: StatementEdit): void => void bench.statement(wish);
+  return (
+    <div className="chart-side">
+      <ChartGrid
+        chart={chart} findings={snapshot.findings} readOnly={props.readOnly} decided={decided}
+        onSetCell={(row, column, text) => edit({ does: "set-cell", chart: name, row, column, text })}
+        onAddRow={(after, cells) => edit({ does: "add-row", chart: name, after, cells })}
+        onRemoveRow={(row) => edit({ does: "remove-row", chart: name, row })}
+        onMoveRow={(row, after) => edit(moveRow(chart, row, after))}
+        onSetBlock={(row, column, cells) => edit(setBlock(chart, row, column, cells))}
+        onRepair={(repair) => bench.edit(repair.edits)}
+      />
+    </div>
+  );
+}
+
+function moveRow(chart: ChartView, row: number, after: number): StatementEdit {
+  const cells = chart.rows[row]?.cells.map((cell) => cell.text) ?? [];
+  return { does: "several", edits: [{ does: "remove-row", chart: chart.name, row }, { does: "add-row", chart: chart.name, after: after > row ? after - 1 : after, cells }] };
+}
+
+/** Cells beyond the last row become new rows; cells beyond the last column are left out. */
+function setBlock(chart: ChartView, row: number, column: number, cells: readonly (readonly string[])[]): StatementEdit {
+  const width = chart.columns.length;
+  const edits = cells.flatMap((line, n): StatementEdit[] => {
+    const at = row + n;
+    const fitting = line.slice(0, width - column);
+    if (at < chart.rows.length) return fitting.map((text, m) => ({ does: "set-cell", chart: chart.name, row: at, column: column + m, text }));
+    const whole = Array.from({ length: width }, (_, m) => fitting[m - column] ?? (chart.columns[m]?.role === "condition" ? "any" : ""));
+    return [{ does: "add-row", chart: chart.name, after: at - 1, cells: whole }];
+  });
+  return { does: "several", edits };
+}
