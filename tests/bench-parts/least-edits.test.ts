@@ -48,3 +48,10 @@ test("texts with more than the limit of changed lines still come out right", () 
   expect(edits).toHaveLength(1);
   expect(applyEdits(before, edits)).toBe(after);
 });
+
+test("a rename in more places than the limit is still one small edit a place", () => {
+  const before = Array.from({ length: 900 }, (_, i) => `figure a${i} = old-name + ${i}`).join("\n");
+  const edits = leastEdits(before, before.replaceAll("old-name", "new-name"));
+  expect(edits).toHaveLength(900);
+  expect(edits[0]!.text).toBe("new");
+});

@@ -1,0 +1,387 @@
+// A chart as a typed grid: conditions on the left of the double line, values on its
+// right. Holes are hatched where a row is missing, clashes are bracketed. Cells are
+// written in place. Data and callbacks only; every change goes out as one callback.
+import { useEffect, useMemo, useRef, useState } from "react";
+import type { ChartView, Finding, Repair } from "../../../core/view.ts";
+import { ChartCell, type Leave } from "./chart-cell.tsx";
+import { chartAsTabbed, findingsIn, findingsOfChart, gridLines, hintFor, modeInWords, outsideInWords, readTabbed, rowInWords, wordsFor, writeTabbed } from "./chart-words.ts";
+import { bracketsWidth, ClashBrackets } from "./clash-brackets.tsx";
+import "./charts.css";
+
+export interface ChartGridProps {
+  readonly chart: ChartView;
+  /** Findings of the book; those outside this chart are passed over. */
+  readonly findings: readonly Finding[];
+  onSetCell(row: number, column: number, text: string): void;
+  /** A row after `afterRow`, -1 for the first. */
+  onAddRow(afterRow: number, cells: readonly string[]): void;
+  onRemoveRow(row: number): void;
+  /** Without it rows cannot be moved here. `afterRow` counts as the rows stand now, -1 for the first place. */
+  onMoveRow?(row: number, afterRow: number): void;
+  /** A pasted block, from this cell on; rows beyond the last are to be added. Without it cells are set one by one. */
+  onSetBlock?(row: number, column: number, cells: readonly (readonly string[])[]): void;
+  onRepair(repair: Repair): void;
+  /** Rows that decided for the chosen job. */
+  readonly decided?: readonly number[];
+  readonly readOnly?: boolean;
+}
+
+interface Cell { readonly line: number; readonly column: number }
+interface Draft { readonly after: number; readonly cells: readonly string[] }
+type Line = ReturnType<typeof gridLines>[number] | { readonly is: "draft" };
+
+export function ChartGrid(props: ChartGridProps) {
+  const { chart, findings, onSetCell, onAddRow, onRemoveRow, onMoveRow, onRepair, decided = [], readOnly = false } = props;
+  const [active, setActive] = useState<Cell>({ line: 0, column: 0 });
+  const [anchor, setAnchor] = useState<Cell>();
+  const [writing, setWriting] = useState<{ readonly at: Cell; readonly startWith: string; readonly selectAll: boolean }>();
+  const [draft, setDraft] = useState<Draft>();
+  const [pending, setPending] = useState<ReadonlyMap<string, string>>(new Map());
+  const [said, setSaid] = useState("");
+  const table = useRef<HTMLTableElement>(null);
+  const focusNext = useRef(false);
+
+  const lines = useMemo(() => withDraft(gridLines(chart), draft), [chart, draft]);
+  const own = useMemo(() => findingsOfChart(chart, findings), [chart, findings]);
+  const columns = chart.columns;
+  const line = lines[Math.min(active.line, lines.length - 1)];
+  const at: Cell = { line: Math.min(active.line, Math.max(0, lines.length - 1)), column: Math.min(active.column, columns.length - 1) };
+  const activeRow = line?.is === "row" ? line.row : undefined;
+
+  // What was just written is shown at once; the book's own answer takes its place.
+  useEffect(() => setPending(new Map()), [chart]);
+  useEffect(() => {
+    if (!focusNext.current || writing !== undefined) return;
+    focusNext.current = false;
+    table.current?.querySelector<HTMLElement>('[data-here="yes"]')?.focus();
+  });
+
+  const textOf = (one: Line | undefined, column: number): string => {
+    if (one?.is === "draft") return draft?.cells[column] ?? "";
+    if (one?.is === "row") return pending.get(`${one.row} ${column}`) ?? chart.rows[one.row]?.cells[column]?.text ?? "";
+    return "";
+  };
+
+  function go(to: Cell, extend = false): void {
+    const next = { line: clamp(to.line, 0, lines.length - 1), column: clamp(to.column, 0, columns.length - 1) };
+    setAnchor(extend ? anchor ?? at : undefined);
+    setActive(next);
+    focusNext.current = true;
+  }
+
+  function write(startWith: string, selectAll: boolean): void {
+    if (readOnly || line === undefined || line.is === "hole") return;
+    setWriting({ at, startWith, selectAll });
+  }
+
+  function done(text: string, leave: Leave): void {
+    if (writing === undefined) return;
+    // The cell that was written, which need not be the active one: a press elsewhere moves that first.
+    const spot = writing.at;
+    const written = lines[spot.line];
+    setWriting(undefined);
+    focusNext.current = leave !== "stay";
+    if (written?.is === "draft" && draft !== undefined) return draftWritten(draft, spot, text, leave);
+    if (written?.is !== "row") return;
+    const next = text === "" && columns[spot.column]?.role === "condition" ? "any" : text;
+    if (next !== "" && next !== textOf(written, spot.column)) {
+      setPending(new Map(pending).set(`${written.row} ${spot.column}`, next));
+      onSetCell(written.row, spot.column, next);
+    }
+    if (leave !== "stay") go(onward(spot, STEPS[leave], columns.length));
+  }
+
+  function draftWritten(old: Draft, spot: Cell, text: string, leave: Leave): void {
+    const cells = old.cells.map((cell, i) => (i === spot.column ? text : cell));
+    const nextEmpty = cells.indexOf("");
+    if (nextEmpty < 0) {
+      setDraft(undefined);
+      onAddRow(old.after, cells);
+      setSaid("The row is in the chart.");
+      focusNext.current = true;
+      return;
+    }
+    setDraft({ ...old, cells });
+    if (leave === "stay") return;
+    const next: Cell = { line: spot.line, column: leave === "left" ? Math.max(0, spot.column - 1) : nextEmpty };
+    setActive(next);
+    setWriting({ at: next, startWith: cells[next.column] ?? "", selectAll: true });
+  }
+
+  function startDraft(after: number): void {
+    if (readOnly) return;
+    const next: Draft = { after, cells: columns.map(() => "") };
+    setDraft(next);
+    const place = withDraft(gridLines(chart), next).findIndex((one) => one.is === "draft");
+    const first: Cell = { line: place, column: 0 };
+    setActive(first);
+    setAnchor(undefined);
+    setWriting({ at: first, startWith: "", selectAll: true });
+  }
+
+  function dropDraft(): void {
+    setDraft(undefined);
+    setWriting(undefined);
+    focusNext.current = true;
+    setSaid("The new row is put away.");
+  }
+
+  function move(by: 1 | -1): void {
+    if (activeRow === undefined || onMoveRow === undefined || readOnly) return;
+    const to = activeRow + by;
+    if (to < 0 || to >= chart.rows.length) return;
+    onMoveRow(activeRow, by === 1 ? to : to - 1);
+    const place = lines.findIndex((one) => one.is === "row" && one.row === to);
+    go({ line: place, column: at.column });
+  }
+
+  function remove(): void {
+    if (line?.is === "draft") return dropDraft();
+    if (activeRow === undefined || readOnly) return;
+    onRemoveRow(activeRow);
+    setSaid("The row is taken out. Undo brings it back.");
+    focusNext.current = true;
+  }
+
+  function paste(text: string): void {
+    const block = readTabbed(text);
+    if (readOnly || activeRow === undefined || block.length === 0) return;
+    setSaid(block.length === 1 && block[0]!.length === 1 ? "One cell pasted." : `${block.length} by ${block[0]!.length} cells pasted.`);
+    if (props.onSetBlock !== undefined) return props.onSetBlock(activeRow, at.column, block);
+    block.forEach((cells, i) => {
+      if (activeRow + i >= chart.rows.length) {
+        if (at.column === 0 && cells.length >= columns.length) onAddRow(activeRow + i - 1, cells.slice(0, columns.length));
+        return;
+      }
+      cells.slice(0, columns.length - at.column).forEach((cell, j) => onSetCell(activeRow + i, at.column + j, cell));
+    });
+  }
+
+  const from = { line: Math.min(at.line, anchor?.line ?? at.line), column: Math.min(at.column, anchor?.column ?? at.column) };
+  const to = { line: Math.max(at.line, anchor?.line ?? at.line), column: Math.max(at.column, anchor?.column ?? at.column) };
+  const inBlock = (i: number, column: number) => anchor !== undefined && i >= from.line && i <= to.line && column >= from.column && column <= to.column;
+  const block = (): string[][] => lines.slice(from.line, to.line + 1).filter((one) => one.is !== "hole")
+    .map((one) => columns.slice(from.column, to.column + 1).map((_, i) => textOf(one, from.column + i)));
+
+  function onKeyDown(event: React.KeyboardEvent): void {
+    if (writing !== undefined || (event.target as HTMLElement).closest("td,th") === null) return;
+    const held = event.ctrlKey || event.metaKey;
+    const handled = ((): boolean => {
+      switch (event.key) {
+        case "ArrowDown":
+        case "ArrowUp": {
+          const by = event.key === "ArrowDown" ? 1 : -1;
+          if (event.altKey) move(by);
+          else if (held) go({ line: by > 0 ? lines.length - 1 : 0, column: at.column }, event.shiftKey);
+          else go({ line: at.line + by, column: at.column }, event.shiftKey);
+          return true;
+        }
+        case "ArrowLeft":
+        case "ArrowRight":
+          go({ line: at.line, column: at.column + (event.key === "ArrowRight" ? 1 : -1) }, event.shiftKey);
+          return true;
+        case "Home":
+          go({ line: held ? 0 : at.line, column: 0 }, event.shiftKey);
+          return true;
+        case "End":
+          go({ line: held ? lines.length - 1 : at.line, column: columns.length - 1 }, event.shiftKey);
+          return true;
+        case "Enter":
+          if (line?.is === "hole") return false;
+          if (held && activeRow !== undefined) startDraft(activeRow);
+          else write(textOf(line, at.column), false);
+          return true;
+        case "Escape":
+          if (draft !== undefined) dropDraft();
+          else setAnchor(undefined);
+          return true;
+        case "Delete":
+        case "Backspace":
+          if (held) remove();
+          else if (activeRow !== undefined && columns[at.column]?.role === "condition") onSetCell(activeRow, at.column, "any");
+          else write("", false);
+          return true;
+        default:
+          if (event.key.length !== 1 || held || event.altKey || line?.is === "hole" || event.key === " ") return false;
+          write(event.key, false);
+          return true;
+      }
+    })();
+    if (handled) event.preventDefault();
+  }
+
+  const conditions = columns.filter((column) => column.role === "condition").length;
+  return (
+    <section className="chart-grid" aria-label={`Chart ${chart.name}`}>
+      <p className="chart-reads">{modeInWords(chart.mode)} {outsideInWords(chart)}</p>
+      <div className="chart-scroll">
+        <div className="chart-sheet" style={{ paddingRight: bracketsWidth(chart.clashes) }}>
+          <table
+            ref={table}
+            role="grid"
+            aria-label={`Rows of ${chart.name}`}
+            aria-readonly={readOnly}
+            onKeyDown={onKeyDown}
+            onCopy={(event) => {
+              if (writing !== undefined) return;
+              event.clipboardData.setData("text/plain", writeTabbed(block()));
+              event.preventDefault();
+            }}
+            onPaste={(event) => {
+              if (writing !== undefined) return;
+              paste(event.clipboardData.getData("text/plain"));
+              event.preventDefault();
+            }}
+          >
+            <thead>
+              <tr className="chart-roles">
+                {conditions > 0 && <th colSpan={conditions} scope="colgroup">for</th>}
+                {columns.length > conditions && <th colSpan={columns.length - conditions} scope="colgroup" className="chart-first-value">gives</th>}
+              </tr>
+              <tr className="chart-names">
+                {columns.map((column, i) => (
+                  <th key={i} scope="col" className={columnClass(columns, i)}>
+                    <span className="chart-name">{column.name}</span>
+                    {column.unit !== "" && <span className="chart-unit"><span className="out-of-sight"> in </span>{column.unit}</span>}
+                  </th>
+                ))}
+              </tr>
+            </thead>
+            <tbody>
+              {lines.map((one, i) => one.is === "hole" ? (
+                <tr key={`hole ${one.hole}`} className="chart-hole">
+                  <td colSpan={columns.length} onFocus={() => setActive({ line: i, column: at.column })}>
+                    <Hole hole={chart.holes[one.hole]!} here={i === at.line} readOnly={readOnly} onRepair={onRepair} />
+                  </td>
+                </tr>
+              ) : (
+                <tr key={one.is === "row" ? `row ${one.row}` : "draft"} data-row={one.is === "row" ? one.row : undefined} className={rowClass(one, decided)}>
+                  {columns.map((column, j) => {
+                    const here = i === at.line && j === at.column;
+                    const cell = one.is === "row" ? chart.rows[one.row]?.cells[j] : undefined;
+                    const found = cell === undefined ? [] : findingsIn(own, cell.at);
+                    const text = textOf(one, j);
+                    return (
+                      <td
+                        key={j}
+                        tabIndex={here ? 0 : -1}
+                        data-here={here ? "yes" : undefined}
+                        aria-selected={here || inBlock(i, j)}
+                        aria-invalid={found.some((finding) => finding.weight === "error") || undefined}
+                        title={found[0]?.says}
+                        className={[columnClass(columns, j), here ? "chart-here" : "", inBlock(i, j) ? "chart-block" : "", found[0] === undefined ? "" : `chart-found-${found[0].weight}`].join(" ")}
+                        onFocus={() => !here && setActive({ line: i, column: j })}
+                        onMouseDown={(event) => {
+                          if (writing?.at.line === i && writing.at.column === j) return;
+                          go({ line: i, column: j }, event.shiftKey);
+                        }}
+                        onDoubleClick={() => write(text, false)}
+                      >
+                        {writing !== undefined && writing.at.line === i && writing.at.column === j ? (
+                          <ChartCell
+                            key={`${i} ${j}`}
+                            column={column} words={wordsFor(column)} hint={hintFor(column, chart.mode)} startWith={writing.startWith} selectAll={writing.selectAll}
+                            label={`${column.name}${column.unit === "" ? "" : ` in ${column.unit}`}`}
+                            onDone={done}
+                            onEscape={() => {
+                              setWriting(undefined);
+                              focusNext.current = true;
+                              if (draft !== undefined && draft.cells.every((value) => value === "")) dropDraft();
+                            }}
+                          />
+                        ) : text === "" ? <span className="chart-blank">to be written</span> : text === "any" ? <span className="chart-any">any</span> : text}
+                        {j === 0 && one.is === "row" && decided.includes(one.row) && <span className="out-of-sight"> (decided for the chosen job)</span>}
+                      </td>
+                    );
+                  })}
+                </tr>
+              ))}
+            </tbody>
+          </table>
+          {chart.clashes.length > 0 && <ClashBrackets clashes={chart.clashes} table={table} />}
+        </div>
+      </div>
+      {!readOnly && (
+        <div className="chart-tools" role="toolbar" aria-label="Rows">
+          <button type="button" className="button" aria-keyshortcuts="Control+Enter" onClick={() => startDraft(activeRow ?? chart.rows.length - 1)}>Add a row below</button>
+          {onMoveRow !== undefined && <button type="button" className="button" aria-keyshortcuts="Alt+ArrowUp" disabled={activeRow === undefined || activeRow === 0} onClick={() => move(-1)}>Move up</button>}
+          {onMoveRow !== undefined && <button type="button" className="button" aria-keyshortcuts="Alt+ArrowDown" disabled={activeRow === undefined || activeRow === chart.rows.length - 1} onClick={() => move(1)}>Move down</button>}
+          <button type="button" className="button" aria-keyshortcuts="Control+Delete" disabled={line?.is === "hole" || (activeRow !== undefined && chart.rows.length < 2)} onClick={remove}>{line?.is === "draft" ? "Put the new row away" : "Take the row out"}</button>
+          <button type="button" className="button" onClick={() => void navigator.clipboard.writeText(chartAsTabbed(chart)).then(() => setSaid("The chart is copied, with tabs between cells."), () => setSaid("This browser did not allow copying."))}>Copy all</button>
+          <span className="chart-said" role="status">{said}</span>
+        </div>
+      )}
+      <Troubles chart={chart} findings={own} readOnly={readOnly} onRepair={onRepair} />
+    </section>
+  );
+}
+
+function Hole({ hole, here, readOnly, onRepair }: { readonly hole: ChartView["holes"][number]; readonly here: boolean; readonly readOnly: boolean; onRepair(repair: Repair): void }) {
+  const { repair } = hole;
+  return (
+    <div className="chart-hole-in">
+      <span className="chart-hole-says" tabIndex={repair === undefined || readOnly ? (here ? 0 : -1) : undefined} data-here={here && (repair === undefined || readOnly) ? "yes" : undefined}>
+        No row for <strong>{hole.witness}</strong>
+      </span>
+      {repair !== undefined && !readOnly && (
+        <button type="button" className="button main" tabIndex={here ? 0 : -1} data-here={here ? "yes" : undefined} onClick={() => onRepair(repair)}>Fill this hole</button>
+      )}
+    </div>
+  );
+}
+
+/** Clashes and findings in words, below the grid. */
+function Troubles({ chart, findings, readOnly, onRepair }: { readonly chart: ChartView; readonly findings: readonly Finding[]; readonly readOnly: boolean; onRepair(repair: Repair): void }) {
+  if (chart.clashes.length === 0 && findings.length === 0) return null;
+  return (
+    <ul className="chart-troubles">
+      {chart.clashes.map((clash, i) => (
+        <li key={`clash ${i}`} className="finding error">
+          <p>Two rows fit <strong>{clash.witness}</strong>: “{rowInWords(chart, clash.rows[0])}” and “{rowInWords(chart, clash.rows[1])}”.</p>
+        </li>
+      ))}
+      {findings.map((finding, i) => {
+        const repair = finding.repairs[0];
+        return (
+          <li key={`${finding.code} ${finding.at.start} ${i}`} className={`finding ${finding.weight}`}>
+            <p>{finding.says}</p>
+            {finding.witness !== undefined && <p className="chart-witness">For example: {finding.witness}</p>}
+            {repair !== undefined && !readOnly && <button type="button" className="button" onClick={() => onRepair(repair)}>{repair.says}</button>}
+          </li>
+        );
+      })}
+    </ul>
+  );
+}
+
+const STEPS: Record<Leave, { readonly line: number; readonly column: number }> = {
+  down: { line: 1, column: 0 }, up: { line: -1, column: 0 }, right: { line: 0, column: 1 }, left: { line: 0, column: -1 }, stay: { line: 0, column: 0 },
+};
+
+/** The next cell; past the last column it is the first of the next line, and back likewise. */
+function onward(at: Cell, step: { readonly line: number; readonly column: number }, columns: number): Cell {
+  const column = at.column + step.column;
+  if (column >= columns) return { line: at.line + 1, column: 0 };
+  if (column < 0) return at.line === 0 ? at : { line: at.line - 1, column: columns - 1 };
+  return { line: at.line + step.line, column };
+}
+
+/** The row being written stands below the row it comes after. */
+function withDraft(lines: readonly Line[], draft: Draft | undefined): Line[] {
+  if (draft === undefined) return [...lines];
+  const place = lines.findIndex((one) => one.is === "row" && one.row === draft.after);
+  return [...lines.slice(0, place + 1), { is: "draft" }, ...lines.slice(place + 1)];
+}
+
+function columnClass(columns: ChartView["columns"], i: number): string {
+  const value = columns[i]?.role === "value";
+  const first = value && columns[i - 1]?.role !== "value";
+  return `${value ? "chart-value" : "chart-condition"}${first ? " chart-first-value" : ""}`;
+}
+
+function rowClass(line: Line, decided: readonly number[]): string {
+  if (line.is !== "row") return "chart-draft";
+  return decided.includes(line.row) ? "chart-decided" : "";
+}
+
+const clamp = (value: number, low: number, high: number): number => Math.max(low, Math.min(high, value));

@@ -1,0 +1,71 @@
+// The outline of reasons: its first sentence, and that shared steps never make it grow without end.
+import { createElement } from "react";
+import { renderToStaticMarkup } from "react-dom/server";
+import { describe, expect, it } from "vitest";
+import type { TraceStep, TraceView } from "../../core/view.ts";
+import { atFirst, below, close, drawnLines, lineState, open } from "../../editor/bench/parts/why-opened.ts";
+import type { Opened } from "../../editor/bench/parts/why-opened.ts";
+import { WhyPanel } from "../../editor/bench/parts/why-panel.tsx";
+import { whySentence } from "../../editor/bench/parts/why-sentence.ts";
+
+const step = (more: Partial<TraceStep>): TraceStep => ({
+  does: "figure", name: "a", id: "figure a", at: { start: 0, end: 1 }, state: "known", value: "75 mm", rule: "b", filled: "75 mm", decided: "", layer: "panels", rests: [], ...more,
+});
+
+describe("the sentence", () => {
+  it.each([
+    [{ because: "6 mm of panel at 1:12, up to the next 5 mm" }, "75 mm, because 6 mm of panel at 1:12, up to the next 5 mm."],
+    [{ because: "A through break is cut the whole way." }, "75 mm, because a through break is cut the whole way."],
+    [{ because: "SMC keeps release agent inside" }, "75 mm, because SMC keeps release agent inside."],
+    [{ decided: "row 3: hand-laid, 150 mm and over" }, "75 mm, by row 3: hand-laid, 150 mm and over."],
+    [{ decided: "since below-waterline is yes" }, "75 mm, since below-waterline is yes."],
+    [{ filled: "6 mm run out at 1:12" }, "75 mm, from 6 mm run out at 1:12."],
+    [{}, "75 mm."],
+    [{ does: "answer" }, "75 mm, as answered."],
+    [{ does: "taken", because: "The stricter of the two" }, "75 mm, taken because the stricter of the two."],
+    [{ does: "dial" }, "75 mm, set by the house."],
+    [{ state: "unknown", value: "waits for skin", because: "Not said here" }, "waits for skin."],
+    [{ state: "impossible", value: "No row for 45 °C." }, "No row for 45 °C."],
+  ] satisfies [Partial<TraceStep>, string][])("%j", (more, sentence) => {
+    expect(whySentence(step(more))).toBe(sentence);
+  });
+});
+
+describe("the outline", () => {
+  // Each step rests twice on the next: written out in full it would have 2 to the 60th lines.
+  const deep = 60;
+  const ladder: TraceView = { of: "s0", depth: "full", steps: Array.from({ length: deep }, (_, at) => step({ name: `s${at}`, rests: at + 1 < deep ? [at + 1, at + 1] : [] })) };
+
+  it("opens a shared step in one place only, so that everything opened stays as long as the trace", () => {
+    let opened: Opened = atFirst();
+    let path = "0";
+    for (let place = 1; place < deep; place++) {
+      path = below(path, place);
+      opened = open(opened, place, path);
+    }
+    expect(opened.size).toBe(deep);
+    expect(drawnLines(ladder, opened)).toBeLessThanOrEqual(2 * deep);
+  });
+  it("refers to the line where a step stands open", () => {
+    const opened = open(atFirst(), 2, "0/1/2");
+    expect(lineState(opened, 2, "0/1/2")).toEqual({ is: "open" });
+    expect(lineState(opened, 2, "0/2")).toEqual({ is: "elsewhere", home: "0/1/2" });
+    expect(lineState(opened, 1, "0/1")).toEqual({ is: "closed" });
+    expect(open(opened, 2, "0/2")).toBe(opened);
+  });
+  it("closes all that stood open below, and nothing beside", () => {
+    const opened = open(open(open(atFirst(), 1, "0/1"), 2, "0/1/2"), 11, "0/11");
+    expect([...close(opened, "0/1").keys()]).toEqual([0, 11]);
+  });
+  it("draws only what is opened, and says how many more there are", () => {
+    const wide: TraceView = { of: "s", depth: "full", steps: [step({ rests: Array.from({ length: 500 }, (_, at) => at + 1) }), ...Array.from({ length: 500 }, (_, at) => step({ name: `row${at}` }))] };
+    const page = renderToStaticMarkup(createElement(WhyPanel, { trace: wide, depth: "full", onDepth: () => {} }));
+    expect(page.match(/data-line=/g)).toHaveLength(24);
+    expect(page).toContain("476 more");
+  });
+  it("draws nothing for an empty trace and survives a place that is not there", () => {
+    const draw = (trace: TraceView) => renderToStaticMarkup(createElement(WhyPanel, { trace, depth: "full", onDepth: () => {} }));
+    expect(draw({ of: "s", depth: "full", steps: [] })).toBe("");
+    expect(draw({ of: "s", depth: "full", steps: [step({ rests: [7] })] })).toContain("75 mm");
+  });
+});
