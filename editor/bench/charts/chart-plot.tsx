@@ -9,17 +9,7 @@ import "./charts.css";
 
 export interface ChartPlotProps {
   readonly chart: ChartView;
-  /** About the width of a letter of the drawing, in px. */
-const LETTER = 6.6;
-
-/** Whether the line goes up on the whole: the free side of it is then upper left and lower right. */
-function rises(curve: Curve): boolean {
-  const points = curve.line.flat();
-  const first = points[0], last = points.at(-1);
-  return first !== undefined && last !== undefined && last.y > first.y;
-}
-
-/** Jobs laid alongside, in the units of the curve. */
+  /** Jobs laid alongside, in the units of the curve. */
   readonly jobs?: readonly LaidJob[];
   /** Without it the points stay where they are. Called once a point is let go, in the units of the curve. */
   onSetPoint?(row: number, x: number, y: number): void;
