@@ -8,6 +8,7 @@ import { commandFor } from "./commands.ts";
 import { FindingsList, rowOf } from "./findings/findings-list.tsx";
 import { JobScreen } from "./job/job-screen.tsx";
 import { lineValuesFor } from "./line-values.ts";
+import { withWords } from "./sheet/layout.ts";
 import { Sheet } from "./sheet/sheet.tsx";
 import { firstText } from "./sheet/statement-text.ts";
 import { AddJob } from "./side/add-job.tsx";
@@ -51,7 +52,7 @@ export function App(props: { readonly bench: Bench }) {
   useFirstJobs(bench, state.bare, snapshot?.text === desk.text ? snapshot.worked : undefined);
   useFiles(bench);
 
-  const rows = useMemo(() => filterRows(snapshot?.rows ?? [], part, find), [snapshot?.rows, part, find]);
+  const rows = useMemo(() => filterRows(snapshot ? withWords(snapshot.rows, snapshot.kinds) : [], part, find), [snapshot?.rows, snapshot?.kinds, part, find]);
   const parts = useMemo(() => [...new Set((snapshot?.rows ?? []).filter((row) => row.keyword === "part").map((row) => row.title))], [snapshot?.rows]);
   const rowsByName = useMemo(() => new Map((snapshot?.rows ?? []).flatMap((row) => (row.name === undefined ? [] : [[row.name, row] as const]))), [snapshot?.rows]);
   const rowsById = useMemo(() => new Map((snapshot?.rows ?? []).map((row) => [row.id, row])), [snapshot?.rows]);

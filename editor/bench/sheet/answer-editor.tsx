@@ -2,6 +2,7 @@
 import { useId, useLayoutEffect, useRef, useState } from "react";
 import type { KeyboardEvent } from "react";
 import type { AskView } from "../../../core/view.ts";
+import { fitOffers } from "./fit-offers.ts";
 
 export type After = "stay" | "down" | "right";
 
@@ -48,7 +49,7 @@ export function AnswerEditor(props: {
         onChange={(event) => { setDraft(event.target.value); setChosen(-1); }} onKeyDown={press} onBlur={() => keep(draft, "stay")}
       />
       {offers.length > 0 && (
-        <ul className="offers" id={list} role="listbox" aria-label="Answers that fit">
+        <ul className="offers" ref={fitOffers} id={list} role="listbox" aria-label="Answers that fit">
           {offers.map((offer, place) => (
             <li key={offer.word} id={`${list}-${place}`} role="option" aria-selected={place === chosen} onMouseDown={(event) => { event.preventDefault(); keep(offer.word, "stay"); }}>
               <b>{offer.word}</b><span>{offer.means}</span>

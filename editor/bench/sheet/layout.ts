@@ -1,6 +1,6 @@
 // Where every row of the sheet stands: heights are reckoned from the text, so a book of thousands of lines scrolls
 // without drawing more than what is seen.
-import type { Finding, Row } from "../../../core/view.ts";
+import type { Finding, KindView, Row } from "../../../core/view.ts";
 
 export interface Columns {
   /** Name, rule and basis beside each other, or name above rule and no basis. */
@@ -15,10 +15,10 @@ export interface Columns {
 export function columnsFor(width: number, jobs: number): Columns {
   if (width < 560) return { stacked: true, name: Math.max(156, Math.round(width * 0.46)), rule: 0, basis: 0, job: 104 };
   if (width < 800) return { stacked: true, name: Math.round(width * 0.42), rule: 0, basis: 0, job: 124 };
-  const job = 128;
-  const name = width < 1100 ? 196 : 228;
-  const basis = width < 1000 ? 0 : 116;
-  const rule = Math.max(250, Math.min(560, width - name - basis - Math.min(Math.max(jobs, 1), 4) * job - 56));
+  const job = width < 1100 ? 118 : 128;
+  const name = width < 1100 ? 186 : 228;
+  const basis = width < 880 ? 0 : width < 1100 ? 86 : 116;
+  const rule = Math.max(230, Math.min(560, width - name - basis - Math.min(Math.max(jobs, 1), 4) * job - 56));
   return { stacked: false, name, rule, basis, job };
 }
 
@@ -42,20 +42,27 @@ export function heightOf(wish: HeightWish): number {
   if (row.keyword === "part") return 46 + findings;
   const ruleWidth = (columns.stacked ? columns.name : columns.rule) - 22;
   const ruleLines = linesOf(shownRule(row), Math.max(12, Math.floor(ruleWidth / 7.9)), shownRuleLines);
-  const titleLines = shownTitle(row) === "" ? 0 : linesOf(shownTitle(row), Math.max(14, Math.floor(ruleWidth / 6.4)), 2);
+  const titleLines = shownTitle(row) === "" ? 0 : linesOf(shownTitle(row), Math.max(14, Math.floor(ruleWidth / 6.1)), 2);
   const oldLines = wish.oldRule === undefined ? 0 : linesOf(wish.oldRule || " ", Math.floor(ruleWidth / 7.9), 2);
-  const rule = (ruleLines + oldLines) * ruleLine + titleLines * 18;
+  const rule = (ruleLines + oldLines) * ruleLine + titleLines * 18 + (titleLines > 0 ? 2 : 0) + (oldLines > 0 ? 2 : 0);
   const name = columns.stacked ? 20 : 40;
-  const inner = columns.stacked ? name + rule : Math.max(name, rule);
-  return Math.max(columns.stacked ? 58 : 50, inner + 15) + findings;
+  const basis = columns.basis > 0 && row.basis ? linesOf(row.basis, Math.floor((columns.basis - 20) / 6.2), 3) * 17 : 0;
+  const inner = columns.stacked ? name + rule : Math.max(name, rule, basis);
+  return Math.max(columns.stacked ? 58 : 50, inner + 16) + findings;
 }
 
 export const findingHeight = (finding: Finding, width: number): number =>
-  12 + linesOf(finding.says, Math.max(24, Math.floor((width - 120) / 6.9)), 6) * 20 + (finding.witness ? 20 : 0) + 4 + (finding.repairs.length > 0 ? 36 : 0);
+  22 + linesOf(`Fault: ${finding.says}`, Math.max(24, Math.floor((Math.min(width, 900) - 90) / 6.7)), 6) * 22 + (finding.witness ? 22 : 0) + (finding.repairs.length > 0 ? 38 : 0);
 
-/** The rule as the sheet shows it; charts and lists are opened rather than read in a line. */
+/** The rule as the sheet shows it, on one line. */
 export function shownRule(row: Row): string {
   return row.rule.replace(/\s+/g, " ").trim();
+}
+
+/** Rows with the words of each kind as its rule, where the book gives it none on its first line. */
+export function withWords(rows: readonly Row[], kinds: readonly KindView[]): readonly Row[] {
+  const words = new Map(kinds.map((kind) => [kind.name, kind.words.map((one) => one.word).join(", ")]));
+  return rows.map((row) => (row.keyword === "kind" && row.rule.trim() === "" ? { ...row, rule: words.get(row.name ?? "") ?? "" } : row));
 }
 
 /** What stands under the rule in the text face of the page: a question, a heading. Steps already say it as their rule. */

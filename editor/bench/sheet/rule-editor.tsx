@@ -5,6 +5,7 @@ import type { KeyboardEvent } from "react";
 import type { Finding } from "../../../core/view.ts";
 import type { OffersAt, Tried } from "../engine/shapes.ts";
 import { FindingLine } from "../findings/finding-line.tsx";
+import { fitOffers } from "./fit-offers.ts";
 
 export interface RuleEditorProps {
   readonly label: string;
@@ -119,7 +120,7 @@ export function RuleEditor(props: RuleEditorProps) {
           onKeyDown={press}
         />
         {offers.length > 0 && (
-          <ul className="offers" id={list} role="listbox" aria-label="Words that fit here">
+          <ul className="offers" ref={fitOffers} id={list} role="listbox" aria-label="Words that fit here">
             {offers.map((offer, place) => (
               <li key={offer.label} id={`${list}-${place}`} role="option" aria-selected={place === chosen}
                 onMouseDown={(event) => { event.preventDefault(); take(place); }}>

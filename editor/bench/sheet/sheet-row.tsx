@@ -17,6 +17,8 @@ export interface SheetRowProps {
   readonly index: number;
   readonly top: number;
   readonly height: number;
+  /** Height of the cells alone, without the findings below them. */
+  readonly cells: number;
   readonly width: number;
   readonly columns: Columns;
   readonly template: string;
@@ -62,7 +64,7 @@ export const SheetRow = memo(function SheetRow(props: SheetRowProps) {
   const editor = (column: string): ReactNode => (props.editor?.column === column ? props.editor.node : undefined);
   return (
     <div className={`sheet-row is-${row.keyword}${state}`} role="row" aria-rowindex={props.index} style={place}>
-      <div className="sheet-cells" role="presentation" style={{ gridTemplateColumns: props.template }}>
+      <div className="sheet-cells" role="presentation" style={{ gridTemplateColumns: props.template, minHeight: props.cells - 1 }}>
         <CellBox {...props} column="name" role="rowheader" className="sheet-name" label={`${row.keyword} ${row.name ?? ""}`}>
           {editor("name") ?? (
             <>
@@ -112,7 +114,7 @@ function CellBox(props: SheetRowProps & { readonly column: Column; readonly role
   const editing = props.editor?.column === key;
   return (
     <div
-      role={props.role} data-place={`${props.row.id}\n${key}`} tabIndex={chosen && !editing ? 0 : -1} aria-selected={chosen || props.ranged?.has(key) || undefined}
+      role={props.role} data-place={`${props.row.id} | ${key}`} tabIndex={chosen && !editing ? 0 : -1} aria-selected={chosen || props.ranged?.has(key) || undefined}
       className={`${props.className}${chosen ? " is-here" : ""}${props.ranged?.has(key) ? " is-ranged" : ""}`}
       onMouseDown={(event) => { if (!editing) { if (event.shiftKey) event.preventDefault(); props.onPick(props.row.id, props.column, event.shiftKey); } }}
       onDoubleClick={() => { if (!editing) props.onOpen(props.row.id, props.column); }}

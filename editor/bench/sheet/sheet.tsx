@@ -90,6 +90,7 @@ export function Sheet(props: SheetProps) {
     return all.filter((finding) => finding.weight === "error" || (chosen?.row === row.id && finding.weight === "warning"));
   }, [findingsByRow, chosen?.row, editRow]);
 
+  const cellHeights = useMemo(() => rows.map((row) => heightOf({ row, columns, findings: none, oldRule: snapshot.before?.rules[row.id], width: size.width })), [rows, columns, snapshot.before, size.width]);
   const heights = useMemo(() => rows.map((row) => {
     const natural = heightOf({ row, columns, findings: shownFindings(row), oldRule: snapshot.before?.rules[row.id], width: size.width });
     const edited = editRow === row.id && editHeight > 0 ? Math.max(natural, editHeight + 14 + (columns.stacked ? 30 : 0)) : natural;
@@ -135,7 +136,7 @@ export function Sheet(props: SheetProps) {
   }, [ids, tops, size, lead, jobs, columns]);
 
   useEffect(() => {
-    if (!chosen) return;
+    if (!chosen || editing || props.draft) return;
     if (wantsFocus.current) {
       wantsFocus.current = false;
       focusPlace(scroller.current, chosen);
@@ -163,7 +164,6 @@ export function Sheet(props: SheetProps) {
     setMark(extend ? (mark ?? chosen) : undefined);
     if (again && typeof column === "object" && rows.find((one) => one.id === row)?.keyword === "ask") { open(row, column); return; }
     if (!again) props.onChoose(place);
-    wantsFocus.current = true;
   });
 
   const open = useStable((id: string, column: Column, first?: string) => {
@@ -335,7 +335,7 @@ export function Sheet(props: SheetProps) {
             if (!row) return null;
             return (
               <SheetRow
-                key={row.id} row={row} index={n + 2} top={tops[n] ?? 0} height={(heights[n] ?? 0) - (draftAfter === row.id ? Math.max(120, editHeight + 20) : 0)} width={width} columns={columns} template={template}
+                key={row.id} row={row} index={n + 2} top={tops[n] ?? 0} height={(heights[n] ?? 0) - (draftAfter === row.id ? Math.max(120, editHeight + 20) : 0)} cells={cellHeights[n] ?? 0} width={width} columns={columns} template={template}
                 jobs={jobs} views={snapshot.jobs} viewsBefore={snapshot.before?.jobs} oldRule={snapshot.before?.rules[row.id]} isNew={added.has(row.id)}
                 chosen={chosen?.row === row.id ? columnKey(chosen.column) : undefined} ranged={rangedRows.has(row.id) ? rangedColumns : undefined}
                 lit={props.lit === row.id} findings={shownFindings(row)} editor={editorFor(row)} onPick={pick} onOpen={open} onRepair={props.onRepair}

@@ -2,6 +2,8 @@
 import { useEffect, useState } from "react";
 import type { ChartView } from "../../../core/view.ts";
 import { ChartGrid } from "../charts/chart-grid.tsx";
+import { ChartPlot } from "../charts/chart-plot.tsx";
+import { laidJobs, pointAsCells } from "../charts/laid-jobs.ts";
 import type { Snapshot, StatementEdit } from "../engine/shapes.ts";
 import type { Bench } from "../store/bench.ts";
 import type { JobTag } from "../store/history.ts";
@@ -41,6 +43,12 @@ export function ChartSide(props: { readonly bench: Bench; readonly name: string;
         onSetBlock={(row, column, cells) => edit(setBlock(chart, row, column, cells))}
         onRepair={(repair) => bench.edit(repair.edits)}
       />
+      {chart.curve && (
+        <ChartPlot
+          chart={chart} jobs={laidJobs(chart, props.jobs.flatMap((one) => { const view = snapshot.jobs[one.id]; return view ? [{ name: one.name, view, chosen: one.id === job?.id }] : []; }))}
+          onSetPoint={props.readOnly ? undefined : (row, x, y) => edit({ does: "several", edits: pointAsCells(chart, row, x, y).map((cell) => ({ does: "set-cell", chart: name, row, column: cell.column, text: cell.text })) })}
+        />
+      )}
     </div>
   );
 }

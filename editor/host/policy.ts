@@ -1,0 +1,23 @@
+// What the pages may load and do. Scripts, workers, fonts and pictures come from this host alone, and no text is run as a script.
+
+/** The content policy of every page, as one header value. Styles may be set from script: the text face's editor does so. */
+export const contentPolicy = [
+  "default-src 'self'",
+  "script-src 'self'",
+  "worker-src 'self'",
+  "style-src 'self' 'unsafe-inline'",
+  "font-src 'self' data:",
+  "img-src 'self' data:",
+  "connect-src 'self'",
+  "object-src 'none'",
+  "base-uri 'none'",
+  "form-action 'none'",
+  "frame-ancestors 'none'",
+].join("; ");
+
+export const safetyHeaders: Readonly<Record<string, string>> = {
+  "Content-Security-Policy": contentPolicy,
+  "X-Content-Type-Options": "nosniff",
+  "Referrer-Policy": "no-referrer",
+  "Cross-Origin-Opener-Policy": "same-origin",
+};
