@@ -51,7 +51,8 @@ export function stepped(draft: Draft, asked: QuantityAnswer, ways: 1 | -1): Draf
   // Both ends drawn in to whole steps, so that no press leaves the range.
   const low = Math.ceil((convert(leading(asked.low) ?? 0, asked.unit, draft.unit) ?? 0) / by - 1e-9) * by;
   const high = Math.floor((convert(leading(asked.high) ?? 0, asked.unit, draft.unit) ?? 0) / by + 1e-9) * by;
-  const to = "says" in typed ? low : Math.round((typed.value + ways * by) / by) * by;
+  const steps = "says" in typed ? 0 : typed.value / by;
+  const to = "says" in typed ? low : (ways === 1 ? Math.floor(steps + 1e-9) + 1 : Math.ceil(steps - 1e-9) - 1) * by;
   const next = Math.min(Math.max(to, low), high);
   return { ...draft, number: draft.unit === "inch" ? writeSixteenths(next) : writeNumber(next, 9) };
 }

@@ -3,7 +3,7 @@ import { useState } from "react";
 import type { Span } from "../../../core/span.ts";
 import type { TraceStep, TraceView } from "../../../core/view.ts";
 import { basisWords, doesWord } from "./state-words.ts";
-import { below, lineState } from "./why-opened.ts";
+import { below, lineState, restsOnce } from "./why-opened.ts";
 import type { LinePath, Opened } from "./why-opened.ts";
 import { whyReason } from "./why-sentence.ts";
 
@@ -29,15 +29,16 @@ export function WhyRests(props: WhyLineProps) {
   const { trace, place, path } = props;
   const [pages, setPages] = useState(1);
   const step = trace.steps[place];
-  if (step === undefined || step.rests.length === 0) return null;
-  const drawn = step.rests.slice(0, pages * PAGE);
+  const rests = restsOnce(trace, place);
+  if (step === undefined || rests.length === 0) return null;
+  const drawn = rests.slice(0, pages * PAGE);
   return (
     <ul className="why-lines" aria-label={`${step.name} rests on`}>
       {drawn.map((rest) => <WhyLine key={rest} {...props} place={rest} path={below(path, rest)} />)}
-      {step.rests.length > drawn.length && (
+      {rests.length > drawn.length && (
         <li className="why-more">
           <button type="button" className="tap is-soft" onClick={() => setPages(pages + 1)}>
-            {step.rests.length - drawn.length} more
+            {rests.length - drawn.length} more
           </button>
         </li>
       )}

@@ -32,13 +32,16 @@ export function close(opened: Opened, path: LinePath): Opened {
   return new Map([...opened].filter(([, home]) => home !== path && !home.startsWith(`${path}/`)));
 }
 
+/** What a step rests on, each once: a rule that names a value twice still rests on it once. */
+export const restsOnce = (trace: TraceView, place: number): readonly number[] => [...new Set(trace.steps[place]?.rests)];
+
 /** How many lines are drawn; at most the number of steps plus all `rests` of the opened ones. */
 export function drawnLines(trace: TraceView, opened: Opened): number {
   const from = (place: number, path: LinePath): number => {
     const step = trace.steps[place];
     if (step === undefined) return 0;
     if (lineState(opened, place, path).is !== "open") return 1;
-    return step.rests.reduce((lines, rest) => lines + from(rest, below(path, rest)), 1);
+    return restsOnce(trace, place).reduce((lines, rest) => lines + from(rest, below(path, rest)), 1);
   };
   return from(0, "0");
 }
