@@ -1,13 +1,16 @@
 // The workbench: the title block, the two faces of the book, and the panel beside them.
-import { Suspense, lazy, useCallback, useEffect, useMemo, useRef, useState, useSyncExternalStore } from "react";
+import { Suspense, lazy, useCallback, useMemo, useRef, useState, useSyncExternalStore } from "react";
 import type { Span } from "../../core/span.ts";
-import type { Finding, Keyword, Row, TraceView, WorkedView } from "../../core/view.ts";
+import type { Finding, Keyword, Row, TraceView } from "../../core/view.ts";
 import { actsOn } from "./acts.ts";
 import type { BenchDoes } from "./commands.ts";
-import { commandFor } from "./commands.ts";
 import { FindingsList, rowOf } from "./findings/findings-list.tsx";
 import { JobScreen } from "./job/job-screen.tsx";
+import { CardJobs } from "./card-jobs.tsx";
+import { freshId, layIn, movedJob, useFirstJobs } from "./jobs.ts";
 import { lineValuesFor } from "./line-values.ts";
+import { Notices } from "./notices.tsx";
+import { filterRows } from "./sheet/filter.ts";
 import { withWords } from "./sheet/layout.ts";
 import { Sheet } from "./sheet/sheet.tsx";
 import { firstText } from "./sheet/statement-text.ts";
@@ -16,14 +19,18 @@ import { BooksSide } from "./side/books-side.tsx";
 import { HelpSide } from "./side/help-side.tsx";
 import { JobSide } from "./side/job-side.tsx";
 import { SidePanel } from "./side/side-panel.tsx";
+import { WorkedLines } from "./side/worked-lines.tsx";
 import { WhySide } from "./side/why-side.tsx";
 import type { Bench, Place } from "./store/bench.ts";
-import { saveToFile, textOfFile } from "./store/files.ts";
+import { saveToFile } from "./store/files.ts";
 import type { JobTag } from "./store/history.ts";
 import { shippedBook, shippedBooks } from "./store/shipped.ts";
+import { textServices } from "./text-services.ts";
 import { TitleBlock } from "./title-block.tsx";
 import type { Face } from "./title-block.tsx";
 import { Toolbar, countChanges } from "./toolbar.tsx";
+import { useCommands } from "./use-commands.ts";
+import { openFile, useFiles } from "./use-files.ts";
 import { useTrace } from "./use-trace.ts";
 import "./app.css";
 
@@ -146,196 +153,71 @@ export function App(props: { readonly bench: Bench }) {
         state={state} face={face} errors={errors} warnings={warnings} panel={side?.is ?? ""} onFace={setFace} onUnits={bench.setUnits} onUndo={bench.undo} onRedo={bench.redo}
         onBooks={() => setSide(toggled(side, { is: "books" }))} onFindings={() => setSide(toggled(side, { is: "findings" }))} onHelp={() => setSide(toggled(side, { is: "help" }))}
       />
-      {!state.mine && (
-        <div className="strip" role="status"><span>This book is being edited in another tab of this browser. Here it can only be read.</span><button type="button" className="button main" onClick={() => void bench.takeOver()}>Edit it here instead</button></div>
-      )}
-      {(face === "sheet" || face === "both") && (
-        <Toolbar
-          find={find} findField={findField} found={rows.length} part={part} parts={parts} chosen={editable ? row : undefined} changed={changed} slow={state.slow}
-          onFind={setFind} onFound={() => { const first = rows.find((one) => one.keyword !== "part") ?? rows[0]; if (first && !rows.some((one) => one.id === chosen?.row)) bench.choose({ row: first.id, column: "rule" }); setFocusCall((n) => n + 1); }}
-          onPart={setPart} onNew={begin} onShift={(by) => row && void acts.shift(row.id, by)} onToPart={(to) => row && void acts.toPart(row.id, to)} onRemove={() => row && void acts.remove(row.id)}
-          onAccept={bench.accept} onPutBack={bench.putBack}
-        />
-      )}
-      <main className="bench-floor">
-        {!snapshot && <p className="waiting-note" role="status">{state.slow ? "Still reading the book…" : "Reading the book…"}</p>}
-        {snapshot && (face === "sheet" || face === "both") && <section className="floor-sheet" aria-label="Sheet">{sheet}</section>}
-        {(face === "text" || face === "both") && <section className="floor-text" aria-label="Text">{text}</section>}
-        {snapshot && face === "card" && (job && snapshot.jobs[job.id] ? (
-          <section className="floor-card" aria-label="Card">
-            <CardJobs jobs={desk.jobs} current={job.id} onPick={setLastJob} />
-            <JobScreen
-              key={job.id} title={snapshot.title || snapshot.name} edition={snapshot.edition} asks={snapshot.asks} answers={job.answers} job={snapshot.jobs[job.id]!} units={state.units} onUnits={bench.setUnits}
-              onAnswer={(name, given) => bench.setAnswers([{ job: job.id, ask: name, text: given ?? "" }])}
-              onWhy={(name, deep) => bench.ask((engine) => engine.why(desk.text, job, name, deep ?? "deciding", state.units))} invented={job.from !== undefined}
-            />
-          </section>
-        ) : <p className="waiting-note">No job is laid alongside yet. <button type="button" className="button" onClick={() => setSide({ is: "add-job" })}>Lay one alongside</button></p>)}
-        {side && snapshot && (
-          <SidePanel heading={headingOf(side)} wide={side.is === "chart"} onClose={does.backToSheet}>
-            {side.is === "why" && (row ? (
-              <WhySide
-                row={row} job={job?.name} trace={trace} depth={depth} onDepth={setDepth} onGo={goTo} onHover={(id, at) => setHovered(id ? { id, at } : undefined)} findings={rowFindings} onRepair={(finding) => void acts.repair(finding)}
-                rowNamed={(name) => rowsByName.get(name) ?? rowsById.get(name)} onChooseRow={(id) => goTo(id)}
-              >
-                {row.keyword === "chart" && <button type="button" className="button" onClick={() => setSide({ is: "chart", name: row.name ?? "" })}>Open the chart</button>}
-                {row.keyword === "worked" && <WorkedLines worked={snapshot.worked.find((one) => one.name === row.name)} onLay={(one) => addJob({ name: one.name, answers: one.answers, from: one.name })} />}
-              </WhySide>
-            ) : <p>Choose a cell of the sheet to read why it says what it says.</p>)}
-            {side.is === "chart" && <Suspense fallback={<p>Opening the chart…</p>}><ChartSide bench={bench} name={side.name} jobs={desk.jobs} job={job} snapshot={snapshot} readOnly={!editable} /></Suspense>}
-            {side.is === "findings" && <FindingsList findings={snapshot.findings} rows={snapshot.rows} onGo={goToFinding} onRepair={(finding) => void acts.repair(finding)} />}
-            {side.is === "help" && <HelpSide />}
-            {side.is === "add-job" && <AddJob worked={snapshot.worked} onBlank={() => addJob({ name: `Job ${desk.jobs.length + 1}`, answers: {} })} onWorked={(one) => addJob({ name: one.name, answers: one.answers, from: one.name })} />}
-            {side.is === "job" && desk.jobs.filter((one) => one.id === side.id).map((one) => (
-              <JobSide
-                key={one.id} job={one} view={snapshot.jobs[one.id]} onRename={(name) => bench.setJobs(desk.jobs.map((other) => (other.id === one.id ? { ...other, name } : other)))}
-                onCard={() => { setLastJob(one.id); setFace("card"); setSide(undefined); }} onCopy={() => addJob({ name: `${one.name}, copy`, answers: one.answers })}
-                onRemove={() => { bench.setJobs(desk.jobs.filter((other) => other.id !== one.id)); setSide(undefined); bench.tell(`Took away ${one.name}. Undo brings it back.`); }}
-                onMove={(by) => bench.setJobs(movedJob(desk.jobs, one.id, by))} onWhy={(id) => { bench.choose({ row: id, column: { job: one.id } }); setLastJob(one.id); setSide({ is: "why" }); setFocusCall((n) => n + 1); }}
-                onLayIn={() => void layIn(bench, one)}
-              />
-            ))}
-            {side.is === "books" && (
-              <BooksSide
-                current={state.key} books={state.books} shipped={shippedBooks} onSave={save} onFile={() => fileField.current?.click()} onOpen={(key) => void bench.open(key).then(() => setSide(undefined))}
-                onShipped={(name) => void shippedBook(name).then((book) => { if (book !== undefined) { void bench.openText(book, name); setSide(undefined); } })}
-                onNew={() => { void bench.openText('book new-book, edition 1\n    "A book of our own"\n\npart "What the technician measures"\n', "new-book"); setSide(undefined); }} onDrop={(key) => void bench.drop(key)}
-              />
-            )}
-          </SidePanel>
+      <main>
+        {!state.mine && (
+          <div className="strip" role="status"><span>This book is being edited in another tab of this browser. Here it can only be read.</span><button type="button" className="button main" onClick={() => void bench.takeOver()}>Edit it here instead</button></div>
         )}
+        {(face === "sheet" || face === "both") && (
+          <Toolbar
+            find={find} findField={findField} found={rows.length} part={part} parts={parts} chosen={editable ? row : undefined} changed={changed} slow={state.slow}
+            onFind={setFind} onFound={() => { const first = rows.find((one) => one.keyword !== "part") ?? rows[0]; if (first && !rows.some((one) => one.id === chosen?.row)) bench.choose({ row: first.id, column: "rule" }); setFocusCall((n) => n + 1); }}
+            onPart={setPart} onNew={begin} onShift={(by) => row && void acts.shift(row.id, by)} onToPart={(to) => row && void acts.toPart(row.id, to)} onRemove={() => row && void acts.remove(row.id)}
+            onAccept={bench.accept} onPutBack={bench.putBack}
+          />
+        )}
+        <div className="bench-floor">
+          {!snapshot && <p className="waiting-note" role="status">{state.slow ? "Still reading the book…" : "Reading the book…"}</p>}
+          {snapshot && (face === "sheet" || face === "both") && <section className="floor-sheet" aria-label="Sheet">{sheet}</section>}
+          {(face === "text" || face === "both") && <section className="floor-text" aria-label="Text">{text}</section>}
+          {snapshot && face === "card" && (job && snapshot.jobs[job.id] ? (
+            <section className="floor-card" aria-label="Card">
+              <CardJobs jobs={desk.jobs} current={job.id} onPick={setLastJob} />
+              <JobScreen
+                key={job.id} title={snapshot.title || snapshot.name} edition={snapshot.edition} asks={snapshot.asks} answers={job.answers} job={snapshot.jobs[job.id]!} units={state.units} onUnits={bench.setUnits}
+                onAnswer={(name, given) => bench.setAnswers([{ job: job.id, ask: name, text: given ?? "" }])}
+                onWhy={(name, deep) => bench.ask((engine) => engine.why(desk.text, job, name, deep ?? "deciding", state.units))} invented={job.from !== undefined}
+              />
+            </section>
+          ) : <p className="waiting-note">No job is laid alongside yet. <button type="button" className="button" onClick={() => setSide({ is: "add-job" })}>Lay one alongside</button></p>)}
+          {side && snapshot && (
+            <SidePanel heading={headingOf(side)} wide={side.is === "chart"} onClose={does.backToSheet}>
+              {side.is === "why" && (row ? (
+                <WhySide
+                  row={row} job={job?.name} trace={trace} depth={depth} onDepth={setDepth} onGo={goTo} onHover={(id, at) => setHovered(id ? { id, at } : undefined)} findings={rowFindings} onRepair={(finding) => void acts.repair(finding)}
+                  rowNamed={(name) => rowsByName.get(name) ?? rowsById.get(name)} onChooseRow={(id) => goTo(id)}
+                >
+                  {row.keyword === "chart" && <button type="button" className="button" onClick={() => setSide({ is: "chart", name: row.name ?? "" })}>Open the chart</button>}
+                  {row.keyword === "worked" && <WorkedLines worked={snapshot.worked.find((one) => one.name === row.name)} onLay={(one) => addJob({ name: one.name, answers: one.answers, from: one.name })} />}
+                </WhySide>
+              ) : <p>Choose a cell of the sheet to read why it says what it says.</p>)}
+              {side.is === "chart" && <Suspense fallback={<p>Opening the chart…</p>}><ChartSide bench={bench} name={side.name} jobs={desk.jobs} job={job} snapshot={snapshot} readOnly={!editable} /></Suspense>}
+              {side.is === "findings" && <FindingsList findings={snapshot.findings} rows={snapshot.rows} onGo={goToFinding} onRepair={(finding) => void acts.repair(finding)} />}
+              {side.is === "help" && <HelpSide />}
+              {side.is === "add-job" && <AddJob worked={snapshot.worked} onBlank={() => addJob({ name: `Job ${desk.jobs.length + 1}`, answers: {} })} onWorked={(one) => addJob({ name: one.name, answers: one.answers, from: one.name })} />}
+              {side.is === "job" && desk.jobs.filter((one) => one.id === side.id).map((one) => (
+                <JobSide
+                  key={one.id} job={one} view={snapshot.jobs[one.id]} onRename={(name) => bench.setJobs(desk.jobs.map((other) => (other.id === one.id ? { ...other, name } : other)))}
+                  onCard={() => { setLastJob(one.id); setFace("card"); setSide(undefined); }} onCopy={() => addJob({ name: `${one.name}, copy`, answers: one.answers })}
+                  onRemove={() => { bench.setJobs(desk.jobs.filter((other) => other.id !== one.id)); setSide(undefined); bench.tell(`Took away ${one.name}. Undo brings it back.`); }}
+                  onMove={(by) => bench.setJobs(movedJob(desk.jobs, one.id, by))} onWhy={(id) => { bench.choose({ row: id, column: { job: one.id } }); setLastJob(one.id); setSide({ is: "why" }); setFocusCall((n) => n + 1); }}
+                  onLayIn={() => void layIn(bench, one)}
+                />
+              ))}
+              {side.is === "books" && (
+                <BooksSide
+                  current={state.key} books={state.books} shipped={shippedBooks} onSave={save} onFile={() => fileField.current?.click()} onOpen={(key) => void bench.open(key).then(() => setSide(undefined))}
+                  onShipped={(name) => void shippedBook(name).then((book) => { if (book !== undefined) { void bench.openText(book, name); setSide(undefined); } })}
+                  onNew={() => { void bench.openText('book new-book, edition 1\n    "A book of our own"\n\npart "What the technician measures"\n', "new-book"); setSide(undefined); }} onDrop={(key) => void bench.drop(key)}
+                />
+              )}
+            </SidePanel>
+          )}
+        </div>
+        <input ref={fileField} type="file" accept=".bevel,.txt,text/plain" className="out-of-sight" tabIndex={-1} aria-label="A book's file" onChange={(event) => { const file = event.target.files?.[0]; event.target.value = ""; if (file) void openFile(bench, file); }} />
+        <Notices bench={bench} />
       </main>
-      <input ref={fileField} type="file" accept=".bevel,.txt,text/plain" className="out-of-sight" tabIndex={-1} aria-label="A book's file" onChange={(event) => { const file = event.target.files?.[0]; event.target.value = ""; if (file) void openFile(bench, file); }} />
-      <Notices bench={bench} />
     </div>
   );
-}
-
-function CardJobs(props: { readonly jobs: readonly JobTag[]; readonly current: string; readonly onPick: (id: string) => void }) {
-  if (props.jobs.length < 2) return null;
-  return (
-    <label className="card-jobs no-print"><span className="label">Job shown</span>
-      <select className="field" value={props.current} onChange={(event) => props.onPick(event.target.value)}>{props.jobs.map((job) => <option key={job.id} value={job.id}>{job.name}</option>)}</select>
-    </label>
-  );
-}
-
-function WorkedLines(props: { readonly worked: WorkedView | undefined; readonly onLay: (worked: WorkedView) => void }) {
-  const { worked } = props;
-  if (!worked) return null;
-  return (
-    <>
-      <table className="worked-table">
-        <thead><tr><th scope="col">Expects</th><th scope="col">Wanted</th><th scope="col">Comes out</th></tr></thead>
-        <tbody>{worked.expects.map((one) => <tr key={one.what} className={one.holds ? "" : "is-failing"}><th scope="row">{one.what}</th><td>{one.wanted}</td><td>{one.got}</td></tr>)}</tbody>
-      </table>
-      <button type="button" className="button" onClick={() => props.onLay(worked)}>Lay it alongside</button>
-    </>
-  );
-}
-
-function Notices({ bench }: { readonly bench: Bench }) {
-  const { notices } = useSyncExternalStore(bench.subscribe, bench.state);
-  const newest = notices.at(-1);
-  useEffect(() => {
-    if (!newest || newest.weight === "trouble") return undefined;
-    const clock = setTimeout(() => bench.dismiss(newest.id), 5000);
-    return () => clearTimeout(clock);
-  }, [bench, newest]);
-  return (
-    <div className="notices" role="status" aria-live="polite">
-      {notices.map((notice) => (
-        <p key={notice.id} className={`notice ${notice.weight}`}><span>{notice.says}</span><button type="button" className="button bare" onClick={() => bench.dismiss(notice.id)}>Close</button></p>
-      ))}
-    </div>
-  );
-}
-
-function useCommands(does: BenchDoes): void {
-  const latest = useRef(does);
-  latest.current = does;
-  useEffect(() => {
-    const press = (event: KeyboardEvent): void => {
-      if (event.defaultPrevented) return;
-      const command = commandFor(event);
-      if (!command) return;
-      event.preventDefault();
-      command.effect(latest.current);
-    };
-    window.addEventListener("keydown", press);
-    return () => window.removeEventListener("keydown", press);
-  }, []);
-}
-
-/** A book opened for the first time gets its first three worked examples laid alongside. */
-function useFirstJobs(bench: Bench, bare: boolean, worked: readonly WorkedView[] | undefined): void {
-  useEffect(() => {
-    if (bare && worked && worked.length > 0) bench.layFirst(worked.slice(0, 3).map((one, n) => ({ id: `j${n + 1}`, name: one.name, answers: one.answers, from: one.name })));
-  }, [bench, bare, worked]);
-}
-
-function useFiles(bench: Bench): void {
-  useEffect(() => {
-    const over = (event: DragEvent): void => { if (event.dataTransfer?.types.includes("Files")) event.preventDefault(); };
-    const drop = (event: DragEvent): void => {
-      const file = event.dataTransfer?.files[0];
-      if (!file) return;
-      event.preventDefault();
-      void openFile(bench, file);
-    };
-    const going = (): void => bench.lastMoment();
-    const hidden = (): void => { if (document.visibilityState === "hidden") bench.lastMoment(); };
-    window.addEventListener("dragover", over);
-    window.addEventListener("drop", drop);
-    window.addEventListener("pagehide", going);
-    document.addEventListener("visibilitychange", hidden);
-    return () => {
-      window.removeEventListener("dragover", over);
-      window.removeEventListener("drop", drop);
-      window.removeEventListener("pagehide", going);
-      document.removeEventListener("visibilitychange", hidden);
-    };
-  }, [bench]);
-}
-
-async function openFile(bench: Bench, file: File): Promise<void> {
-  const opened = textOfFile(file.name, new Uint8Array(await file.slice(0, 2 * 1024 * 1024 + 1).arrayBuffer()));
-  if ("refused" in opened) bench.tell(opened.refused, "trouble");
-  else await bench.openText(opened.text, file.name.replace(/\.[^.]*$/, ""));
-}
-
-async function layIn(bench: Bench, job: JobTag): Promise<void> {
-  const snapshot = await bench.fresh();
-  const view = snapshot?.jobs[job.id];
-  if (!snapshot || !view) return;
-  const ends = new Set(snapshot.rows.filter((row) => (row.keyword === "figure" || row.keyword === "chart") && row.usedBy.every((user) => user.startsWith("step") || user.startsWith("worked"))).map((row) => row.name));
-  const gives = view.values.filter((shown) => shown.state === "known" && (ends.has(shown.name) || ends.has(shown.name.split(".")[0]))).map((shown) => shown.name).slice(0, 6);
-  const taken = new Set(snapshot.worked.map((one) => one.name));
-  const wish = job.name.toLowerCase().replace(/[^\p{L}\p{N}]+/gu, "-").replace(/^[-\d]+|-+$/gu, "") || "example";
-  let name = wish;
-  for (let n = 2; taken.has(name); n += 1) name = `${wish}-${n}`;
-  const statement = await bench.ask((engine) => engine.workedFrom(snapshot.text, job, name, job.name, gives));
-  if (statement === undefined) return;
-  const last = snapshot.rows.filter((row) => row.keyword === "worked").at(-1) ?? snapshot.rows.at(-1);
-  if (await bench.statement({ does: "insert", after: last?.id, statement })) bench.tell(`Wrote the worked example ${name} into the book.`);
-}
-
-const textServices = (bench: Bench) => {
-  const text = (): string => bench.state().desk.text;
-  return {
-    colour: async (piece: string) => (await bench.ask((engine) => engine.colour(piece))) ?? [],
-    offers: async (offset: number) => (await bench.ask((engine) => engine.offers(text(), offset))) ?? { at: { start: offset, end: offset }, offers: [] },
-    about: (offset: number) => bench.ask((engine) => engine.about(text(), offset)),
-    places: (offset: number) => bench.ask((engine) => engine.places(text(), offset)),
-    rename: async (offset: number, to: string) => (await bench.ask((engine) => engine.rename(text(), offset, to))) ?? { refused: "The working-out did not answer. Try again." },
-  };
-};
-
-function filterRows(rows: readonly Row[], part: string, find: string): readonly Row[] {
-  const wish = find.trim().toLowerCase();
-  if (part === "" && wish === "") return rows;
-  return rows.filter((row) => (part === "" || row.part === part || (row.keyword === "part" && row.title === part))
-    && (wish === "" || `${row.keyword} ${row.name ?? ""} ${row.rule} ${row.title} ${row.basis ?? ""} ${row.because ?? ""}`.toLowerCase().includes(wish)));
 }
 
 function traced(keyword: Keyword): boolean {
@@ -360,16 +242,3 @@ function headingOf(side: Side): string {
 const toggled = (now: Side | undefined, wish: Side): Side | undefined => (now?.is === wish.is ? undefined : wish);
 const wideEnough = (): boolean => window.innerWidth >= 1180;
 const focusSide = (): void => { requestAnimationFrame(() => document.querySelector<HTMLElement>(".side-body button, .side-body [tabindex]")?.focus()); };
-
-function freshId(jobs: readonly JobTag[]): string {
-  for (let n = jobs.length + 1; ; n += 1) if (!jobs.some((job) => job.id === `j${n}`)) return `j${n}`;
-}
-
-function movedJob(jobs: readonly JobTag[], id: string, by: -1 | 1): readonly JobTag[] {
-  const from = jobs.findIndex((job) => job.id === id);
-  const to = from + by;
-  const job = jobs[from];
-  if (!job || to < 0 || to >= jobs.length) return jobs;
-  const rest = jobs.filter((one) => one.id !== id);
-  return [...rest.slice(0, to), job, ...rest.slice(to)];
-}

@@ -11,11 +11,11 @@ export function JobTagHead(props: {
 }) {
   const { job, view } = props;
   return (
-    <button type="button" className={`hung-tag${props.chosen ? " is-chosen" : ""} ${view ? `state-${view.state}` : ""}`} onClick={props.onOpen} aria-label={`Job ${job.name}: ${view ? view.state : "being worked"}${view && view.stops.length > 0 ? `, ${view.stops.map((stop) => stop.text).join("; ")}` : ""}. Open it.`}>
+    <button type="button" className={`hung-tag${props.chosen ? " is-chosen" : ""} ${view ? `state-${view.state}` : ""}`} onClick={props.onOpen}>
       <span className="hung-thread" aria-hidden="true" />
       <span className="hung-body">
         <span className="hung-hole" aria-hidden="true" />
-        <span className="hung-name">{job.name}</span>
+        <span className="hung-name"><span className="out-of-sight">Job </span>{job.name}</span>
         {view && <StateMark state={view.state} />}
         <span className="hung-why">{view ? standing(view) : ""}</span>
       </span>

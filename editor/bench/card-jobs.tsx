@@ -1,0 +1,11 @@
+// Which of the jobs laid alongside the card is drawn for.
+import type { JobTag } from "./store/history.ts";
+
+export function CardJobs(props: { readonly jobs: readonly JobTag[]; readonly current: string; readonly onPick: (id: string) => void }) {
+  if (props.jobs.length < 2) return null;
+  return (
+    <label className="card-jobs no-print"><span className="label">Job shown</span>
+      <select className="field" value={props.current} onChange={(event) => props.onPick(event.target.value)}>{props.jobs.map((job) => <option key={job.id} value={job.id}>{job.name}</option>)}</select>
+    </label>
+  );
+}
