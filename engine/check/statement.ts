@@ -21,8 +21,6 @@ export interface Checked {
   readonly when?: Rule;
   readonly takes?: Rule;
   readonly waits?: Rule;
-  readonly title?: TextRule;
-  readonly because?: TextRule;
   readonly withSteps?: readonly string[];
   readonly ask?: CheckedAsk;
   readonly chart?: CheckedChart;
@@ -39,7 +37,6 @@ export interface CheckedAsk {
   readonly high: number;
   readonly resolution?: number;
   readonly take?: Rule;
-  readonly takeBecause?: TextRule;
 }
 
 export interface CheckedList {
@@ -61,8 +58,6 @@ export function checkStatement(scope: Scope, statement: Statement): Checked {
 
   const shared = {
     statement,
-    ...(clauses.title ? { title: checkText(desk, clauses.title) } : {}),
-    ...(clauses.because ? { because: checkText(desk, clauses.because) } : {}),
     ...(clauses.when ? { when: condition(desk, clauses.when, "after when") } : {}),
     ...(clauses.takes ? { takes: time(desk, clauses.takes, "takes") } : {}),
     ...(clauses.waits ? { waits: time(desk, clauses.waits, "waits") } : {}),
@@ -120,6 +115,25 @@ export function checkStatement(scope: Scope, statement: Statement): Checked {
     case "picture": return done({ picture: checkPicture(desk, body) });
     case "worked": return done({ worked: checkWorked(desk, body) });
   }
+}
+
+export interface CheckedTexts {
+  readonly title?: TextRule;
+  readonly because?: TextRule;
+  readonly takeBecause?: TextRule;
+  readonly faults: readonly Fault[];
+}
+
+/** Texts come after all signatures are known: a reason may name its own figure, or one further down. */
+export function checkTexts(scope: Scope, statement: Statement): CheckedTexts {
+  const { title, because, ifUnknown } = statement.clauses;
+  const desk: Desk = { scope, locals: new Map(), faults: [], source: statement.text };
+  return {
+    ...(title ? { title: checkText(desk, title) } : {}),
+    ...(because ? { because: checkText(desk, because) } : {}),
+    ...(ifUnknown?.because ? { takeBecause: checkText(desk, ifUnknown.because) } : {}),
+    faults: desk.faults,
+  };
 }
 
 // ───────────── what a value is declared to be ─────────────
@@ -224,10 +238,9 @@ function checkAsk(desk: Desk, body: { readonly declared: Declared; readonly rang
   }
   const step = clauses.measured && inUnit(desk, clauses.measured, declared ?? { type: ANYTHING, unit: undefined }, true);
   const take = clauses.ifUnknown && checkAs(desk, clauses.ifUnknown.take, { type, because: `it is taken for ${name.text}` });
-  const takeBecause = clauses.ifUnknown?.because && checkText(desk, clauses.ifUnknown.because);
   return {
     signature: signature({ what: "ask", type, unit: declared?.unit, range: { low, high } }),
-    ask: { low, high, ...(step !== undefined ? { resolution: step } : {}), ...(take ? { take } : {}), ...(takeBecause ? { takeBecause } : {}) },
+    ask: { low, high, ...(step !== undefined ? { resolution: step } : {}), ...(take ? { take } : {}) },
   };
 }
 

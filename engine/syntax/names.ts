@@ -4,8 +4,8 @@ import type { Band, Expr, Statement, Text } from "./tree.ts";
 
 type Readable = Pick<Statement, "body" | "clauses">;
 
-/** Names mentioned anywhere in the statement, each once; formula parameters and list counters are left out. */
-export function namesIn({ body, clauses }: Readable): readonly string[] {
+/** `uses`: names mentioned anywhere in the statement, each once; formula parameters and list counters are left out. `needs`: those that its value rests on. */
+export function namesIn({ body, clauses }: Readable): { readonly uses: readonly string[]; readonly needs: readonly string[] } {
   const found = new Set<string>();
   const own = new Set<string>();
   const rule = (expr: Expr | undefined) => expr && eachExpr(expr, (e) => {
@@ -17,8 +17,7 @@ export function namesIn({ body, clauses }: Readable): readonly string[] {
   });
   const text = (t: Text | undefined) => t?.pieces.forEach((piece) => typeof piece !== "string" && rule(piece.rule));
 
-  text(clauses.title); text(clauses.because); rule(clauses.when); rule(clauses.takes); rule(clauses.waits); rule(clauses.measured);
-  rule(clauses.ifUnknown?.take); text(clauses.ifUnknown?.because);
+  rule(clauses.when); rule(clauses.takes); rule(clauses.waits); rule(clauses.measured); rule(clauses.ifUnknown?.take);
   clauses.withSteps?.forEach((step) => found.add(`step ${step.text}`));
 
   switch (body.keyword) {
@@ -50,7 +49,10 @@ export function namesIn({ body, clauses }: Readable): readonly string[] {
   }
   own.forEach((name) => found.delete(name));
   found.delete("");
-  return [...found];
+  const needs = [...found];
+  text(clauses.title); text(clauses.because); text(clauses.ifUnknown?.because);
+  found.delete("");
+  return { uses: [...found], needs };
 
   function kindOf(declared: { readonly in: unknown } | { readonly of: { readonly text: string } } | undefined) {
     if (declared && "of" in declared) found.add(`kind ${declared.of.text}`);

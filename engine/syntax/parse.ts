@@ -258,7 +258,8 @@ function finish(text: string, reading: Reading): Statement {
   if (body.keyword === "step" && name === undefined) faults.push({ code: "syntax/no-name", at: { start: 0, end: 4 }, facts: { keyword: "step" } });
   if (clauses.from !== undefined && !BASES.has(clauses.from.kind)) faults.push({ code: "basis/unknown", at: clauses.from.at, facts: { word: clauses.from.kind, words: [...BASES] } });
   const statement = { text, ...(name ? { name } : {}), body, clauses, ...(reading.ruleAt ? { ruleAt: reading.ruleAt } : {}), faults };
-  return { ...statement, uses: namesIn(statement) };
+  const { uses, needs } = namesIn(statement);
+  return { ...statement, uses, needs };
 }
 
 export const BASES: ReadonlySet<string> = new Set(["practice", "standard", "house", "label", "test", "memory"]);
@@ -267,7 +268,7 @@ function broken(meant: string, text: string, faults: readonly Fault[]): Statemen
   const named = /^\S+[ \t]+([\p{L}][\p{L}\p{M}\p{N}]*(?:-[\p{L}\p{M}\p{N}]+)*)/u.exec(text);
   const wantsName = STATEMENT_WORDS.some((word) => word === meant) && !["part", "promise", "picture"].includes(meant);
   const name: Word | undefined = named && wantsName ? { at: { start: named[0].length - named[1]!.length, end: named[0].length }, text: named[1]! } : undefined;
-  return { text, ...(name ? { name } : {}), body: { keyword: "unreadable", meant }, clauses: {}, uses: [], faults };
+  return { text, ...(name ? { name } : {}), body: { keyword: "unreadable", meant }, clauses: {}, uses: [], needs: [], faults };
 }
 
 /** The first place where a rule is nested or chained beyond reason. Read from tokens, so that no recursion ever gets that deep. */

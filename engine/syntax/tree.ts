@@ -156,6 +156,8 @@ export interface Statement {
   readonly ruleAt?: Span;
   /** Every name that a rule, text or cell mentions, for the order of work. Words of kinds are among them. */
   readonly uses: readonly string[];
+  /** Those of them that its value rests on; texts and reasons are left out, so that a reason may name its own figure. */
+  readonly needs: readonly string[];
   /** Mistakes of writing, as facts. */
   readonly faults: readonly Fault[];
 }

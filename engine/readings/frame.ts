@@ -1,0 +1,87 @@
+// A frame holds one job's numbers: a place for every value of the plan. A place whose number is not a number has
+// no value, and then its state says whether it waits for an answer or cannot have one, and why.
+import { type Block, type Plan } from "../plan/plan.ts";
+
+export const UNKNOWN = 1;
+export const IMPOSSIBLE = 2;
+
+export interface Frame {
+  num: Float64Array;
+  /** Meant only where `num` is NaN. */
+  state: Uint8Array;
+  /** For the impossible: the place where it began. */
+  cause: Int32Array;
+  /** Why, by the place where it began. */
+  readonly reasons: Map<number, string>;
+  /** For a chart's pick with unanswered conditions: the rows still possible, and whether they leave nothing out. */
+  readonly maybe: Map<number, { readonly rows: readonly number[]; readonly whole: boolean }>;
+  /** Which point or points of a chart were gone between, for the trace. */
+  readonly used: Map<number, readonly number[]>;
+  readonly lists: (ListValues | undefined)[];
+  readonly kept: (KeptRows | undefined)[];
+  /** Operations done, so that a book cannot ask for more than a job may cost. */
+  work: number;
+}
+
+export interface ListValues {
+  readonly count: number;
+  readonly first: number;
+  readonly columns: readonly Float64Array[];
+  /** State and cause of the first row without a value, by column. */
+  readonly trouble: readonly ({ readonly state: number; readonly cause: number } | undefined)[];
+}
+
+export interface KeptRows {
+  readonly left: Uint8Array;
+  readonly values: Int32Array;
+}
+
+/** The most operations that one job may cost. */
+export const MOST_WORK = 20_000_000;
+
+/** A frame with the book's constants in their places and every answer unknown. */
+export function newFrame(plan: Plan): Frame {
+  const size = plan.places.next + 64;
+  const frame: Frame = {
+    num: new Float64Array(size).fill(Number.NaN), state: new Uint8Array(size).fill(UNKNOWN), cause: new Int32Array(size),
+    reasons: new Map(), maybe: new Map(), used: new Map(), lists: [], kept: [], work: 0,
+  };
+  for (const block of plan.blocks) seed(frame, block);
+  return frame;
+}
+
+/** Puts a block's constants in their places. */
+export function seed(frame: Frame, block: Block): void {
+  for (const { place, value } of block.constants) frame.num[place] = value;
+  for (const { place, reason } of block.nothing) {
+    frame.num[place] = Number.NaN;
+    frame.state[place] = IMPOSSIBLE;
+    frame.cause[place] = place;
+    frame.reasons.set(place, reason);
+  }
+}
+
+export const isKnown = (frame: Frame, place: number): boolean => frame.num[place]! === frame.num[place]!;
+
+export const stateOf = (frame: Frame, place: number): "known" | "unknown" | "impossible" =>
+  isKnown(frame, place) ? "known" : frame.state[place] === IMPOSSIBLE ? "impossible" : "unknown";
+
+export const reasonOf = (frame: Frame, place: number): string => frame.reasons.get(frame.cause[place]!) ?? "it has no value";
+
+/** A frame of the same job with room for the places that an edit has added. */
+export function grown(frame: Frame, plan: Plan): Frame {
+  if (frame.num.length >= plan.places.next) return frame;
+  const size = plan.places.next + 1024;
+  const num = new Float64Array(size).fill(Number.NaN);
+  num.set(frame.num);
+  const state = new Uint8Array(size).fill(UNKNOWN);
+  state.set(frame.state);
+  const cause = new Int32Array(size);
+  cause.set(frame.cause);
+  return { ...frame, num, state, cause };
+}
+
+export const copied = (frame: Frame): Frame => ({
+  ...frame, num: frame.num.slice(), state: frame.state.slice(), cause: frame.cause.slice(),
+  reasons: new Map(frame.reasons), maybe: new Map(frame.maybe), used: new Map(frame.used), lists: [...frame.lists], kept: [...frame.kept],
+});

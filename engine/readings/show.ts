@@ -1,0 +1,204 @@
+// A worked job as a person reads it: values as texts, the card's lines, the state and what it waits for.
+import { shownIn, writeValue } from "../../core/format.ts";
+import type { Type } from "../../core/type.ts";
+import type { Unit } from "../../core/unit.ts";
+import type { CardLine, JobState, JobView, Piece, Shown, UnitSystem } from "../../core/view.ts";
+import type { Block, Template, Value } from "../plan/plan.ts";
+import { type Frame, isKnown, reasonOf, stateOf } from "./frame.ts";
+import { waitsFor } from "./producers.ts";
+import type { Worked } from "./work.ts";
+
+export function showWorked(worked: Worked, units: UnitSystem): JobView {
+  const { plan, frame } = worked;
+  const values = plan.checked.entries.flatMap((entry) => {
+    const block = plan.byId.get(entry.id);
+    return block === undefined ? [] : shownOf(worked, block, units);
+  });
+  const lines = (blocks: readonly Block[]) => blocks.filter((block) => frame.num[block.when] === 1);
+  const stops = lines(plan.stops);
+  const steps = lines(plan.steps);
+  const cautions = lines(plan.cautions);
+  const { state, waiting } = judge(worked, steps, cautions);
+  return {
+    state, values, waiting,
+    steps: state === "ready" ? steps.map((block) => cardLine(worked, block, units)) : [],
+    cautions: cautions.map((block) => cardLine(worked, block, units)),
+    stops: stops.map((block) => cardLine(worked, block, units)),
+    findings: [...worked.given].flatMap(([ask, given]) => (given.is === "unusable" ? [{ code: given.code, ask, says: given.says }] : [])),
+    broken: plan.promises.filter((block) => frame.num[block.when] === 0).map((block) => ({ id: block.id, says: oneLine(ruleText(block)) })),
+  };
+}
+
+const ruleText = (block: Block): string => {
+  const { text, ruleAt } = block.entry.statement;
+  return ruleAt === undefined ? "" : text.slice(ruleAt.start, ruleAt.end);
+};
+
+export const oneLine = (text: string): string => text.replace(/--[^\n]*/g, "").replace(/\s+/g, " ").trim();
+
+// ───────────── state ─────────────
+
+/** stopped, else impossible, else waiting, else ready; and the asks that what is open waits for, the most wanted first. */
+function judge({ plan, frame }: Worked, steps: readonly Block[], cautions: readonly Block[]): { state: JobState; waiting: string[] } {
+  const open: number[] = [];
+  let impossible = false;
+  const look = (place: number) => {
+    const state = stateOf(frame, place);
+    if (state === "unknown") open.push(place);
+    if (state === "impossible") impossible = true;
+  };
+  let stopped = false;
+  for (const block of plan.stops) {
+    if (frame.num[block.when] === 1) stopped = true;
+    look(block.when);
+  }
+  for (const block of [...plan.steps, ...plan.cautions]) look(block.when);
+  for (const block of [...steps, ...cautions]) {
+    for (const piece of [...(block.texts.title?.pieces ?? [])]) if (typeof piece !== "string") look(piece.place);
+    if (block.takes >= 0) look(block.takes);
+    if (block.waits >= 0) look(block.waits);
+  }
+  const votes = new Map<string, number>();
+  for (const place of open) for (const ask of waitsFor(plan, frame, place)) votes.set(ask, (votes.get(ask) ?? 0) + 1);
+  const order = new Map(plan.checked.entries.map((entry, i) => [entry.statement.name?.text, i]));
+  const waiting = [...votes].sort(([a, x], [b, y]) => y - x || (order.get(a) ?? 0) - (order.get(b) ?? 0)).map(([ask]) => ask);
+  const state = stopped ? "stopped" : impossible ? "impossible" : open.length > 0 ? "waiting" : "ready";
+  return { state, waiting: stopped ? [] : waiting };
+}
+
+// ───────────── values ─────────────
+
+const VALUED = new Set(["ask", "dial", "figure", "chart", "list"]);
+
+/** What a statement shows: one value, several for a chart of several columns, the rows of a list. */
+export function shownOf(worked: Worked, block: Block, units: UnitSystem): Shown[] {
+  const { statement, checked } = block.entry;
+  const name = statement.name?.text;
+  const keyword = statement.body.keyword === "unreadable" ? statement.body.meant : statement.body.keyword;
+  if (name === undefined || !VALUED.has(keyword)) return [];
+  if (worked.plan.checked.byName.get(name) !== worked.plan.checked.entries.indexOf(block.entry) && worked.plan.checked.entries[worked.plan.checked.byName.get(name) ?? -1]?.id !== block.id) return [];
+  if (statement.body.keyword === "unreadable") return [{ name, state: "impossible", text: "it cannot be read", value: null, unit: null, reason: "it cannot be read" }];
+  const type = checked.signature?.type;
+  if (type?.is === "list") return [shownList(worked, block, name, type.columns, units)];
+  if (type?.is === "row") {
+    const cells = block.values.map((value, i) => ({ ...shown(worked, value, `${name}.${type.columns[i]!.name}`, units) }));
+    const state = cells.find((cell) => cell.state !== "known")?.state ?? "known";
+    const first = cells.find((cell) => cell.state !== "known");
+    return [
+      { name, state, text: first?.text ?? cells.map((cell) => cell.text).join(" · "), unit: null, value: first ? null : [Object.fromEntries(cells.map((cell, i) => [type.columns[i]!.name, cell.value]))], ...(first?.waitsFor ? { waitsFor: first.waitsFor } : {}), ...(first?.reason ? { reason: first.reason } : {}) },
+      ...cells,
+    ];
+  }
+  const value = block.values[0];
+  if (value === undefined) return [{ name, state: "impossible", text: "it has a finding", value: null, unit: null, reason: "it has a finding" }];
+  if (type?.is === "kept") return [shownKept(worked, block, name, value, type.of)];
+  return [shown(worked, value, name, units)];
+}
+
+export function shown({ plan, frame }: Worked, { place, type, unit }: Value, name: string, units: UnitSystem): Shown {
+  const state = stateOf(frame, place);
+  switch (state) {
+    case "unknown": {
+      const waits = [...waitsFor(plan, frame, place)];
+      return { name, state, text: waits.length > 0 ? `waits for ${waits.join(", ")}` : "is not known", value: null, unit: null, waitsFor: waits };
+    }
+    case "impossible": {
+      const reason = reasonOf(frame, place);
+      return { name, state, text: reason, value: null, unit: null, reason };
+    }
+    case "known": {
+      const number = frame.num[place]!;
+      return { name, state, text: writeAny(plan.places.templates, frame, number, type, unit, units), ...plainValue(plan.places.templates, frame, number, type, unit, units) };
+    }
+  }
+}
+
+function plainValue(templates: readonly Template[], frame: Frame, number: number, type: Type, unit: Unit | undefined, units: UnitSystem): Pick<Shown, "value" | "unit"> {
+  if (type.is === "kind") return { value: type.words[number] ?? null, unit: null };
+  if (type.is === "yes-no") return { value: number === 1, unit: null };
+  if (type.is === "text") return { value: writeAny(templates, frame, number, type, unit, units), unit: null };
+  return shownIn(number, type, unit, units);
+}
+
+/** Like `writeValue`, and for texts their template with its values in. */
+export function writeAny(templates: readonly Template[], frame: Frame, number: number, type: Type, unit: Unit | undefined, units: UnitSystem): string {
+  if (type.is !== "text") return writeValue(number, type, unit, units);
+  const template = templates[number];
+  return template === undefined ? "" : template.pieces.map((piece) => (typeof piece === "string" ? piece : pieceText(templates, frame, piece, units))).join("");
+}
+
+function pieceText(templates: readonly Template[], frame: Frame, piece: Value, units: UnitSystem): string {
+  if (!isKnown(frame, piece.place)) return stateOf(frame, piece.place) === "unknown" ? "not known yet" : reasonOf(frame, piece.place);
+  return writeAny(templates, frame, frame.num[piece.place]!, piece.type, piece.unit, units);
+}
+
+function shownList(worked: Worked, block: Block, name: string, columns: readonly { readonly name: string; readonly type: Type; readonly unit: Unit | undefined }[], units: UnitSystem): Shown {
+  const { plan, frame } = worked;
+  const place = plan.places.byName.get(`${name}!`);
+  const bad = block.entry.checked.list === undefined || place === undefined;
+  if (bad) return { name, state: "impossible", text: "it has a finding", value: null, unit: null, reason: "it has a finding" };
+  if (!isKnown(frame, place)) return shown(worked, { place, type: { is: "count" }, unit: undefined }, name, units);
+  const rows = frame.lists[block.slot];
+  if (rows === undefined) return { name, state: "impossible", text: "it has no rows", value: null, unit: null };
+  const counter = block.entry.checked.list!.counter;
+  const value = Array.from({ length: rows.count }, (_, i) => ({
+    [counter]: rows.first + i,
+    ...Object.fromEntries(columns.map((column, c) => {
+      const number = rows.columns[c]![i]!;
+      return [column.name, number === number ? writeAny(plan.places.templates, frame, number, column.type, column.unit, units) : null];
+    })),
+  }));
+  return { name, state: "known", text: rows.count === 1 ? "1 row" : `${rows.count} rows`, value, unit: null };
+}
+
+function shownKept({ plan, frame }: Worked, block: Block, name: string, { place }: Value, of: Type): Shown {
+  const kept = frame.kept[block.slot];
+  if (!isKnown(frame, place) || kept === undefined) return { name, state: stateOf(frame, place), text: isKnown(frame, place) ? "" : reasonOf(frame, place), value: null, unit: null, reason: reasonOf(frame, place) };
+  const words = [...new Set([...kept.values].filter((_, r) => kept.left[r]).map((at) => frame.num[at]!))].sort((a, b) => a - b).map((x) => writeAny(plan.places.templates, frame, x, of, undefined, "book"));
+  return { name, state: "known", text: words.join(" or "), value: words.map((word) => ({ word })), unit: null };
+}
+
+// ───────────── lines of the card ─────────────
+
+export function cardLine(worked: Worked, block: Block, units: UnitSystem): CardLine {
+  const { plan, frame } = worked;
+  const { statement } = block.entry;
+  const pieces = piecesOf(worked, block.texts.title, units);
+  const time = (place: number) => (place >= 0 && isKnown(frame, place) ? writeMinutes(frame.num[place]!) : undefined);
+  const takes = time(block.takes);
+  const waits = time(block.waits);
+  const because = block.texts.because && piecesOf(worked, block.texts.because, units).map((piece) => (typeof piece === "string" ? piece : piece.text)).join("");
+  const basis = basisText(block);
+  return {
+    id: block.id, ...(statement.name ? { name: statement.name.text } : {}),
+    text: pieces.map((piece) => (typeof piece === "string" ? piece : piece.text)).join(""), pieces,
+    ...(because !== undefined ? { because } : {}), ...(basis !== undefined ? { basis } : {}),
+    ...(takes !== undefined ? { takes } : {}), ...(waits !== undefined ? { waits } : {}),
+    ...(takes !== undefined || waits !== undefined ? { minutes: { takes: minutes(frame, block.takes), waits: minutes(frame, block.waits) } } : {}),
+  };
+  void plan;
+}
+
+const minutes = (frame: Frame, place: number): number => (place >= 0 && isKnown(frame, place) ? Math.round((frame.num[place]! / 60) * 100) / 100 : 0);
+
+/** Times on a card: 45 min, 1 h 30 min, 16 h. */
+function writeMinutes(seconds: number): string {
+  const whole = Math.round(seconds / 60);
+  if (seconds < 60) return `${Math.round(seconds)} s`;
+  if (whole < 60) return `${whole} min`;
+  return whole % 60 === 0 ? `${whole / 60} h` : `${Math.floor(whole / 60)} h ${whole % 60} min`;
+}
+
+export const basisText = (block: Block): string | undefined => {
+  const { from } = block.entry.statement.clauses;
+  return from && (from.detail === undefined ? from.kind : `${from.kind} "${from.detail}"`);
+};
+
+export function piecesOf({ plan, frame }: Worked, template: Template | undefined, units: UnitSystem): Piece[] {
+  return (template?.pieces ?? []).map((piece) => typeof piece === "string" ? piece : {
+    text: pieceText(plan.places.templates, frame, piece, units), state: stateOf(frame, piece.place), ...(piece.name !== undefined ? { name: piece.name } : {}),
+  });
+}
+
+export const textOf = (worked: Worked, template: Template | undefined, units: UnitSystem): string | undefined =>
+  template && piecesOf(worked, template, units).map((piece) => (typeof piece === "string" ? piece : piece.text)).join("");
