@@ -20,7 +20,13 @@ export interface JobCardProps {
   /** Takes up a question that the job waits for. */
   readonly onAsk?: (name: string) => void;
   readonly headingRef?: React.Ref<HTMLHeadingElement>;
+  /** Steps ticked off, kept by whoever keeps the job; without it the card keeps them while it is shown. */
+  readonly ticked?: Ticked;
+  readonly onTicked?: (ticked: Ticked) => void;
 }
+
+/** Step id → the words that were ticked. If an answer changes the step, its tick no longer holds and the card says so. */
+export type Ticked = Readonly<Record<string, string>>;
 
 export function JobCard(props: JobCardProps) {
   const { job, title, edition, onWhy } = props;
@@ -43,7 +49,7 @@ export function JobCard(props: JobCardProps) {
       )}
       {job.cautions.length > 0 && <Cautions cautions={job.cautions} onWhy={onWhy} />}
       {job.state === "waiting" && <Waiting {...props} />}
-      {job.state === "ready" && <Steps steps={job.steps} onWhy={onWhy} />}
+      {job.state === "ready" && <Steps {...props} />}
       <Rests {...props} />
     </section>
   );
@@ -115,9 +121,16 @@ function Impossible({ job, onWhy }: { readonly job: JobView; readonly onWhy?: (n
   );
 }
 
-function Steps({ steps, onWhy }: { readonly steps: readonly CardLine[]; readonly onWhy?: (name: string) => void }) {
-  // A tick holds for the words that were ticked: if an answer changes the step, the tick goes and the card says so.
-  const [ticked, setTicked] = useState<Readonly<Record<string, string>>>({});
+function Steps(props: JobCardProps) {
+  const { onWhy, job: { steps } } = props;
+  const [own, setOwn] = useState<Ticked>({});
+  const ticked = props.ticked ?? own;
+  const tick = (step: CardLine, is: boolean) => {
+    const { [step.id]: _was, ...kept } = ticked;
+    const next = is ? { ...kept, [step.id]: step.text } : kept;
+    setOwn(next);
+    props.onTicked?.(next);
+  };
   const totals = cardTotals(steps);
   const done = steps.filter((step) => ticked[step.id] === step.text).length;
   if (steps.length === 0) return <p className="card-none">The book gives no steps for these answers.</p>;
@@ -135,7 +148,7 @@ function Steps({ steps, onWhy }: { readonly steps: readonly CardLine[]; readonly
               <label className="card-tick">
                 <input
                   type="checkbox" checked={is} aria-label={`Step ${place + 1} done: ${step.text}`}
-                  onChange={() => setTicked(({ [step.id]: _was, ...kept }) => (is ? kept : { ...kept, [step.id]: step.text }))}
+                  onChange={() => tick(step, !is)}
                 />
                 <span aria-hidden="true">{place + 1}</span>
               </label>

@@ -7,6 +7,7 @@ import { UnitSwitch } from "../parts/unit-switch.tsx";
 import { AnswerList, QuestionList } from "./ask-lists.tsx";
 import { cardTotals } from "./card-facts.ts";
 import { JobCard } from "./job-card.tsx";
+import type { Ticked } from "./job-card.tsx";
 import { groupAsks } from "./job-order.ts";
 import { Question } from "./question.tsx";
 import type { Draft } from "./quantity-draft.ts";
@@ -23,9 +24,13 @@ export interface JobScreenProps {
   readonly onAnswer: (name: string, text: string | undefined) => void;
   readonly onWhy: (name: string, depth?: TraceView["depth"]) => Promise<TraceView | undefined>;
   readonly units: UnitSystem;
-  readonly onUnits: (units: UnitSystem) => void;
+  /** Without it no switch is drawn, for a place that has one already. */
+  readonly onUnits?: (units: UnitSystem) => void;
   /** The job is made up for show and says so. */
   readonly invented?: boolean;
+  /** Steps ticked off, to be kept with the answers; without it they last as long as the screen. */
+  readonly ticked?: Ticked;
+  readonly onTicked?: (ticked: Ticked) => void;
 }
 
 export function JobScreen(props: JobScreenProps) {
@@ -78,7 +83,7 @@ export function JobScreen(props: JobScreenProps) {
   const jobCard = (
     <JobCard
       key="card" title={props.title} edition={props.edition} asks={asks} answers={answers} job={job} invented={props.invented}
-      onWhy={setWhy} onAsk={choose} headingRef={card}
+      onWhy={setWhy} onAsk={choose} headingRef={card} ticked={props.ticked} onTicked={props.onTicked}
     />
   );
   return (
@@ -89,10 +94,11 @@ export function JobScreen(props: JobScreenProps) {
           {props.edition !== undefined && <small>edition {props.edition}</small>}
           {props.invented && <small className="invented">Invented example</small>}
         </h1>
-        <UnitSwitch units={props.units} onUnits={props.onUnits} />
+        {props.onUnits && <UnitSwitch units={props.units} onUnits={props.onUnits} />}
       </header>
       <div className="job-bar">
         <p className="job-state" role="status"><StateMark state={job.state} /> <span>{stateLine(job, groups.toAsk.length)}</span></p>
+        {settled && <button type="button" className="job-jump is-print" onClick={() => window.print()}>Print the card</button>}
         {!settled && <button type="button" className="job-jump" onClick={() => card.current?.focus()}>See the card</button>}
       </div>
       {settled ? [jobCard, questions] : [questions, jobCard]}

@@ -1,5 +1,6 @@
 // One question, large: what to measure or pick, how, and what will be taken where it cannot be told.
 import { useId } from "react";
+import type { MouseEvent } from "react";
 import type { AskView, UnitSystem } from "../../../core/view.ts";
 import { unitIn } from "./other-units.ts";
 import { draftOf } from "./quantity-draft.ts";
@@ -32,7 +33,7 @@ export function Question(props: {
       <Field {...props} labelledBy={`${id}-q`} describedBy={fault === undefined ? undefined : `${id}-fault`} />
       {ask.ifUnknown && (
         <div className="cannot-tell">
-          <button type="button" className="tap is-soft" aria-pressed={answer === "unknown"} onClick={() => props.onAnswer("unknown")}>Cannot tell</button>
+          <button type="button" className="tap is-soft" aria-pressed={answer === "unknown"} onClick={once(() => props.onAnswer("unknown"))}>Cannot tell</button>
           <p>Then <b>{ask.ifUnknown.take}</b> is taken{ask.ifUnknown.because ? <>: {ask.ifUnknown.because.replace(/\.$/, "")}.</> : "."}</p>
         </div>
       )}
@@ -63,6 +64,11 @@ function Field(props: Parameters<typeof Question>[0] & { readonly labelledBy: st
   }
 }
 
+/** A gloved hand taps twice: the second tap must not answer the question that has come up in the same place. */
+const once = (act: () => void) => (event: MouseEvent) => {
+  if (event.detail <= 1) act();
+};
+
 interface Choice {
   readonly word: string;
   readonly means: string;
@@ -82,7 +88,7 @@ function Choices(props: {
     <div className={props.short ? "choices is-short" : "choices"} role="group" aria-labelledby={props.labelledBy}>
       {props.choices.map((choice) => (
         <button
-          key={choice.word} type="button" className="choice" aria-pressed={props.answer === choice.word} onClick={() => props.onAnswer(choice.word)}
+          key={choice.word} type="button" className="choice" aria-pressed={props.answer === choice.word} onClick={once(() => props.onAnswer(choice.word))}
         >
           <span className="choice-word">{choice.word}</span>
           {choice.means !== "" && <span className="choice-means">{choice.means}</span>}

@@ -42,7 +42,10 @@ export function WhyPanel(props: WhyPanelProps) {
     setOpenedFor(asked);
     setOpened(atFirst());
   }
-  useEffect(() => () => onHover?.(undefined), [onHover]);
+  // When the panel goes, nothing is pointed at any more; the callback may be a new one at each drawing, so the last is kept.
+  const hover = useRef(onHover);
+  hover.current = onHover;
+  useEffect(() => () => hover.current?.(undefined), []);
 
   const first = trace.steps[0];
   if (first === undefined) return null;
