@@ -1,6 +1,7 @@
 // The sheet: rules down the side under their part headings, jobs across the top, values in the cells. Only the rows
 // that are seen are drawn.
 import { useCallback, useEffect, useLayoutEffect, useMemo, useRef, useState } from "react";
+import { flushSync } from "react-dom";
 import type { ClipboardEvent, KeyboardEvent, ReactNode } from "react";
 import type { Finding, Row } from "../../../core/view.ts";
 import type { Snapshot, Tried } from "../engine/shapes.ts";
@@ -64,6 +65,7 @@ export function Sheet(props: SheetProps) {
   const [editHeight, setEditHeight] = useState(0);
   const [mark, setMark] = useState<Place>();
   const wantsFocus = useRef(false);
+  const printing = usePrinting();
 
   useLayoutEffect(() => {
     const drawn = scroller.current;
@@ -109,10 +111,12 @@ export function Sheet(props: SheetProps) {
   const first = Math.max(0, rowAt(tops, scrollTop) - 4);
   const last = Math.min(rows.length - 1, rowAt(tops, scrollTop + size.height) + 4);
   const held = chosen ? ids.indexOf(chosen.row) : -1;
-  const drawn: number[] = [];
-  if (held >= 0 && held < first) drawn.push(held);
-  for (let n = first; n <= last; n += 1) drawn.push(n);
-  if (held > last) drawn.push(held);
+  const drawn: number[] = printing ? rows.map((_, n) => n) : [];
+  if (!printing) {
+    if (held >= 0 && held < first) drawn.push(held);
+    for (let n = first; n <= last; n += 1) drawn.push(n);
+    if (held > last) drawn.push(held);
+  }
 
   const range = useMemo(() => (mark && chosen ? covered({ from: mark, to: chosen }, ids, order) : undefined), [mark, chosen, ids, order]);
   const rangedRows = useMemo(() => new Set(range?.rows ?? []), [range]);
@@ -382,6 +386,19 @@ function LineEditor(props: { readonly label: string; readonly first: string; rea
       )}
     </div>
   );
+}
+
+/** True while the page is being printed: then every row is drawn. */
+function usePrinting(): boolean {
+  const [printing, setPrinting] = useState(false);
+  useEffect(() => {
+    const before = (): void => flushSync(() => setPrinting(true));
+    const after = (): void => setPrinting(false);
+    window.addEventListener("beforeprint", before);
+    window.addEventListener("afterprint", after);
+    return () => { window.removeEventListener("beforeprint", before); window.removeEventListener("afterprint", after); };
+  }, []);
+  return printing;
 }
 
 const none: readonly Finding[] = [];

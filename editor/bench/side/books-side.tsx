@@ -1,4 +1,5 @@
 // The books kept in this browser and those that come with the program; opening from a file and saving to one.
+import { useState } from "react";
 import type { BenchState } from "../store/bench.ts";
 
 export function BooksSide(props: {
@@ -12,6 +13,7 @@ export function BooksSide(props: {
   readonly onNew: () => void;
   readonly onDrop: (key: string) => void;
 }) {
+  const [sure, setSure] = useState("");
   return (
     <div className="books-side">
       <div className="side-does">
@@ -25,7 +27,7 @@ export function BooksSide(props: {
         {props.books.map((book) => (
           <li key={book.key} className="book-line">
             <button type="button" aria-current={book.key === props.current || undefined} onClick={() => props.onOpen(book.key)}><b>{book.key}</b><span>{book.title}</span><small>changed {when(book.at)}</small></button>
-            {book.key !== props.current && <button type="button" className="button bare" onClick={() => props.onDrop(book.key)} aria-label={`Throw away the kept book ${book.key}`}>Throw away</button>}
+            {book.key !== props.current && <button type="button" className="button bare" onClick={() => { if (sure === book.key) props.onDrop(book.key); else setSure(book.key); }}>{sure === book.key ? "Press again: it cannot be brought back" : "Throw away"}<span className="out-of-sight"> the book {book.key}</span></button>}
           </li>
         ))}
       </ul>

@@ -91,7 +91,8 @@ export function makeBench(keep: Keep | undefined, start: (listener: { snapshot(s
   const tell = (says: string, weight: Notice["weight"] = "plain"): void => {
     if (state.notices.some((notice) => notice.says === says)) return;
     lastNotice += 1;
-    set({ notices: [...state.notices.slice(-2), { id: lastNotice, weight, says }] });
+    // A plain word gives way to the next one; trouble stays until it is closed.
+    set({ notices: [...state.notices.filter((notice) => notice.weight === "trouble").slice(-2), { id: lastNotice, weight, says }] });
   };
 
   const engine = start({
