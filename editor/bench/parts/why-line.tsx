@@ -5,7 +5,7 @@ import type { TraceStep, TraceView } from "../../../core/view.ts";
 import { basisWords, doesWord } from "./state-words.ts";
 import { below, lineState, restsOnce } from "./why-opened.ts";
 import type { LinePath, Opened } from "./why-opened.ts";
-import { whyReason } from "./why-sentence.ts";
+import { whyGives, whyReason } from "./why-sentence.ts";
 
 /** So many reasons are drawn under one line at once: a list of thousands is read in pages. */
 const PAGE = 24;
@@ -68,7 +68,7 @@ function WhyLine(props: WhyLineProps) {
         >
           <span className="why-name">{step.name}</span>
           <span className="why-leader" aria-hidden="true" />
-          <span className="why-gives">{step.value}</span>
+          <span className="why-gives">{whyGives(step).short}</span>
           <span className="why-does">{doesWord(step.does)}</span>
           {state.is === "elsewhere" && <span className="why-elsewhere">opened at another line: go there</span>}
           {state.is === "closed" && <Short step={step} />}
@@ -89,10 +89,13 @@ function Short({ step }: { readonly step: TraceStep }) {
 /** The facts of one step; `becauseSaid` where the sentence above has said the reason already. */
 export function WhyDetails(props: { readonly step: TraceStep; readonly becauseSaid?: boolean; readonly onGo?: (id: string, at: Span) => void }) {
   const { step, onGo } = props;
-  const filledSays = step.filled !== "" && step.filled !== step.rule && step.filled !== step.value;
+  const asked = step.does === "answer" || step.does === "taken" || step.does === "unanswered";
+  const { text } = whyGives(step);
+  const filledSays = !asked && step.filled !== "" && step.filled !== step.rule && step.filled !== step.value;
   return (
     <dl className="why-details">
-      {step.rule !== "" && <Fact says="Rule" rule>{step.rule}</Fact>}
+      {text !== undefined && !props.becauseSaid && <Fact says="Says">{text}</Fact>}
+      {step.rule !== "" && <Fact says={asked ? "Asks for" : "Rule"} rule>{step.rule}</Fact>}
       {filledSays && <Fact says="With its numbers" rule>{step.filled}</Fact>}
       {step.decided !== "" && <Fact says="Decided by">{step.decided}</Fact>}
       {step.because && !props.becauseSaid && <Fact says="Because">{step.because}</Fact>}

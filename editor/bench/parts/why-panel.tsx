@@ -9,7 +9,7 @@ import type { Option } from "./pick-one.tsx";
 import { WhyDetails, WhyRests } from "./why-line.tsx";
 import { atFirst, close, open } from "./why-opened.ts";
 import type { Opened } from "./why-opened.ts";
-import { whySentence } from "./why-sentence.ts";
+import { whyGives, whySentence } from "./why-sentence.ts";
 import "./why-panel.css";
 
 export type Depth = TraceView["depth"];
@@ -49,11 +49,13 @@ export function WhyPanel(props: WhyPanelProps) {
 
   const first = trace.steps[0];
   if (first === undefined) return null;
+  const gives = whyGives(first);
   return (
     <section className="why" ref={panel} aria-label={`Why ${trace.of}`} onMouseLeave={() => onHover?.(undefined)}>
       <header className="why-top">
         <p className="why-of">{trace.of}</p>
-        <div className="why-value-line"><DimensionLine text={first.value} /></div>
+        {gives.text !== undefined && <p className="why-text">{gives.text}</p>}
+        <div className="why-value-line"><DimensionLine text={gives.short} /></div>
         <p className="why-sentence">{whySentence(first)}</p>
         <PickOne legend="How deep" options={depths} value={props.depth} onPick={props.onDepth} />
       </header>

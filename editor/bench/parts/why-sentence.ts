@@ -1,10 +1,43 @@
 // The one sentence with which an answer to "why?" begins, for the person at the panel.
 import type { TraceStep } from "../../../core/view.ts";
 
+/** What a line gives, in a few words, and the text of the step, caution or stop that it speaks of. */
+export function whyGives(step: TraceStep): { readonly short: string; readonly text?: string } {
+  switch (step.does) {
+    case "step":
+    case "caution":
+      return cardGives(step, "on the card", "not on the card");
+    case "stop":
+      return cardGives(step, "holds", "does not hold");
+    case "answer":
+    case "taken":
+    case "unanswered":
+    case "dial":
+    case "figure":
+    case "chart":
+    case "list":
+    case "promise":
+      return { short: step.value };
+  }
+}
+
+/** The engine writes `yes: the text`; a reader is told what that comes to. */
+function cardGives(step: TraceStep, yes: string, no: string): { readonly short: string; readonly text?: string } {
+  const [, holds, text] = /^(yes|no|waits|has no answer): (.*)$/s.exec(step.value) ?? [];
+  switch (holds) {
+    case "yes": return { short: yes, text };
+    case "no": return { short: no, text };
+    case "waits": return { short: "not settled yet", text };
+    case "has no answer": return { short: "cannot be settled", text };
+    default: return { short: step.value };
+  }
+}
+
 /** "75 mm, because 6 mm of panel at 1:12, up to the next 5 mm." Always one sentence with a full stop. */
 export function whySentence(step: TraceStep): string {
   const reason = whyReason(step);
-  return close(reason === "" ? step.value : `${step.value}, ${reason}`);
+  const { short } = whyGives(step);
+  return close(reason === "" ? short : `${short}, ${reason}`);
 }
 
 /** The sentence without the value that it explains: "because 6 mm of panel at 1:12"; "" where there is nothing to add. */
@@ -39,12 +72,14 @@ function knownReason(step: TraceStep): string {
     case "promise":
       if (step.because) return `because ${run(step.because)}`;
       if (step.decided !== "") return decidedWords(step.decided);
+      if (step.rule === "always") return "as always";
       return step.filled === "" || step.filled === step.value ? "" : `from ${step.filled}`;
   }
 }
 
 function decidedWords(decided: string): string {
-  return /^(since|because|as|by|from|otherwise|no|not|none)\b/.test(decided) ? decided : `by ${decided}`;
+  if (/^(since|because|as|by|from|at|between|otherwise|no|not|none|still)\b/.test(decided)) return decided;
+  return decided.startsWith("rows ") ? `since ${decided}` : `by ${decided}`;
 }
 
 /** Made to run on inside a sentence: no capital unless the word is all capitals or holds a digit, no full stop. */
