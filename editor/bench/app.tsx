@@ -5,7 +5,6 @@ import type { Finding, Keyword, Row, TraceView } from "../../core/view.ts";
 import { actsOn } from "./acts.ts";
 import type { BenchDoes } from "./commands.ts";
 import { FindingsList, rowOf } from "./findings/findings-list.tsx";
-import { JobScreen } from "./job/job-screen.tsx";
 import { CardJobs } from "./card-jobs.tsx";
 import { freshId, layIn, movedJob, useFirstJobs } from "./jobs.ts";
 import { lineValuesFor } from "./line-values.ts";
@@ -35,6 +34,7 @@ import { useTrace } from "./use-trace.ts";
 import "./app.css";
 
 const TextFace = lazy(() => import("./text/text-face.tsx").then((module) => ({ default: module.TextFace })));
+const JobScreen = lazy(() => import("./job/job-screen.tsx").then((module) => ({ default: module.JobScreen })));
 const ChartSide = lazy(() => import("./side/chart-side.tsx").then((module) => ({ default: module.ChartSide })));
 
 type Side = { readonly is: "why" } | { readonly is: "chart"; readonly name: string } | { readonly is: "findings" } | { readonly is: "help" } | { readonly is: "books" } | { readonly is: "job"; readonly id: string } | { readonly is: "add-job" };

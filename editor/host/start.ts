@@ -1,6 +1,7 @@
 // `npm start`: builds the pages where they are old, serves them on this machine, and prints the address.
 import { join } from "node:path";
 import { fileURLToPath } from "node:url";
+import { stripVTControlCharacters } from "node:util";
 import { needsBuild } from "./built.ts";
 import { listen } from "./listen.ts";
 import { pagesApp } from "./pages.ts";
@@ -18,7 +19,7 @@ if (needsBuild(project, folder)) {
     const { build } = await import("vite");
     await build({ root: project, configFile: join(project, "vite.config.ts"), logLevel: "warn" });
   } catch (cause) {
-    giveUp(`The pages could not be built: ${cause instanceof Error ? cause.message : String(cause)}`);
+    giveUp(`The pages could not be built: ${stripVTControlCharacters(cause instanceof Error ? cause.message : String(cause))}`);
   }
 }
 

@@ -22,6 +22,15 @@ export function columnsFor(width: number, jobs: number): Columns {
   return { stacked: false, name, rule, basis, job };
 }
 
+/** Width in px of what a printed page takes, in the narrower of A4 and Letter. */
+export const paperWidth = 690;
+
+/** On paper all jobs share what the names and rules leave. */
+export function columnsForPaper(jobs: number): Columns {
+  const name = jobs > 3 ? 230 : 290;
+  return { stacked: true, name, rule: 0, basis: 0, job: Math.floor((paperWidth - name) / Math.max(jobs, 1)) };
+}
+
 export const ruleLine = 19;
 export const shownRuleLines = 4;
 

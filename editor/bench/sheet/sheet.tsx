@@ -13,7 +13,7 @@ import { cellOf, textOfCell } from "./cells.ts";
 import { fromTabs, looksLikeStatements, toTabs } from "./copying.ts";
 import { JobTagHead } from "./job-tags.tsx";
 import { cellKey } from "./keys.ts";
-import { columnsFor, heightOf, rowAt, topsOf } from "./layout.ts";
+import { columnsFor, columnsForPaper, heightOf, paperWidth, rowAt, topsOf } from "./layout.ts";
 import { columnKey, columnOrder, covered, placeFrom, placeKey, samePlace } from "./places.ts";
 import type { Column } from "./places.ts";
 import { RuleEditor } from "./rule-editor.tsx";
@@ -77,7 +77,7 @@ export function Sheet(props: SheetProps) {
     return () => watch.disconnect();
   }, []);
 
-  const columns = useMemo(() => columnsFor(size.width, jobs.length), [size.width, jobs.length]);
+  const columns = useMemo(() => (printing ? columnsForPaper(jobs.length) : columnsFor(size.width, jobs.length)), [size.width, jobs.length, printing]);
   const order = useMemo(() => columnOrder(jobs, columns.basis > 0), [jobs, columns.basis]);
   const ids = useMemo(() => rows.map((row) => row.id), [rows]);
   const findingsByRow = useMemo(() => groupFindings(snapshot.findings, rows), [snapshot.findings, rows]);
@@ -105,7 +105,7 @@ export function Sheet(props: SheetProps) {
     ? `${columns.name}px repeat(${jobs.length}, ${columns.job}px)`
     : `${columns.name}px ${columns.rule}px ${columns.basis > 0 ? `${columns.basis}px ` : ""}repeat(${jobs.length}, ${columns.job}px)`;
   const lead = columns.stacked ? columns.name : columns.name + columns.rule + columns.basis;
-  const width = Math.max(size.width, lead + jobs.length * columns.job + 56);
+  const width = printing ? paperWidth : Math.max(size.width, lead + jobs.length * columns.job + 56);
 
   // Rows to draw: those seen, some around them, and the one that holds the focus.
   const first = Math.max(0, rowAt(tops, scrollTop) - 4);
@@ -320,7 +320,7 @@ export function Sheet(props: SheetProps) {
   return (
     <div className={`sheet${columns.stacked ? " is-stacked" : ""}`} ref={scroller} onScroll={(event) => setScrollTop(event.currentTarget.scrollTop)} style={{ ["--seen" as string]: `${size.width}px` }}>
       <div role="grid" aria-label="The sheet: rules down the side, jobs across" aria-rowcount={rows.length + 1} aria-colcount={order.length} onKeyDown={press} onCopy={copy} onPaste={paste} style={{ width }}>
-        <div className="sheet-head" role="row" aria-rowindex={1} style={{ gridTemplateColumns: `${template} 56px`, height: headHeight }}>
+        <div className="sheet-head" role="row" aria-rowindex={1} style={{ gridTemplateColumns: printing ? template : `${template} 56px`, height: headHeight }}>
           <div role="columnheader" className="sheet-head-name"><span>{columns.stacked ? "Name and rule" : "Name"}</span></div>
           {!columns.stacked && <div role="columnheader" className="sheet-head-own"><span>Rule</span></div>}
           {columns.basis > 0 && <div role="columnheader" className="sheet-head-own"><span>Basis</span></div>}
@@ -329,7 +329,7 @@ export function Sheet(props: SheetProps) {
               <JobTagHead job={job} view={snapshot.jobs[job.id]} chosen={typeof chosen?.column === "object" && chosen.column.job === job.id} onOpen={() => props.onOpenJob(job.id)} />
             </div>
           ))}
-          <div role="columnheader" className="sheet-head-add">
+          <div role="columnheader" className="sheet-head-add no-print">
             <button type="button" className="add-tag" onClick={props.onAddJob} aria-label="Lay a job alongside" title="Lay a job alongside"><span aria-hidden="true">+</span></button>
           </div>
         </div>
