@@ -1,9 +1,10 @@
 // Charts without their drawing: words, tab-separated text, holes in their places, and the geometry of curves.
 import fc from "fast-check";
 import { expect, test } from "vitest";
-import type { ChartView } from "../../core/view.ts";
+import type { ChartView, JobView } from "../../core/view.ts";
 import { chartAsTabbed, clashLanes, gridLines, readTabbed, rowInWords, writeTabbed } from "../../editor/bench/charts/chart-words.ts";
 import { curveInWords } from "../../editor/bench/charts/curve-words.ts";
+import { laidJobs, pointAsCells } from "../../editor/bench/charts/laid-jobs.ts";
 import { gapsBetween, pathThrough, reachOf, risers, roundStep, scale, spread, ticks, withRoom } from "../../editor/bench/charts/geometry.ts";
 
 const chart = (holes: ChartView["holes"]): ChartView => ({
@@ -81,4 +82,28 @@ test("a curve is told in words", () => {
   const points = [[15, 2], [20, 1.5], [30, 1]].map(([x, y], row) => ({ x: x!, y: y!, row }));
   expect(curveInWords({ x: "air", xUnit: "°C", y: "catalyst", yUnit: "%", points, line: [points] }, "straight", [{ name: "Door", x: 18, y: 1.7 }]))
     .toBe("catalyst over air. Rows: 15 °C gives 2 %; 20 °C gives 1.5 %; 30 °C gives 1 %. It falls all the way. Door stands at 18 °C, 1.7 %.");
+});
+
+const catalyst: ChartView = {
+  name: "catalyst", at: { start: 0, end: 90 }, mode: "straight", outside: "nothing", holes: [], clashes: [],
+  columns: [{ name: "air", role: "condition", unit: "°C", type: "temperature" }, { name: "catalyst", role: "value", unit: "% by mass", type: "share by mass" }],
+  rows: [["15 °C", "2.0"], ["30 °C", "1.0"]].map((cells) => ({ at: { start: 0, end: 1 }, cells: cells.map((text) => ({ at: { start: 0, end: 1 }, text })) })),
+  curve: { x: "air", xUnit: "°C", y: "catalyst", yUnit: "% by mass", points: [{ x: 15, y: 2, row: 0 }, { x: 30, y: 1, row: 1 }], line: [] },
+};
+const known = (name: string, value: number, unit: string) => ({ name, state: "known" as const, text: "", value, unit });
+const job = (values: JobView["values"]): JobView => ({ state: "ready", values, steps: [], cautions: [], stops: [], waiting: [], findings: [], broken: [] });
+
+test("a job is laid on the curve in the curve's units, and left out while a value is not known", () => {
+  const us = job([known("air", 68, "°F"), known("catalyst", 1.5, "% by mass")]);
+  const waits = job([{ ...known("air", 0, "°C"), state: "unknown", value: null }, known("catalyst", 1.5, "% by mass")]);
+  const [laid, ...rest] = laidJobs(catalyst, [{ name: "Wing", view: us, chosen: true }, { name: "Door", view: waits }]);
+  expect(rest).toEqual([]);
+  expect(laid).toMatchObject({ name: "Wing", y: 1.5, chosen: true });
+  expect(laid!.x).toBeCloseTo(20, 9);
+});
+
+test("a moved point is written into the cells that change, with the unit where it stood", () => {
+  expect(pointAsCells(catalyst, 0, 16, 2)).toEqual([{ column: 0, text: "16 °C" }]);
+  expect(pointAsCells(catalyst, 1, 30, 1.1)).toEqual([{ column: 1, text: "1.1" }]);
+  expect(pointAsCells(catalyst, 5, 1, 1)).toEqual([]);
 });

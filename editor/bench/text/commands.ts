@@ -15,16 +15,19 @@ interface Command {
 const { CtrlCmd, Alt, Shift } = monaco.KeyMod;
 const key = monaco.KeyCode;
 
+/** Where the keyboard has a command key, it takes the control key's part. */
+const ctrl = /Mac|iPhone|iPad/.test(navigator.platform) ? "Cmd" : "Ctrl";
+
 export const COMMANDS: readonly Command[] = [
   { id: "repair", says: "Repair", keys: "Alt+Enter", codes: [Alt | key.Enter] },
   { id: "next-finding", says: "Next finding", keys: "Alt+Page Down", codes: [Alt | key.PageDown] },
   { id: "finding-before", says: "Finding before", keys: "Alt+Page Up", codes: [Alt | key.PageUp] },
-  { id: "where-set", says: "Where it is set", keys: "Ctrl+Enter", codes: [CtrlCmd | key.Enter] },
+  { id: "where-set", says: "Where it is set", keys: `${ctrl}+Enter`, codes: [CtrlCmd | key.Enter] },
   { id: "rename", says: "Rename", keys: "F2", codes: [key.F2] },
-  { id: "find", says: "Find", keys: "Ctrl+F", codes: [CtrlCmd | key.KeyF] },
+  { id: "find", says: "Find", keys: `${ctrl}+F`, codes: [CtrlCmd | key.KeyF] },
   // Undo runs across both faces of the book, so the editor's own is never used.
-  { id: "undo", says: "Undo", keys: "Ctrl+Z", codes: [CtrlCmd | key.KeyZ] },
-  { id: "redo", says: "Do again", keys: "Ctrl+Shift+Z", codes: [CtrlCmd | Shift | key.KeyZ, CtrlCmd | key.KeyY] },
+  { id: "undo", says: "Undo", keys: `${ctrl}+Z`, codes: [CtrlCmd | key.KeyZ] },
+  { id: "redo", says: "Do again", keys: `${ctrl}+Shift+Z`, codes: [CtrlCmd | Shift | key.KeyZ, CtrlCmd | key.KeyY] },
 ];
 
 export const command = (id: CommandId): Command => COMMANDS.find((one) => one.id === id)!;

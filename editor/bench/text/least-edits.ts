@@ -11,7 +11,8 @@ export function leastEdits(before: string, after: string): TextEdit[] {
   const [start, beforeEnd, afterEnd] = wholeLines(before, differing(before, after));
   const oldLines = linesOf(before.slice(start, beforeEnd));
   const newLines = linesOf(after.slice(start, afterEnd));
-  const runs = commonRuns(oldLines, newLines);
+  // With too much changed for a search, as many lines as before still pair up one to one: a rename all over a long book.
+  const runs = commonRuns(oldLines, newLines) ?? (oldLines.length === newLines.length ? [] : undefined);
   if (runs === undefined) return [{ at: { start, end: beforeEnd }, text: after.slice(start, afterEnd) }];
 
   const edits: TextEdit[] = [];

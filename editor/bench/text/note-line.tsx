@@ -47,7 +47,7 @@ export function NoteLine({ line, finding, more, findings, under, readOnly, run }
 function Does({ id, main = false, title, run }: { readonly id: CommandId; readonly main?: boolean; readonly title?: string; run(id: CommandId): void }) {
   const { says, keys } = command(id);
   return (
-    <button type="button" className={main ? "button main" : "button"} title={title} onClick={() => run(id)} aria-keyshortcuts={keys.replace("Page ", "Page").replace("Ctrl", "Control")}>
+    <button type="button" className={main ? "button main" : "button"} title={title} onClick={() => run(id)} aria-keyshortcuts={keys.replace("Page ", "Page").replace("Ctrl", "Control").replace("Cmd", "Meta")}>
       {says} <kbd aria-hidden="true">{keys}</kbd>
     </button>
   );

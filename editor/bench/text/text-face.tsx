@@ -103,7 +103,10 @@ export function TextFace(props: TextFaceProps) {
     opened.findings.set(findings);
     opened.values.set(lineValues);
   }, [opened, text, findings, lineValues, readFrom]);
-  useEffect(() => opened?.book.choose(chosen), [opened, chosen?.start, chosen?.end]);
+  // A place in an older text is waited out: it would light up something else.
+  useEffect(() => {
+    if (opened !== undefined && (readFrom === undefined || readFrom === opened.book.text())) opened.book.choose(chosen);
+  }, [opened, readFrom, chosen?.start, chosen?.end]);
   useEffect(() => opened?.book.editor.updateOptions({ readOnly, domReadOnly: readOnly }), [opened, readOnly]);
 
   const model = opened?.book.editor.getModel();
