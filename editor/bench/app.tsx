@@ -50,6 +50,7 @@ export function App(props: { readonly bench: Bench }) {
   const [part, setPart] = useState("");
   const [depth, setDepth] = useState<TraceView["depth"]>("deciding");
   const [hovered, setHovered] = useState<{ readonly id: string; readonly at?: Span }>();
+  const [pointed, setPointed] = useState<string>();
   const [focusCall, setFocusCall] = useState(0);
   const [draft, setDraft] = useState<{ readonly after: string | undefined; readonly text: string }>();
   const [lastJob, setLastJob] = useState("");
@@ -84,6 +85,8 @@ export function App(props: { readonly bench: Bench }) {
     setHovered(at ? { id, at } : undefined);
     setFocusCall((n) => n + 1);
   }, [bench]);
+  // One function for good: the panel takes a new one for leaving the old.
+  const hover = useCallback((id: string | undefined, at?: Span): void => setHovered(id ? { id, at } : undefined), []);
   const goToFinding = (finding: Finding): void => {
     const found = snapshot && rowOf(finding, snapshot.rows);
     if (found) goTo(found.id, finding.at);
@@ -126,12 +129,12 @@ export function App(props: { readonly bench: Bench }) {
   const editable = state.mine;
   const sheet = snapshot && (
     <Sheet
-      text={desk.text} snapshot={snapshot} jobs={desk.jobs} rows={rows} chosen={chosen} lit={hovered?.id} readOnly={!editable} focusCall={focusCall} draft={draft}
+      snapshot={snapshot} jobs={desk.jobs} rows={rows} chosen={chosen} lit={hovered?.id} readOnly={!editable} focusCall={focusCall} draft={draft}
       onChoose={choose} onRule={(id, typed) => void acts.rule(id, typed)} onName={(id, typed) => void acts.name(id, typed)} onBasis={(id, typed) => void acts.basis(id, typed)}
       onAnswers={bench.setAnswers}
       onDraft={(typed) => { const at = draft?.after; setDraft(undefined); if (typed !== undefined) void acts.insert(at, typed); }}
       onPasteStatements={(after, text) => void acts.insert(after, text)} onShift={(id, by) => void acts.shift(id, by)} onRemove={(id) => void acts.remove(id)}
-      onOpenChart={(name) => setSide({ is: "chart", name })} onOpenWhy={() => { setSide({ is: "why" }); focusSide(); }} onOpenJob={(id) => { setLastJob(id); setSide({ is: "job", id }); }} onAddJob={() => setSide({ is: "add-job" })}
+      onOpenChart={(name) => setSide({ is: "chart", name })} onPoint={setPointed} onOpenWhy={() => { setSide({ is: "why" }); focusSide(); }} onOpenJob={(id) => { setLastJob(id); setSide({ is: "job", id }); }} onAddJob={() => setSide({ is: "add-job" })}
       onRepair={(finding) => void acts.repair(finding)} onTry={acts.attempt} onTell={bench.tell}
     />
   );
@@ -183,7 +186,7 @@ export function App(props: { readonly bench: Bench }) {
             <SidePanel heading={headingOf(side)} wide={side.is === "chart"} onClose={does.backToSheet}>
               {side.is === "why" && (row ? (
                 <WhySide
-                  row={row} job={job?.name} trace={trace} depth={depth} onDepth={setDepth} onGo={goTo} onHover={(id, at) => setHovered(id ? { id, at } : undefined)} findings={rowFindings} onRepair={(finding) => void acts.repair(finding)}
+                  row={row} job={job?.name} trace={trace} depth={depth} onDepth={setDepth} onGo={goTo} onHover={hover} lit={pointed} findings={rowFindings} onRepair={(finding) => void acts.repair(finding)}
                   rowNamed={(name) => rowsByName.get(name) ?? rowsById.get(name)} onChooseRow={(id) => goTo(id)}
                 >
                   {row.keyword === "chart" && <button type="button" className="button" onClick={() => setSide({ is: "chart", name: row.name ?? "" })}>Open the chart</button>}

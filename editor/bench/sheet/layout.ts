@@ -57,7 +57,7 @@ export function heightOf(wish: HeightWish): number {
   const name = columns.stacked ? 20 : 40;
   const basis = columns.basis > 0 && row.basis ? linesOf(row.basis, Math.floor((columns.basis - 20) / 6.2), 3) * 17 : 0;
   const inner = columns.stacked ? name + rule : Math.max(name, rule, basis);
-  return Math.max(columns.stacked ? 58 : 50, inner + 16) + findings;
+  return Math.max(columns.stacked ? 58 : 50, inner + (columns.stacked ? 19 : 16)) + findings;
 }
 
 export const findingHeight = (finding: Finding, width: number): number =>

@@ -53,7 +53,7 @@ export const SheetRow = memo(function SheetRow(props: SheetRowProps) {
   );
   if (row.keyword === "part") {
     return (
-      <div className={`sheet-row is-part${state}`} role="row" aria-rowindex={props.index} style={place}>
+      <div className={`sheet-row is-part${state}`} role="row" data-row={row.id} aria-rowindex={props.index} style={place}>
         <CellBox {...props} column="name" role="rowheader" className="sheet-part" label={`Part ${row.title}`}>
           {props.editor ? props.editor.node : <span className="sheet-part-title">{row.title || shownRule(row)}</span>}
         </CellBox>
@@ -63,7 +63,7 @@ export const SheetRow = memo(function SheetRow(props: SheetRowProps) {
   }
   const editor = (column: string): ReactNode => (props.editor?.column === column ? props.editor.node : undefined);
   return (
-    <div className={`sheet-row is-${row.keyword}${state}`} role="row" aria-rowindex={props.index} style={place}>
+    <div className={`sheet-row is-${row.keyword}${state}`} role="row" data-row={row.id} aria-rowindex={props.index} style={place}>
       <div className="sheet-cells" role="presentation" style={{ gridTemplateColumns: props.template, minHeight: props.cells - 1 }}>
         <CellBox {...props} column="name" role="rowheader" className="sheet-name" label={`${row.keyword} ${row.name ?? ""}`}>
           {editor("name") ?? (

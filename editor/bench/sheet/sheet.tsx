@@ -22,7 +22,6 @@ import { basisWords, editedSpan } from "./statement-text.ts";
 import "./sheet.css";
 
 export interface SheetProps {
-  readonly text: string;
   readonly snapshot: Snapshot;
   readonly jobs: readonly JobTag[];
   /** Rows that the filter and the search leave, in the book's order. */
@@ -46,6 +45,8 @@ export interface SheetProps {
   readonly onRemove: (row: string) => void;
   readonly onOpenChart: (name: string) => void;
   readonly onOpenWhy: () => void;
+  /** Told which row is pointed at, so that a trace can light its lines up. */
+  readonly onPoint: (row: string | undefined) => void;
   readonly onOpenJob: (id: string) => void;
   readonly onAddJob: () => void;
   readonly onRepair: (finding: Finding) => void;
@@ -319,7 +320,7 @@ export function Sheet(props: SheetProps) {
 
   return (
     <div className={`sheet${columns.stacked ? " is-stacked" : ""}`} ref={scroller} onScroll={(event) => setScrollTop(event.currentTarget.scrollTop)} style={{ ["--seen" as string]: `${size.width}px` }}>
-      <div role="grid" aria-label="The sheet: rules down the side, jobs across" aria-rowcount={rows.length + 1} aria-colcount={order.length} onKeyDown={press} onCopy={copy} onPaste={paste} style={{ width }}>
+      <div role="grid" aria-label="The sheet: rules down the side, jobs across" aria-rowcount={rows.length + 1} aria-colcount={order.length} onKeyDown={press} onMouseOver={(event) => props.onPoint(rowUnder(event.target))} onMouseLeave={() => props.onPoint(undefined)} onCopy={copy} onPaste={paste} style={{ width }}>
         <div className="sheet-head" role="row" aria-rowindex={1} style={{ gridTemplateColumns: printing ? template : `${template} 56px`, height: headHeight }}>
           <div role="columnheader" className="sheet-head-name"><span>{columns.stacked ? "Name and rule" : "Name"}</span></div>
           {!columns.stacked && <div role="columnheader" className="sheet-head-own"><span>Rule</span></div>}
@@ -427,6 +428,8 @@ function rowHolding(rows: readonly Row[], offset: number): Row | undefined {
   const row = rows[low];
   return row && offset >= row.at.start && offset <= row.at.end ? row : undefined;
 }
+
+const rowUnder = (target: EventTarget): string | undefined => (target instanceof Element ? target.closest<HTMLElement>("[data-row]")?.dataset["row"] : undefined);
 
 function focusPlace(area: HTMLElement | null, place: Place): void {
   const cell = [...(area?.querySelectorAll<HTMLElement>("[data-place]") ?? [])].find((one) => one.dataset["place"] === placeKey(place));
