@@ -9,6 +9,7 @@ import { CardJobs } from "./card-jobs.tsx";
 import { freshId, layIn, movedJob, useFirstJobs } from "./jobs.ts";
 import { lineValuesFor } from "./line-values.ts";
 import { Notices } from "./notices.tsx";
+import { Safely } from "./safely.tsx";
 import { filterRows } from "./sheet/filter.ts";
 import { withWords } from "./sheet/layout.ts";
 import { Sheet } from "./sheet/sheet.tsx";
@@ -170,8 +171,8 @@ export function App(props: { readonly bench: Bench }) {
         )}
         <div className="bench-floor">
           {!snapshot && <p className="waiting-note" role="status">{state.slow ? "Still reading the book…" : "Reading the book…"}</p>}
-          {snapshot && (face === "sheet" || face === "both") && <section className="floor-sheet" aria-label="Sheet">{sheet}</section>}
-          {(face === "text" || face === "both") && <section className="floor-text" aria-label="Text">{text}</section>}
+          {snapshot && (face === "sheet" || face === "both") && <section className="floor-sheet" aria-label="Sheet"><Safely what="The sheet" about={snapshot}>{sheet}</Safely></section>}
+          {(face === "text" || face === "both") && <section className="floor-text" aria-label="Text"><Safely what="The text" about={face}>{text}</Safely></section>}
           {snapshot && face === "card" && (job && snapshot.jobs[job.id] ? (
             <section className="floor-card" aria-label="Card">
               <CardJobs jobs={desk.jobs} current={job.id} onPick={setLastJob} />
@@ -184,6 +185,7 @@ export function App(props: { readonly bench: Bench }) {
           ) : <p className="waiting-note">No job is laid alongside yet. <button type="button" className="button" onClick={() => setSide({ is: "add-job" })}>Lay one alongside</button></p>)}
           {side && snapshot && (
             <SidePanel heading={headingOf(side)} wide={side.is === "chart"} onClose={does.backToSheet}>
+              <Safely what="This panel" about={`${side.is} ${chosen?.row ?? ""} ${snapshot.text.length}`}>
               {side.is === "why" && (row ? (
                 <WhySide
                   row={row} job={job?.name} trace={trace} depth={depth} onDepth={setDepth} onGo={goTo} onHover={hover} lit={pointed} findings={rowFindings} onRepair={(finding) => void acts.repair(finding)}
@@ -213,6 +215,7 @@ export function App(props: { readonly bench: Bench }) {
                   onNew={() => { void bench.openText('book new-book, edition 1\n    "A book of our own"\n\npart "What the technician measures"\n', "new-book"); setSide(undefined); }} onDrop={(key) => void bench.drop(key)}
                 />
               )}
+              </Safely>
             </SidePanel>
           )}
         </div>
