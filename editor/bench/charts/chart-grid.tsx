@@ -40,6 +40,8 @@ export function ChartGrid(props: ChartGridProps) {
   const [said, setSaid] = useState("");
   const table = useRef<HTMLTableElement>(null);
   const focusNext = useRef(false);
+  // Set when a row comes or goes by this grid: the focus is taken up again once the chart has changed.
+  const focusThen = useRef(false);
 
   const lines = useMemo(() => withDraft(gridLines(chart), draft), [chart, draft]);
   const own = useMemo(() => findingsOfChart(chart, findings), [chart, findings]);
@@ -49,7 +51,11 @@ export function ChartGrid(props: ChartGridProps) {
   const activeRow = line?.is === "row" ? line.row : undefined;
 
   // What was just written is shown at once; the book's own answer takes its place.
-  useEffect(() => setPending(new Map()), [chart]);
+  useEffect(() => {
+    setPending(new Map());
+    focusNext.current ||= focusThen.current;
+    focusThen.current = false;
+  }, [chart]);
   useEffect(() => {
     if (!focusNext.current || writing !== undefined) return;
     focusNext.current = false;
@@ -98,7 +104,7 @@ export function ChartGrid(props: ChartGridProps) {
       setDraft(undefined);
       onAddRow(old.after, cells);
       setSaid("The row is in the chart.");
-      focusNext.current = true;
+      focusThen.current = true;
       return;
     }
     setDraft({ ...old, cells });
@@ -140,7 +146,13 @@ export function ChartGrid(props: ChartGridProps) {
     if (activeRow === undefined || readOnly) return;
     onRemoveRow(activeRow);
     setSaid("The row is taken out. Undo brings it back.");
-    focusNext.current = true;
+    focusThen.current = true;
+  }
+
+  function fill(repair: Repair): void {
+    focusThen.current = true;
+    onRepair(repair);
+    setSaid("The hole has a row. Write its value.");
   }
 
   function paste(text: string): void {
@@ -251,7 +263,7 @@ export function ChartGrid(props: ChartGridProps) {
               {lines.map((one, i) => one.is === "hole" ? (
                 <tr key={`hole ${one.hole}`} className="chart-hole">
                   <td colSpan={columns.length} onFocus={() => setActive({ line: i, column: at.column })}>
-                    <Hole hole={chart.holes[one.hole]!} here={i === at.line} readOnly={readOnly} onRepair={onRepair} />
+                    <Hole hole={chart.holes[one.hole]!} here={i === at.line} readOnly={readOnly} onRepair={fill} />
                   </td>
                 </tr>
               ) : (

@@ -168,10 +168,12 @@ function Jobs({ jobs, x, y, xReach, yReach, width, curve }: Place & { readonly j
     <>
       {shown.map((job, i) => {
         const px = x(job.x), py = y(job.y), tag = heights[i]!;
-        const says = `${job.name}: ${yOf(curve, clean(Number(job.y.toPrecision(4))))}`;
+        const roomLeft = px - EDGE.left - 26, roomRight = width - EDGE.right - px - 26;
+        const whole = `${job.name}: ${yOf(curve, clean(Number(job.y.toPrecision(4))))}`;
+        const says = whole.length * LETTER <= Math.max(roomLeft, roomRight) ? whole : job.name;
         // The tag hangs on the free side of the line, unless it would leave the drawing there.
-        const wide = says.length * LETTER + 26;
-        const toLeft = rising ? px - wide > EDGE.left : px + wide > width - EDGE.right;
+        const wide = says.length * LETTER;
+        const toLeft = rising ? roomLeft >= wide || roomLeft > roomRight : roomRight < wide && roomLeft > roomRight;
         const tagX = px + (toLeft ? -18 : 18);
         return (
           <g key={`${job.name} ${i}`} className={job.chosen ? "plot-job plot-job-chosen" : "plot-job"}>

@@ -183,6 +183,8 @@ const OPTIONS: monaco.editor.IStandaloneEditorConstructionOptions = {
   insertSpaces: true,
   detectIndentation: false,
   autoIndent: "keep",
+  // Reasons are long sentences: they are read whole, without moving the page sideways.
+  wordWrap: "on",
   wrappingIndent: "indent",
   dragAndDrop: false,
   smoothScrolling: false,

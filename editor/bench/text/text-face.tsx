@@ -84,8 +84,8 @@ export function TextFace(props: TextFaceProps) {
       bindCommands(editor, (id) => run.current(id)),
     ];
     const narrow = () => editor.updateOptions(editor.getLayoutInfo().width < 640
-      ? { wordWrap: "on", lineNumbersMinChars: 3, lineDecorationsWidth: 24 }
-      : { wordWrap: "off", lineNumbersMinChars: 5, lineDecorationsWidth: 34 });
+      ? { lineNumbersMinChars: 3, lineDecorationsWidth: 24 }
+      : { lineNumbersMinChars: 5, lineDecorationsWidth: 34 });
     narrow();
     editor.onDidLayoutChange(narrow);
     setOpened({ book, findings: drawn, values });
