@@ -1,7 +1,8 @@
 // The workbench page: opens what was kept, or the book that comes with the program.
 import { createRoot } from "react-dom/client";
 import { App } from "./app.tsx";
-import { engineWorker, startEngine } from "./engine/client.ts";
+import { startEngine } from "./engine/client.ts";
+import { engineWorker } from "./engine/engine-worker.ts";
 import { makeBench } from "./store/bench.ts";
 import type { Keep } from "./store/keep.ts";
 import { openKeep } from "./store/keep.ts";

@@ -2,9 +2,10 @@
 import { useEffect, useState, useSyncExternalStore } from "react";
 import { createRoot } from "react-dom/client";
 import type { Answers, UnitSystem } from "../../core/view.ts";
-import { engineWorker, startEngine } from "./engine/client.ts";
+import { startEngine } from "./engine/client.ts";
+import { jobWorker } from "./engine/job-engine-worker.ts";
 import type { EngineClient } from "./engine/client.ts";
-import type { Snapshot } from "./engine/shapes.ts";
+import type { JobCalls, Snapshot } from "./engine/shapes.ts";
 import { JobScreen } from "./job/job-screen.tsx";
 import type { Keep } from "./store/keep.ts";
 import { openKeep } from "./store/keep.ts";
@@ -28,7 +29,7 @@ const set = (part: Partial<Page>): void => { page = { ...page, ...part }; for (c
 const subscribe = (listener: () => void): (() => void) => { listeners.add(listener); return () => listeners.delete(listener); };
 
 const keep: Keep | undefined = await openKeep().catch(() => undefined);
-const engine: EngineClient = startEngine(engineWorker, { snapshot: (snapshot) => set({ snapshot }), busy: () => undefined, trouble: (trouble) => set({ trouble }) });
+const engine: EngineClient<JobCalls> = startEngine<JobCalls>(jobWorker, { snapshot: (snapshot) => set({ snapshot }), busy: () => undefined, trouble: (trouble) => set({ trouble }) });
 
 const work = (): void => engine.show({ text: page.text, accepted: page.text, jobs: [{ id, answers: page.answers }], units: page.units });
 const give = (answers: Answers, units: UnitSystem): void => {

@@ -1,10 +1,11 @@
 // The bench's one way to the engine. Snapshots are latest-wins: while one is being worked only the
 // newest wish waits. A worker that does not answer in time is put away and a new one started.
 import { wrap } from "comlink";
-import type { EngineCalls, Snapshot, Wanted } from "./shapes.ts";
+import type { EngineCalls, JobCalls, Snapshot, Wanted } from "./shapes.ts";
 
 /** The engine's calls as they look from outside the worker. */
-export type AsyncEngine = { readonly [Name in keyof EngineCalls]: (...given: Parameters<EngineCalls[Name]>) => Promise<ReturnType<EngineCalls[Name]>> };
+export type Async<Calls extends JobCalls> = { readonly [Name in keyof Calls]: Calls[Name] extends (...given: infer Given) => infer Answer ? (...given: Given) => Promise<Answer> : never };
+export type AsyncEngine = Async<EngineCalls>;
 
 /** How long the worker may be silent before it is started again, in milliseconds. */
 export const patience = 5000;
@@ -17,17 +18,17 @@ export interface Listener {
   trouble(says: string): void;
 }
 
-export interface EngineClient {
+export interface EngineClient<Calls extends JobCalls = EngineCalls> {
   /** Asks for a snapshot; an older wish not yet begun is dropped. */
   show(wanted: Wanted): void;
   /** One question; undefined when the worker had to be started again. */
-  ask<Answer>(question: (engine: AsyncEngine) => Promise<Answer>): Promise<Answer | undefined>;
+  ask<Answer>(question: (engine: Async<Calls>) => Promise<Answer>): Promise<Answer | undefined>;
   close(): void;
 }
 
-export function startEngine(makeWorker: () => Worker, listener: Listener, waitFor = patience): EngineClient {
+export function startEngine<Calls extends JobCalls = EngineCalls>(makeWorker: () => Worker, listener: Listener, waitFor = patience): EngineClient<Calls> {
   let worker = makeWorker();
-  let engine = callsOf(worker);
+  let engine = callsOf<Calls>(worker);
   let working: Wanted | undefined;
   let next: Wanted | undefined;
   // How often the wish at hand was begun: once more with a fresh worker is fair on a slow machine; an endless rule ends there.
@@ -43,13 +44,13 @@ export function startEngine(makeWorker: () => Worker, listener: Listener, waitFo
     giveUp = [];
     if (!closed) {
       worker = makeWorker();
-      engine = callsOf(worker);
+      engine = callsOf<Calls>(worker);
       listener.trouble(says);
     }
     for (const end of waiting) end();
   };
 
-  const guarded = <Answer>(question: (to: AsyncEngine) => Promise<Answer>): Promise<Answer | undefined> =>
+  const guarded = <Answer>(question: (to: Async<Calls>) => Promise<Answer>): Promise<Answer | undefined> =>
     new Promise((resolve) => {
       const mine = worker;
       const end = (): void => { clearTimeout(clock); resolve(undefined); };
@@ -76,7 +77,7 @@ export function startEngine(makeWorker: () => Worker, listener: Listener, waitFo
     const wanted = working;
     tries = tried === wanted ? tries + 1 : 1;
     tried = wanted;
-    const snapshot = await guarded((to) => to.show(wanted));
+    const snapshot = await guarded((to) => (to as unknown as Async<JobCalls>).show(wanted));
     working = undefined;
     if (closed) return;
     if (snapshot) listener.snapshot(snapshot);
@@ -92,7 +93,4 @@ export function startEngine(makeWorker: () => Worker, listener: Listener, waitFo
   };
 }
 
-const callsOf = (worker: Worker): AsyncEngine => wrap<EngineCalls>(worker) as unknown as AsyncEngine;
-
-/** The worker as the build knows it. */
-export const engineWorker = (): Worker => new Worker(new URL("./worker.ts", import.meta.url), { type: "module", name: "bevelbook-engine" });
+const callsOf = <Calls extends JobCalls>(worker: Worker): Async<Calls> => wrap<Calls>(worker) as unknown as Async<Calls>;

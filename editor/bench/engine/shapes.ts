@@ -82,9 +82,13 @@ export type StatementEdit =
   | { readonly does: "several"; readonly edits: readonly StatementEdit[] };
 
 /** The calls that cross into the worker. Each names the text it is about, so an answer can never belong to another text. */
-export interface EngineCalls {
+export interface JobCalls {
   show(wanted: Wanted): Snapshot;
   why(text: string, job: JobToWork, name: string, depth: "deciding" | "full", units: UnitSystem): TraceView | undefined;
+}
+
+/** The calls of the bench. */
+export interface EngineCalls extends JobCalls {
   chart(text: string, name: string): ChartView | undefined;
   edit(text: string, edit: StatementEdit): readonly TextEdit[];
   attempt(text: string, within: Span, caret: number | undefined): Tried;

@@ -1,0 +1,74 @@
+// Books and jobs at hand in the worker, so that after an edit only what can have changed is done again.
+import { readBook, showJob, workJob } from "../../../engine/index.ts";
+import type { Book, Job } from "../../../engine/index.ts";
+import type { JobView } from "../../../core/view.ts";
+import type { Before, JobToWork, Snapshot, Wanted } from "./shapes.ts";
+
+let current: Book | undefined;
+let accepted: Book | undefined;
+let worked = new Map<string, Job>();
+let workedBefore = new Map<string, Job>();
+
+/** All that the screens show, worked from what was worked last. */
+export function show(wanted: Wanted): Snapshot {
+  const began = performance.now();
+  const book = bookOf(wanted.text);
+  const jobs: Record<string, JobView> = {};
+  const kept = new Map<string, Job>();
+  for (const job of wanted.jobs) {
+    const done = workJob(book, job.answers, worked.get(job.id));
+    kept.set(job.id, done);
+    jobs[job.id] = showJob(done, wanted.units);
+  }
+  worked = kept;
+  const before = wanted.accepted === wanted.text ? undefined : howItStood(book, wanted);
+  return {
+    text: wanted.text, accepted: wanted.accepted, units: wanted.units,
+    name: book.name, edition: book.edition, title: book.title,
+    rows: book.rows, kinds: book.kinds, asks: book.asks, worked: book.worked, pictures: book.pictures, findings: book.findings,
+    jobs, before, took: performance.now() - began,
+  };
+}
+
+/** The same answers worked by the accepted text: so a changed cell differs by the rules alone. */
+function howItStood(book: Book, wanted: Wanted): Before {
+  if (accepted?.text !== wanted.accepted) accepted = readBook(wanted.accepted, accepted ?? book);
+  const old = accepted;
+  const jobs: Record<string, JobView> = {};
+  const kept = new Map<string, Job>();
+  for (const job of wanted.jobs) {
+    const done = workJob(old, job.answers, workedBefore.get(job.id));
+    kept.set(job.id, done);
+    jobs[job.id] = showJob(done, wanted.units);
+  }
+  workedBefore = kept;
+
+  const oldText = new Map(old.rows.map((row) => [row.id, old.text.slice(row.at.start, row.at.end).trimEnd()]));
+  const oldRule = new Map(old.rows.map((row) => [row.id, row.rule]));
+  const rules: Record<string, string> = {};
+  const added: string[] = [];
+  const here = new Set<string>();
+  for (const row of book.rows) {
+    here.add(row.id);
+    const was = oldText.get(row.id);
+    if (was === undefined) added.push(row.id);
+    else if (was !== book.text.slice(row.at.start, row.at.end).trimEnd()) rules[row.id] = oldRule.get(row.id) ?? "";
+  }
+  return { rules, added, gone: old.rows.filter((row) => !here.has(row.id)).map((row) => row.id), jobs };
+}
+
+/** The book of this text, read again only where it differs from one at hand. */
+export function bookOf(text: string): Book {
+  if (current?.text === text) return current;
+  if (accepted?.text === text) return accepted;
+  current = readBook(text, current);
+  return current;
+}
+
+/** The job worked on this book; what was worked before is used again. */
+export function workOn(book: Book, job: JobToWork): Job {
+  return workJob(book, job.answers, worked.get(job.id));
+}
+
+/** A text that is only tried: read against the book at hand, and not kept. */
+export const tryBook = (text: string): Book => readBook(text, current);
