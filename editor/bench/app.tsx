@@ -71,8 +71,8 @@ export function App(props: { readonly bench: Bench }) {
   const errors = snapshot?.findings.filter((finding) => finding.weight === "error").length ?? 0;
   const warnings = snapshot?.findings.filter((finding) => finding.weight === "warning").length ?? 0;
   const changed = useMemo(() => (snapshot ? countChanges(snapshot, desk.jobs) : undefined), [snapshot, desk.jobs]);
-  const canTrace = row !== undefined && job !== undefined && side?.is === "why" && traced(row.keyword) && snapshot?.text === desk.text;
-  const trace = useTrace(bench, canTrace ? { name: row.id, job: job.id, answers: job.answers, text: desk.text, units: state.units, depth } : undefined);
+  const canTrace = row !== undefined && job !== undefined && side?.is === "why" && traced(row.keyword);
+  const trace = useTrace(bench, canTrace ? { name: row.id, job: job.id, answers: job.answers, text: desk.text, units: state.units, depth } : undefined, snapshot?.text === desk.text);
 
   const choose = useCallback((place: Place): void => {
     bench.choose(place);

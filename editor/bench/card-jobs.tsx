@@ -2,10 +2,9 @@
 import type { JobTag } from "./store/history.ts";
 
 export function CardJobs(props: { readonly jobs: readonly JobTag[]; readonly current: string; readonly onPick: (id: string) => void }) {
-  if (props.jobs.length < 2) return null;
   return (
-    <label className="card-jobs no-print"><span className="label">Job shown</span>
+    <div className="card-jobs no-print"><label><span className="label">Job shown</span>
       <select className="field" value={props.current} onChange={(event) => props.onPick(event.target.value)}>{props.jobs.map((job) => <option key={job.id} value={job.id}>{job.name}</option>)}</select>
-    </label>
+    </label><a href="./job.html" target="_blank" rel="noreferrer">The technician’s own page</a></div>
   );
 }

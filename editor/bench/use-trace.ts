@@ -5,17 +5,17 @@ import type { Bench } from "./store/bench.ts";
 
 export interface TraceWish { readonly name: string; readonly job: string; readonly answers: Answers; readonly text: string; readonly units: UnitSystem; readonly depth: TraceView["depth"] }
 
-export function useTrace(bench: Bench, wish: TraceWish | undefined): TraceView | undefined {
+/** While not `ready` (the book is being worked anew) the last trace of the same cell stays. */
+export function useTrace(bench: Bench, wish: TraceWish | undefined, ready: boolean): TraceView | undefined {
   const [trace, setTrace] = useState<{ readonly of: string; readonly trace: TraceView | undefined }>();
   const of = wish ? `${wish.job}\n${wish.name}` : "";
   const key = wish ? JSON.stringify([wish.name, wish.job, wish.answers, wish.units, wish.depth]) : "";
   useEffect(() => {
-    if (!wish) { setTrace(undefined); return undefined; }
+    if (!wish || !ready) return undefined;
     let current = true;
     const { text, job, answers, name, depth, units } = wish;
     void bench.ask((engine) => engine.why(text, { id: job, answers }, name, depth, units)).then((found) => { if (current) setTrace({ of, trace: found }); });
     return () => { current = false; };
-  }, [bench, key, wish?.text]);
-  // The last trace of the same cell stays while its next one is worked.
-  return trace?.of === of ? trace.trace : undefined;
+  }, [bench, key, wish?.text, ready]);
+  return wish && trace?.of === of ? trace.trace : undefined;
 }
