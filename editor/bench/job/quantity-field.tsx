@@ -100,7 +100,7 @@ function rangeWords(asked: QuantityAnswer, unit: string): string {
   const low = inUnit(asked.low, asked, unit);
   const high = inUnit(asked.high, asked, unit);
   const other = unit === asked.unit || low === undefined || high === undefined ? "" : ` (about ${writeNumber(low, 3)} to ${writeNumber(high, 3)} ${unit})`;
-  return `${span}${other}.${asked.resolution === undefined ? "" : ` Measure to ${bookText(asked.resolution, asked)}.`}`;
+  return `${span}${other}.${asked.resolution === undefined ? "" : ` Measure to ${bookText(asked.resolution, asked).replace(/ apart$/, "")}.`}`;
 }
 
 /** What an answer in another unit comes to in the book's: shown, so that a slip of unit is seen. */

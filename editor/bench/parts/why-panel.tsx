@@ -54,8 +54,9 @@ export function WhyPanel(props: WhyPanelProps) {
     <section className="why" ref={panel} aria-label={`Why ${trace.of}`} onMouseLeave={() => onHover?.(undefined)}>
       <header className="why-top">
         <p className="why-of">{trace.of}</p>
-        {gives.text !== undefined && <p className="why-text">{gives.text}</p>}
-        <div className="why-value-line"><DimensionLine text={gives.short} /></div>
+        {gives.text === undefined
+          ? <div className="why-value-line"><DimensionLine text={gives.short} /></div>
+          : <p className="why-text">{gives.text}</p>}
         <p className="why-sentence">{whySentence(first)}</p>
         <PickOne legend="How deep" options={depths} value={props.depth} onPick={props.onDepth} />
       </header>

@@ -36,8 +36,10 @@ function cardGives(step: TraceStep, yes: string, no: string): { readonly short: 
 /** "75 mm, because 6 mm of panel at 1:12, up to the next 5 mm." Always one sentence with a full stop. */
 export function whySentence(step: TraceStep): string {
   const reason = whyReason(step);
-  const { short } = whyGives(step);
-  return close(reason === "" ? short : `${short}, ${reason}`);
+  const { short, text } = whyGives(step);
+  // A value keeps the spelling of the book; our own words begin the sentence with a capital.
+  const first = text === undefined ? short : short.slice(0, 1).toUpperCase() + short.slice(1);
+  return close(reason === "" ? first : `${first}, ${reason}`);
 }
 
 /** The sentence without the value that it explains: "because 6 mm of panel at 1:12"; "" where there is nothing to add. */
