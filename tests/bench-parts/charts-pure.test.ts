@@ -4,6 +4,7 @@ import { expect, test } from "vitest";
 import type { ChartView, JobView } from "../../core/view.ts";
 import { chartAsTabbed, clashLanes, gridLines, readTabbed, rowInWords, writeTabbed } from "../../editor/bench/charts/chart-words.ts";
 import { curveInWords } from "../../editor/bench/charts/curve-words.ts";
+import { onward, STEPS, wishOf, withDraft } from "../../editor/bench/charts/grid-places.ts";
 import { laidJobs, pointAsCells } from "../../editor/bench/charts/laid-jobs.ts";
 import { gapsBetween, pathThrough, reachOf, risers, roundStep, scale, spread, ticks, withRoom } from "../../editor/bench/charts/geometry.ts";
 
@@ -106,4 +107,33 @@ test("a moved point is written into the cells that change, with the unit where i
   expect(pointAsCells(catalyst, 0, 16, 2)).toEqual([{ column: 0, text: "16 °C" }]);
   expect(pointAsCells(catalyst, 1, 30, 1.1)).toEqual([{ column: 1, text: "1.1" }]);
   expect(pointAsCells(catalyst, 5, 1, 1)).toEqual([]);
+});
+
+const key = (name: string, held: Partial<Record<"altKey" | "ctrlKey" | "metaKey" | "shiftKey", boolean>> = {}) => ({ key: name, altKey: false, ctrlKey: false, metaKey: false, shiftKey: false, ...held });
+
+test.each([
+  ["an arrow goes to the next cell", key("ArrowRight"), { does: "go", to: { line: 1, column: 2 }, extend: false }],
+  ["with Shift it extends the block", key("ArrowDown", { shiftKey: true }), { does: "go", to: { line: 2, column: 1 }, extend: true }],
+  ["with Ctrl it goes to the end", key("ArrowDown", { ctrlKey: true }), { does: "go", to: { line: 4, column: 1 }, extend: false }],
+  ["with Alt it moves the row", key("ArrowUp", { altKey: true }), { does: "shift-row", by: -1 }],
+  ["Enter writes", key("Enter"), { does: "write" }],
+  ["Ctrl+Enter begins a row", key("Enter", { ctrlKey: true }), { does: "new-row" }],
+  ["a letter begins to write", key("5"), { does: "type", letter: "5" }],
+  ["a space does not", key(" "), undefined],
+  ["copying is left to the browser", key("c", { metaKey: true }), undefined],
+  ["Tab leaves the grid", key("Tab"), undefined],
+])("%s", (_says, pressed, wish) => {
+  expect(wishOf(pressed, { line: 1, column: 1 }, { line: 4, column: 3 })).toEqual(wish);
+});
+
+test("after the last column comes the next line, before the first the one above", () => {
+  expect(onward({ line: 1, column: 2 }, STEPS.right, 3)).toEqual({ line: 2, column: 0 });
+  expect(onward({ line: 1, column: 0 }, STEPS.left, 3)).toEqual({ line: 0, column: 2 });
+  expect(onward({ line: 0, column: 0 }, STEPS.left, 3)).toEqual({ line: 0, column: 0 });
+});
+
+test("a row being written stands below the row it comes after, or first", () => {
+  const lines = gridLines(chart([]));
+  expect(withDraft(lines, { after: 0, cells: [] }).map((line) => line.is)).toEqual(["row", "draft", "row", "row"]);
+  expect(withDraft(lines, { after: -1, cells: [] }).map((line) => line.is)).toEqual(["draft", "row", "row", "row"]);
 });

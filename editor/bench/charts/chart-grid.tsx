@@ -4,8 +4,10 @@
 import { useEffect, useMemo, useRef, useState } from "react";
 import type { ChartView, Finding, Repair } from "../../../core/view.ts";
 import { ChartCell, type Leave } from "./chart-cell.tsx";
-import { chartAsTabbed, findingsIn, findingsOfChart, gridLines, hintFor, modeInWords, outsideInWords, readTabbed, rowInWords, wordsFor, writeTabbed } from "./chart-words.ts";
+import { Hole, Troubles } from "./chart-troubles.tsx";
+import { chartAsTabbed, findingsIn, findingsOfChart, gridLines, hintFor, modeInWords, outsideInWords, readTabbed, wordsFor, writeTabbed } from "./chart-words.ts";
 import { bracketsWidth, ClashBrackets } from "./clash-brackets.tsx";
+import { type Cell, clamp, columnClass, type Draft, type Line, onward, rowClass, STEPS, wishOf, withDraft } from "./grid-places.ts";
 import "./charts.css";
 
 export interface ChartGridProps {
@@ -25,10 +27,6 @@ export interface ChartGridProps {
   readonly decided?: readonly number[];
   readonly readOnly?: boolean;
 }
-
-interface Cell { readonly line: number; readonly column: number }
-interface Draft { readonly after: number; readonly cells: readonly string[] }
-type Line = ReturnType<typeof gridLines>[number] | { readonly is: "draft" };
 
 export function ChartGrid(props: ChartGridProps) {
   const { chart, findings, onSetCell, onAddRow, onRemoveRow, onMoveRow, onRepair, decided = [], readOnly = false } = props;
@@ -176,50 +174,24 @@ export function ChartGrid(props: ChartGridProps) {
     .map((one) => columns.slice(from.column, to.column + 1).map((_, i) => textOf(one, from.column + i)));
 
   function onKeyDown(event: React.KeyboardEvent): void {
-    if (writing !== undefined || (event.target as HTMLElement).closest("td,th") === null) return;
-    const held = event.ctrlKey || event.metaKey;
-    const handled = ((): boolean => {
-      switch (event.key) {
-        case "ArrowDown":
-        case "ArrowUp": {
-          const by = event.key === "ArrowDown" ? 1 : -1;
-          if (event.altKey) move(by);
-          else if (held) go({ line: by > 0 ? lines.length - 1 : 0, column: at.column }, event.shiftKey);
-          else go({ line: at.line + by, column: at.column }, event.shiftKey);
-          return true;
-        }
-        case "ArrowLeft":
-        case "ArrowRight":
-          go({ line: at.line, column: at.column + (event.key === "ArrowRight" ? 1 : -1) }, event.shiftKey);
-          return true;
-        case "Home":
-          go({ line: held ? 0 : at.line, column: 0 }, event.shiftKey);
-          return true;
-        case "End":
-          go({ line: held ? lines.length - 1 : at.line, column: columns.length - 1 }, event.shiftKey);
-          return true;
-        case "Enter":
-          if (line?.is === "hole") return false;
-          if (held && activeRow !== undefined) startDraft(activeRow);
-          else write(textOf(line, at.column), false);
-          return true;
-        case "Escape":
-          if (draft !== undefined) dropDraft();
-          else setAnchor(undefined);
-          return true;
-        case "Delete":
-        case "Backspace":
-          if (held) remove();
-          else if (activeRow !== undefined && columns[at.column]?.role === "condition") onSetCell(activeRow, at.column, "any");
-          else write("", false);
-          return true;
-        default:
-          if (event.key.length !== 1 || held || event.altKey || line?.is === "hole" || event.key === " ") return false;
-          write(event.key, false);
-          return true;
-      }
-    })();
-    if (handled) event.preventDefault();
+    if (writing !== undefined || (event.target as HTMLElement).closest("td") === null) return;
+    const wish = wishOf(event, at, { line: lines.length - 1, column: columns.length - 1 });
+    // On a hole, Enter and letters are for its button.
+    if (wish === undefined || (line?.is === "hole" && wish.does !== "go")) return;
+    event.preventDefault();
+    switch (wish.does) {
+      case "go": return go(wish.to, wish.extend);
+      case "shift-row": return move(wish.by);
+      case "write": return write(textOf(line, at.column), false);
+      case "type": return write(wish.letter, false);
+      case "new-row": return startDraft(activeRow ?? chart.rows.length - 1);
+      case "escape": return draft === undefined ? setAnchor(undefined) : dropDraft();
+      case "remove-row": return remove();
+      case "clear":
+        if (readOnly) return;
+        if (activeRow !== undefined && columns[at.column]?.role === "condition") onSetCell(activeRow, at.column, "any");
+        else write("", false);
+    }
   }
 
   const conditions = columns.filter((column) => column.role === "condition").length;
@@ -327,73 +299,3 @@ export function ChartGrid(props: ChartGridProps) {
     </section>
   );
 }
-
-function Hole({ hole, here, readOnly, onRepair }: { readonly hole: ChartView["holes"][number]; readonly here: boolean; readonly readOnly: boolean; onRepair(repair: Repair): void }) {
-  const { repair } = hole;
-  return (
-    <div className="chart-hole-in">
-      <span className="chart-hole-says" tabIndex={repair === undefined || readOnly ? (here ? 0 : -1) : undefined} data-here={here && (repair === undefined || readOnly) ? "yes" : undefined}>
-        No row for <strong>{hole.witness}</strong>
-      </span>
-      {repair !== undefined && !readOnly && (
-        <button type="button" className="button main" tabIndex={here ? 0 : -1} data-here={here ? "yes" : undefined} onClick={() => onRepair(repair)}>Fill this hole</button>
-      )}
-    </div>
-  );
-}
-
-/** Clashes and findings in words, below the grid. */
-function Troubles({ chart, findings, readOnly, onRepair }: { readonly chart: ChartView; readonly findings: readonly Finding[]; readonly readOnly: boolean; onRepair(repair: Repair): void }) {
-  if (chart.clashes.length === 0 && findings.length === 0) return null;
-  return (
-    <ul className="chart-troubles">
-      {chart.clashes.map((clash, i) => (
-        <li key={`clash ${i}`} className="finding error">
-          <p>Two rows fit <strong>{clash.witness}</strong>: “{rowInWords(chart, clash.rows[0])}” and “{rowInWords(chart, clash.rows[1])}”.</p>
-        </li>
-      ))}
-      {findings.map((finding, i) => {
-        const repair = finding.repairs[0];
-        return (
-          <li key={`${finding.code} ${finding.at.start} ${i}`} className={`finding ${finding.weight}`}>
-            <p>{finding.says}</p>
-            {finding.witness !== undefined && <p className="chart-witness">For example: {finding.witness}</p>}
-            {repair !== undefined && !readOnly && <button type="button" className="button" onClick={() => onRepair(repair)}>{repair.says}</button>}
-          </li>
-        );
-      })}
-    </ul>
-  );
-}
-
-const STEPS: Record<Leave, { readonly line: number; readonly column: number }> = {
-  down: { line: 1, column: 0 }, up: { line: -1, column: 0 }, right: { line: 0, column: 1 }, left: { line: 0, column: -1 }, stay: { line: 0, column: 0 },
-};
-
-/** The next cell; past the last column it is the first of the next line, and back likewise. */
-function onward(at: Cell, step: { readonly line: number; readonly column: number }, columns: number): Cell {
-  const column = at.column + step.column;
-  if (column >= columns) return { line: at.line + 1, column: 0 };
-  if (column < 0) return at.line === 0 ? at : { line: at.line - 1, column: columns - 1 };
-  return { line: at.line + step.line, column };
-}
-
-/** The row being written stands below the row it comes after. */
-function withDraft(lines: readonly Line[], draft: Draft | undefined): Line[] {
-  if (draft === undefined) return [...lines];
-  const place = lines.findIndex((one) => one.is === "row" && one.row === draft.after);
-  return [...lines.slice(0, place + 1), { is: "draft" }, ...lines.slice(place + 1)];
-}
-
-function columnClass(columns: ChartView["columns"], i: number): string {
-  const value = columns[i]?.role === "value";
-  const first = value && columns[i - 1]?.role !== "value";
-  return `${value ? "chart-value" : "chart-condition"}${first ? " chart-first-value" : ""}`;
-}
-
-function rowClass(line: Line, decided: readonly number[]): string {
-  if (line.is !== "row") return "chart-draft";
-  return decided.includes(line.row) ? "chart-decided" : "";
-}
-
-const clamp = (value: number, low: number, high: number): number => Math.max(low, Math.min(high, value));

@@ -2,7 +2,8 @@
 // hands out what is typed, and never lets the two chase each other.
 import { applyEdits, type Span, type TextEdit } from "../../../core/span.ts";
 import { openEcho } from "./echo.ts";
-import { giveServices, LANGUAGE, registerLanguage, THEME } from "./language.ts";
+import { OPTIONS } from "./editor-options.ts";
+import { giveServices, LANGUAGE, registerLanguage } from "./language.ts";
 import { leastEdits } from "./least-edits.ts";
 import { monaco, type CodeEditor } from "./monaco.ts";
 import { rangeOf } from "./places-in-model.ts";
@@ -134,59 +135,3 @@ function leaveByTab(editor: CodeEditor): void {
   });
   editor.onDidBlurEditorText(() => leave(false));
 }
-
-const OPTIONS: monaco.editor.IStandaloneEditorConstructionOptions = {
-  theme: THEME,
-  language: LANGUAGE,
-  automaticLayout: true,
-  autoDetectHighContrast: false,
-  fontFamily: '"Overpass Mono", "Liberation Mono", monospace',
-  fontSize: 15,
-  lineHeight: 26,
-  fontLigatures: false,
-  // The margin is a measuring stick: a tick at each line and a number at each ten.
-  lineNumbers: (line) => (line % 10 === 0 ? String(line) : "\u00a0"),
-  lineNumbersMinChars: 5,
-  lineDecorationsWidth: 34,
-  glyphMargin: false,
-  folding: true,
-  showFoldingControls: "always",
-  foldingHighlight: false,
-  minimap: { enabled: false },
-  contextmenu: false,
-  overviewRulerLanes: 0,
-  overviewRulerBorder: false,
-  hideCursorInOverviewRuler: true,
-  scrollBeyondLastLine: false,
-  scrollbar: { verticalScrollbarSize: 12, horizontalScrollbarSize: 12, useShadows: false, alwaysConsumeMouseWheel: false },
-  padding: { top: 14, bottom: 14 },
-  renderLineHighlight: "line",
-  renderLineHighlightOnlyWhenFocus: false,
-  renderWhitespace: "none",
-  guides: { indentation: false, bracketPairs: false },
-  stickyScroll: { enabled: false },
-  cursorWidth: 2,
-  cursorBlinking: "blink",
-  roundedSelection: false,
-  occurrencesHighlight: "off",
-  selectionHighlight: false,
-  matchBrackets: "never",
-  bracketPairColorization: { enabled: false },
-  unicodeHighlight: { ambiguousCharacters: false, invisibleCharacters: false },
-  links: false,
-  colorDecorators: false,
-  wordBasedSuggestions: "off",
-  quickSuggestions: { other: true, comments: false, strings: false },
-  suggest: { showIcons: false, showStatusBar: false, preview: false, filterGraceful: true, showInlineDetails: true },
-  acceptSuggestionOnEnter: "smart",
-  tabSize: 4,
-  insertSpaces: true,
-  detectIndentation: false,
-  autoIndent: "keep",
-  // Reasons are long sentences: they are read whole, without moving the page sideways.
-  wordWrap: "on",
-  wrappingIndent: "indent",
-  dragAndDrop: false,
-  smoothScrolling: false,
-  fixedOverflowWidgets: true,
-};

@@ -2,6 +2,7 @@
 // asked for, so a book of 50,000 lines costs no more than a short one. The newest text
 // wins: an answer about an older one is thrown away.
 import { monaco, type CodeEditor, type Decoration } from "./monaco.ts";
+import { KEEPS, linesInView } from "./near-view.ts";
 import type { Mark, MarkAs, TextServices } from "./services.ts";
 import { wholeStatements } from "./statements.ts";
 
@@ -75,13 +76,6 @@ export function attachColouring(editor: CodeEditor, services: () => TextServices
   };
 }
 
-/** First and last line in view, folded ones between included. */
-export function linesInView(editor: CodeEditor): { from: number; to: number } | undefined {
-  const ranges = editor.getVisibleRanges();
-  const first = ranges[0], last = ranges.at(-1);
-  return first && last ? { from: first.startLineNumber, to: last.endLineNumber } : undefined;
-}
-
 function decorationsOf(model: monaco.editor.ITextModel, marks: readonly Mark[], from: number): Decoration[] {
   const decorations: Decoration[] = [];
   for (const mark of marks) {
@@ -106,7 +100,7 @@ const OPTIONS: Record<MarkAs, monaco.editor.IModelDecorationOptions> = {
   word: drawnAs("word"), name: drawnAs("name"), set: drawnAs("set"), number: drawnAs("number"), unit: drawnAs("unit"), text: drawnAs("text"),
   insert: drawnAs("insert"), comment: drawnAs("comment"), kindword: drawnAs("kindword"), operator: drawnAs("operator"),
   // The bar of a chart is also drawn through the whole height of its line.
-  bar: { ...drawnAs("bar"), className: "drawn-bar", stickiness: monaco.editor.TrackedRangeStickiness.NeverGrowsWhenTypingAtEdges },
+  bar: { ...drawnAs("bar"), className: "drawn-bar", stickiness: KEEPS },
 };
 
 const LEAD = drawnAs("lead");

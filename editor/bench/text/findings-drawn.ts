@@ -1,8 +1,8 @@
 // Draws findings in the text: hatching under the words, and a mark in the margin whose
-// shape says how grave it is. Only findings near the view are drawn.
+// shape says how grave it is.
 import type { Finding, Weight } from "../../../core/view.ts";
-import { linesInView } from "./colouring.ts";
-import { monaco, type CodeEditor, type Decoration } from "./monaco.ts";
+import { monaco, type CodeEditor, type Decoration, type TextModel } from "./monaco.ts";
+import { attachNearView, KEEPS, type Lines } from "./near-view.ts";
 import { drawableRange } from "./places-in-model.ts";
 
 export interface FindingsDrawn {
@@ -15,55 +15,30 @@ export interface FindingsDrawn {
 const MOST_DRAWN = 600;
 
 export function attachFindings(editor: CodeEditor): FindingsDrawn {
-  const drawn = editor.createDecorationsCollection();
   let findings: readonly Finding[] = [];
-  let version = -1;
-  let near = { from: 1, to: 0 };
-
-  function draw(): void {
-    const model = editor.getModel();
-    const view = linesInView(editor);
-    // After an edit the drawn marks move with the text until new findings arrive.
-    if (model === null || view === undefined || model.getVersionId() !== version) return;
-    const spare = view.to - view.from + 40;
-    near = { from: view.from - spare, to: view.to + spare };
-    const decorations: Decoration[] = [];
-    const start = model.getOffsetAt({ lineNumber: Math.max(1, near.from), column: 1 });
-    const last = Math.min(model.getLineCount(), near.to);
-    const end = model.getOffsetAt({ lineNumber: last, column: model.getLineMaxColumn(last) });
-    for (const finding of findings) {
-      if (finding.at.end < start || finding.at.start > end) continue;
-      if (decorations.length > MOST_DRAWN) break;
-      const range = drawableRange(model, finding.at);
-      decorations.push({ range, options: UNDER[finding.weight] });
-      decorations.push({ range: new monaco.Range(range.startLineNumber, 1, range.startLineNumber, 1), options: MARGIN[finding.weight] });
-    }
-    drawn.set(decorations);
-  }
-
-  const listeners = [
-    editor.onDidScrollChange(() => {
-      const view = linesInView(editor);
-      if (view !== undefined && (view.from < near.from + 10 || view.to > near.to - 10)) draw();
-    }),
-    editor.onDidLayoutChange(draw),
-  ];
+  const view = attachNearView(editor, (model, lines) => decorationsOf(model, lines, findings));
   return {
     set(next) {
       findings = next;
-      version = editor.getModel()?.getVersionId() ?? -1;
-      draw();
+      view.renew();
     },
-    dispose() {
-      for (const listener of listeners) listener.dispose();
-      drawn.clear();
-    },
+    dispose: () => view.dispose(),
   };
 }
 
-const stickiness = monaco.editor.TrackedRangeStickiness.NeverGrowsWhenTypingAtEdges;
-const under = (weight: Weight): monaco.editor.IModelDecorationOptions => ({ className: `found found-${weight}`, stickiness, zIndex: 5 });
-const margin = (weight: Weight): monaco.editor.IModelDecorationOptions => ({ linesDecorationsClassName: `found-mark found-mark-${weight}`, stickiness });
+function decorationsOf(model: TextModel, lines: Lines, findings: readonly Finding[]): Decoration[] {
+  const start = model.getOffsetAt({ lineNumber: lines.from, column: 1 });
+  const end = model.getOffsetAt({ lineNumber: lines.to, column: model.getLineMaxColumn(lines.to) });
+  const near = findings.filter(({ at }) => at.end >= start && at.start <= end).slice(0, MOST_DRAWN);
+  return near.flatMap((finding) => {
+    const range = drawableRange(model, finding.at);
+    const line = new monaco.Range(range.startLineNumber, 1, range.startLineNumber, 1);
+    return [{ range, options: UNDER[finding.weight] }, { range: line, options: MARGIN[finding.weight] }];
+  });
+}
+
+const under = (weight: Weight): monaco.editor.IModelDecorationOptions => ({ className: `found found-${weight}`, stickiness: KEEPS, zIndex: 5 });
+const margin = (weight: Weight): monaco.editor.IModelDecorationOptions => ({ linesDecorationsClassName: `found-mark found-mark-${weight}`, stickiness: KEEPS });
 
 const UNDER: Record<Weight, monaco.editor.IModelDecorationOptions> = { error: under("error"), warning: under("warning"), note: under("note") };
 const MARGIN: Record<Weight, monaco.editor.IModelDecorationOptions> = { error: margin("error"), warning: margin("warning"), note: margin("note") };

@@ -1,7 +1,7 @@
 // Writes at the end of a line what the line gives for the chosen job, like a dimension
 // beside a drawn edge. The values are no part of the text and cannot be typed into.
-import { linesInView } from "./colouring.ts";
-import { monaco, type CodeEditor, type Decoration } from "./monaco.ts";
+import { monaco, type CodeEditor, type Decoration, type TextModel } from "./monaco.ts";
+import { attachNearView, type Lines } from "./near-view.ts";
 
 export interface LineValue {
   /** Counted from 1. */
@@ -24,51 +24,29 @@ const GAP = "\u2003\u2003\u2002";
 const END = "\u2002";
 
 export function attachLineValues(editor: CodeEditor): LineValues {
-  const drawn = editor.createDecorationsCollection();
   let values: readonly LineValue[] = [];
-  let version = -1;
-  let near = { from: 1, to: 0 };
-
-  function draw(): void {
-    const model = editor.getModel();
-    const view = linesInView(editor);
-    if (model === null || view === undefined || model.getVersionId() !== version) return;
-    const spare = view.to - view.from + 40;
-    near = { from: view.from - spare, to: view.to + spare };
-    const decorations: Decoration[] = [];
-    for (const { line, text } of values) {
-      if (line < near.from || line > near.to || line > model.getLineCount() || text === "") continue;
-      const end = model.getLineMaxColumn(line);
-      decorations.push({
-        range: new monaco.Range(line, end, line, end),
-        options: {
-          showIfCollapsed: true,
-          stickiness: monaco.editor.TrackedRangeStickiness.AlwaysGrowsWhenTypingAtEdges,
-          after: { content: `${GAP}${short(text)}${END}`, inlineClassName: "line-value", cursorStops: monaco.editor.InjectedTextCursorStops.None },
-        },
-      });
-    }
-    drawn.set(decorations);
-  }
-
-  const listeners = [
-    editor.onDidScrollChange(() => {
-      const view = linesInView(editor);
-      if (view !== undefined && (view.from < near.from + 10 || view.to > near.to - 10)) draw();
-    }),
-    editor.onDidLayoutChange(draw),
-  ];
+  const view = attachNearView(editor, (model, lines) => decorationsOf(model, lines, values));
   return {
     set(next) {
       values = next;
-      version = editor.getModel()?.getVersionId() ?? -1;
-      draw();
+      view.renew();
     },
-    dispose() {
-      for (const listener of listeners) listener.dispose();
-      drawn.clear();
-    },
+    dispose: () => view.dispose(),
   };
+}
+
+function decorationsOf(model: TextModel, lines: Lines, values: readonly LineValue[]): Decoration[] {
+  return values.filter(({ line, text }) => line >= lines.from && line <= lines.to && text !== "").map(({ line, text }) => {
+    const end = model.getLineMaxColumn(line);
+    return {
+      range: new monaco.Range(line, end, line, end),
+      options: {
+        showIfCollapsed: true,
+        stickiness: monaco.editor.TrackedRangeStickiness.AlwaysGrowsWhenTypingAtEdges,
+        after: { content: `${GAP}${short(text)}${END}`, inlineClassName: "line-value", cursorStops: monaco.editor.InjectedTextCursorStops.None },
+      },
+    };
+  });
 }
 
 const short = (text: string): string => {

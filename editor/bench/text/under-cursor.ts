@@ -1,6 +1,7 @@
 // Looks up the name under the resting cursor: every place where it stands is framed, the
 // place where it is set more heavily, and what it is can be told below the text.
-import { monaco, type CodeEditor } from "./monaco.ts";
+import type { CodeEditor } from "./monaco.ts";
+import { KEEPS } from "./near-view.ts";
 import { rangeOf } from "./places-in-model.ts";
 import type { About, Places, TextServices } from "./services.ts";
 
@@ -35,7 +36,7 @@ export function attachUnderCursor(editor: CodeEditor, services: () => TextServic
       range: rangeOf(model, at),
       options: {
         className: at.start === places?.set.start ? "place place-set" : "place",
-        stickiness: monaco.editor.TrackedRangeStickiness.NeverGrowsWhenTypingAtEdges,
+        stickiness: KEEPS,
       },
     })));
   }
