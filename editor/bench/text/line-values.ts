@@ -21,7 +21,7 @@ const LONGEST = 48;
 // The gap before a value is made of spaces, not of a margin: the editor measures to where
 // the value's own text begins. The style sheet draws the dimension's ends into them.
 const GAP = "\u2003\u2003\u2002";
-const END = "\u2002";
+const END = "\u2003";
 
 export function attachLineValues(editor: CodeEditor): LineValues {
   let values: readonly LineValue[] = [];
