@@ -6,7 +6,7 @@ import type { TraceStep, TraceView } from "../../core/view.ts";
 import { atFirst, below, close, drawnLines, lineState, open } from "../../editor/bench/parts/why-opened.ts";
 import type { Opened } from "../../editor/bench/parts/why-opened.ts";
 import { WhyPanel } from "../../editor/bench/parts/why-panel.tsx";
-import { whySentence } from "../../editor/bench/parts/why-sentence.ts";
+import { becauseIsSaid, whySentence } from "../../editor/bench/parts/why-sentence.ts";
 
 const step = (more: Partial<TraceStep>): TraceStep => ({
   does: "figure", name: "a", id: "figure a", at: { start: 0, end: 1 }, state: "known", value: "75 mm", rule: "b", filled: "75 mm", decided: "", layer: "panels", rests: [], ...more,
@@ -24,14 +24,29 @@ describe("the sentence", () => {
     [{ does: "answer" }, "75 mm, as answered."],
     [{ does: "taken", because: "The stricter of the two" }, "75 mm, taken because the stricter of the two."],
     [{ does: "step", value: "yes: Wash it", rule: "always" }, "On the card, as always."],
-    [{ does: "stop", value: "no: Too cold: at least 15 °C", filled: "20 °C < 15 °C" }, "Does not hold, from 20 °C < 15 °C."],
     [{ does: "chart", decided: "between rows 1 (15 °C | 2.0) and 2 (20 °C | 1.5)" }, "75 mm, between rows 1 (15 °C | 2.0) and 2 (20 °C | 1.5)."],
     [{ does: "dial" }, "75 mm, set by the house."],
-    [{ state: "unknown", value: "waits for skin", because: "Not said here" }, "waits for skin."],
+    [{ state: "unknown", value: "waits for skin", because: "Not said here" }, "Not known yet: waits for skin."],
+    [{ state: "impossible", value: "No row for 45 °C." }, "No row for 45 °C."],
+    [{ state: "impossible", value: "divided by zero" }, "No value: divided by zero."],
+    [{ does: "step", value: "yes: Wash it", rule: "always", because: "Not said here" }, "On the card, as always."],
+    [{ does: "stop", value: "yes: Too cold", rule: "when air < coldest", filled: "12 °C < 15 °C", because: "Not said here" }, "Holds, since air < coldest (12 °C < 15 °C)."],
+    [{ does: "stop", value: "no: Carries load", rule: "when use is load-bearing", filled: "body is load-bearing", because: "Not said here" }, "Does not hold, since this is not so: use is load-bearing."],
+    [{ does: "step", value: "no: Patch it", rule: "when patched", filled: "no" }, "Not on the card, since patched is no."],
+    [{ does: "caution", value: "no: Peroxide", rule: "always", rests: [1] }, "Not on the card, since no step calls for it."],
+    [{ does: "step", state: "unknown", value: "waits: Lay it up", rule: "when lays" }, "Not settled yet."],
+    [{ does: "chart", decided: "between rows 1 (15 °C | 2.0) and 2 (20 °C | 1.5)" }, "75 mm, between rows 1 (15 °C | 2.0) and 2 (20 °C | 1.5)."],
+    [{ does: "dial" }, "75 mm, set by the house."],
     [{ state: "impossible", value: "No row for 45 °C." }, "No row for 45 °C."],
   ] satisfies [Partial<TraceStep>, string][])("%j", (more, sentence) => {
     expect(whySentence(step(more))).toBe(sentence);
   });
+});
+
+it("says the book's reason once, and never as the reason why a step or stop applies", () => {
+  expect(becauseIsSaid(step({ because: "Longer where the panel flexes" }))).toBe(true);
+  expect(becauseIsSaid(step({ does: "stop", value: "no: Too cold", rule: "when a < b", because: "The cure can stop" }))).toBe(false);
+  expect(becauseIsSaid(step({}))).toBe(false);
 });
 
 describe("the outline", () => {

@@ -86,15 +86,15 @@ function Short({ step }: { readonly step: TraceStep }) {
   return reason === "" || reason === "as answered" ? null : <span className="why-short">{reason}</span>;
 }
 
-/** The facts of one step; `becauseSaid` where the sentence above has said the reason already. */
-export function WhyDetails(props: { readonly step: TraceStep; readonly becauseSaid?: boolean; readonly onGo?: (id: string, at: Span) => void }) {
+/** The facts of one step; `becauseSaid` and `textSaid` where the heading above has said the reason or the text already. */
+export function WhyDetails(props: { readonly step: TraceStep; readonly becauseSaid?: boolean; readonly textSaid?: boolean; readonly onGo?: (id: string, at: Span) => void }) {
   const { step, onGo } = props;
   const asked = step.does === "answer" || step.does === "taken" || step.does === "unanswered";
   const { text } = whyGives(step);
   const filledSays = !asked && step.filled !== "" && step.filled !== step.rule && step.filled !== step.value;
   return (
     <dl className="why-details">
-      {text !== undefined && !props.becauseSaid && <Fact says="Says">{text}</Fact>}
+      {text !== undefined && !props.textSaid && <Fact says="Says">{text}</Fact>}
       {step.rule !== "" && <Fact says={asked ? "Asks for" : "Rule"} rule>{step.rule}</Fact>}
       {filledSays && <Fact says="With its numbers" rule>{step.filled}</Fact>}
       {step.decided !== "" && <Fact says="Decided by">{step.decided}</Fact>}

@@ -9,7 +9,7 @@ import type { Option } from "./pick-one.tsx";
 import { WhyDetails, WhyRests } from "./why-line.tsx";
 import { atFirst, close, open } from "./why-opened.ts";
 import type { Opened } from "./why-opened.ts";
-import { whyGives, whySentence } from "./why-sentence.ts";
+import { becauseIsSaid, whyGives, whySentence } from "./why-sentence.ts";
 import "./why-panel.css";
 
 export type Depth = TraceView["depth"];
@@ -64,7 +64,7 @@ export function WhyPanel(props: WhyPanelProps) {
         className={`why-first${first.id === props.lit ? " is-lit" : ""}`}
         onMouseEnter={() => onHover?.(first.id, first.at)} onFocus={() => onHover?.(first.id, first.at)}
       >
-        <WhyDetails step={first} onGo={props.onGo} becauseSaid />
+        <WhyDetails step={first} onGo={props.onGo} becauseSaid={becauseIsSaid(first)} textSaid />
       </div>
       <div className="why-plumb" onKeyDown={(event) => moveBetweenLines(event, panel.current)}>
         <WhyRests

@@ -37,29 +37,20 @@ function cardGives(step: TraceStep, yes: string, no: string): { readonly short: 
 export function whySentence(step: TraceStep): string {
   const reason = whyReason(step);
   const { short, text } = whyGives(step);
-  // A value keeps the spelling of the book; our own words begin the sentence with a capital.
-  const first = text === undefined ? short : short.slice(0, 1).toUpperCase() + short.slice(1);
-  return close(reason === "" ? first : `${first}, ${reason}`);
+  return close([text === undefined ? valueWords(step) : capital(short), reason].filter((part) => part !== "").join(", "));
 }
 
 /** The sentence without the value that it explains: "because 6 mm of panel at 1:12"; "" where there is nothing to add. */
 export function whyReason(step: TraceStep): string {
-  switch (step.state) {
-    case "unknown":
-      // The value already says what it waits for.
-      return "";
-    case "impossible":
-      return step.decided === "" ? "" : decidedWords(step.decided);
-    case "known":
-      return knownReason(step);
-  }
-}
-
-function knownReason(step: TraceStep): string {
   switch (step.does) {
+    case "step":
+    case "caution":
+    case "stop":
+      return conditionWords(step);
     case "answer":
-      return "as answered";
+      return step.state === "known" ? "as answered" : "";
     case "taken":
+      if (step.state !== "known") return "";
       return step.because ? `taken because ${run(step.because)}` : "taken because it could not be told";
     case "unanswered":
       return "";
@@ -68,15 +59,43 @@ function knownReason(step: TraceStep): string {
     case "figure":
     case "chart":
     case "list":
-    case "step":
-    case "caution":
-    case "stop":
     case "promise":
-      if (step.because) return `because ${run(step.because)}`;
-      if (step.decided !== "") return decidedWords(step.decided);
-      if (step.rule === "always") return "as always";
-      return step.filled === "" || step.filled === step.value ? "" : `from ${step.filled}`;
+      return step.state === "known" ? ruleReason(step) : "";
   }
+}
+
+/** Whether the reason that the book gives is already in the sentence, and need not be said again. */
+export function becauseIsSaid(step: TraceStep): boolean {
+  return step.because !== undefined && whyReason(step).endsWith(run(step.because));
+}
+
+function ruleReason(step: TraceStep): string {
+  if (step.because) return `because ${run(step.because)}`;
+  if (step.decided !== "") return decidedWords(step.decided);
+  return step.filled === "" || step.filled === step.value ? "" : `from ${step.filled}`;
+}
+
+/** A value as it stands; what is not known, or cannot be, is said to be so. */
+function valueWords(step: TraceStep): string {
+  switch (step.state) {
+    case "known": return step.value;
+    case "unknown": return /^\p{Ll}/u.test(step.value) ? `Not known yet: ${step.value}` : step.value;
+    case "impossible": return /^\p{Ll}/u.test(step.value) ? `No value: ${step.value}` : step.value;
+  }
+}
+
+/** Why a step, caution or stop applies or not is its condition; its `because` tells why the book has it at all. */
+function conditionWords(step: TraceStep): string {
+  const holds = step.value.startsWith("yes");
+  const condition = step.rule.replace(/^when /, "");
+  if (step.state !== "known" || condition === "") return "";
+  if (condition === "always") {
+    if (step.rests.length === 0) return holds ? "as always" : "";
+    return holds ? "since a step calls for it" : "since no step calls for it";
+  }
+  if (/^[\p{L}\d-]+$/u.test(condition)) return `since ${condition} is ${holds ? "yes" : "no"}`;
+  const numbers = /\d/.test(step.filled) ? ` (${step.filled})` : "";
+  return holds ? `since ${condition}${numbers}` : `since this is not so: ${condition}${numbers}`;
 }
 
 function decidedWords(decided: string): string {
@@ -91,5 +110,7 @@ function run(text: string): string {
   const plain = first.length === 1 || first.slice(1) === first.slice(1).toLowerCase();
   return plain ? trimmed.slice(0, 1).toLowerCase() + trimmed.slice(1) : trimmed;
 }
+
+const capital = (text: string): string => text.slice(0, 1).toUpperCase() + text.slice(1);
 
 const close = (sentence: string): string => (/[.!?]$/.test(sentence) ? sentence : `${sentence}.`);
