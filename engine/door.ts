@@ -1,6 +1,19 @@
-// The engine's public functions; their promises are in the comments beside each.
-import type { Span, TextEdit } from "../core/span.ts";
-import type { Answers, AskView, ChartView, Finding, JobView, KindView, PictureView, Row, TraceView, UnitSystem, WorkedView } from "../core/view.ts";
+// The engine's public functions. Books and jobs are handed out as plain data; what the engine needs to go on from
+// them (the checked book, the plan, a job's frame) is kept beside them and is nobody else's business.
+import { typeName } from "../core/type.ts";
+import { writeValue } from "../core/format.ts";
+import type { Answers, AskView, Finding, JobView, KindView, PictureView, Row, TraceView, UnitSystem, WorkedView } from "../core/view.ts";
+import { type Span, shift } from "../core/span.ts";
+import { type CheckedBook, type Entry, checkBook } from "./check/book.ts";
+import { toFinding } from "./check/findings/index.ts";
+import { compileBook } from "./plan/compile.ts";
+import type { Plan } from "./plan/plan.ts";
+import { judgeWorked } from "./readings/example.ts";
+import { oneLine, showWorked } from "./readings/show.ts";
+import { traceOf } from "./readings/trace.ts";
+import { type Worked, work } from "./readings/work.ts";
+import { nearest } from "./check/near.ts";
+import type { Fault } from "./syntax/tree.ts";
 
 export interface Book {
   readonly text: string;
@@ -17,58 +30,228 @@ export interface Book {
   readonly findings: readonly Finding[];
 }
 
-/** Reads and checks a book. Given the book as it stood before the edit, only what can have changed is done again. Never throws. */
-export declare function readBook(text: string, before?: Book): Book;
-
 export interface Job {
   readonly book: Book;
   readonly answers: Answers;
 }
 
+interface Inside {
+  readonly checked: CheckedBook;
+  readonly plan: Plan;
+  readonly examples: ReadonlyMap<string, Worked>;
+  readonly faults: ReadonlyMap<Entry, readonly Finding[]>;
+}
+
+const books = new WeakMap<Book, Inside>();
+const jobs = new WeakMap<Job, Worked>();
+
+/** The engine's own view of a book that it made. */
+export function insideOf(book: Book): Inside {
+  const inside = books.get(book);
+  if (inside === undefined) throw new Error("This book was not made by readBook.");
+  return inside;
+}
+
+export function workedOf(job: Job): Worked {
+  const worked = jobs.get(job);
+  if (worked === undefined) throw new Error("This job was not made by workJob.");
+  return worked;
+}
+
+/** Reads and checks a book. Given the book as it stood before the edit, only what can have changed is done again. Never throws. */
+export function readBook(text: string, before?: Book): Book {
+  const old = before && books.get(before);
+  const checked = checkBook(text, old?.checked);
+  const plan = compileBook(checked, old?.plan);
+  const examples = new Map<string, Worked>();
+  const worked: WorkedView[] = [];
+  const late = new Map<string, Fault[]>();
+  for (const entry of checked.entries) {
+    const block = plan.byId.get(entry.id);
+    if (block?.ops.length === 0 && block.nothing.some((one) => one.reason.startsWith("the book's formulas grow"))) note(late, entry.id, { code: "budget/formulas", at: entry.statement.name?.at ?? { start: 0, end: 4 }, facts: {} });
+    if (entry.statement.body.keyword !== "worked" || entry.checked.worked === undefined) continue;
+    const job = work(plan, entry.checked.worked.answers, old?.examples.get(entry.id));
+    examples.set(entry.id, job);
+    const { view, faults } = judgeWorked(job, entry);
+    worked.push(view);
+    for (const fault of faults) note(late, entry.id, fault);
+  }
+  const { findings, faults } = collect(checked, late, old);
+  const head = checked.entries.find((entry) => entry.statement.body.keyword === "book");
+  const made: Book = {
+    text,
+    name: head?.statement.name?.text ?? "",
+    edition: head?.statement.body.keyword === "book" ? head.statement.body.edition : undefined,
+    title: head ? plainTitle(head) : "",
+    rows: rowsOf(checked, findings),
+    kinds: checked.entries.flatMap((entry) => (entry.statement.body.keyword === "kind" && entry.statement.name ? [{ name: entry.statement.name.text, words: entry.statement.body.words.map((one) => ({ word: one.word, means: plainText(one.means) })) }] : [])),
+    asks: checked.entries.flatMap((entry) => askOf(checked, entry) ?? []),
+    worked,
+    pictures: checked.entries.flatMap((entry) => (entry.statement.body.keyword === "picture" ? [{ id: entry.id, shape: entry.statement.body.shape.text, arguments: entry.statement.body.arguments.map((one) => ({ name: one.name.text, rule: sourceOf(entry, one.rule.at) })) }] : [])),
+    findings,
+  };
+  books.set(made, { checked, plan, examples, faults });
+  return made;
+}
+
 /** Works a job. Given the same job as worked before (an older book, or other answers), only what can have changed is worked again. Never throws. */
-export declare function workJob(book: Book, answers: Answers, before?: Job): Job;
+export function workJob(book: Book, answers: Answers, before?: Job): Job {
+  const job: Job = { book, answers };
+  jobs.set(job, work(insideOf(book).plan, answers, before && jobs.get(before)));
+  return job;
+}
 
 /** The job as a person reads it. */
-export declare function showJob(job: Job, units?: UnitSystem): JobView;
+export const showJob = (job: Job, units: UnitSystem = "book"): JobView => showWorked(workedOf(job), units);
 
-/** Why a value (figure, chart, ask, dial, list), step, caution or stop came out as it did; `name` may be a row id. Undefined if the book has no such thing. */
-export declare function why(job: Job, name: string, depth: "deciding" | "full", units?: UnitSystem): TraceView | undefined;
+/** Why a value (figure, chart, ask, dial, list), step, caution or stop came out as it did; `name` may be a row id, or `chart.column`. Undefined if the book has no such thing. */
+export function why(job: Job, name: string, depth: "deciding" | "full", units: UnitSystem = "book"): TraceView | undefined {
+  const worked = workedOf(job);
+  const { checked, plan } = worked.plan === insideOf(job.book).plan ? { checked: worked.plan.checked, plan: worked.plan } : insideOf(job.book);
+  if (plan.byId.has(name) && name !== "stopped") return traceOf(worked, name, undefined, depth, units);
+  const [base, column] = name.split(".");
+  for (const key of [base!, ...["step", "caution", "stop"].map((word) => `${word} ${name}`)]) {
+    const at = checked.byName.get(key);
+    if (at === undefined) continue;
+    const entry = checked.entries[at]!;
+    const type = entry.checked.signature?.type;
+    const index = column !== undefined && type?.is === "row" ? type.columns.findIndex((one) => one.name === column) : -1;
+    return traceOf(worked, entry.id, index < 0 ? undefined : index, depth, units);
+  }
+  return undefined;
+}
 
-/** A chart as a grid, with its holes and clashes, and its curve where it is over one number. Undefined if there is no readable chart of that name. */
-export declare function chartOf(book: Book, name: string): ChartView | undefined;
+// ───────────── findings ─────────────
 
-/** The text laid out evenly: columns of charts aligned, indents of four, one space around operators. Meaning and comments stay. Idempotent. */
-export declare function tidy(text: string): string;
+function note(faults: Map<string, Fault[]>, id: string, fault: Fault): void {
+  faults.set(id, [...(faults.get(id) ?? []), fault]);
+}
 
-// ── what an editor asks ──
+/** Findings of all statements; those of a statement that has neither changed nor moved are the ones found before. */
+function collect(checked: CheckedBook, late: ReadonlyMap<string, readonly Fault[]>, old: Inside | undefined): { findings: readonly Finding[]; faults: Map<Entry, readonly Finding[]> } {
+  const faults = new Map<Entry, readonly Finding[]>();
+  const findings: Finding[] = checked.whole.map((fault) => toFinding(fault, 0));
+  void old;
+  for (const entry of checked.entries) {
+    const all = [...entry.checked.faults, ...entry.texts.faults, ...entry.above, ...(late.get(entry.id) ?? [])];
+    if (all.length === 0) continue;
+    // One statement can have the same fault from a rule read twice; it is told once.
+    const seen = new Set<string>();
+    const made = all.map((fault) => toFinding(fault, entry.piece.at.start)).filter((one) => {
+      const key = `${one.code} ${one.at.start} ${one.at.end} ${one.says}`;
+      if (seen.has(key)) return false;
+      seen.add(key);
+      return true;
+    });
+    faults.set(entry, made);
+    findings.push(...made);
+  }
+  findings.sort((a, b) => a.at.start - b.at.start || a.at.end - b.at.end);
+  return { findings, faults };
+}
 
-export interface Mark { readonly at: Span; readonly as: "word" | "name" | "set" | "number" | "unit" | "text" | "insert" | "comment" | "bar" | "kindword" | "operator" }
-/** Colouring: what each stretch of the text is, in order, without overlap; works on broken text. */
-export declare function colour(text: string): readonly Mark[];
+// ───────────── rows ─────────────
 
-export interface Offer { readonly label: string; readonly insert: string; readonly detail: string; readonly as: "value" | "kind" | "kindword" | "unit" | "function" | "word" | "statement" }
-/** What could stand at this offset; `at` is the part already typed. */
-export declare function offers(book: Book, offset: number): { readonly at: Span; readonly offers: readonly Offer[] };
+const sourceOf = (entry: Entry, at: Span): string => oneLine(entry.statement.text.slice(at.start, at.end));
 
-/** What stands at this offset: title line and details (type, range, basis, because), for a hover. */
-export declare function about(book: Book, offset: number): { readonly at: Span; readonly name: string; readonly lines: readonly string[] } | undefined;
+function rowsOf(checked: CheckedBook, findings: readonly Finding[]): readonly Row[] {
+  const usedBy = new Map<string, string[]>();
+  for (const entry of checked.entries) {
+    const own = entry.statement.name?.text;
+    for (const name of entry.statement.uses) {
+      if (name === own) continue;
+      const known = usedBy.get(name);
+      if (known === undefined) usedBy.set(name, [entry.id]);
+      else known.push(entry.id);
+    }
+  }
+  const counts = countIn(checked, findings);
+  let part = "";
+  return checked.entries.map((entry, i): Row => {
+    const { statement, piece } = entry;
+    const { body, clauses, name } = statement;
+    const keyword = body.keyword;
+    if (keyword === "part") part = plainTitle(entry);
+    const signature = entry.checked.signature;
+    const key = keyword === "kind" ? `kind ${name?.text}` : keyword === "step" ? `step ${name?.text}` : name?.text;
+    return {
+      id: entry.id, keyword, part,
+      ...(name ? { name: name.text, nameAt: shift(name.at, piece.at.start) } : {}),
+      at: piece.at, lead: piece.lead,
+      ...(statement.ruleAt ? { ruleAt: shift(statement.ruleAt, piece.at.start) } : {}),
+      rule: statement.ruleAt ? oneLine(statement.text.slice(statement.ruleAt.start, statement.ruleAt.end)) : keyword === "unreadable" ? oneLine(statement.text.split("\n")[0]!) : "",
+      title: plainTitle(entry),
+      ...(clauses.because ? { because: plainText(clauses.because) } : {}),
+      ...(clauses.from ? { basis: clauses.from.detail === undefined ? clauses.from.kind : `${clauses.from.kind} "${clauses.from.detail}"` } : {}),
+      type: signature ? `${typeName(signature.type)}${signature.unit ? ` in ${signature.unit.symbol}` : ""}` : "",
+      unit: signature?.unit?.symbol ?? "",
+      uses: statement.uses.flatMap((one) => { const at = checked.byName.get(one); return at === undefined || at === i ? [] : [checked.entries[at]!.id]; }),
+      usedBy: (key && usedBy.get(key)) || [],
+      errors: counts[i]!.errors, warnings: counts[i]!.warnings,
+    };
+  });
+}
 
-/** The name at this offset, where it is set, and every place it stands. */
-export declare function places(book: Book, offset: number): { readonly name: string; readonly set: Span; readonly all: readonly Span[] } | undefined;
+function countIn(checked: CheckedBook, findings: readonly Finding[]): readonly { errors: number; warnings: number }[] {
+  const counts = checked.entries.map(() => ({ errors: 0, warnings: 0 }));
+  let i = 0;
+  for (const finding of findings) {
+    while (i + 1 < checked.entries.length && checked.entries[i + 1]!.piece.at.start <= finding.at.start) i++;
+    const count = counts[i];
+    if (count === undefined) continue;
+    if (finding.weight === "error") count.errors++;
+    else if (finding.weight === "warning") count.warnings++;
+  }
+  return counts;
+}
 
-/** Edits that give the name at this offset another name everywhere, or a sentence why not. */
-export declare function rename(book: Book, offset: number, to: string): { readonly edits: readonly TextEdit[] } | { readonly refused: string };
+const plainTitle = (entry: Entry): string => plainText(entry.statement.clauses.title);
 
-// ── edits by a screen, as edits of the text ──
+/** A text with its inserts as they are written. */
+function plainText(text: Entry["statement"]["clauses"]["title"]): string {
+  return (text?.pieces ?? []).map((piece) => (typeof piece === "string" ? piece : `{${piece.rule.is === "name" ? piece.rule.name : "…"}}`)).join("");
+}
 
-/** A new statement after the row `afterId` (at the end if undefined). */
-export declare function insertStatement(book: Book, afterId: string | undefined, statement: string): readonly TextEdit[];
-/** Moves a statement with the comments above it, to stand after `afterId` ("" = to the top). */
-export declare function moveStatement(book: Book, id: string, afterId: string): readonly TextEdit[];
-export declare function removeStatement(book: Book, id: string): readonly TextEdit[];
-/** Sets a chart cell, or adds or removes a row; the chart's columns are lined up again. */
-export declare function setCell(book: Book, chart: string, row: number, column: number, text: string): readonly TextEdit[];
-export declare function addChartRow(book: Book, chart: string, afterRow: number, cells: readonly string[]): readonly TextEdit[];
-export declare function removeChartRow(book: Book, chart: string, row: number): readonly TextEdit[];
-/** A worked example made of a job: its answers and the values asked for. */
-export declare function workedFrom(job: Job, name: string, title: string, gives: readonly string[]): string;
+// ───────────── asks ─────────────
+
+function askOf(checked: CheckedBook, entry: Entry): AskView | undefined {
+  const { statement } = entry;
+  const { signature, ask } = entry.checked;
+  if (statement.body.keyword !== "ask" || signature === undefined || ask === undefined || statement.name === undefined) return undefined;
+  if (checked.entries[checked.byName.get(statement.name.text)!] !== entry) return undefined;
+  const { type, unit } = signature;
+  const { ifUnknown } = statement.clauses;
+  const rows = checked.entries;
+  let part = "";
+  for (const one of rows) {
+    if (one === entry) break;
+    if (one.statement.body.keyword === "part") part = plainTitle(one);
+  }
+  const answer: AskView["answer"] | undefined = type.is === "kind"
+    ? { is: "kind", kind: type.kind, words: type.words.map((word) => ({ word, means: meansOf(checked, type.kind, word) })) }
+    : type.is === "yes-no" ? { is: "yes-no" }
+    : type.is === "anything" ? undefined
+    : {
+      is: "quantity", unit: unit?.symbol ?? "", low: writeValue(ask.low, type, unit), high: writeValue(ask.high, type, unit),
+      ...(ask.resolution !== undefined ? { resolution: type.is === "temperature" ? `${Math.round((ask.resolution / (unit?.factor ?? 1)) * 1e6) / 1e6} ${unit?.symbol ?? ""}` : writeValue(ask.resolution, type, unit) } : {}),
+    };
+  if (answer === undefined) return undefined;
+  return {
+    name: statement.name.text, question: plainTitle(entry) || statement.name.text, part, answer,
+    ...(ifUnknown ? { ifUnknown: { take: sourceOf(entry, ifUnknown.take.at), ...(ifUnknown.because ? { because: plainText(ifUnknown.because) } : {}) } } : {}),
+  };
+}
+
+function meansOf(checked: CheckedBook, kind: string, word: string): string {
+  const at = checked.byName.get(`kind ${kind}`);
+  const body = at === undefined ? undefined : checked.entries[at]!.statement.body;
+  return body?.keyword === "kind" ? plainText(body.words.find((one) => one.word === word)?.means) : "";
+}
+
+export { nearest };
+export { chartOf } from "./assist/chart.ts";
+export { tidy } from "./syntax/tidy.ts";
+export { type Mark, colour } from "./assist/colour.ts";
+export { type Offer, offers } from "./assist/offers.ts";
+export { about, places, rename } from "./assist/places.ts";
+export { addChartRow, insertStatement, moveStatement, removeChartRow, removeStatement, setCell, workedFrom } from "./assist/edits.ts";

@@ -234,6 +234,7 @@ function value(desk: Desk, cell: ValueCell, out: Column): Rule {
     if (out.unit !== undefined && !isNumber(out.type)) return { ...rule, type: out.type, unit: out.unit, value: toSI(rule.value, out.unit) };
     if (out.type.is === "share") return { ...rule, type: out.type, value: rule.value * 0.01 };
     if (out.type.is === "taper") return { ...rule, type: out.type };
+    if (out.type.is === "count" && Number.isInteger(rule.value) && rule.value >= 0) return { ...rule, type: out.type };
   }
   if (fits(rule.type, out.type)) return rule;
   if (rule.type.is === "kind" && out.type.is === "kind") fault(desk, "kind/mismatch", cell.at, { has: rule.type.kind, wants: out.type.kind, because: `${out.name} is that kind` });

@@ -6,6 +6,7 @@ import type { Unit } from "../../core/unit.ts";
 import type { Expr, Word } from "../syntax/tree.ts";
 import { literal, spoilt, unitAt } from "./amount.ts";
 import { arithmetic, power, roundRule } from "./arithmetic.ts";
+import { openCases } from "./cases.ts";
 import { callRule } from "./call.ts";
 import { nearest } from "./near.ts";
 import type { Rule, TextRule } from "./rule.ts";
@@ -311,6 +312,7 @@ function choose(desk: Desk, expr: Extract<Expr, { is: "choose" }>, hint: Type | 
   }
   const whens = expr.cases.map((one) => condition(desk, one.when, "after if"));
   const cases = expr.cases.map((_, i) => ({ value: rules[i]!, when: whens[i]! }));
+  if (expr.otherwise === undefined) openCases(desk, expr.at, whens);
   const otherwise: Rule = expr.otherwise !== undefined ? rules.at(-1)! : { does: "none", at: expr.at, type: found?.type ?? ANYTHING, reason: "none of the alternatives applies" };
   return { does: "choose", at: expr.at, type: found?.type ?? ANYTHING, cases, otherwise, ...(found ? unitOf(found) : {}) };
 }

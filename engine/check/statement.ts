@@ -200,6 +200,7 @@ function declaredRule(desk: Desk, expr: Expr, declared: Resolved | undefined, na
   // A plain number is shown as a share when that is asked for: 0.15 in %.
   if (declared.type.is === "share" && declared.type.by === "plain" && isNumber(rule.type)) return { ...rule, type: declared.type };
   if (isNumber(declared.type) && rule.type.is === "share" && rule.type.by === "plain") return { ...rule, type: NUMBER };
+  if (declared.type.is === "count" && rule.does === "constant" && Number.isInteger(rule.value) && rule.value >= 0) return { ...rule, type: declared.type };
   if (declared.type.is === "count" && isNumber(rule.type)) {
     fault(desk, "count/whole", rule.at, { name }, [{ says: "Round it up to whole", edits: [{ at: { start: rule.at.end, end: rule.at.end }, text: " rounded up to whole" }] }]);
     return spoilt(rule.at, declared.type);
@@ -302,6 +303,7 @@ function checkList(desk: Desk, body: Extract<Statement["body"], { keyword: "list
   };
   const from = bound(body.from, "from");
   const to = bound(body.to, "to");
+  if (from.does === "constant" && to.does === "constant" && to.value - from.value + 1 > 10_000) fault(desk, "budget/list", { start: body.from.at.start, end: body.to.at.end }, { has: to.value - from.value + 1, most: 10_000 });
   const locals = new Map<string, Resolved>([[body.counter.text, { type: COUNT, unit: undefined }]]);
   const columns: CheckedList["columns"][number][] = [];
   if (body.columns.length === 0) fault(desk, "list/no-columns", name.at, { name: name.text });

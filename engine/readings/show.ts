@@ -14,11 +14,11 @@ export function showWorked(worked: Worked, units: UnitSystem): JobView {
     const block = plan.byId.get(entry.id);
     return block === undefined ? [] : shownOf(worked, block, units);
   });
-  const lines = (blocks: readonly Block[]) => blocks.filter((block) => frame.num[block.when] === 1);
-  const stops = lines(plan.stops);
-  const steps = lines(plan.steps);
-  const cautions = lines(plan.cautions);
-  const { state, waiting } = judge(worked, steps, cautions);
+  const stops = holding(worked, plan.stops);
+  const steps = holding(worked, plan.steps);
+  const cautions = holding(worked, plan.cautions);
+  const { state, open } = judge(worked);
+  const waiting = state === "stopped" ? [] : wanted(worked, open);
   return {
     state, values, waiting,
     steps: state === "ready" ? steps.map((block) => cardLine(worked, block, units)) : [],
@@ -38,8 +38,12 @@ export const oneLine = (text: string): string => text.replace(/--[^\n]*/g, "").r
 
 // ───────────── state ─────────────
 
-/** stopped, else impossible, else waiting, else ready; and the asks that what is open waits for, the most wanted first. */
-function judge({ plan, frame }: Worked, steps: readonly Block[], cautions: readonly Block[]): { state: JobState; waiting: string[] } {
+const holding = ({ frame }: Worked, blocks: readonly Block[]) => blocks.filter((block) => frame.num[block.when] === 1);
+
+/** stopped, else impossible, else waiting, else ready; and the places that keep it waiting. */
+export function judge(worked: Worked): { readonly state: JobState; readonly open: readonly number[] } {
+  const { plan, frame } = worked;
+  const [steps, cautions] = [holding(worked, plan.steps), holding(worked, plan.cautions)];
   const open: number[] = [];
   let impossible = false;
   const look = (place: number) => {
@@ -58,12 +62,16 @@ function judge({ plan, frame }: Worked, steps: readonly Block[], cautions: reado
     if (block.takes >= 0) look(block.takes);
     if (block.waits >= 0) look(block.waits);
   }
+  const state = stopped ? "stopped" : impossible ? "impossible" : open.length > 0 ? "waiting" : "ready";
+  return { state, open };
+}
+
+/** The asks that open places wait for, the most wanted first. */
+function wanted({ plan, frame }: Worked, open: readonly number[]): string[] {
   const votes = new Map<string, number>();
   for (const place of open) for (const ask of waitsFor(plan, frame, place)) votes.set(ask, (votes.get(ask) ?? 0) + 1);
   const order = new Map(plan.checked.entries.map((entry, i) => [entry.statement.name?.text, i]));
-  const waiting = [...votes].sort(([a, x], [b, y]) => y - x || (order.get(a) ?? 0) - (order.get(b) ?? 0)).map(([ask]) => ask);
-  const state = stopped ? "stopped" : impossible ? "impossible" : open.length > 0 ? "waiting" : "ready";
-  return { state, waiting: stopped ? [] : waiting };
+  return [...votes].sort(([a, x], [b, y]) => y - x || (order.get(a) ?? 0) - (order.get(b) ?? 0)).map(([ask]) => ask);
 }
 
 // ───────────── values ─────────────
@@ -76,7 +84,8 @@ export function shownOf(worked: Worked, block: Block, units: UnitSystem): Shown[
   const name = statement.name?.text;
   const keyword = statement.body.keyword === "unreadable" ? statement.body.meant : statement.body.keyword;
   if (name === undefined || !VALUED.has(keyword)) return [];
-  if (worked.plan.checked.byName.get(name) !== worked.plan.checked.entries.indexOf(block.entry) && worked.plan.checked.entries[worked.plan.checked.byName.get(name) ?? -1]?.id !== block.id) return [];
+  // The second statement of one name has its finding and no value of its own.
+  if (worked.plan.checked.entries[worked.plan.checked.byName.get(name) ?? -1]?.id !== block.id) return [];
   if (statement.body.keyword === "unreadable") return [{ name, state: "impossible", text: "it cannot be read", value: null, unit: null, reason: "it cannot be read" }];
   const type = checked.signature?.type;
   if (type?.is === "list") return [shownList(worked, block, name, type.columns, units)];
