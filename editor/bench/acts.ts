@@ -29,7 +29,7 @@ export function actsOn(bench: Bench): Acts {
   return {
     rule: async (id, typed) => {
       const found = await rowIn(id);
-      if (found) bench.edit([{ at: editedSpan(found.row), text: asContinuation(typed) }]);
+      if (found) bench.edit([{ at: editedSpan(found.text, found.row), text: asContinuation(typed) }]);
     },
     name: async (id, typed) => {
       const found = await rowIn(id);

@@ -4,13 +4,19 @@ import type { WorkedView } from "../../core/view.ts";
 import type { Bench } from "./store/bench.ts";
 import type { JobTag } from "./store/history.ts";
 
-/** A book opened for the first time gets its first three worked examples laid alongside. */
+/** A book opened for the first time gets three worked examples laid alongside. */
 export function useFirstJobs(bench: Bench, bare: boolean, worked: readonly WorkedView[] | undefined): void {
   useEffect(() => {
-    if (bare && worked && worked.length > 0) bench.layFirst(worked.slice(0, 3).map((one, n) => ({ id: `j${n + 1}`, name: one.name, answers: one.answers, from: one.name })));
+    if (bare && worked && worked.length > 0) bench.layFirst(fullest(worked, 3).map((one, n) => ({ id: `j${n + 1}`, name: one.name, answers: one.answers, from: one.name })));
   }, [bench, bare, worked]);
 }
 
+
+/** The examples with the most answers, in the book's order: they show the most. */
+function fullest(worked: readonly WorkedView[], count: number): readonly WorkedView[] {
+  const most = [...worked].sort((a, b) => Object.keys(b.answers).length - Object.keys(a.answers).length).slice(0, count);
+  return worked.filter((one) => most.includes(one));
+}
 
 export async function layIn(bench: Bench, job: JobTag): Promise<void> {
   const snapshot = await bench.fresh();

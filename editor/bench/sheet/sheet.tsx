@@ -184,7 +184,7 @@ export function Sheet(props: SheetProps) {
     if (props.readOnly) { props.onTell("Another tab is editing this book."); return; }
     if (column === "rule" && row.keyword === "chart") { props.onOpenChart(row.name ?? ""); return; }
     if (column === "name" && !row.nameAt && row.keyword !== "part") { open(id, "rule"); return; }
-    const at = editedSpan(row);
+    const at = editedSpan(snapshot.text, row);
     const now = column === "name" && row.keyword !== "part" ? (row.name ?? "") : column === "basis" ? (row.basis ?? "") : snapshot.text.slice(at.start, at.end);
     setEditHeight(0);
     setEditing({ place: { row: id, column }, first: now });
@@ -299,7 +299,7 @@ export function Sheet(props: SheetProps) {
       return { column: key, node: <AnswerEditor key={placeKey(editing.place)} label={`${name} of ${jobs.find((one) => one.id === column.job)?.name ?? "this job"}`} ask={asks.get(name)} first={editing.first} onKeep={keep} onDrop={() => stop()} /> };
     }
     if (column === "rule" || (column === "name" && row.keyword === "part")) {
-      const at = editedSpan(row);
+      const at = editedSpan(snapshot.text, row);
       return {
         column: key,
         node: <RuleEditor key={placeKey(editing.place)} label={`Rule of ${row.name ?? row.keyword}`} first={editing.first} onHeight={setEditHeight}

@@ -2,9 +2,11 @@
 import type { TextEdit } from "../../../core/span.ts";
 import type { Keyword, Row } from "../../../core/view.ts";
 
-/** What one edits in place of a row's rule: the rule itself, or the whole statement where it has no single rule. */
-export function editedSpan(row: Row): { readonly start: number; readonly end: number } {
-  return row.ruleAt ?? row.at;
+/** What one edits in place of a row's rule: the rule itself without spaces before it, or the whole statement where it has no single rule. */
+export function editedSpan(text: string, row: Row): { readonly start: number; readonly end: number } {
+  const at = row.ruleAt ?? row.at;
+  const spaces = text.slice(at.start, at.end).search(/\S/);
+  return { start: at.start + Math.max(0, spaces), end: at.end };
 }
 
 /** What was typed as it may stand in the text: later lines are indented, so they still belong to the statement. */
