@@ -77,8 +77,8 @@ export function App(props: { readonly bench: Bench }) {
   const choose = useCallback((place: Place): void => {
     bench.choose(place);
     if (typeof place.column === "object") setLastJob(place.column.job);
-    setSide((now) => (now === undefined || now.is === "why" || now.is === "job" || now.is === "add-job" ? (wideEnough() || now?.is === "why" ? { is: "why" } : undefined) : now));
-  }, [bench]);
+    setSide((now) => (now === undefined || now.is === "why" || now.is === "job" || now.is === "add-job" ? (wideEnough(face) || now?.is === "why" ? { is: "why" } : undefined) : now));
+  }, [bench, face]);
   const goTo = useCallback((id: string, at?: Span): void => {
     setPart("");
     setFind("");
@@ -105,11 +105,13 @@ export function App(props: { readonly bench: Bench }) {
   const save = (): void => saveToFile(snapshot?.name || state.key, desk.text);
   const rowFindings = row && snapshot ? snapshot.findings.filter((finding) => finding.at.start >= row.at.start && finding.at.start <= row.at.end) : [];
 
+  const show = (to: Face): void => { setFace(to); if (!wideEnough(to)) setSide((now) => (now?.is === "why" ? undefined : now)); };
+
   const does: BenchDoes = {
     undo: bench.undo, redo: bench.redo, accept: bench.accept, save,
     find: () => { setFace((now) => (now === "sheet" || now === "both" ? now : "sheet")); requestAnimationFrame(() => { findField.current?.focus(); findField.current?.select(); }); },
     help: () => setSide({ is: "help" }),
-    face: setFace,
+    face: show,
     addStatement: () => begin("figure"),
     repairHere: () => {
       const finding = rowFindings.find((one) => one.repairs.length > 0);
@@ -154,7 +156,7 @@ export function App(props: { readonly bench: Bench }) {
   return (
     <div className={`bench face-${face}${side ? " has-side" : ""}`}>
       <TitleBlock
-        state={state} face={face} errors={errors} warnings={warnings} panel={side?.is ?? ""} onFace={setFace} onUnits={bench.setUnits} onUndo={bench.undo} onRedo={bench.redo}
+        state={state} face={face} errors={errors} warnings={warnings} panel={side?.is ?? ""} onFace={show} onUnits={bench.setUnits} onUndo={bench.undo} onRedo={bench.redo}
         onBooks={() => setSide(toggled(side, { is: "books" }))} onFindings={() => setSide(toggled(side, { is: "findings" }))} onHelp={() => setSide(toggled(side, { is: "help" }))}
       />
       <main>
@@ -246,5 +248,6 @@ function headingOf(side: Side): string {
 }
 
 const toggled = (now: Side | undefined, wish: Side): Side | undefined => (now?.is === wish.is ? undefined : wish);
-const wideEnough = (): boolean => window.innerWidth >= 1180;
+/** Whether the why may open by itself beside what is shown. */
+const wideEnough = (face: Face): boolean => window.innerWidth >= (face === "both" ? 1600 : 1180);
 const focusSide = (): void => { requestAnimationFrame(() => document.querySelector<HTMLElement>(".side-body button, .side-body [tabindex]")?.focus()); };

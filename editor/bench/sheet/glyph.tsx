@@ -22,9 +22,9 @@ export function keywordMeans(keyword: Keyword): string {
     case "chart": return "chart";
     case "list": return "list";
     case "step": return "step on the card";
-    case "caution": return "caution";
-    case "stop": return "stop";
-    case "promise": return "promise";
+    case "caution": return "caution on the card";
+    case "stop": return "stops the work";
+    case "promise": return "must hold for every job";
     case "picture": return "drawing";
     case "worked": return "worked example";
     case "unreadable": return "not readable yet";

@@ -74,9 +74,13 @@ export function withWords(rows: readonly Row[], kinds: readonly KindView[]): rea
   return rows.map((row) => (row.keyword === "kind" && row.rule.trim() === "" ? { ...row, rule: words.get(row.name ?? "") ?? "" } : row));
 }
 
-/** What stands under the rule in the text face of the page: a question, a heading. Steps already say it as their rule. */
+/** What stands under the rule: a question, a title. The texts of steps, cautions and stops are their rules already. */
 export function shownTitle(row: Row): string {
-  return row.title !== "" && !row.rule.includes(row.title) ? row.title : "";
+  switch (row.keyword) {
+    case "step": case "caution": case "stop": case "part": return "";
+    case "book": case "kind": case "ask": case "dial": case "figure": case "formula": case "chart": case "list": case "promise": case "picture": case "worked": case "unreadable":
+      return row.title;
+  }
 }
 
 /** Tops of every row, and the height of all, in px. */

@@ -55,7 +55,7 @@ export interface SheetProps {
   readonly onTell: (says: string) => void;
 }
 
-const headHeight = 138;
+const headHeight = 144;
 
 export function Sheet(props: SheetProps) {
   const { snapshot, jobs, rows, chosen } = props;
@@ -150,10 +150,11 @@ export function Sheet(props: SheetProps) {
   // The chosen place may come from elsewhere: a finding, the trace, the text face.
   const revealed = useRef("");
   useEffect(() => {
-    const key = chosen ? placeKey(chosen) : "";
+    // Also when the filter lets other rows through.
+    const key = chosen ? `${placeKey(chosen)} ${ids.length}` : "";
     if (chosen && key !== revealed.current) reveal(chosen);
     revealed.current = key;
-  }, [chosen, reveal]);
+  }, [chosen, reveal, ids.length]);
   useEffect(() => { if (props.focusCall > 0) { wantsFocus.current = true; if (chosen) { reveal(chosen); focusPlace(scroller.current, chosen); } } }, [props.focusCall]);
 
   const go = (place: Place, extend: boolean): void => {
