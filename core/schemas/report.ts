@@ -1,0 +1,58 @@
+// The documents that cross a border: job files in, reports and traces out. Each schema says what a field is, so that
+// `npm run docs` can write them down and a test can hold what the terminal prints against them.
+import { z } from "zod";
+
+const span = z.object({ start: z.number().int(), end: z.number().int() }).describe("Place in the book's text, in UTF-16 units; `end` is just after it");
+
+export const jobFile = z
+  .record(z.string().max(200), z.union([z.string().max(200), z.number(), z.boolean()]))
+  .describe("Answers as a person would type them, by the name of the ask: {\"thickness\": \"6 mm\", \"skin\": \"hand-laid\"}");
+
+const state = z.enum(["known", "unknown", "impossible"]);
+
+export const shownValue = z.object({
+  text: z.string().describe("What a person reads, or why there is nothing"),
+  value: z.union([z.number(), z.string(), z.boolean(), z.array(z.record(z.string(), z.unknown())), z.null()]).describe("In `unit`; a word, true or false; the rows of a list; null where not known"),
+  unit: z.string().nullable(),
+  state,
+  waitsFor: z.array(z.string()).optional(),
+  reason: z.string().optional(),
+});
+
+const line = z.object({
+  id: z.string(), name: z.string().optional(), text: z.string(), because: z.string().optional(), basis: z.string().optional(),
+  takes: z.string().optional(), waits: z.string().optional(),
+});
+
+const finding = z.object({
+  code: z.string(), weight: z.enum(["error", "warning", "note"]), at: span, line: z.number().int().describe("Counted from 1"), says: z.string(), witness: z.string().optional(),
+  repairs: z.array(z.object({ says: z.string(), edits: z.array(z.object({ at: span, text: z.string() })) })),
+});
+
+export const checkReport = z.object({
+  book: z.string(), edition: z.number().nullable(), statements: z.number().int(),
+  worked: z.object({ pass: z.number().int(), fail: z.number().int() }),
+  findings: z.array(finding),
+}).describe("bevelbook check --json");
+
+export const workReport = z.object({
+  book: z.string(), edition: z.number().nullable(),
+  state: z.enum(["ready", "waiting", "stopped", "impossible"]),
+  values: z.record(z.string(), shownValue),
+  steps: z.array(line).describe("Released only when the state is ready"),
+  cautions: z.array(line), stops: z.array(line),
+  waiting: z.array(z.string()).describe("Asks still waited for, the most wanted first"),
+  findings: z.array(z.object({ code: z.string(), ask: z.string(), says: z.string() })).describe("Answers that could not be used"),
+  broken: z.array(z.object({ id: z.string(), says: z.string() })).describe("Promises of the book that this job breaks"),
+}).describe("bevelbook work --json");
+
+export const traceReport = z.object({
+  of: z.string(), depth: z.enum(["deciding", "full"]),
+  steps: z.array(z.object({
+    does: z.enum(["answer", "taken", "unanswered", "dial", "figure", "chart", "list", "step", "caution", "stop", "promise"]),
+    name: z.string(), id: z.string(), at: span.describe("The chart row or branch that decided, else the rule"), state, value: z.string(),
+    rule: z.string().describe("As written"), filled: z.string().describe("The same with its numbers filled in"), decided: z.string().describe("What decided; empty where all of it did"),
+    because: z.string().optional(), basis: z.string().optional(), layer: z.string(),
+    rests: z.array(z.number().int()).describe("Places in `steps` of what it rests on; each step stands once"),
+  })).describe("Step 0 is the value asked about"),
+}).describe("bevelbook why --json");

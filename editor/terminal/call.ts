@@ -1,0 +1,79 @@
+// What the commands share: their shape, reading books and job files, and writing reports.
+import { readFile, stat } from "node:fs/promises";
+import { jobFile } from "../../core/schemas/report.ts";
+import type { Answers } from "../../core/view.ts";
+import type { Book } from "../../engine/index.ts";
+
+export interface Command {
+  readonly usage: string;
+  readonly says: string;
+  readonly options: Readonly<Record<string, { readonly type: "string" | "boolean"; readonly short?: string }>>;
+  readonly run: (files: readonly string[], options: Readonly<Record<string, string | boolean | undefined>>) => Promise<0 | 1>;
+}
+
+/** The call cannot be carried out; the message is the sentence that says why. */
+export class CallError extends Error {}
+
+const MOST_BYTES = 8 * 1024 * 1024;
+
+/** The text of a file, or of standard input for `-`. It must be UTF-8; a byte order mark is dropped. */
+export async function readText(file: string | undefined, what: string): Promise<string> {
+  if (file === undefined) throw new CallError(`Name the ${what}, or - to read it from standard input.`);
+  const bytes = await readBytes(file, what);
+  if (bytes.length > MOST_BYTES) throw new CallError(`${file} has ${bytes.length} bytes; no ${what} is that large.`);
+  try {
+    return new TextDecoder("utf-8", { fatal: true }).decode(bytes);
+  } catch {
+    throw new CallError(`${file === "-" ? "Standard input" : file} is not UTF-8 text; save it as UTF-8 and try again.`);
+  }
+}
+
+async function readBytes(file: string, what: string): Promise<Uint8Array> {
+  if (file === "-") {
+    const chunks: Buffer[] = [];
+    let size = 0;
+    for await (const chunk of process.stdin) {
+      size += chunk.length;
+      if (size > MOST_BYTES) throw new CallError(`Standard input has more than ${MOST_BYTES} bytes; no ${what} is that large.`);
+      chunks.push(chunk);
+    }
+    return Buffer.concat(chunks);
+  }
+  try {
+    if ((await stat(file)).size > MOST_BYTES) throw new CallError(`${file} is larger than ${MOST_BYTES} bytes; no ${what} is that large.`);
+    return await readFile(file);
+  } catch (error) {
+    if (error instanceof CallError) throw error;
+    const code = (error as { code?: string }).code;
+    if (code === "ENOENT") throw new CallError(`There is no file ${file}.`);
+    if (code === "EISDIR") throw new CallError(`${file} is a folder; name a ${what}.`);
+    if (code === "EACCES") throw new CallError(`${file} may not be read by this user.`);
+    throw new CallError(`${file} could not be read (${code ?? "unknown reason"}).`);
+  }
+}
+
+/** A job file's answers; numbers and true/false are taken as typed. */
+export async function readJob(file: string | undefined): Promise<Answers> {
+  if (file === undefined) throw new CallError("Name the job's file with --job FILE, or --job - for standard input.");
+  const text = await readText(file, "job file");
+  let data: unknown;
+  try {
+    data = JSON.parse(text);
+  } catch (error) {
+    throw new CallError(`${file} is not JSON: ${(error as Error).message}`);
+  }
+  const parsed = jobFile.safeParse(data);
+  if (!parsed.success) {
+    const issue = parsed.error.issues[0]!;
+    throw new CallError(`${file} is no job file${issue.path.length > 0 ? ` (at ${issue.path.join(".")})` : ""}: it is a JSON object of answers as they are typed, such as {"thickness": "6 mm"}.`);
+  }
+  return Object.fromEntries(Object.entries(parsed.data).map(([ask, answer]) => [ask, answer === true ? "yes" : answer === false ? "no" : String(answer)]));
+}
+
+export const print = (text: string): void => { process.stdout.write(text.endsWith("\n") ? text : `${text}\n`); };
+export const printJson = (data: unknown): void => print(JSON.stringify(data, null, 2));
+
+export const lineOf = (text: string, offset: number): number => text.slice(0, offset).split("\n").length;
+
+/** A book that cannot be worked with says so before anything else. */
+export const hasErrors = (book: Book): boolean => book.findings.some((finding) => finding.weight === "error");

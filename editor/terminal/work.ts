@@ -1,0 +1,56 @@
+// bevelbook work: one job by one book, as a card in text or as data.
+import { readBook, showJob, workJob } from "../../engine/index.ts";
+import type { CardLine, JobView, UnitSystem } from "../../core/view.ts";
+import { CallError, type Command, hasErrors, print, printJson, readJob, readText } from "./call.ts";
+
+export const workCommand: Command = {
+  usage: "BOOK --job FILE [--units book|metric|us] [--values] [--json]",
+  says: "Works a job (JSON of answers as they are typed) and prints its card. Exit 1 if the book has errors or an answer cannot be used.",
+  options: { job: { type: "string" }, units: { type: "string" }, values: { type: "boolean" }, json: { type: "boolean" } },
+  run: async ([file], { job: jobFile, units, values, json }) => {
+    const system = unitSystem(units);
+    const answers = await readJob(jobFile as string | undefined);
+    const book = readBook(await readText(file, "book"));
+    const view = showJob(workJob(book, answers), system);
+    if (json) {
+      const line = ({ id, name, text, because, basis, takes, waits }: CardLine) => ({ id, name, text, because, basis, takes, waits });
+      printJson({
+        book: book.name, edition: book.edition ?? null, state: view.state,
+        values: Object.fromEntries(view.values.map(({ name, text, value, unit, state, waitsFor, reason }) => [name, { text, value, unit, state, waitsFor, reason }])),
+        steps: view.steps.map(line), cautions: view.cautions.map(line), stops: view.stops.map(line), waiting: view.waiting, findings: view.findings, broken: view.broken,
+      });
+    } else {
+      print(card(`${book.name}${book.edition === undefined ? "" : `, edition ${book.edition}`}: ${book.title}`, view, values === true));
+      if (hasErrors(book)) print("The book has errors: run bevelbook check before this card is used.");
+    }
+    return view.findings.length > 0 || view.broken.length > 0 || hasErrors(book) ? 1 : 0;
+  },
+};
+
+export function unitSystem(units: string | boolean | undefined): UnitSystem {
+  if (units === undefined) return "book";
+  if (units === "book" || units === "metric" || units === "us") return units;
+  throw new CallError(`Units are book, metric or us, not “${units}”.`);
+}
+
+/** A card in text: stops first, cautions next, then the steps with their times. */
+export function card(title: string, view: JobView, values: boolean): string {
+  const out = [title, "The material's label, local codes and licensed practice come before this card.", "", `This job is ${view.state}.`];
+  for (const finding of view.findings) out.push(`  ! ${finding.says}`);
+  for (const broken of view.broken) out.push(`  ! This job breaks a promise of the book: ${broken.says}`);
+  if (view.state === "impossible") for (const value of view.values) if (value.state === "impossible") out.push(`  ${value.name}: ${value.reason}`);
+  if (view.waiting.length > 0) out.push(`It waits for: ${view.waiting.join(", ")}.`);
+  const part = (heading: string, lines: readonly CardLine[], mark: (i: number) => string) => {
+    if (lines.length === 0) return;
+    out.push("", heading);
+    lines.forEach((line, i) => {
+      const times = [line.takes && `takes ${line.takes}`, line.waits && `then wait ${line.waits}`].filter(Boolean).join(", ");
+      out.push(`  ${mark(i)} ${line.text}${times ? ` (${times})` : ""}`);
+    });
+  };
+  part("STOP", view.stops, () => "x");
+  part("Cautions", view.cautions, () => "!");
+  part("Steps", view.steps, (i) => `${i + 1}.`);
+  if (values) out.push("", "Values", ...view.values.map((value) => `  ${value.name}: ${value.text}`));
+  return out.join("\n");
+}
