@@ -33,6 +33,14 @@ test("what we gave comes back as an echo, also late and in part", () => {
   expect(echo.isEcho("a")).toBe(false);
 });
 
+test("after a request for undo, a text that we once gave is taken for somebody else's", () => {
+  const echo = openEcho();
+  echo.gave("a");
+  echo.gave("ab");
+  echo.forget();
+  expect(echo.isEcho("a")).toBe(false);
+});
+
 const found = (start: number, end: number): Finding => ({ code: "name/unknown", weight: "error", at: { start, end }, says: "", also: [], repairs: [{ says: "", edits: [] }] });
 
 test("a span moves with the text before it and shrinks with what is taken away", () => {

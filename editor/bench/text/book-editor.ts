@@ -15,6 +15,8 @@ export interface BookEditor {
   text(): string;
   /** Takes over a text from outside by the least edits. A text that we handed out ourselves changes nothing. */
   setText(text: string): void;
+  /** The next text comes from elsewhere, whatever it is: call before asking for an undo. */
+  awaitOther(): void;
   /** Edits by a command of this face; they go out through `onEdit` like typed ones. */
   edit(edits: readonly TextEdit[]): void;
   /** Puts the cursor there, with the place in view and the focus in the text. */
@@ -69,7 +71,10 @@ export function openBookEditor(host: HTMLElement, text: string, services: () => 
     editor,
     text: () => current,
     setText(next) {
-      if (next === current || echo.isEcho(next)) return;
+      // Asked in any case: a text that has come back settles all that were handed out before it,
+      // so that an undo to one of those is not taken for an echo.
+      const ours = echo.isEcho(next);
+      if (ours || next === current) return;
       fromOutside = true;
       keepView(editor, () => model.applyEdits(leastEdits(current, next).map(({ at, text: put }) => ({ range: rangeOf(model, at), text: put }))));
       fromOutside = false;
@@ -78,6 +83,7 @@ export function openBookEditor(host: HTMLElement, text: string, services: () => 
         current = model.getValue();
       }
     },
+    awaitOther: () => echo.forget(),
     edit(edits) {
       editor.pushUndoStop();
       editor.executeEdits("bevel", edits.map(({ at, text: put }) => ({ range: rangeOf(model, at), text: put, forceMoveMarkers: true })));

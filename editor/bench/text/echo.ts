@@ -6,6 +6,8 @@ export interface Echo {
   gave(text: string): void;
   /** Whether an arriving text is one that we handed out; it and all older ones are then settled. */
   isEcho(text: string): boolean;
+  /** Whatever comes next is somebody else's, even a text that we once had: an undo is asked for. */
+  forget(): void;
 }
 
 /** More than this many texts without an answer means that nobody answers. */
@@ -24,6 +26,9 @@ export function openEcho(): Echo {
       // The newest stays known: it may well be handed to us again with other props.
       waiting = waiting.slice(found);
       return true;
+    },
+    forget() {
+      waiting = [];
     },
   };
 }

@@ -50,7 +50,7 @@ export const OPTIONS: monaco.editor.IStandaloneEditorConstructionOptions = {
   tabSize: 4,
   insertSpaces: true,
   detectIndentation: false,
-  autoIndent: "keep",
+  autoIndent: "advanced",
   // Reasons are long sentences: they are read whole, without moving the page sideways.
   wordWrap: "on",
   wrappingIndent: "indent",

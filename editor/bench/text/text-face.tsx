@@ -57,6 +57,7 @@ export function TextFace(props: TextFaceProps) {
   const [under, setUnder] = useState<UnderCursor>({});
   const [asking, setAsking] = useState<"nothing" | "find" | { readonly rename: Places; readonly at: number }>("nothing");
   const [version, setVersion] = useState(0);
+  const toTell = useRef(false);
   const run = useRef<(id: CommandId) => void>(() => undefined);
 
   useEffect(() => {
@@ -70,7 +71,7 @@ export function TextFace(props: TextFaceProps) {
       },
       onCursor(offset, byHand) {
         setCursor(offset);
-        if (byHand) latest.current.onChoose(offset);
+        toTell.current ||= byHand;
       },
     });
     const { editor } = book;
@@ -107,6 +108,12 @@ export function TextFace(props: TextFaceProps) {
   useEffect(() => {
     if (opened !== undefined && (readFrom === undefined || readFrom === opened.book.text())) opened.book.choose(chosen);
   }, [opened, readFrom, chosen?.start, chosen?.end]);
+  // While typing runs ahead of the reading, nobody could tell which statement an offset stands in.
+  useEffect(() => {
+    if (!toTell.current || opened === undefined || (readFrom !== undefined && readFrom !== opened.book.text())) return;
+    toTell.current = false;
+    latest.current.onChoose(cursor);
+  }, [opened, cursor, readFrom]);
   useEffect(() => opened?.book.editor.updateOptions({ readOnly, domReadOnly: readOnly }), [opened, readOnly]);
 
   const model = opened?.book.editor.getModel();
@@ -140,9 +147,11 @@ export function TextFace(props: TextFaceProps) {
         setAsking("find");
         return;
       case "undo":
+        book.awaitOther();
         latest.current.onUndo();
         return;
       case "redo":
+        book.awaitOther();
         latest.current.onRedo();
         return;
     }
