@@ -19,6 +19,8 @@ describe("the sentence", () => {
     [{ because: "SMC keeps release agent inside" }, "75 mm, because SMC keeps release agent inside."],
     [{ decided: "row 3: hand-laid, 150 mm and over" }, "75 mm, by row 3: hand-laid, 150 mm and over."],
     [{ decided: "since below-waterline is yes" }, "75 mm, since below-waterline is yes."],
+    [{ value: "1:12", decided: "since flexes is yes", because: "Longer where the panel flexes" }, "1:12, since flexes is yes, because longer where the panel flexes."],
+    [{ value: "1:10", decided: "otherwise: none of the others applies", because: "Longer where the panel flexes" }, "1:10, since no other case of its rule applies."],
     [{ filled: "6 mm run out at 1:12" }, "75 mm, from 6 mm run out at 1:12."],
     [{}, "75 mm."],
     [{ does: "answer" }, "75 mm, as answered."],

@@ -91,11 +91,13 @@ export function WhyDetails(props: { readonly step: TraceStep; readonly becauseSa
   const { step, onGo } = props;
   const asked = step.does === "answer" || step.does === "taken" || step.does === "unanswered";
   const { text } = whyGives(step);
+  // That a question is `of` a kind tells a reader nothing; its unit and range do.
+  const ruleSays = step.rule !== "" && !(asked && step.rule.startsWith("of "));
   const filledSays = !asked && step.filled !== "" && step.filled !== step.rule && step.filled !== step.value;
   return (
     <dl className="why-details">
       {text !== undefined && !props.textSaid && <Fact says="Says">{text}</Fact>}
-      {step.rule !== "" && <Fact says={asked ? "Asks for" : "Rule"} rule>{step.rule}</Fact>}
+      {ruleSays && <Fact says={asked ? "Asks for" : "Rule"} rule>{step.rule}</Fact>}
       {filledSays && <Fact says="With its numbers" rule>{step.filled}</Fact>}
       {step.decided !== "" && <Fact says="Decided by">{step.decided}</Fact>}
       {step.because && !props.becauseSaid && <Fact says="Because">{step.because}</Fact>}

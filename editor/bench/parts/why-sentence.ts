@@ -70,6 +70,9 @@ export function becauseIsSaid(step: TraceStep): boolean {
 }
 
 function ruleReason(step: TraceStep): string {
+  // The reason that a book gives is mostly that of the case it names first; where another one was taken it would mislead.
+  if (step.decided.startsWith("otherwise")) return "since no other case of its rule applies";
+  if (step.because && step.decided.startsWith("since ")) return `${step.decided}, because ${run(step.because)}`;
   if (step.because) return `because ${run(step.because)}`;
   if (step.decided !== "") return decidedWords(step.decided);
   return step.filled === "" || step.filled === step.value ? "" : `from ${step.filled}`;
