@@ -6,25 +6,26 @@ import { fileURLToPath } from "node:url";
 
 const here = (path: string) => fileURLToPath(new URL(path, import.meta.url));
 
-const pages: UserConfig = {
+/** The two pages are built apart, so that the technician's carries nothing of the bench: `vite build`, then `vite build --mode job`. */
+const page = (mode: string): UserConfig => ({
   root: here("editor/bench"),
   base: "./",
   plugins: [react()],
-  // The engine's worker is a module of its own, so that neither page waits for it.
+  // The engine's worker is a module of its own, so that no page waits for it.
   worker: { format: "es" },
   build: {
     outDir: here("dist/bench"),
-    emptyOutDir: true,
+    emptyOutDir: mode !== "job",
     target: "es2022",
     // No file is folded into a page as a data address: the content policy allows files of this host only.
     assetsInlineLimit: 0,
     modulePreload: { polyfill: false },
     chunkSizeWarningLimit: 4000,
-    rollupOptions: { input: { bench: here("editor/bench/index.html"), job: here("editor/bench/job.html") } },
+    rollupOptions: { input: here(mode === "job" ? "editor/bench/job.html" : "editor/bench/index.html") },
   },
-  server: { host: "127.0.0.1", port: 4173, fs: { allow: [here(".")] } },
-};
+  server: { host: "127.0.0.1", fs: { allow: [here(".")] } },
+});
 
 const tests = { root: here("."), test: { root: here("."), include: ["tests/**/*.test.ts"], testTimeout: 30_000 } };
 
-export default defineConfig(process.env.VITEST ? (tests as UserConfig) : pages);
+export default defineConfig(({ mode }) => (process.env.VITEST ? (tests as UserConfig) : page(mode)));

@@ -17,7 +17,8 @@ if (needsBuild(project, folder)) {
   console.log("Building the pages. This takes some seconds.");
   try {
     const { build } = await import("vite");
-    await build({ root: project, configFile: join(project, "vite.config.ts"), logLevel: "warn" });
+    // The bench first: its build empties the folder.
+    for (const mode of ["production", "job"]) await build({ mode, configFile: join(project, "vite.config.ts"), logLevel: "error" });
   } catch (cause) {
     giveUp(`The pages could not be built: ${stripVTControlCharacters(cause instanceof Error ? cause.message : String(cause))}`);
   }
