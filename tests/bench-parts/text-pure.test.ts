@@ -58,6 +58,11 @@ test("the narrowest finding at the cursor comes first, those of the line after i
   expect(findingsAt([wide, beside, narrow, elsewhere], 5, { start: 0, end: 30 })).toEqual([narrow, wide, beside]);
 });
 
+test("beside the cursor the gravest comes first, then the nearest", () => {
+  const near: Finding = { ...found(2, 3), weight: "note" }, far = found(20, 21), farther = found(26, 27);
+  expect(findingsAt([near, farther, far], 10, { start: 0, end: 30 })).toEqual([far, farther, near]);
+});
+
 test("stepping through findings goes round at the ends", () => {
   const a = found(5, 6), b = found(9, 10);
   expect(neighbour([b, a], 5, 1)).toBe(b);

@@ -2,6 +2,7 @@
 // shape says how grave it is.
 import type { Finding, Weight } from "../../../core/view.ts";
 import { monaco, type CodeEditor, type Decoration, type TextModel } from "./monaco.ts";
+import { GRAVITY } from "./moved.ts";
 import { attachNearView, KEEPS, type Lines } from "./near-view.ts";
 import { drawableRange } from "./places-in-model.ts";
 
@@ -30,11 +31,16 @@ function decorationsOf(model: TextModel, lines: Lines, findings: readonly Findin
   const start = model.getOffsetAt({ lineNumber: lines.from, column: 1 });
   const end = model.getOffsetAt({ lineNumber: lines.to, column: model.getLineMaxColumn(lines.to) });
   const near = findings.filter(({ at }) => at.end >= start && at.start <= end).slice(0, MOST_DRAWN);
-  return near.flatMap((finding) => {
+  const gravest = new Map<number, Weight>();
+  const drawn = near.map((finding): Decoration => {
     const range = drawableRange(model, finding.at);
-    const line = new monaco.Range(range.startLineNumber, 1, range.startLineNumber, 1);
-    return [{ range, options: UNDER[finding.weight] }, { range: line, options: MARGIN[finding.weight] }];
+    const marked = gravest.get(range.startLineNumber);
+    if (marked === undefined || GRAVITY[finding.weight] < GRAVITY[marked]) gravest.set(range.startLineNumber, finding.weight);
+    return { range, options: UNDER[finding.weight] };
   });
+  // A line has one mark, that of its gravest finding.
+  for (const [line, weight] of gravest) drawn.push({ range: new monaco.Range(line, 1, line, 1), options: MARGIN[weight] });
+  return drawn;
 }
 
 const under = (weight: Weight): monaco.editor.IModelDecorationOptions => ({ className: `found found-${weight}`, stickiness: KEEPS, zIndex: 5 });

@@ -50,6 +50,7 @@ function decorationsOf(model: TextModel, lines: Lines, values: readonly LineValu
 }
 
 const short = (text: string): string => {
-  const line = text.replace(/\s+/g, " ");
+  // Hard spaces, so that a value is not broken over two lines.
+  const line = text.replace(/\s+/g, "\u00a0");
   return line.length > LONGEST ? `${line.slice(0, LONGEST - 1)}…` : line;
 };

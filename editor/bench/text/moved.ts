@@ -1,7 +1,7 @@
 // Where a stretch of text stands after an edit, and which findings stand at a place.
 // Between an edit and the next reading of the book, findings are carried along this way.
 import type { Span, TextEdit } from "../../../core/span.ts";
-import type { Finding } from "../../../core/view.ts";
+import type { Finding, Weight } from "../../../core/view.ts";
 
 /** The span in the new text; what the edits take away shrinks to the place where it was. */
 export function moveSpan(at: Span, edits: readonly TextEdit[]): Span {
@@ -22,7 +22,7 @@ export function moveFindings(findings: readonly Finding[], edits: readonly TextE
   return findings.map((finding) => ({ ...finding, at: moveSpan(finding.at, edits), repairs: [] }));
 }
 
-/** Findings that hold the offset, the narrowest first; after them those that begin on the same line. */
+/** Findings that hold the offset, the narrowest first; after them those that begin on the same line, the gravest first. */
 export function findingsAt(findings: readonly Finding[], offset: number, line: Span): Finding[] {
   const inside: Finding[] = [];
   const beside: Finding[] = [];
@@ -31,8 +31,12 @@ export function findingsAt(findings: readonly Finding[], offset: number, line: S
     else if (finding.at.start >= line.start && finding.at.start <= line.end) beside.push(finding);
   }
   inside.sort((a, b) => a.at.end - a.at.start - (b.at.end - b.at.start));
+  beside.sort((a, b) => GRAVITY[a.weight] - GRAVITY[b.weight] || Math.abs(a.at.start - offset) - Math.abs(b.at.start - offset));
   return [...inside, ...beside];
 }
+
+/** The gravest has the least number. */
+export const GRAVITY: Record<Weight, number> = { error: 0, warning: 1, note: 2 };
 
 /** The finding after (or before) an offset, going round at the ends; undefined if there are none. */
 export function neighbour(findings: readonly Finding[], offset: number, step: 1 | -1): Finding | undefined {
