@@ -14,7 +14,8 @@ export function unitAt(desk: Desk, written: UnitText): Unit | undefined {
   if ("symbol" in unit) {
     const currency = currencyOf(written);
     const first = desk.scope.currency();
-    if (currency !== undefined && first !== undefined && currency !== first) {
+    // A dial and its span name a currency three times; it is told once.
+    if (currency !== undefined && first !== undefined && currency !== first && !desk.faults.some((one) => one.code === "money/two" && one.facts.currency === currency)) {
       fault(desk, "money/two", written.at, { currency, first });
     }
     return unit;

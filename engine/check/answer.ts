@@ -6,7 +6,7 @@ import { type Type, fits, isNumber, typeName } from "../../core/type.ts";
 import { type Unit, toSI } from "../../core/unit.ts";
 import { parseAnswer } from "../syntax/parse.ts";
 import type { Expr } from "../syntax/tree.ts";
-import { literal } from "./amount.ts";
+import { literal, spoilt } from "./amount.ts";
 import { nearest } from "./near.ts";
 import type { Desk, Scope } from "./scope.ts";
 import type { Checked } from "./statement.ts";
@@ -53,7 +53,7 @@ export function readAnswer(name: string, checked: Checked, typed: string): Given
 /** SI value; the name of what it is instead, where it is something else; undefined where it is nothing. */
 function amount(expr: Expr, type: Type, unit: Unit | undefined): number | string | undefined {
   if (expr.is === "number") return unit !== undefined && !isNumber(type) ? Number(toSI(expr.value, unit).toPrecision(15)) : type.is === "share" ? expr.value * 0.01 : expr.value;
-  const desk: Desk = { scope: NOTHING, locals: new Map(), faults: [], source: "" };
+  const desk: Desk = { scope: NOTHING, locals: new Map(), faults: [], source: "", check: (_, one) => spoilt(one.at) };
   const rule = literal(desk, expr);
   if (rule === undefined || rule.does !== "constant") return undefined;
   if (fits(rule.type, type)) return rule.value;
@@ -64,7 +64,7 @@ function amount(expr: Expr, type: Type, unit: Unit | undefined): number | string
 
 function slackOf(expr: Expr, type: Type, unit: Unit | undefined): number | undefined {
   if (expr.is === "number") return unit !== undefined && !isNumber(type) ? expr.value * unit.factor : expr.value;
-  const rule = literal({ scope: NOTHING, locals: new Map(), faults: [], source: "" }, expr);
+  const rule = literal({ scope: NOTHING, locals: new Map(), faults: [], source: "", check: (_, one) => spoilt(one.at) }, expr);
   if (rule === undefined || rule.does !== "constant") return undefined;
   if (type.is === "temperature") return rule.type.is === "temperature" ? rule.value - (rule.unit?.zero ?? 0) : rule.type.is === "quantity" ? rule.value : undefined;
   return fits(rule.type, type) ? rule.value : undefined;

@@ -4,15 +4,15 @@ import { COUNT, NUMBER, type Type, fits, isNumber, isOrdered, quantity, share, t
 import type { Unit } from "../../core/unit.ts";
 import type { Expr } from "../syntax/tree.ts";
 import { spoilt } from "./amount.ts";
-import { check, unitOf, unlike, wrong } from "./expression.ts";
+import { unitOf, unlike, wrong } from "./judge.ts";
 import type { Rule } from "./rule.ts";
 import { type Desk, fault } from "./scope.ts";
 
 type Binary = Extract<Expr, { is: "binary" }>;
 
 export function arithmetic(desk: Desk, expr: Binary): Rule {
-  const left = check(desk, expr.left);
-  const right = check(desk, expr.right);
+  const left = desk.check(desk, expr.left);
+  const right = desk.check(desk, expr.right);
   if (left.type.is === "anything" || right.type.is === "anything") return spoilt(expr.at);
   switch (expr.op) {
     case "+": case "-": return sum(desk, expr, expr.op, left, right);
@@ -128,8 +128,8 @@ function paired(desk: Desk, expr: Binary, left: Rule, right: Rule): Rule {
 }
 
 export function power(desk: Desk, expr: Binary): Rule {
-  const left = check(desk, expr.left);
-  const right = check(desk, expr.right);
+  const left = desk.check(desk, expr.left);
+  const right = desk.check(desk, expr.right);
   if (left.type.is === "anything" || right.type.is === "anything") return spoilt(expr.at);
   if (!asNumber(right.type)) return wrong(desk, right, "a plain number", "it is a power");
   const base = { does: "arithmetic", at: expr.at, op: "^", left, right } as const;
@@ -143,7 +143,7 @@ export function power(desk: Desk, expr: Binary): Rule {
 }
 
 export function roundRule(desk: Desk, expr: Extract<Expr, { is: "round" }>): Rule {
-  const of = check(desk, expr.of);
+  const of = desk.check(desk, expr.of);
   if (of.type.is === "anything") return spoilt(expr.at);
   if (!isOrdered(of.type)) return wrong(desk, of, "an amount", "it is rounded");
   const base = { does: "round", at: expr.at, way: expr.way, of, base: 0 } as const;
@@ -154,7 +154,7 @@ export function roundRule(desk: Desk, expr: Extract<Expr, { is: "round" }>): Rul
     }
     return { ...base, type: COUNT, step: { does: "constant", at: expr.at, type: NUMBER, value: 1 } };
   }
-  const step = check(desk, expr.to);
+  const step = desk.check(desk, expr.to);
   if (step.type.is === "anything") return spoilt(expr.at);
   if (step.does === "constant" && step.type.is !== "temperature" && step.value <= 0) {
     fault(desk, "round/step", step.at, {});

@@ -3,7 +3,7 @@ import { WARMTH, isPlain, sameDimension, toThe, LENGTH } from "../../core/dimens
 import { NUMBER, TAPER, type Type, fits, isNumber, isOrdered, quantity, typeName } from "../../core/type.ts";
 import type { Expr } from "../syntax/tree.ts";
 import { spoilt } from "./amount.ts";
-import { check, checkAs, unitOf, unknownName, unlike, wrong } from "./expression.ts";
+import { checkAs, unitOf, unknownName, unlike, wrong } from "./judge.ts";
 import type { FunctionName, Rule } from "./rule.ts";
 import { type Desk, fault } from "./scope.ts";
 
@@ -39,7 +39,7 @@ export function callRule(desk: Desk, expr: Call): Rule {
   }
   if (desk.scope.spoiled(name.text)) return spoilt(expr.at);
   if (!isFunction(name.text)) {
-    args.forEach((arg) => check(desk, arg));
+    args.forEach((arg) => desk.check(desk, arg));
     unknownName(desk, name);
     return spoilt(expr.at);
   }
@@ -50,7 +50,7 @@ export function callRule(desk: Desk, expr: Call): Rule {
   }
   if (name.text === "largest" || name.text === "smallest") return most(desk, expr, name.text);
   if (name.text === "taper") return taperOf(desk, expr);
-  const of = check(desk, args[0]!);
+  const of = desk.check(desk, args[0]!);
   if (of.type.is === "anything") return spoilt(expr.at);
   return ofOne(desk, expr, name.text, of);
 }
@@ -78,7 +78,7 @@ function most(desk: Desk, expr: Call, pick: "largest" | "smallest"): Rule {
   const rules: Rule[] = [];
   let first: Rule | undefined;
   for (const arg of expr.args) {
-    const rule = check(desk, arg, first?.type);
+    const rule = desk.check(desk, arg, first?.type);
     if (rule.type.is === "anything") return spoilt(expr.at);
     if (!isOrdered(rule.type) && rule.type.is !== "kind") return wrong(desk, rule, "a value that has an order", `${pick} compares it`);
     if (first === undefined) first = rule;

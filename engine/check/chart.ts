@@ -5,7 +5,8 @@ import { type Column, type Type, fits, isNumber, isOrdered, typeName } from "../
 import { type Unit, toSI } from "../../core/unit.ts";
 import type { Band, Cell, ChartOption, ConditionCell, Expr, Statement, ValueCell } from "../syntax/tree.ts";
 import { literal, spoilt } from "./amount.ts";
-import { check, unlike } from "./expression.ts";
+import { check } from "./expression.ts";
+import { unlike } from "./judge.ts";
 import { nearest } from "./near.ts";
 import type { Rule } from "./rule.ts";
 import { type Desk, fault } from "./scope.ts";

@@ -5,6 +5,7 @@ import { ANYTHING, COUNT, NUMBER, type Type, YES_NO, fits, isNumber, isOrdered, 
 import type { Unit } from "../../core/unit.ts";
 import type { Expr, Word } from "../syntax/tree.ts";
 import { literal, spoilt, unitAt } from "./amount.ts";
+import { checkAs, unitOf, unknownName, unlike, wrong } from "./judge.ts";
 import { arithmetic, power, roundRule } from "./arithmetic.ts";
 import { openCases } from "./cases.ts";
 import { callRule } from "./call.ts";
@@ -12,12 +13,6 @@ import { nearest } from "./near.ts";
 import type { Rule, TextRule } from "./rule.ts";
 import { type Desk, type Kind, fault } from "./scope.ts";
 import type { Text } from "../syntax/tree.ts";
-
-/** What a rule is asked for, and why, so that a message can say so. */
-export interface Wanted {
-  readonly type: Type;
-  readonly because: string;
-}
 
 /** Checks `expr`. `hint` lets a bare word find its kind; it demands nothing. */
 export function check(desk: Desk, expr: Expr, hint?: Type): Rule {
@@ -49,25 +44,9 @@ export function check(desk: Desk, expr: Expr, hint?: Type): Rule {
   }
 }
 
-/** A rule that must be of one type; a bare number gets a message of its own. */
-export function checkAs(desk: Desk, expr: Expr, wanted: Wanted): Rule {
-  const rule = check(desk, expr, wanted.type);
-  if (fits(rule.type, wanted.type)) return rule;
-  if (wanted.type.is === "kind" && rule.type.is === "kind") fault(desk, "kind/mismatch", rule.at, { has: rule.type.kind, wants: wanted.type.kind, because: wanted.because });
-  else fault(desk, "type/wanted", rule.at, { has: typeName(rule.type), wants: typeName(wanted.type), because: wanted.because, bare: expr.is === "number" });
-  return spoilt(rule.at);
-}
-
 export const condition = (desk: Desk, expr: Expr, where: string): Rule => checkAs(desk, expr, { type: YES_NO, because: `a condition ${where} is yes or no` });
 
-export const unitOf = (rule: Rule): { unit?: Unit } => (rule.unit === undefined ? {} : { unit: rule.unit });
-
 const negated = (of: Rule): Rule => ({ does: "not", at: of.at, type: YES_NO, of });
-
-export function wrong(desk: Desk, rule: Rule, wants: string, because: string): Rule {
-  fault(desk, "type/wanted", rule.at, { has: typeName(rule.type), wants, because });
-  return spoilt(rule.at);
-}
 
 // ───────────── names ─────────────
 
@@ -110,32 +89,6 @@ function kindWord(desk: Desk, word: string, at: Span, hint: Type | undefined): R
     return spoilt(at);
   }
   return { does: "constant", at, type: { is: "kind", kind: kind.name, words: kind.words }, value: kind.words.indexOf(word) };
-}
-
-export function unknownName(desk: Desk, word: Word, hint?: Type): Rule {
-  const { at, text: name } = word;
-  const spaced = spacedForm(desk, name);
-  if (spaced !== undefined) {
-    fault(desk, "name/tight", at, { name, spaced }, [{ says: `Write ${spaced}`, edits: [{ at, text: spaced }] }]);
-    return spoilt(at);
-  }
-  const words = hint?.is === "kind" ? hint.words : [];
-  const near = nearest(name, [...desk.scope.names(), ...desk.locals.keys(), ...words]);
-  const mends = near === undefined ? [] : [{ says: `Write ${near}`, edits: [{ at, text: near }] }];
-  if (hint?.is === "kind" && !desk.inText) fault(desk, "kind/word", at, { word: name, kind: hint.kind, words: hint.words, near }, mends);
-  else fault(desk, desk.inText ? "text/insert" : "name/unknown", at, { name, near }, mends);
-  return spoilt(at);
-}
-
-/** `a-b` where `a` and `b` are known: a subtraction written too tight. */
-function spacedForm(desk: Desk, name: string): string | undefined {
-  const parts = name.split("-");
-  for (let i = 1; i < parts.length; i++) {
-    const [left, right] = [parts.slice(0, i).join("-"), parts.slice(i).join("-")];
-    const is = (part: string) => desk.locals.has(part) || desk.scope.signature(part) !== undefined || /^\d+$/.test(part);
-    if (is(left) && is(right)) return `${left} - ${right}`;
-  }
-  return undefined;
 }
 
 function column(desk: Desk, expr: Expr, name: string, field: Word, type: Type): Rule {
@@ -209,37 +162,6 @@ export function alike(desk: Desk, leftExpr: Expr, rightExpr: Expr, doing: string
   return [spoilt(left.at), spoilt(right.at)];
 }
 
-/** One finding for two sides that do not go together: the plainest explanation that fits. */
-export function unlike(desk: Desk, left: Rule, right: Rule, leftExpr: Expr, rightExpr: Expr, doing: string, at: Span): void {
-  const bare = leftExpr.is === "number" ? ([leftExpr, right] as const) : rightExpr.is === "number" ? ([rightExpr, left] as const) : undefined;
-  if (bare !== undefined && bare[1].type.is !== "kind" && isOrdered(bare[1].type)) {
-    const [number, other] = bare;
-    const unit = other.type.is === "share" ? `% ${other.type.by === "plain" ? "" : `by ${other.type.by}`}`.trim() : other.unit?.symbol;
-    const text = desk.source.slice(number.at.start, number.at.end);
-    fault(desk, "unit/bare", number.at, { number: text, type: typeName(other.type), unit, doing }, unit === undefined ? [] : [{ says: `Write ${text} ${unit}`, edits: [{ at: number.at, text: `${text} ${unit}` }] }]);
-    return;
-  }
-  const sides = [left, right] as const;
-  const point = sides.find((side) => side.type.is === "temperature");
-  const apart = sides.find((side) => side.type.is === "quantity" && side.type.dimension.join() === "0,0,0,1,0,0");
-  if (point !== undefined && apart !== undefined) {
-    const pointExpr = point === left ? leftExpr : rightExpr;
-    const mends = pointExpr.is === "quantity" ? [{ says: "Write apart after it", edits: [{ at: { start: pointExpr.at.end, end: pointExpr.at.end }, text: " apart" }] }] : [];
-    fault(desk, "temperature/point", at, { doing, point: desk.source.slice(point.at.start, point.at.end), apart: desk.source.slice(apart.at.start, apart.at.end), literal: pointExpr.is === "quantity" }, mends);
-    return;
-  }
-  if (left.type.is === "kind" && right.type.is === "kind") {
-    fault(desk, "kind/mismatch", right.at, { has: right.type.kind, wants: left.type.kind, because: "both sides of a comparison are of one kind" });
-    return;
-  }
-  const [one, two] = [left.type, right.type];
-  if (one.is === "share" && two.is === "share") {
-    fault(desk, "share/basis", at, { doing, left: one.by, right: two.by, amount: false });
-    return;
-  }
-  fault(desk, "unit/mismatch", at, { doing, left: typeName(left.type), right: typeName(right.type), leftAt: left.at, rightAt: right.at });
-}
-
 function inBand(desk: Desk, expr: Extract<Expr, { is: "in-band" }>): Rule {
   const of = check(desk, expr.of);
   if (of.type.is !== "anything" && !isOrdered(of.type)) return wrong(desk, of, "an amount that can lie in a band", "it is compared with one");
@@ -266,7 +188,8 @@ function oneOf(desk: Desk, expr: Extract<Expr, { is: "one-of" }>): Rule {
       const rule = check(desk, item, of.type);
       if (rule.type.is === "anything") continue;
       if (rule.does === "constant" && fits(rule.type, of.type)) words.push(rule.value);
-      else fault(desk, "kind/mismatch", item.at, { has: rule.type.is === "kind" ? rule.type.kind : typeName(rule.type), wants: of.type.kind, because: "each item is a word of that kind" });
+      else if (rule.type.is === "kind" && rule.type.kind !== of.type.kind) fault(desk, "kind/mismatch", item.at, { has: rule.type.kind, wants: of.type.kind, because: "each item is a word of that kind" });
+      else fault(desk, "type/wanted", item.at, { has: rule.type.is === "kind" ? "worked out" : typeName(rule.type), wants: `a word of ${of.type.kind}`, because: "each item is such a word" });
     }
     const rule: Rule = { does: "words", at: expr.at, type: YES_NO, of, words };
     return expr.not ? negated(rule) : rule;

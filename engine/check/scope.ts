@@ -3,7 +3,7 @@
 import type { Span } from "../../core/span.ts";
 import { type Type, typeKey } from "../../core/type.ts";
 import type { Unit } from "../../core/unit.ts";
-import type { Fault } from "../syntax/tree.ts";
+import type { Expr, Fault } from "../syntax/tree.ts";
 import type { Rule } from "./rule.ts";
 
 export interface Signature {
@@ -51,6 +51,8 @@ export interface Desk {
   readonly faults: Fault[];
   /** Where in the statement's text rules are read, for repairs that quote it. */
   readonly source: string;
+  /** Checks one rule; `hint` lets a bare word find its kind. */
+  readonly check: (desk: Desk, expr: Expr, hint?: Type) => Rule;
   /** True inside a text, where an unknown name is a finding of its own. */
   readonly inText?: boolean;
 }

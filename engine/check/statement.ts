@@ -7,7 +7,8 @@ import type { Unit } from "../../core/unit.ts";
 import type { ChartOut, Declared, Expr, Fault, Statement, Word } from "../syntax/tree.ts";
 import { literal, spoilt, unitAt } from "./amount.ts";
 import { type CheckedChart, checkChart } from "./chart.ts";
-import { check, checkAs, checkText, condition } from "./expression.ts";
+import { check, checkText, condition } from "./expression.ts";
+import { checkAs } from "./judge.ts";
 import { isFunction } from "./call.ts";
 import { nearest } from "./near.ts";
 import type { Rule, TextRule } from "./rule.ts";
@@ -47,7 +48,7 @@ export interface CheckedList {
 }
 
 export function checkStatement(scope: Scope, statement: Statement): Checked {
-  const desk: Desk = { scope, locals: new Map(), faults: [...statement.faults], source: statement.text };
+  const desk: Desk = { scope, locals: new Map(), faults: [...statement.faults], source: statement.text, check };
   const { body, clauses, name } = statement;
   if (body.keyword === "unreadable") return { statement, faults: desk.faults };
   if (name !== undefined && (body.keyword === "figure" || body.keyword === "ask" || body.keyword === "dial" || body.keyword === "chart" || body.keyword === "list" || body.keyword === "formula")) {
@@ -127,7 +128,7 @@ export interface CheckedTexts {
 /** Texts come after all signatures are known: a reason may name its own figure, or one further down. */
 export function checkTexts(scope: Scope, statement: Statement): CheckedTexts {
   const { title, because, ifUnknown } = statement.clauses;
-  const desk: Desk = { scope, locals: new Map(), faults: [], source: statement.text };
+  const desk: Desk = { scope, locals: new Map(), faults: [], source: statement.text, check };
   return {
     ...(title ? { title: checkText(desk, title) } : {}),
     ...(because ? { because: checkText(desk, because) } : {}),

@@ -150,7 +150,9 @@ function readChart(text: string, tokens: IToken[]): Reading | { readonly fault: 
   const cutRows = rowLines.map((line) => cutCells(text, line));
   const header: Cell[] = (cutRows[0] ?? []).map(({ at, text }) => ({ at, text }));
   const width = conditions.length + gives.length;
-  const isCondition = header.map((cell) => conditions.some((condition) => condition.text === cell.text));
+  // A header that lacks a condition has its own finding; then cells are taken by their order, and none is blamed for it.
+  const sound = conditions.every((condition) => header.some((cell) => cell.text === condition.text));
+  const isCondition = header.map((cell, i) => (sound ? conditions.some((condition) => condition.text === cell.text) : i < conditions.length));
   const rows: ChartRow[] = cutRows.slice(1).map((cells) => {
     const first = cells[0]!;
     const last = cells.at(-1)!;
@@ -169,7 +171,7 @@ function readChart(text: string, tokens: IToken[]): Reading | { readonly fault: 
         const read = parseTokens<unknown>(text, cell.tokens, rule as () => unknown);
         if ("fault" in read) {
           grammar.texts = [];
-          faults.push(read.fault);
+          if (sound) faults.push(read.fault);
           return isCond ? { ...plain, fits: undefined } : { ...plain, rule: undefined };
         }
         fillTexts(text, faults);
@@ -302,17 +304,14 @@ function faultOf(error: IRecognitionException | ILexingError, source: string): F
     const from = previous && !Number.isNaN(previous.startOffset) ? endOf(previous) : source.trimEnd().length;
     return { code: "syntax/unfinished", at: { start: Math.max(0, from - (previous?.image.length ?? 1)), end: from }, facts };
   }
-  const gap = previous && !Number.isNaN(previous.startOffset) ? source.slice(previous.startOffset, endOf(token)) : "";
   if (token.tokenType === T.SlashUnit) return { code: "syntax/tight-slash", at: spanOf(token), facts: { text: token.image } };
-  if (gap && RESERVED.has(token.image) && /name/i.test(String(facts.expected))) return { code: "syntax/reserved", at: spanOf(token), facts: { word: token.image } };
+  if (RESERVED.has(token.image) && /name/i.test(String(facts.expected))) return { code: "syntax/reserved", at: spanOf(token), facts: { word: token.image } };
   return { code: "syntax/unexpected", at: spanOf(token), facts };
 }
 
 /** What the parser was about to read where it knows exactly one thing; else nothing, rather than a list of everything. */
 function expectedOf(error: IRecognitionException): string | undefined {
-  const match = /^Expecting token of type --> (\w+) <--/.exec(error.message);
-  if (match === null) return undefined;
-  return T.ALL_TOKENS.find((type) => type.name === match[1])?.LABEL;
+  return /^Expecting(?: token of type)? --> (.+?) <-- but found/.exec(error.message)?.[1];
 }
 
 const RESERVED = new Set(T.RESERVED);
