@@ -182,21 +182,24 @@ function Rests(props: JobCardProps) {
     <footer className="card-rests">
       <h3>Rests on</h3>
       {given.length === 0 ? <p className="card-none">Nothing is answered yet.</p> : <dl>{given.map((ask) => <RestsOn key={ask.name} ask={ask} card={props} />)}</dl>}
-      <p className="card-made">
-        Made by the book “{title}”{edition === undefined ? "" : `, edition ${edition}`}.
-        {restsOnPractice(job) && " A line that names no source rests on common practice."}
-      </p>
-      <p className="card-signed">Done by<i /> Date<i className="is-short" /></p>
+      <div className="card-end">
+        <p className="card-made">
+          Made by the book “{title}”{edition === undefined ? "" : `, edition ${edition}`}.
+          {restsOnPractice(job) && " A line that names no source rests on common practice."}
+        </p>
+        <p className="card-signed">Done by<i /> Date<i className="is-short" /></p>
+      </div>
     </footer>
   );
 }
 
+/** On paper the name stands for the question, so that the card keeps to one page. */
 function RestsOn({ ask, card }: { readonly ask: AskView; readonly card: JobCardProps }) {
   const { onWhy, onAsk } = card;
   const text = answerText(ask, card.answers, card.job);
   return (
     <div>
-      <dt>{ask.question}</dt>
+      <dt><span className="on-screen-only">{ask.question}</span><span className="on-paper-only">{ask.name}</span></dt>
       <dd>
         {onWhy ? <button type="button" className="piece piece-asks" onClick={() => onWhy(ask.name)} aria-label={`${text}: why?`}>{text}</button> : text}
         {onAsk && <button type="button" className="card-why" onClick={() => onAsk(ask.name)}>Change<span className="out-of-sight">: {ask.question}</span></button>}
