@@ -2,4 +2,10 @@
 //
 // The engine is pure: no clock, file, network, process or chance. No function here
 // throws for a bad book or a bad job; each returns its product and its findings.
-export * from "./door.ts";
+export { type Book, type Job, readBook, showJob, why, workJob } from "./book.ts";
+export { tidy } from "./syntax/tidy.ts";
+export { chartOf } from "./assist/chart.ts";
+export { type Mark, colour } from "./assist/colour.ts";
+export { type Offer, offers } from "./assist/offers.ts";
+export { about, places, rename } from "./assist/places.ts";
+export { addChartRow, insertStatement, moveStatement, removeChartRow, removeStatement, setCell, workedFrom } from "./assist/edits.ts";

@@ -6,8 +6,8 @@ import type { Unit } from "../../core/unit.ts";
 import type { ChartColumn, ChartView } from "../../core/view.ts";
 import { shift } from "../../core/span.ts";
 import type { CheckedChart } from "../check/chart.ts";
-import type { Book } from "../door.ts";
-import { insideOf } from "../door.ts";
+import type { Book } from "../book.ts";
+import { insideOf } from "../book.ts";
 import { curveAt, straightAt } from "../readings/between.ts";
 import { addChartRow } from "./edits.ts";
 

@@ -1,7 +1,7 @@
 // Edits that screens make, as edits of the one text: comments and layout elsewhere stay as they are.
 import type { Span, TextEdit } from "../../core/span.ts";
-import type { Book, Job } from "../door.ts";
-import { insideOf, showJob, workedOf } from "../door.ts";
+import type { Book, Job } from "../book.ts";
+import { insideOf, showJob, workedOf } from "../book.ts";
 import type { Entry } from "../check/book.ts";
 
 const entryOf = (book: Book, id: string): Entry | undefined => insideOf(book).checked.entries.find((entry) => entry.id === id);

@@ -3,8 +3,8 @@
 import type { Span } from "../../core/span.ts";
 import { unitSymbols } from "../../core/unit.ts";
 import { FUNCTIONS } from "../check/call.ts";
-import type { Book } from "../door.ts";
-import { insideOf } from "../door.ts";
+import type { Book } from "../book.ts";
+import { insideOf } from "../book.ts";
 import { STATEMENT_WORDS } from "../syntax/parse.ts";
 
 export interface Offer {

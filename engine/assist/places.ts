@@ -1,7 +1,7 @@
 // The name at a place in the text: what it is, where it is set, everywhere it stands, and giving it another name.
 import type { Span, TextEdit } from "../../core/span.ts";
-import type { Book } from "../door.ts";
-import { insideOf } from "../door.ts";
+import type { Book } from "../book.ts";
+import { insideOf } from "../book.ts";
 import { nearest } from "../check/near.ts";
 import { isFunction } from "../check/call.ts";
 import type { Entry } from "../check/book.ts";

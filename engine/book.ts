@@ -1,4 +1,4 @@
-// The engine's public functions. Books and jobs are handed out as plain data; what the engine needs to go on from
+// Books and jobs, the engine's two things. They are handed out as plain data; what the engine needs to go on from
 // them (the checked book, the plan, a job's frame) is kept beside them and is nobody else's business.
 import { typeName } from "../core/type.ts";
 import { writeValue } from "../core/format.ts";
@@ -12,7 +12,6 @@ import { judgeWorked } from "./readings/example.ts";
 import { oneLine, showWorked } from "./readings/show.ts";
 import { traceOf } from "./readings/trace.ts";
 import { type Worked, work } from "./readings/work.ts";
-import { nearest } from "./check/near.ts";
 import type { Fault } from "./syntax/tree.ts";
 
 export interface Book {
@@ -247,11 +246,3 @@ function meansOf(checked: CheckedBook, kind: string, word: string): string {
   const body = at === undefined ? undefined : checked.entries[at]!.statement.body;
   return body?.keyword === "kind" ? plainText(body.words.find((one) => one.word === word)?.means) : "";
 }
-
-export { nearest };
-export { chartOf } from "./assist/chart.ts";
-export { tidy } from "./syntax/tidy.ts";
-export { type Mark, colour } from "./assist/colour.ts";
-export { type Offer, offers } from "./assist/offers.ts";
-export { about, places, rename } from "./assist/places.ts";
-export { addChartRow, insertStatement, moveStatement, removeChartRow, removeStatement, setCell, workedFrom } from "./assist/edits.ts";
