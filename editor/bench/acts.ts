@@ -3,6 +3,7 @@ import type { Span } from "../../core/span.ts";
 import type { Finding, Row } from "../../core/view.ts";
 import type { Tried } from "./engine/shapes.ts";
 import type { Bench } from "./store/bench.ts";
+import { renamedDesk } from "./renaming.ts";
 import { asContinuation, basisEdit, editedSpan } from "./sheet/statement-text.ts";
 
 export interface Acts {
@@ -34,11 +35,9 @@ export function actsOn(bench: Bench): Acts {
     name: async (id, typed) => {
       const found = await rowIn(id);
       if (!found?.row.nameAt || typed === "" || typed === found.row.name) return;
-      const offset = found.row.nameAt.start;
-      const renamed = await bench.ask((engine) => engine.rename(found.text, offset, typed));
-      if (!renamed) return;
+      const renamed = await renamedDesk(bench, found.row.nameAt.start, typed);
       if ("refused" in renamed) { bench.tell(renamed.refused, "trouble"); return; }
-      bench.edit(renamed.edits);
+      bench.setDesk(renamed.desk);
       bench.choose({ row: `${found.row.keyword} ${typed}`, column: "name" });
     },
     basis: async (id, typed) => {

@@ -25,7 +25,7 @@ import type { Bench, Place } from "./store/bench.ts";
 import { saveToFile } from "./store/files.ts";
 import type { JobTag } from "./store/history.ts";
 import { shippedBook, shippedBooks } from "./store/shipped.ts";
-import { textServices } from "./text-services.ts";
+import { textSide } from "./text-services.ts";
 import { TitleBlock } from "./title-block.tsx";
 import type { Face } from "./title-block.tsx";
 import { Toolbar, countChanges } from "./toolbar.tsx";
@@ -141,12 +141,12 @@ export function App(props: { readonly bench: Bench }) {
       onRepair={(finding) => void acts.repair(finding)} onTry={acts.attempt} onTell={bench.tell}
     />
   );
-  const services = useMemo(() => textServices(bench), [bench]);
+  const textual = useMemo(() => textSide(bench), [bench]);
   const lineValues = useMemo(() => (snapshot && job && face !== "sheet" ? lineValuesFor(snapshot, job) : []), [snapshot, job, face]);
   const text = (
     <Suspense fallback={<p className="waiting-note">Opening the text…</p>}>
       <TextFace
-        text={desk.text} onEdit={(next) => bench.setText(next, "typing")} findings={snapshot?.findings ?? []} services={services} chosen={hovered?.at ?? row?.at} readFrom={snapshot?.text}
+        text={desk.text} onEdit={textual.onEdit} findings={snapshot?.findings ?? []} services={textual.services} chosen={hovered?.at ?? row?.at} readFrom={snapshot?.text}
         onChoose={(offset) => { const found = snapshot?.rows.find((one) => offset >= one.lead.start && offset <= one.at.end); if (found && found.id !== chosen?.row) bench.choose({ row: found.id, column: chosen?.column ?? "rule" }); }}
         lineValues={lineValues} readOnly={!editable} onUndo={bench.undo} onRedo={bench.redo}
       />

@@ -62,7 +62,12 @@ export interface PlacesOf {
   readonly set: Span;
   readonly all: readonly Span[];
 }
-export type Renamed = { readonly edits: readonly TextEdit[] } | { readonly refused: string };
+/** What is renamed: its row, or a word of a kind. `acceptedEdits` give it the same name in the accepted text, where it stands there. */
+export interface RenamedAll {
+  readonly edits: readonly TextEdit[];
+  readonly acceptedEdits: readonly TextEdit[];
+  readonly from: string;
+}
 
 /** A draft tried without being kept: the findings that stand in `within`, and what could stand at the caret. */
 export interface Tried {
@@ -95,7 +100,7 @@ export interface EngineCalls extends JobCalls {
   offers(text: string, offset: number): OffersAt;
   about(text: string, offset: number): AboutHere | undefined;
   places(text: string, offset: number): PlacesOf | undefined;
-  rename(text: string, offset: number, to: string): Renamed;
+  rename(text: string, accepted: string, offset: number, to: string): RenamedAll | { readonly refused: string };
   colour(text: string): readonly Mark[];
   tidy(text: string): string;
   workedFrom(text: string, job: JobToWork, name: string, title: string, gives: readonly string[]): string;

@@ -20,12 +20,26 @@ const calls: EngineCalls = {
   offers: (text, offset) => offers(bookOf(text), offset),
   about: (text, offset) => about(bookOf(text), offset),
   places: (text, offset) => places(bookOf(text), offset),
-  rename: (text, offset, to) => rename(bookOf(text), offset, to),
+  rename: renameAll,
   colour,
   tidy,
   workedFrom: (text, job, name, title, gives) => workedFrom(workOn(bookOf(text), job), name, title, gives),
 };
 expose(calls);
+
+/** A new name changes no value, so the accepted text takes it as well: nothing then seems to have moved. */
+function renameAll(text: string, accepted: string, offset: number, to: string): ReturnType<EngineCalls["rename"]> {
+  const book = bookOf(text);
+  const from = places(book, offset)?.name ?? "";
+  const renamed = rename(book, offset, to);
+  if ("refused" in renamed) return renamed;
+  if (accepted === text) return { edits: renamed.edits, acceptedEdits: renamed.edits, from };
+  const row = book.rows.find((one) => one.nameAt !== undefined && one.name === from);
+  const old = bookOf(accepted);
+  const at = row && old.rows.find((one) => one.id === row.id)?.nameAt;
+  const before = at ? rename(old, at.start, to) : undefined;
+  return { edits: renamed.edits, acceptedEdits: before && "edits" in before ? before.edits : [], from };
+}
 
 function editOf(book: Book, edit: StatementEdit): readonly TextEdit[] {
   switch (edit.does) {

@@ -45,7 +45,7 @@ export const SheetRow = memo(function SheetRow(props: SheetRowProps) {
   const place = { transform: `translateY(${props.top}px)`, minHeight: props.height, width: props.width };
   const state = `${props.lit ? " is-lit" : ""}${props.chosen !== undefined ? " is-chosen" : ""}${row.errors > 0 ? " has-error" : row.warnings > 0 ? " has-warning" : ""}${props.isNew ? " is-new" : ""}`;
   const findings = props.findings.length > 0 && (
-    <div className="sheet-findings" role="gridcell" aria-label={`Found in ${row.name ?? row.keyword}`}>
+    <div className="sheet-findings" role="gridcell">
       {props.findings.map((finding, n) => (
         <FindingLine key={n} finding={finding} onRepair={props.onRepair} repairKey={props.chosen !== undefined && finding.repairs.length > 0 ? "Alt+R" : undefined} />
       ))}

@@ -44,6 +44,8 @@ export interface Bench {
   openText(text: string, wish: string): Promise<void>;
   drop(key: string): Promise<void>;
   setText(text: string, group?: string): void;
+  /** Text, accepted text and jobs in one step. */
+  setDesk(desk: Desk): void;
   edit(edits: readonly TextEdit[], group?: string): void;
   /** Asks the engine for the edits of a statement edit and makes them; false if the engine had none. */
   statement(edit: StatementEdit): Promise<boolean>;
@@ -178,6 +180,7 @@ export function makeBench(keep: Keep | undefined, start: (listener: { snapshot(s
     },
     drop: async (key) => { await keep?.dropBook(key); await listBooks(); },
     setText: (text, group) => change({ ...state.desk, text }, group),
+    setDesk: (desk) => change(desk),
     edit: (edits, group) => { if (edits.length > 0) change({ ...state.desk, text: applyEdits(state.desk.text, edits) }, group); },
     statement: async (edit) => {
       const { text } = state.desk;
