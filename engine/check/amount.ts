@@ -26,12 +26,23 @@ export function unitAt(desk: Desk, written: UnitText): Unit | undefined {
   return undefined;
 }
 
-/** A literal as a constant in SI; undefined when the expression is no literal. */
+/** A literal as a constant in SI; undefined when the expression is no literal. What is no finite number (1/0, 1e999) has a finding. */
 export function literal(desk: Desk, expr: Expr): Rule | undefined {
+  const rule = written(desk, expr);
+  if (rule?.does !== "constant" || Number.isFinite(rule.value)) return rule;
+  fault(desk, "number/size", expr.at, { text: desk.source.slice(expr.at.start, expr.at.end) });
+  return spoilt(expr.at, rule.type);
+}
+
+function written(desk: Desk, expr: Expr): Rule | undefined {
   switch (expr.is) {
     case "number": return { does: "constant", at: expr.at, type: NUMBER, value: expr.value };
     case "truth": return { does: "constant", at: expr.at, type: YES_NO, value: expr.value ? 1 : 0 };
-    case "mix": return { does: "constant", at: expr.at, type: { is: "mix", by: expr.by }, value: expr.second / expr.first };
+    case "mix": {
+      if (expr.first > 0 && expr.second > 0) return { does: "constant", at: expr.at, type: { is: "mix", by: expr.by }, value: expr.second / expr.first };
+      fault(desk, "mix/zero", expr.at, {});
+      return spoilt(expr.at, { is: "mix", by: expr.by });
+    }
     case "taper": return taper(desk, expr.at, expr.thickness, expr.run);
     case "quantity": return amount(desk, expr);
     case "text": case "name": case "call": case "minus": case "not": case "binary": case "round": case "in-band": case "one-of": case "known": case "among": case "choose": case "gather":

@@ -47,7 +47,7 @@ export function readAnswer(name: string, checked: Checked, typed: string): Given
   }
   if (read.tolerance === undefined) return { is: "value", value };
   const slack = slackOf(read.tolerance, type, unit);
-  return slack === undefined ? bad("answer/tolerance", `The tolerance of ${name} cannot be read: write it as an amount, for example ± 0.2 ${unit?.symbol ?? ""}.`.replace(" .", ".")) : { is: "value", value, slack };
+  return slack === undefined || !Number.isFinite(slack) ? bad("answer/tolerance", `The tolerance of ${name} cannot be read: write it as an amount, for example ± 0.2 ${unit?.symbol ?? ""}.`.replace(" .", ".")) : { is: "value", value, slack };
 }
 
 /** SI value; the name of what it is instead, where it is something else; undefined where it is nothing. */

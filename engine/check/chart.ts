@@ -116,7 +116,8 @@ function columnOrder(desk: Desk, body: ChartBody, outs: readonly Column[], state
   const missing = body.conditions[places.indexOf(-1)];
   if (missing !== undefined) {
     const odd = rest.map((i) => body.header[i]!).find((cell) => nearest(cell.text, [missing.text]) !== undefined) ?? body.header[rest[0] ?? 0]!;
-    fault(desk, "chart/header", odd.at, { missing: missing.text, wants: [...body.conditions.map((one) => one.text), ...outs.map((one) => one.name)] }, nearest(odd.text, [missing.text]) ? [{ says: `Write ${missing.text}`, edits: [{ at: odd.at, text: missing.text }] }] : []);
+    const whole = { start: body.header[0]!.at.start, end: Math.max(body.header.at(-1)!.at.end, body.header[0]!.at.start + 1) };
+    fault(desk, "chart/header", odd.at.end > odd.at.start ? odd.at : whole, { missing: missing.text, wants: [...body.conditions.map((one) => one.text), ...outs.map((one) => one.name)] }, nearest(odd.text, [missing.text]) ? [{ says: `Write ${missing.text}`, edits: [{ at: odd.at, text: missing.text }] }] : []);
     return undefined;
   }
   if (outs.length === 1) return [...places, rest[0]!];
@@ -205,7 +206,12 @@ function unitInBand(desk: Desk, band: Band): Unit | undefined {
 
 /** One end of a band in SI: a literal, or a dial whose value is known while the book is checked. */
 function end(desk: Desk, expr: Expr, condition: Condition, unit: Unit | undefined): number | undefined {
-  if (expr.is === "number" && unit !== undefined && !isNumber(condition.type)) return toSI(expr.value, unit);
+  if (expr.is === "number" && unit !== undefined && !isNumber(condition.type)) {
+    const value = toSI(expr.value, unit);
+    if (Number.isFinite(value)) return value;
+    fault(desk, "number/size", expr.at, { text: desk.source.slice(expr.at.start, expr.at.end) });
+    return undefined;
+  }
   const before = desk.faults.length;
   const rule = literal(desk, expr) ?? check(desk, expr, condition.type);
   if (desk.faults.length > before || rule.type.is === "anything") return undefined;

@@ -175,7 +175,7 @@ function chartOut(desk: Desk, out: ChartOut, chart: string, count: number): Colu
   const { bare } = out.declared;
   if (desk.scope.kind(bare.text) !== undefined || bare.text === "yes-no") return column(named(desk, bare), count > 1 ? bare.text : chart);
   const plain: Record<string, Type> = { number: NUMBER, text: { is: "text" }, taper: { is: "taper" } };
-  if (bare.text in plain) return column({ type: plain[bare.text]!, unit: undefined }, count > 1 ? bare.text : chart);
+  if (Object.hasOwn(plain, bare.text)) return column({ type: plain[bare.text]!, unit: undefined }, count > 1 ? bare.text : chart);
   const before = desk.faults.length;
   const unit = unitAt(desk, { at: bare.at, text: bare.text, apart: false });
   if (unit !== undefined) return column({ type: typeOfUnit(unit), unit: unit.sense === "count" ? undefined : unit }, chart);
@@ -250,7 +250,10 @@ function checkAsk(desk: Desk, body: { readonly declared: Declared; readonly rang
 export function inUnit(desk: Desk, expr: Expr, of: Resolved, step = false): number | undefined {
   const rule = literal(desk, expr) ?? check(desk, expr, of.type);
   if (rule.does !== "constant") return undefined;
-  if (expr.is === "number" && of.unit !== undefined) return step ? expr.value * of.unit.factor : roundDust(expr.value * of.unit.factor + of.unit.zero);
+  if (expr.is === "number" && of.unit !== undefined) {
+    const value = step ? expr.value * of.unit.factor : roundDust(expr.value * of.unit.factor + of.unit.zero);
+    return Number.isFinite(value) ? value : tooLarge(desk, expr.at);
+  }
   const temperatureStep = step && of.type.is === "temperature" && (rule.type.is === "temperature" || (rule.type.is === "quantity" && rule.type.dimension.join() === "0,0,0,1,0,0"));
   if (temperatureStep) return rule.type.is === "temperature" ? rule.value - (rule.unit?.zero ?? 0) : rule.value;
   if (!fits(rule.type, of.type) && !(of.type.is === "count" && isNumber(rule.type))) {
@@ -258,6 +261,10 @@ export function inUnit(desk: Desk, expr: Expr, of: Resolved, step = false): numb
     return undefined;
   }
   return rule.value;
+}
+
+function tooLarge(desk: Desk, at: Span): undefined {
+  fault(desk, "number/size", at, { text: desk.source.slice(at.start, at.end) });
 }
 
 const roundDust = (x: number): number => Number(x.toPrecision(15));
@@ -330,7 +337,7 @@ export const PICTURES: Readonly<Record<string, readonly string[]>> = {
 };
 
 function checkPicture(desk: Desk, body: Extract<Statement["body"], { keyword: "picture" }>): NonNullable<Checked["picture"]> {
-  const wants = PICTURES[body.shape.text];
+  const wants = Object.hasOwn(PICTURES, body.shape.text) ? PICTURES[body.shape.text] : undefined;
   if (wants === undefined) {
     const near = nearest(body.shape.text, Object.keys(PICTURES));
     fault(desk, "picture/unknown", body.shape.at, { shape: body.shape.text, shapes: Object.keys(PICTURES), near }, near ? [{ says: `Write ${near}`, edits: [{ at: body.shape.at, text: near }] }] : []);

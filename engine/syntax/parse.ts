@@ -302,7 +302,7 @@ function faultOf(error: IRecognitionException | ILexingError, source: string): F
   const facts = { found: atEnd ? undefined : token.image, after: previous?.image, rules: rules.map((rule) => rule.replace(/_.*$/, "")), expected: expectedOf(error as IRecognitionException) };
   if (atEnd) {
     const from = previous && !Number.isNaN(previous.startOffset) ? endOf(previous) : source.trimEnd().length;
-    return { code: "syntax/unfinished", at: { start: Math.max(0, from - (previous?.image.length ?? 1)), end: from }, facts };
+    return { code: "syntax/unfinished", at: { start: Math.max(0, from - (previous?.image.length || 1)), end: from }, facts };
   }
   if (token.tokenType === T.SlashUnit) return { code: "syntax/tight-slash", at: spanOf(token), facts: { text: token.image } };
   if (RESERVED.has(token.image) && /name/i.test(String(facts.expected))) return { code: "syntax/reserved", at: spanOf(token), facts: { word: token.image } };

@@ -24,7 +24,8 @@ export function splitBook(text: string): readonly Piece[] {
     leadStart = end;
     start = -1;
   };
-  for (let line = 0; line < text.length; ) {
+  // A byte order mark that an editor left behind belongs to no statement.
+  for (let line = text.charCodeAt(0) === 0xfeff ? 1 : 0; line < text.length; ) {
     let stop = text.indexOf("\n", line);
     if (stop < 0) stop = text.length;
     const first = text.charCodeAt(line);
