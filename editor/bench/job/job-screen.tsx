@@ -108,6 +108,8 @@ export function JobScreen(props: JobScreenProps) {
 }
 
 function stateLine(job: JobView, left: number): string {
+  const unusable = job.findings.length;
+  if (unusable > 0 && job.state !== "stopped") return unusable === 1 ? "1 answer cannot be used" : `${unusable} answers cannot be used`;
   switch (job.state) {
     case "ready": {
       const totals = cardTotals(job.steps);

@@ -21,7 +21,9 @@ export function Question(props: {
   readonly units: UnitSystem;
   readonly headingRef: React.Ref<HTMLHeadingElement>;
 }) {
-  const { ask, answer, fault } = props;
+  const { ask, answer } = props;
+  // Once something else is typed, the fault of the old answer is no longer the point.
+  const fault = props.draft === undefined ? props.fault : undefined;
   const id = useId();
   return (
     <article className="question" aria-labelledby={`${id}-q`}>
@@ -40,7 +42,7 @@ export function Question(props: {
       {(answer !== undefined || props.onLeave) && (
         <div className="question-leave">
           {props.onLeave && <button type="button" className="tap is-soft" onClick={props.onLeave}>{answer === undefined ? "Leave it for now" : "Leave it as it is"}</button>}
-          {answer !== undefined && <button type="button" className="tap is-soft" onClick={() => props.onAnswer(undefined)}>Take this answer back</button>}
+          {answer !== undefined && <button type="button" className="tap is-soft" onClick={() => props.onAnswer(undefined)}>Clear this answer</button>}
         </div>
       )}
     </article>
