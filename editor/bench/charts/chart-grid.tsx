@@ -48,17 +48,23 @@ export function ChartGrid(props: ChartGridProps) {
   const at: Cell = { line: Math.min(active.line, Math.max(0, lines.length - 1)), column: Math.min(active.column, columns.length - 1) };
   const activeRow = line?.is === "row" ? line.row : undefined;
 
-  // What was just written is shown at once; the book's own answer takes its place.
-  useEffect(() => {
-    setPending(new Map());
-    focusNext.current ||= focusThen.current;
-    focusThen.current = false;
-  }, [chart]);
+  // Before the one below, which may move to another cell: the focus then follows once that cell is drawn.
   useEffect(() => {
     if (!focusNext.current || writing !== undefined) return;
     focusNext.current = false;
     table.current?.querySelector<HTMLElement>('[data-here="yes"]')?.focus();
   });
+  // What was just written is shown at once; the book's own answer takes its place.
+  useEffect(() => {
+    setPending(new Map());
+    if (!focusThen.current) return;
+    focusThen.current = false;
+    focusNext.current = true;
+    // A filled hole leaves its value to be written: that is where the hand wants to be.
+    const blank = lines.findIndex((one) => one.is === "row" && chart.rows[one.row]?.cells.some((cell) => cell.text === ""));
+    const open = lines[blank];
+    if (open?.is === "row") setActive({ line: blank, column: chart.rows[open.row]?.cells.findIndex((cell) => cell.text === "") ?? 0 });
+  }, [chart]);
 
   const textOf = (one: Line | undefined, column: number): string => {
     if (one?.is === "draft") return draft?.cells[column] ?? "";
@@ -273,7 +279,7 @@ export function ChartGrid(props: ChartGridProps) {
                               if (draft !== undefined && draft.cells.every((value) => value === "")) dropDraft();
                             }}
                           />
-                        ) : text === "" ? <span className="chart-blank">to be written</span> : text === "any" ? <span className="chart-any">any</span> : text}
+                        ) : text === "" ? <span className="chart-blank">to be written</span> : <span className={text === "any" ? "chart-text chart-any" : "chart-text"}>{text}</span>}
                         {j === 0 && one.is === "row" && decided.includes(one.row) && <span className="out-of-sight"> (decided for the chosen job)</span>}
                       </td>
                     );

@@ -7,7 +7,8 @@ import { EDGE, HEIGHT, LETTER, type Place, rises } from "./plot-place.ts";
 export function Jobs({ jobs, x, y, xReach, yReach, width, curve }: Place & { readonly jobs: readonly LaidJob[] }) {
   const shown = jobs.filter((job) => Number.isFinite(job.x) && Number.isFinite(job.y));
   const rising = rises(curve);
-  const heights = spread(shown.map((job) => y(job.y) - 22), 24, { low: EDGE.top + 12, high: HEIGHT - EDGE.bottom - 14 });
+  // Tags that would lie on one another make way upwards, away from the line.
+  const heights = spread(shown.map((job) => 22 - y(job.y)), 20, { low: 14 - (HEIGHT - EDGE.bottom), high: -EDGE.top - 12 }).map((height) => -height);
   return (
     <>
       {shown.map((job, i) => {
