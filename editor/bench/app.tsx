@@ -105,7 +105,7 @@ export function App(props: { readonly bench: Bench }) {
   const save = (): void => saveToFile(snapshot?.name || state.key, desk.text);
   const rowFindings = row && snapshot ? snapshot.findings.filter((finding) => finding.at.start >= row.at.start && finding.at.start <= row.at.end) : [];
 
-  const show = (to: Face): void => { setFace(to); if (!wideEnough(to)) setSide((now) => (now?.is === "why" ? undefined : now)); };
+  const show = (to: Face): void => { setFace(to); if (to === "card" || !wideEnough(to)) setSide((now) => (now?.is === "why" ? undefined : now)); };
 
   const does: BenchDoes = {
     undo: bench.undo, redo: bench.redo, accept: bench.accept, save,

@@ -1,11 +1,9 @@
-// One finding in plain words, with the way to its place and its repair.
+// One finding in plain words, with its repair.
 import type { Finding } from "../../../core/view.ts";
 import "./findings.css";
 
 export function FindingLine(props: {
   readonly finding: Finding;
-  /** Goes to where it stands; left out where it is shown there already. */
-  readonly onGo?: () => void;
   readonly onRepair?: (finding: Finding) => void;
   /** The key that applies the repair, if this is the finding it would apply to. */
   readonly repairKey?: string;
@@ -16,14 +14,11 @@ export function FindingLine(props: {
     <div className={`finding ${finding.weight}`}>
       <p className="finding-says"><span className="finding-weight">{weightWord(finding.weight)}: </span>{finding.says}</p>
       {finding.witness && <p className="finding-witness">For one: {finding.witness}</p>}
-      {(props.onGo || (repair && props.onRepair)) && (
+      {repair && props.onRepair && (
         <div className="finding-does">
-          {repair && props.onRepair && (
-            <button type="button" className="button finding-repair" onClick={() => props.onRepair?.(finding)}>
-              {repair.says}{props.repairKey && <kbd>{props.repairKey}</kbd>}
-            </button>
-          )}
-          {props.onGo && <button type="button" className="button bare" onClick={props.onGo}>Go there</button>}
+          <button type="button" className="button finding-repair" onClick={() => props.onRepair?.(finding)}>
+            {repair.says}{props.repairKey && <kbd>{props.repairKey}</kbd>}
+          </button>
         </div>
       )}
     </div>

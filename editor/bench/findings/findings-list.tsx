@@ -19,8 +19,10 @@ export function FindingsList(props: {
     <ol className="findings">
       {drawn.map((finding, place) => (
         <li key={`${finding.code} ${finding.at.start} ${place}`}>
-          <p className="findings-row">{placeOf(finding, props.rows)}</p>
-          <FindingLine finding={finding} onGo={() => props.onGo(finding)} onRepair={props.onRepair} />
+          {placeOf(finding, props.rows) !== placeBefore(drawn, place, props.rows) && (
+            <button type="button" className="findings-row" onClick={() => props.onGo(finding)}>{placeOf(finding, props.rows)}<span>go there</span></button>
+          )}
+          <FindingLine finding={finding} onRepair={props.onRepair} />
         </li>
       ))}
       {sorted.length > drawn.length && <li><button type="button" className="button" onClick={() => setPages(pages + 1)}>{sorted.length - drawn.length} more</button></li>}
@@ -39,6 +41,11 @@ const rank = (finding: Finding): number => {
     case "warning": return 1;
     case "note": return 2;
   }
+};
+
+const placeBefore = (findings: readonly Finding[], place: number, rows: readonly Row[]): string => {
+  const before = findings[place - 1];
+  return before ? placeOf(before, rows) : "";
 };
 
 function placeOf(finding: Finding, rows: readonly Row[]): string {
