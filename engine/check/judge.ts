@@ -2,7 +2,7 @@
 // together, and that a name is unknown. The checker itself is taken from the desk, so that the rooms of one
 // recursion need not import one another in a circle.
 import type { Span } from "../../core/span.ts";
-import { type Type, fits, isOrdered, typeName } from "../../core/type.ts";
+import { type Type, fits, isNumber, isOrdered, typeName } from "../../core/type.ts";
 import type { Unit } from "../../core/unit.ts";
 import type { Expr, Word } from "../syntax/tree.ts";
 import { spoilt } from "./amount.ts";
@@ -20,6 +20,7 @@ export interface Wanted {
 export function checkAs(desk: Desk, expr: Expr, wanted: Wanted): Rule {
   const rule = desk.check(desk, expr, wanted.type);
   if (fits(rule.type, wanted.type)) return rule;
+  if (wanted.type.is === "count" && rule.does === "constant" && isNumber(rule.type) && Number.isInteger(rule.value) && rule.value >= 0) return { ...rule, type: wanted.type };
   if (wanted.type.is === "kind" && rule.type.is === "kind") fault(desk, "kind/mismatch", rule.at, { has: rule.type.kind, wants: wanted.type.kind, because: wanted.because });
   else fault(desk, "type/wanted", rule.at, { has: typeName(rule.type), wants: typeName(wanted.type), because: wanted.because, bare: expr.is === "number" });
   return spoilt(rule.at);

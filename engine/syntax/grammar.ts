@@ -606,7 +606,7 @@ export class Grammar extends EmbeddedActionsParser {
     this.CONSUME(T.From);
     const from = this.SUBRULE(this.sum);
     this.CONSUME(T.To);
-    const to = this.SUBRULE2(this.sum);
+    const to = this.SUBRULE2(this.rounded);
     const ruleEnd = this.ACTION(() => end(this.LA(0)));
     const columns: { at: Span; name: Word; declared: Declared; rule: Expr }[] = [];
     this.MANY(() => {
