@@ -26,8 +26,12 @@ export interface Stretch {
   readonly to: number;
 }
 
-/** -Infinity and Infinity are open ends. */
-export function stretch(low: number, lowIn: boolean, high: number, highIn: boolean): Stretch {
+/**
+ * -Infinity and Infinity are open ends. Ends are taken to fifteen digits, so that 590 times a millionth and 590 µm, or
+ * 1/8 inch and 3.175 mm, are one end: rows that meet there neither overlap nor leave a hole a last digit wide.
+ */
+export function stretch(from: number, lowIn: boolean, to: number, highIn: boolean): Stretch {
+  const [low, high] = [settled(from), settled(to)];
   const slack = (x: number) => (Number.isFinite(x) ? CLOSE * Math.abs(x) : 0);
   return {
     low, lowIn, high, highIn,
@@ -35,6 +39,8 @@ export function stretch(low: number, lowIn: boolean, high: number, highIn: boole
     to: highIn ? high + slack(high) : nextDown(high - slack(high)),
   };
 }
+
+const settled = (x: number): number => (Number.isFinite(x) ? Number(x.toPrecision(15)) : x);
 
 export const allows = (side: Side, value: number): boolean => {
   if (side === "any") return true;
