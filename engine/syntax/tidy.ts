@@ -22,12 +22,12 @@ export function tidy(text: string): string {
 
 /** Comments and blank lines between statements: no more than two blank lines together, no blanks at line ends. */
 const lead = (text: string, first: boolean): string => {
-  const clean = text.replace(/\r\n?/g, "\n").replace(/[ \t]+(?=\n|$)/g, "").replace(/\n{4,}/g, "\n\n\n");
+  const clean = text.replace(/\r\n/g, "\n").replace(/[ \t]+(?=\n|$)/g, "").replace(/\n{4,}/g, "\n\n\n");
   return first ? clean.replace(/^\n+/, "") : clean;
 };
 
 function tidyStatement(source: string): string {
-  const clean = source.replace(/\r\n?/g, "\n");
+  const clean = source.replace(/\r\n/g, "\n");
   const statement = parseStatement(clean);
   // What cannot be read is left alone but for blanks at line ends: tidying must not make a mistake harder to see.
   if (statement.body.keyword === "unreadable" || statement.faults.some((fault) => fault.code.startsWith("syntax/"))) return clean.replace(/[ \t]+(?=\n|$)/g, "");
@@ -40,7 +40,7 @@ function tidyStatement(source: string): string {
 }
 
 interface Line {
-  readonly indent: number;
+  indent: number;
   readonly first: boolean;
   /** Parts that stand in columns; one where the line has no columns. */
   cells: string[];
@@ -88,7 +88,8 @@ function between(previous: IToken, token: IToken, gap: boolean, unary: boolean):
   const [a, b] = [previous.tokenType, token.tokenType];
   if (b === T.Comma || b === T.Close || b === T.Dot || a === T.Dot || a === T.Open) return false;
   if (a === T.Comma || SPACED.has(a) || SPACED.has(b)) return true;
-  if (a === T.Minus && unary) return false;
+  // Two minuses that touch would begin a comment.
+  if (a === T.Minus && unary) return b === T.Minus;
   if (a === T.Minus || b === T.Minus) return true;
   if (b === T.Open) return a === T.Name ? gap : true;
   return true;
@@ -99,6 +100,8 @@ function between(previous: IToken, token: IToken, gap: boolean, unary: boolean):
 function align(lines: Line[], sign: "|" | "="): void {
   const rows = lines.filter((line) => !line.first && line.cells[0]!.split("").some((c) => c === sign) && (sign === "|" ? line.tokens.some((token) => token.tokenType === T.Bar) : headOfColumn(line)));
   for (const row of rows) { row.cells = cutAt(row, sign); row.join = sign === "|" ? " | " : " = "; }
+  // Where the first cell is empty, the blanks before the bar are the cell and no indent.
+  for (const row of rows) if (row.cells[0] === "") row.indent = 4;
   const count = Math.max(0, ...rows.map((row) => row.cells.length));
   for (let column = 0; column < count - 1; column++) {
     const width = Math.max(...rows.map((row) => [...(row.cells[column] ?? "")].length));
@@ -124,7 +127,11 @@ function cutAt(line: Line, sign: "|" | "="): string[] {
 function alignKind(lines: Line[]): void {
   const rows = lines.filter((line) => !line.first && line.tokens[1]?.tokenType === T.TextToken);
   const width = Math.max(0, ...rows.map((row) => [...row.tokens[0]!.image].length));
-  for (const row of rows) { row.cells = [pad(row.tokens[0]!.image, width), row.tokens[1]!.image]; row.join = " "; }
+  for (const row of rows) {
+    const word = row.tokens[0]!.image;
+    row.cells = [pad(word, width), row.cells[0]!.slice(word.length).trim()];
+    row.join = " ";
+  }
 }
 
 const pad = (text: string, width: number): string => text + " ".repeat(Math.max(0, width - [...text].length));

@@ -1,0 +1,70 @@
+// What a book is held to: its own promises, and what every book owes without being asked: conditions that have a value,
+// lines whose numbers have one whenever they apply, and a card for every job that is not refused.
+import { oneLine } from "../readings/show.ts";
+import type { Frame } from "../readings/frame.ts";
+import { isKnown } from "../readings/frame.ts";
+import { MAY_IMPOSSIBLE, NEVER, type Spans } from "../readings/spans.ts";
+import type { Block, Plan } from "../plan/plan.ts";
+
+export interface Goal {
+  /** Row id of the promise or the line; `book` for what the book as a whole owes. */
+  readonly id: string;
+  readonly sort: "promise" | "condition" | "numbers" | "card";
+  readonly says: string;
+  /** The goal applies where all of these are yes and `unless` is not. */
+  readonly guards: readonly number[];
+  readonly unless: number;
+  /** One of these must be yes; or, for `value`, all of them must have a value. */
+  /** `kept`: the promise at the first place; in a job that is stopped it may be without a value, but never no. */
+  readonly want: { readonly is: "yes" | "value" | "kept"; readonly places: readonly number[] };
+}
+
+export function goalsOf(plan: Plan): readonly Goal[] {
+  const stopped = plan.places.byName.get("stopped!") ?? -1;
+  const goals: Goal[] = plan.promises.filter((block) => block.when >= 0).map((block) => ({
+    id: block.id, sort: "promise", says: ruleOf(block), guards: [], unless: -1, want: { is: "kept", places: [block.when, stopped] },
+  }));
+  for (const block of [...plan.stops, ...plan.steps, ...plan.cautions]) {
+    if (block.when < 0) continue;
+    const name = block.entry.statement.name?.text;
+    const label = name === undefined ? block.id : `${block.entry.statement.body.keyword} ${name}`;
+    const isStop = block.entry.statement.body.keyword === "stop";
+    goals.push({ id: block.id, sort: "condition", says: `${label}: whether it applies is never left open`, guards: [], unless: isStop ? -1 : stopped, want: { is: "value", places: [block.when] } });
+    const numbers = [...(block.texts.title?.pieces ?? []).flatMap((piece) => (typeof piece === "string" ? [] : [piece.place])), ...(block.takes >= 0 ? [block.takes] : []), ...(block.waits >= 0 ? [block.waits] : [])];
+    if (numbers.length > 0) goals.push({ id: block.id, sort: "numbers", says: `${label}: every number in it has a value whenever it applies`, guards: [block.when], unless: isStop ? -1 : stopped, want: { is: "value", places: numbers } });
+  }
+  if (plan.steps.length > 0) goals.push({ id: "book", sort: "card", says: "every job is refused by a stop or has work to do", guards: [], unless: stopped, want: { is: "yes", places: plan.steps.map((block) => block.when) } });
+  return goals;
+}
+
+const ruleOf = (block: Block): string => {
+  const { text, ruleAt, clauses } = block.entry.statement;
+  const rule = ruleAt === undefined ? "" : oneLine(text.slice(ruleAt.start, ruleAt.end));
+  return clauses.when === undefined ? rule : `${rule} when ${oneLine(text.slice(clauses.when.at.start, clauses.when.at.end))}`;
+};
+
+export const placesOf = (goal: Goal): readonly number[] => [...goal.guards, ...(goal.unless >= 0 ? [goal.unless] : []), ...goal.want.places];
+
+/** Whether the goal surely holds for every job of the box whose spans these are. */
+export function holdsFor(goal: Goal, spans: Spans): boolean {
+  const surely = (place: number, truth: 0 | 1) => spans.flags[place] === 0 && spans.low[place] === truth && spans.high[place] === truth;
+  if (goal.guards.some((guard) => surely(guard, 0))) return true;
+  if (goal.unless >= 0 && surely(goal.unless, 1)) return true;
+  if (spans.empty) return true;
+  switch (goal.want.is) {
+    case "kept": return surely(goal.want.places[0]!, 1) || (spans.low[goal.want.places[0]!] === 1 && surely(goal.want.places[1]!, 1)) || ((spans.flags[goal.want.places[0]!]! & NEVER) !== 0 && surely(goal.want.places[1]!, 1));
+    case "yes": return goal.want.places.some((place) => surely(place, 1));
+    case "value": return goal.want.places.every((place) => (spans.flags[place]! & (MAY_IMPOSSIBLE | NEVER | 1)) === 0);
+  }
+}
+
+/** Whether one job breaks it. */
+export function breaks(goal: Goal, frame: Frame): boolean {
+  if (!goal.guards.every((guard) => frame.num[guard] === 1)) return false;
+  if (goal.unless >= 0 && frame.num[goal.unless] === 1) return false;
+  switch (goal.want.is) {
+    case "kept": return frame.num[goal.want.places[0]!] === 0 || (!isKnown(frame, goal.want.places[0]!) && frame.num[goal.want.places[1]!] !== 1);
+    case "yes": return !goal.want.places.some((place) => frame.num[place] === 1);
+    case "value": return !goal.want.places.every((place) => isKnown(frame, place));
+  }
+}
