@@ -398,7 +398,7 @@ function chartInto(maker: Maker, entry: Entry, mine: (column?: number) => number
   const columns = signature?.type.is === "row" ? signature.type.columns : undefined;
   const outputs = single ? [mine()] : (columns ?? []).map((_, column) => mine(column));
   const values: Value[] = outputs.map((place, i) => ({ place, type: columns?.[i]?.type ?? signature?.type ?? { is: "anything" }, unit: columns?.[i]?.unit ?? signature?.unit }));
-  if (chart === undefined || looped) {
+  if (chart === undefined || chart.rows.length === 0 || looped) {
     for (const place of outputs) maker.nothing.push({ place, reason: looped ? "it is part of a loop" : "its chart has a finding" });
     return { outputs, values };
   }
