@@ -45,5 +45,5 @@ export function splitBook(text: string): readonly Piece[] {
   return pieces;
 }
 
-const isIndent = (code: number) => code === 32 || code === 9;
+const isIndent = (code: number) => code === 32 || code === 9 || code === 13;
 const onlyComment = (text: string, from: number, to: number) => text.slice(from, to).trimStart().startsWith("--");

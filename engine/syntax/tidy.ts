@@ -8,7 +8,9 @@ import * as T from "./tokens.ts";
 import type { Expr, Statement } from "./tree.ts";
 
 /** The text laid out evenly. Doing it twice is doing it once. */
-export function tidy(text: string): string {
+export function tidy(given: string): string {
+  // Line ends of every make become one; a carriage return elsewhere is a blank, as it is to the language.
+  const text = given.replace(/\r+\n/g, "\n").replace(/\r/g, " ");
   const pieces = splitBook(text);
   let out = "";
   let done = 0;
@@ -22,12 +24,11 @@ export function tidy(text: string): string {
 
 /** Comments and blank lines between statements: no more than two blank lines together, no blanks at line ends. */
 const lead = (text: string, first: boolean): string => {
-  const clean = text.replace(/\r\n/g, "\n").replace(/[ \t]+(?=\n|$)/g, "").replace(/\n{4,}/g, "\n\n\n");
+  const clean = text.replace(/[ \t]+(?=\n|$)/g, "").replace(/\n{4,}/g, "\n\n\n");
   return first ? clean.replace(/^\n+/, "") : clean;
 };
 
-function tidyStatement(source: string): string {
-  const clean = source.replace(/\r\n/g, "\n");
+function tidyStatement(clean: string): string {
   const statement = parseStatement(clean);
   // What cannot be read is left alone but for blanks at line ends: tidying must not make a mistake harder to see.
   if (statement.body.keyword === "unreadable" || statement.faults.some((fault) => fault.code.startsWith("syntax/"))) return clean.replace(/[ \t]+(?=\n|$)/g, "");
