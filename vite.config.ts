@@ -26,6 +26,16 @@ const page = (mode: string): UserConfig => ({
   server: { host: "127.0.0.1", fs: { allow: [here(".")] } },
 });
 
-const tests = { root: here("."), test: { root: here("."), include: ["tests/**/*.test.ts"], testTimeout: 30_000 } };
+/** The screens are tried in a browser, on pages built and served once for all of them; the other tests know nothing of that. */
+const tests = {
+  root: here("."),
+  test: {
+    root: here("."),
+    projects: [
+      { test: { name: "rules", include: ["tests/**/*.test.ts"], exclude: ["tests/screens/**"], testTimeout: 30_000 } },
+      { test: { name: "screens", include: ["tests/screens/*.test.ts"], globalSetup: ["tests/screens/support/server.ts"], testTimeout: 60_000, hookTimeout: 90_000 } },
+    ],
+  },
+};
 
 export default defineConfig(({ mode }) => (process.env.VITEST ? (tests as UserConfig) : page(mode)));

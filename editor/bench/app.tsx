@@ -179,7 +179,7 @@ export function App(props: { readonly bench: Bench }) {
             <section className="floor-card" aria-label="Card">
               <CardJobs jobs={desk.jobs} current={job.id} onPick={setLastJob} />
               <JobScreen
-                key={job.id} title={snapshot.title || snapshot.name} edition={snapshot.edition} asks={snapshot.asks} answers={job.answers} job={snapshot.jobs[job.id]!} units={state.units} onUnits={bench.setUnits}
+                key={job.id} title={snapshot.title || snapshot.name} edition={snapshot.edition} asks={snapshot.asks} answers={job.answers} job={snapshot.jobs[job.id]!} units={state.units}
                 onAnswer={(name, given) => bench.setAnswers([{ job: job.id, ask: name, text: given ?? "" }])}
                 onWhy={(name, deep) => bench.ask((engine) => engine.why(desk.text, job, name, deep ?? "deciding", state.units))} invented={job.from !== undefined}
               />

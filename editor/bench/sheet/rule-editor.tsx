@@ -3,6 +3,7 @@
 import { useEffect, useId, useLayoutEffect, useRef, useState } from "react";
 import type { KeyboardEvent } from "react";
 import type { Finding } from "../../../core/view.ts";
+import { repairKey } from "../commands.ts";
 import type { OffersAt, Tried } from "../engine/shapes.ts";
 import { FindingLine } from "../findings/finding-line.tsx";
 import { fitOffers } from "./fit-offers.ts";
@@ -84,6 +85,9 @@ export function RuleEditor(props: RuleEditorProps) {
       event.preventDefault();
       if (offers.length > 0) setQuiet(true);
       else props.onDrop();
+    } else if (event.key === "Enter" && event.altKey) {
+      event.preventDefault();
+      repair(tried.findings.find((finding) => finding.repairs.length > 0));
     } else if (event.key === "Enter" && !event.shiftKey) {
       event.preventDefault();
       props.onKeep(draft);
@@ -93,9 +97,6 @@ export function RuleEditor(props: RuleEditorProps) {
     } else if ((event.key === "ArrowDown" || event.key === "ArrowUp") && offers.length > 0) {
       event.preventDefault();
       setChosen((chosen + (event.key === "ArrowDown" ? 1 : offers.length - 1)) % offers.length);
-    } else if (event.altKey && event.key.toLowerCase() === "r") {
-      event.preventDefault();
-      repair(tried.findings.find((finding) => finding.repairs.length > 0));
     }
   };
 
@@ -137,7 +138,7 @@ export function RuleEditor(props: RuleEditorProps) {
       </div>
       <div aria-live="polite">
         {tried.findings.filter((finding) => finding.weight !== "note").slice(0, 4).map((finding, place) => (
-          <FindingLine key={place} finding={finding} repairKey={finding.repairs.length > 0 ? "Alt+R" : undefined}
+          <FindingLine key={place} finding={finding} repairKey={finding.repairs.length > 0 ? repairKey : undefined}
             onRepair={finding.repairs[0]?.edits.every((edit) => edit.at.start >= 0 && edit.at.end <= draft.length) ? repair : undefined} />
         ))}
       </div>

@@ -2,6 +2,7 @@
 import { memo } from "react";
 import type { ReactNode } from "react";
 import type { Finding, JobView, Row } from "../../../core/view.ts";
+import { repairKey } from "../commands.ts";
 import { FindingLine } from "../findings/finding-line.tsx";
 import type { JobTag } from "../store/history.ts";
 import { CellText } from "./cell-text.tsx";
@@ -47,7 +48,7 @@ export const SheetRow = memo(function SheetRow(props: SheetRowProps) {
   const findings = props.findings.length > 0 && (
     <div className="sheet-findings" role="gridcell">
       {props.findings.map((finding, n) => (
-        <FindingLine key={n} finding={finding} onRepair={props.onRepair} repairKey={props.chosen !== undefined && finding.repairs.length > 0 ? "Alt+R" : undefined} />
+        <FindingLine key={n} finding={finding} onRepair={props.onRepair} repairKey={props.chosen !== undefined && finding.repairs.length > 0 ? repairKey : undefined} />
       ))}
     </div>
   );
