@@ -11,7 +11,7 @@ import type { Plan } from "./plan/plan.ts";
 import { judgeWorked } from "./readings/example.ts";
 import { oneLine, showWorked } from "./readings/show.ts";
 import { traceOf } from "./readings/trace.ts";
-import { type Worked, work } from "./readings/work.ts";
+import { type Worked, inTurn, work } from "./readings/work.ts";
 import type { Fault } from "./syntax/tree.ts";
 
 export interface Book {
@@ -37,7 +37,8 @@ export interface Job {
 interface Inside {
   readonly checked: CheckedBook;
   readonly plan: Plan;
-  readonly examples: ReadonlyMap<string, Worked>;
+  /** The job in which nothing is answered; each worked example differs from it only in what follows from its answers. */
+  readonly blank: Worked | undefined;
   readonly faults: ReadonlyMap<Entry, readonly Finding[]>;
 }
 
@@ -62,16 +63,17 @@ export function readBook(text: string, before?: Book): Book {
   const old = before && books.get(before);
   const checked = checkBook(text, old?.checked);
   const plan = compileBook(checked, old?.plan);
-  const examples = new Map<string, Worked>();
+  let blank: Worked | undefined;
+  let turn: ReturnType<typeof inTurn> | undefined;
   const worked: WorkedView[] = [];
   const late = new Map<string, Fault[]>();
   for (const entry of checked.entries) {
     const block = plan.byId.get(entry.id);
     if (block?.ops.length === 0 && block.nothing.some((one) => one.reason.startsWith("the book's formulas grow"))) note(late, entry.id, { code: "budget/formulas", at: entry.statement.name?.at ?? { start: 0, end: 4 }, facts: {} });
     if (entry.statement.body.keyword !== "worked" || entry.checked.worked === undefined) continue;
-    const job = work(plan, entry.checked.worked.answers, old?.examples.get(entry.id));
-    examples.set(entry.id, job);
-    const { view, faults } = judgeWorked(job, entry);
+    blank ??= work(plan, {}, old?.blank);
+    turn ??= inTurn(plan, blank);
+    const { view, faults } = judgeWorked(turn(entry.checked.worked.answers), entry);
     worked.push(view);
     for (const fault of faults) note(late, entry.id, fault);
   }
@@ -89,7 +91,7 @@ export function readBook(text: string, before?: Book): Book {
     pictures: checked.entries.flatMap((entry) => (entry.statement.body.keyword === "picture" ? [{ id: entry.id, shape: entry.statement.body.shape.text, arguments: entry.statement.body.arguments.map((one) => ({ name: one.name.text, rule: sourceOf(entry, one.rule.at) })) }] : [])),
     findings,
   };
-  books.set(made, { checked, plan, examples, faults });
+  books.set(made, { checked, plan, blank, faults });
   return made;
 }
 

@@ -23,7 +23,24 @@ export function work(plan: Plan, answers: Answers, before?: Worked): Worked {
     for (const block of plan.blocks) run(block.ops, frame);
     return { plan, frame, answers, given };
   }
-  return { plan, frame: again(plan, before, given), answers, given };
+  return { plan, frame: again(plan, before.plan, copied(before.frame), given), answers, given };
+}
+
+/**
+ * For one job after another: each is worked in the same frame, from a copy of the blank job. What is handed out is
+ * good until the next job is asked for.
+ */
+export function inTurn(plan: Plan, blank: Worked): (answers: Answers) => Worked {
+  const { frame } = blank;
+  const [num, state, cause] = [frame.num.slice(), frame.state.slice(), frame.cause.slice()];
+  return (answers) => {
+    num.set(frame.num);
+    state.set(frame.state);
+    cause.set(frame.cause);
+    const given = readAnswers(plan, answers);
+    const own: Frame = { ...frame, num, state, cause, reasons: new Map(frame.reasons), maybe: new Map(frame.maybe), used: new Map(frame.used), lists: [...frame.lists], kept: [...frame.kept] };
+    return { plan, frame: again(plan, plan, own, given), answers, given };
+  };
 }
 
 /** The same for many jobs of one plan: a frame made once, its numbers set back before each job. */
@@ -43,7 +60,15 @@ export function worker(plan: Plan): (values: Float64Array) => Frame {
   };
 }
 
-export const asksOf = (plan: Plan): readonly Block[] => plan.checked.entries.flatMap((entry) => (entry.statement.body.keyword === "ask" ? [plan.byId.get(entry.id)!] : []));
+export function asksOf(plan: Plan): readonly Block[] {
+  const known = asks.get(plan);
+  if (known !== undefined) return known;
+  const found = plan.checked.entries.flatMap((entry) => (entry.statement.body.keyword === "ask" ? [plan.byId.get(entry.id)!] : []));
+  asks.set(plan, found);
+  return found;
+}
+
+const asks = new WeakMap<Plan, readonly Block[]>();
 
 const nameOf = (block: Block): string => block.entry.statement.name?.text ?? "";
 
@@ -80,30 +105,95 @@ function putAnswer(frame: Frame, block: Block, given: Given | undefined): boolea
   return differs;
 }
 
-function again(plan: Plan, before: Worked, given: ReadonlyMap<string, Given>): Frame {
-  const frame = grown(copied(before.frame), plan);
+/** Runs in `kept`, which worked `before`, what differs in `plan` and in the answers. */
+function again(plan: Plan, before: Plan, kept: Frame, given: ReadonlyMap<string, Given>): Frame {
+  const frame = grown(kept, plan);
   frame.work = 0;
-  const changed = new Uint8Array(frame.num.length);
-  for (const block of plan.blocks) {
-    const old = before.plan.byId.get(block.id);
-    const isNew = old === undefined || (old !== block && (old.ops !== block.ops || old.constants !== block.constants || old.nothing !== block.nothing));
-    if (isNew) seed(frame, block);
-    const answered = block.answer >= 0 && putAnswer(frame, block, given.get(nameOf(block)));
-    if (answered) changed[block.answer] = 1;
-    let stale = isNew || answered;
-    for (let i = 0; !stale && i < block.inputs.length; i++) stale = changed[block.inputs[i]!] === 1;
-    if (!stale) continue;
-    const saved = Array.from(block.outputs, (place) => [frame.num[place]!, frame.state[place]!, frame.reasons.get(frame.cause[place]!)] as const);
+  const { blocks } = plan;
+  const { from, readers } = readersIn(plan);
+  const stale = plan === before ? new Uint8Array(blocks.length) : renewedIn(plan, before).slice();
+  const change = (place: number) => { for (let i = from[place]!; i < from[place + 1]!; i++) stale[readers[i]!] ||= 1; };
+  const renewed = 2;
+  for (let at = stale.indexOf(renewed); at >= 0; at = stale.indexOf(renewed, at + 1)) seed(frame, blocks[at]!);
+  const { asks, places } = askPlaces(plan);
+  asks.forEach((block, i) => {
+    if (!putAnswer(frame, block, given.get(nameOf(block)))) return;
+    change(block.answer);
+    stale[places[i]!] ||= 1;
+  });
+  for (let at = 0; at < blocks.length; at++) {
+    if (stale[at] === 0) continue;
+    const block = blocks[at]!;
+    const isNew = stale[at] === renewed;
+    const { outputs } = block;
+    if (isNew || block.slot >= 0) {
+      // Lists and kept rows hold more than one number, and a new block may hold a constant: no early end there.
+      run(block.ops, frame);
+      if (isNew) for (const place of outputs) change(place);
+      if (block.slot >= 0) for (const place of block.writes) change(place);
+      continue;
+    }
+    const saved = Array.from(outputs, (place) => [frame.num[place]!, frame.state[place]!, frame.reasons.get(frame.cause[place]!)] as const);
     run(block.ops, frame);
-    // Lists and kept rows hold more than one number, and a new block may hold a constant: no early end there.
-    if (block.slot >= 0) for (const place of block.writes) changed[place] = 1;
-    block.outputs.forEach((place, i) => {
+    for (let i = 0; i < outputs.length; i++) {
+      const place = outputs[i]!;
       const [num, state, reason] = saved[i]!;
       const now = frame.num[place]!;
-      if (isNew || !Object.is(num, now) || (now !== now && (state !== frame.state[place] || reason !== frame.reasons.get(frame.cause[place]!)))) changed[place] = 1;
-    });
-    // Text values are numbers of templates, so a text block that is new has changed by being new.
+      if (!Object.is(num, now) || (now !== now && (state !== frame.state[place] || reason !== frame.reasons.get(frame.cause[place]!)))) change(place);
+    }
   }
   // A statement that is gone leaves nothing behind for others to read: its name is unknown to the checker.
   return frame;
+}
+
+// What is known of a plan, or of two that follow each other, is looked up once for all its jobs.
+
+const renewals = new WeakMap<Plan, { readonly before: WeakRef<Plan>; readonly renewed: Uint8Array }>();
+
+/** By block: 2 where it is not the block of the plan before, else 0. */
+function renewedIn(plan: Plan, before: Plan): Uint8Array {
+  const known = renewals.get(plan);
+  if (known !== undefined && known.before.deref() === before) return known.renewed;
+  const renewed = new Uint8Array(plan.blocks.length);
+  plan.blocks.forEach((block, at) => {
+    const old = before.byId.get(block.id);
+    if (old === undefined || (old !== block && (old.ops !== block.ops || old.constants !== block.constants || old.nothing !== block.nothing))) renewed[at] = 2;
+  });
+  renewals.set(plan, { before: new WeakRef(before), renewed });
+  return renewed;
+}
+
+interface Readers {
+  /** The blocks that read place p are `readers[from[p]]` to before `readers[from[p + 1]]`. */
+  readonly from: Int32Array;
+  readonly readers: Int32Array;
+}
+
+const reading = new WeakMap<Plan, Readers>();
+
+function readersIn(plan: Plan): Readers {
+  const known = reading.get(plan);
+  if (known !== undefined) return known;
+  const from = new Int32Array(plan.places.next + 2);
+  for (const { inputs } of plan.blocks) for (let i = 0; i < inputs.length; i++) from[inputs[i]! + 1]!++;
+  for (let place = 0; place + 1 < from.length; place++) from[place + 1]! += from[place]!;
+  const readers = new Int32Array(from[from.length - 1]!);
+  const next = from.slice();
+  plan.blocks.forEach(({ inputs }, at) => { for (let i = 0; i < inputs.length; i++) readers[next[inputs[i]!]!++] = at; });
+  const made = { from, readers };
+  reading.set(plan, made);
+  return made;
+}
+
+const asking = new WeakMap<Plan, { readonly asks: readonly Block[]; readonly places: Int32Array }>();
+
+/** Asks that have a place for their answer, and where their blocks stand. */
+function askPlaces(plan: Plan): { readonly asks: readonly Block[]; readonly places: Int32Array } {
+  const known = asking.get(plan);
+  if (known !== undefined) return known;
+  const at = new Map(plan.blocks.map((block, i) => [block, i]));
+  const found = asksOf(plan).filter((block) => block.answer >= 0);
+  const made = { asks: found, places: Int32Array.from(found, (block) => at.get(block)!) };
+  asking.set(plan, made);
+  return made;
 }
