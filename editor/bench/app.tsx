@@ -182,6 +182,7 @@ export function App(props: { readonly bench: Bench }) {
                 key={job.id} title={snapshot.title || snapshot.name} edition={snapshot.edition} asks={snapshot.asks} answers={job.answers} job={snapshot.jobs[job.id]!} units={state.units}
                 onAnswer={(name, given) => bench.setAnswers([{ job: job.id, ask: name, text: given ?? "" }])}
                 onWhy={(name, deep) => bench.ask((engine) => engine.why(desk.text, job, name, deep ?? "deciding", state.units))} invented={job.from !== undefined}
+                ticked={job.ticked ?? nothingTicked} onTicked={(ticked) => bench.setJobs(desk.jobs.map((one) => (one.id === job.id ? { ...one, ticked } : one)))}
               />
             </section>
           ) : <p className="waiting-note">No job is laid alongside yet. <button type="button" className="button" onClick={() => setSide({ is: "add-job" })}>Lay one alongside</button></p>)}
@@ -247,6 +248,7 @@ function headingOf(side: Side): string {
   }
 }
 
+const nothingTicked = {};
 const toggled = (now: Side | undefined, wish: Side): Side | undefined => (now?.is === wish.is ? undefined : wish);
 /** Whether the why may open by itself beside what is shown. */
 const wideEnough = (face: Face): boolean => window.innerWidth >= (face === "both" ? 1600 : 1180);

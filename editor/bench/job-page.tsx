@@ -1,23 +1,21 @@
 // The technician's page: the questions of a job and its card, without the editor's weight. Answers are kept as they are given.
 import { useEffect, useState, useSyncExternalStore } from "react";
 import { createRoot } from "react-dom/client";
-import type { Answers, UnitSystem } from "../../core/view.ts";
+import type { Answers } from "../../core/view.ts";
 import { startEngine } from "./engine/client.ts";
 import { jobWorker } from "./engine/job-engine-worker.ts";
 import type { EngineClient } from "./engine/client.ts";
 import type { JobCalls, Snapshot } from "./engine/shapes.ts";
 import { JobScreen } from "./job/job-screen.tsx";
-import type { Keep } from "./store/keep.ts";
+import type { Keep, KeptJob } from "./store/keep.ts";
 import { openKeep } from "./store/keep.ts";
 import { shippedBook, shippedBooks } from "./store/shipped.ts";
 import "./look/look.css";
 import "./job-page.css";
 
-interface Page {
+interface Page extends KeptJob {
   readonly key: string;
   readonly text: string;
-  readonly answers: Answers;
-  readonly units: UnitSystem;
   readonly snapshot?: Snapshot;
   readonly trouble?: string;
 }
@@ -32,14 +30,17 @@ const keep: Keep | undefined = await openKeep().catch(() => undefined);
 const engine: EngineClient<JobCalls> = startEngine<JobCalls>(jobWorker, { snapshot: (snapshot) => set({ snapshot }), busy: () => undefined, trouble: (trouble) => set({ trouble }) });
 
 const work = (): void => engine.show({ text: page.text, accepted: page.text, jobs: [{ id, answers: page.answers }], units: page.units });
-const give = (answers: Answers, units: UnitSystem): void => {
-  set({ answers, units });
-  work();
-  keep?.putAnswers(page.key, answers, units).catch(() => set({ trouble: "The browser could not keep the answers. Do not close the page before the card is printed." }));
+/** Takes a part of the job over and keeps the whole of it at once. */
+const give = (part: Partial<KeptJob>): void => {
+  const worked = part.answers !== undefined || part.units !== undefined;
+  set(part);
+  if (worked) work();
+  const { answers, units, drafts, ticked } = page;
+  keep?.putJob(page.key, { answers, units, drafts, ticked }).catch(() => set({ trouble: "The browser could not keep the answers. Do not close the page before the card is printed." }));
 };
 
 function JobPage() {
-  const { snapshot, answers, units, trouble } = useSyncExternalStore(subscribe, () => page);
+  const { snapshot, answers, units, drafts = none, ticked = none, trouble } = useSyncExternalStore(subscribe, () => page);
   const [slow, setSlow] = useState(false);
   useEffect(() => { const clock = setTimeout(() => setSlow(true), 1000); return () => clearTimeout(clock); }, []);
   const view = snapshot?.jobs[id];
@@ -51,16 +52,29 @@ function JobPage() {
       {trouble && <p className="job-page-trouble" role="alert">{trouble}</p>}
       {faults > 0 && <p className="job-page-trouble" role="alert">This book has {faults === 1 ? "a fault" : `${faults} faults`}. What rests on it is not worked. Tell the lead.</p>}
       <JobScreen
-        title={snapshot.title || snapshot.name} edition={snapshot.edition} asks={snapshot.asks} answers={answers} job={view} units={units} onUnits={(to) => give(answers, to)}
-        onAnswer={(name, text) => give(withAnswer(answers, name, text), units)}
+        title={snapshot.title || snapshot.name} edition={snapshot.edition} asks={snapshot.asks} answers={answers} job={view} units={units} onUnits={(to) => give({ units: to })}
+        onAnswer={(name, text) => give({ answers: withAnswer(answers, name, text) })}
+        drafts={drafts} onDrafts={(to) => give({ drafts: to })} ticked={ticked} onTicked={(to) => give({ ticked: to })}
         onWhy={(name, depth) => engine.ask((to) => to.why(page.text, { id, answers: page.answers }, name, depth ?? "deciding", page.units))}
       />
-      <p className="job-page-next no-print">
-        <button type="button" className="button" onClick={() => give({}, units)}>Begin a new job</button>
-      </p>
+      <NewJob onNew={() => give({ answers: {}, drafts: {}, ticked: {} })} />
     </main>
   );
 }
+
+/** Pressed twice: a slip of the hand must not clear a job that is half done. */
+function NewJob(props: { readonly onNew: () => void }) {
+  const [sure, setSure] = useState(false);
+  return (
+    <p className="job-page-next no-print">
+      <button type="button" className="button" onBlur={() => setSure(false)} onClick={() => { if (sure) props.onNew(); setSure(!sure); }}>
+        {sure ? "Press again: all answers are cleared" : "Begin a new job"}
+      </button>
+    </p>
+  );
+}
+
+const none = {};
 
 function withAnswer(answers: Answers, name: string, text: string | undefined): Answers {
   const rest = Object.fromEntries(Object.entries(answers).filter(([one]) => one !== name));
@@ -78,7 +92,6 @@ const text = kept?.accepted ?? (shipped === undefined ? undefined : await shippe
 if (text === undefined) set({ trouble: "There is no book to work by. Open one at the bench first." });
 else {
   const key = kept?.key ?? shipped ?? "";
-  const given = await keep?.answers(key);
-  set({ key, text, answers: given?.answers ?? {}, units: given?.units ?? "book" });
+  set({ key, text, ...(await keep?.job(key)) });
   work();
 }

@@ -31,12 +31,22 @@ export interface JobScreenProps {
   /** Steps ticked off, to be kept with the answers; without it they last as long as the screen. */
   readonly ticked?: Ticked;
   readonly onTicked?: (ticked: Ticked) => void;
+  /** What is typed and not yet taken, by question; kept likewise. */
+  readonly drafts?: Drafts;
+  readonly onDrafts?: (drafts: Drafts) => void;
 }
+
+export type Drafts = Readonly<Record<string, Draft>>;
 
 export function JobScreen(props: JobScreenProps) {
   const { asks, answers, job } = props;
   const [chosen, setChosen] = useState<string>();
-  const [drafts, setDrafts] = useState<Readonly<Record<string, Draft>>>({});
+  const [ownDrafts, setOwnDrafts] = useState<Drafts>({});
+  const drafts = props.drafts ?? ownDrafts;
+  const setDrafts = (next: Drafts) => {
+    setOwnDrafts(next);
+    props.onDrafts?.(next);
+  };
   const [why, setWhy] = useState<string>();
   const heading = useRef<HTMLHeadingElement>(null);
   const card = useRef<HTMLHeadingElement>(null);
@@ -58,7 +68,8 @@ export function JobScreen(props: JobScreenProps) {
     setMoved((count) => count + 1);
   };
   const give = (name: string, text: string | undefined) => {
-    setDrafts(({ [name]: _given, ...kept }) => kept);
+    const { [name]: _given, ...kept } = drafts;
+    setDrafts(kept);
     setChosen(undefined);
     setMoved((count) => count + 1);
     props.onAnswer(name, text);
@@ -71,7 +82,7 @@ export function JobScreen(props: JobScreenProps) {
       {current && (
         <Question
           key={current.name} ask={current} answer={answers[current.name]} fault={faultOf(current.name)} units={props.units}
-          draft={drafts[current.name]} onDraft={(draft) => setDrafts((kept) => ({ ...kept, [current.name]: draft }))}
+          draft={drafts[current.name]} onDraft={(draft) => setDrafts({ ...drafts, [current.name]: draft })}
           onAnswer={(text) => give(current.name, text)} onLeave={current === groups.toAsk[0] ? undefined : leave} headingRef={heading}
         />
       )}

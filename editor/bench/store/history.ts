@@ -1,6 +1,7 @@
 // Undo and redo over the whole desk (text, jobs laid alongside, accepted text), the same for both faces of the book.
 // Quick typing in one place is one step back.
 import type { Answers } from "../../../core/view.ts";
+import type { Ticked } from "../job/job-card.tsx";
 
 /** A job laid alongside the rules. */
 export interface JobTag {
@@ -9,6 +10,8 @@ export interface JobTag {
   readonly answers: Answers;
   /** The worked example that it was copied from. */
   readonly from?: string;
+  /** Steps ticked off on its card. */
+  readonly ticked?: Ticked;
 }
 
 /** All that an undo puts back. */

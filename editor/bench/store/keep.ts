@@ -3,6 +3,8 @@
 import { openDB } from "idb";
 import type { DBSchema, IDBPDatabase } from "idb";
 import type { Answers, UnitSystem } from "../../../core/view.ts";
+import type { Ticked } from "../job/job-card.tsx";
+import type { Draft } from "../job/quantity-draft.ts";
 import type { History, JobTag } from "./history.ts";
 
 export interface KeptBook {
@@ -25,15 +27,23 @@ export interface Keep {
   /** Which book was open last; undefined on a first visit. */
   lastKey(): Promise<string | undefined>;
   setLastKey(key: string): Promise<void>;
-  /** The technician's answers to the book's questions. */
-  answers(key: string): Promise<{ answers: Answers; units: UnitSystem } | undefined>;
-  putAnswers(key: string, answers: Answers, units: UnitSystem): Promise<void>;
+  /** The technician's job by the book of this name. */
+  job(key: string): Promise<KeptJob | undefined>;
+  putJob(key: string, job: KeptJob): Promise<void>;
+}
+
+/** What the technician has given: answers, what is typed and not yet taken, and the steps ticked off. */
+export interface KeptJob {
+  readonly answers: Answers;
+  readonly units: UnitSystem;
+  readonly drafts?: Readonly<Record<string, Draft>>;
+  readonly ticked?: Ticked;
 }
 
 interface Shelf extends DBSchema {
   books: { key: string; value: KeptBook };
   notes: { key: string; value: unknown };
-  answers: { key: string; value: { answers: Answers; units: UnitSystem } };
+  answers: { key: string; value: KeptJob };
 }
 
 export async function openKeep(): Promise<Keep> {
@@ -47,21 +57,37 @@ export async function openKeep(): Promise<Keep> {
   return {
     books: async () => (await shelf.getAll("books")).map(({ key, title, at }) => ({ key, title, at })).sort((a, b) => b.at - a.at),
     book: async (key) => newer(await shelf.get("books", key), lateNote(key)),
-    putBook: async (book) => { await shelf.put("books", book); forgetLateNote(book.key, book.at); },
+    putBook: async (book) => {
+      const writing = shelf.transaction("books", "readwrite");
+      void writing.store.put(book);
+      // Closed by hand: a page that goes away in this moment would take an open transaction with it.
+      writing.commit();
+      await writing.done;
+      forgetLateNote(book.key, book.at);
+    },
     dropBook: async (key) => { await shelf.delete("books", key); forgetLateNote(key, Infinity); },
     lastKey: async () => { const key = await shelf.get("notes", "last book"); return typeof key === "string" ? key : undefined; },
     setLastKey: async (key) => { await shelf.put("notes", key, "last book"); },
-    answers: (key) => shelf.get("answers", key),
-    putAnswers: async (key, answers, units) => { await shelf.put("answers", { answers, units }, key); },
+    job: (key) => shelf.get("answers", key),
+    putJob: async (key, job) => {
+      const writing = shelf.transaction("answers", "readwrite");
+      void writing.store.put(job, key);
+      writing.commit();
+      await writing.done;
+    },
   };
 }
 
 /** Written at once, without waiting, when the page is about to go. Says nothing if the browser refuses. */
 export function writeLateNote(book: KeptBook): void {
-  try {
-    localStorage.setItem(noteName(book.key), JSON.stringify({ ...book, history: { done: [], undone: [] } }));
-  } catch {
-    // No room: the last kept copy, at most a third of a second old, stands.
+  // With the steps to undo where there is room for them, else without.
+  for (const note of [book, { ...book, history: { done: [], undone: [] } }]) {
+    try {
+      localStorage.setItem(noteName(book.key), JSON.stringify(note));
+      return;
+    } catch {
+      // No room: the last kept copy, at most a third of a second old, stands.
+    }
   }
 }
 

@@ -1,0 +1,64 @@
+// The technician's page as a person uses it: one question at a time, each answered in its own way.
+import type { Page } from "playwright-core";
+import { expect } from "vitest";
+
+export type Given =
+  | { readonly pick: string }
+  | { readonly number: string; readonly unit?: string }
+  /** Sixteenths tapped on the drawn inch, after the unit. */
+  | { readonly tap: string };
+
+/** The answers of a small chip in the face of a hand-laid panel, as a technician with an inch rule and a metric gauge would give them. */
+export const smallChip: Readonly<Record<string, Given>> = {
+  "How far does the damage go?": { pick: "surface" },
+  "Damage at its longest": { tap: "3/4 inch" },
+  "The same damage, measured square to that": { number: "3/8", unit: "inch" },
+  "Panel thickness at the break": { number: "1/8", unit: "inch" },
+  "Depth of the damage": { number: "1,2" },
+  "From the damage to the nearest edge": { number: "60" },
+  "Does the spot flex or shake": { pick: "no" },
+  "Can you reach the back": { pick: "yes" },
+  "What does the part do?": { pick: "body" },
+  "What shows in the broken edge?": { pick: "glass-fibre" },
+  "How does the back of the panel feel": { pick: "rough" },
+  "What do the strands in that spot look like?": { pick: "layered" },
+  "Air at the panel": { number: "68", unit: "°F" },
+  "The panel itself": { number: "20" },
+  "Relative humidity": { number: "50" },
+};
+
+export async function openJob(page: Page): Promise<void> {
+  await page.goto("/job.html");
+  await page.locator(".job-state").waitFor();
+}
+
+export const question = (page: Page): Promise<string> => page.locator(".question-text").innerText();
+
+/** Answers what is asked until nothing is left to ask, or until the question that begins with `upTo` is asked. */
+export async function answerAll(page: Page, given: Readonly<Record<string, Given>>, upTo?: string): Promise<void> {
+  for (let n = 0; n < 40; n += 1) {
+    if (await page.locator(".job.is-settled").isVisible()) return;
+    const asked = await question(page);
+    if (upTo !== undefined && asked.startsWith(upTo)) return;
+    const found = Object.entries(given).find(([begins]) => asked.startsWith(begins));
+    expect(found, `an answer to “${asked}”`).toBeDefined();
+    await answerOne(page, found![1]);
+    // The next question, or the card, once the answer has been worked.
+    await page.waitForFunction((was) => document.querySelector(".job.is-settled") !== null || document.querySelector(".question-text")?.textContent !== was, asked);
+  }
+}
+
+export async function answerOne(page: Page, given: Given): Promise<void> {
+  if ("pick" in given) {
+    await page.locator(".question .choice", { has: page.getByText(given.pick, { exact: true }) }).click();
+    return;
+  }
+  if ("tap" in given) {
+    await page.getByRole("radio", { name: "inch", exact: true }).check();
+    await page.getByRole("button", { name: given.tap, exact: true }).click();
+  } else {
+    if (given.unit !== undefined) await page.getByRole("radio", { name: given.unit, exact: true }).check();
+    await page.locator(".quantity-number").pressSequentially(given.number);
+  }
+  await page.getByRole("button", { name: "Take this answer" }).click();
+}
