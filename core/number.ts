@@ -4,6 +4,12 @@
 /** Two values this close, relatively, are one value: a typed 1/8 inch and a typed 3.175 mm. */
 export const CLOSE = 1e-9;
 
+/**
+ * A number this close to a multiple is that multiple when it is rounded. A tenth of the slack of comparisons, so that
+ * "rounded up" is never below what was rounded, as comparisons see it.
+ */
+export const ROUND_CLOSE = 1e-10;
+
 /** Whether two finite numbers are equal within a relative 1e-9. Zero is close to zero only. */
 export const nearly = (a: number, b: number): boolean => a === b || Math.abs(a - b) <= CLOSE * Math.max(Math.abs(a), Math.abs(b));
 
@@ -13,17 +19,17 @@ export const atMost = (a: number, b: number): boolean => a <= b || nearly(a, b);
 export type RoundWay = "up" | "down" | "near";
 
 /**
- * `value` moved to a multiple of `step` (> 0). A value within a relative 1e-9 of a multiple is that
+ * `value` moved to a multiple of `step` (> 0). A value within a relative 1e-10 of a multiple is that
  * multiple, so that 0.1 + 0.2 rounded up to 0.1 is 0.3 and not 0.4. Halves of `near` go away from zero.
  */
 export function roundTo(value: number, step: number, way: RoundWay): number {
   const count = value / step;
   const whole = Math.round(count);
-  if (Math.abs(count - whole) <= CLOSE * Math.max(1, Math.abs(count))) return whole * step;
+  if (Math.abs(count - whole) <= ROUND_CLOSE * Math.max(1, Math.abs(count))) return whole * step;
   switch (way) {
     case "up": return Math.ceil(count) * step;
     case "down": return Math.floor(count) * step;
-    case "near": return Math.sign(count) * Math.floor(Math.abs(count) + 0.5 + CLOSE) * step;
+    case "near": return Math.sign(count) * Math.floor(Math.abs(count) + 0.5 + ROUND_CLOSE) * step;
   }
 }
 

@@ -168,7 +168,7 @@ function scopeOf(statements: readonly Statement[], byName: ReadonlyMap<string, n
 
 function workOrder(statements: readonly Statement[], byName: ReadonlyMap<string, number>): Order & { readonly needs: readonly (readonly number[])[] } {
   const stopped = statements.length;
-  const stops = statements.flatMap((one, i) => (one.body.keyword === "stop" ? [i] : []));
+  const stops = statements.flatMap((one, i) => (meant(one) === "stop" ? [i] : []));
   const needs = statements.map((statement) =>
     statement.needs.flatMap((name) => {
       const at = name === "stopped" && !byName.has(name) ? stopped : byName.get(name);

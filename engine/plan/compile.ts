@@ -34,9 +34,15 @@ export function compileBook(checked: CheckedBook, before?: Plan): Plan {
     blocks.push(block);
     byId.set(entry.id, block);
   }
-  const of = (keyword: string) => checked.entries.flatMap((entry) => (entry.statement.body.keyword === keyword ? [byId.get(entry.id)!] : []));
+  // A stop, step or caution that cannot be read still counts: nothing is released past a stop that nobody understood.
+  const of = (keyword: string) => checked.entries.flatMap((entry) => (wordOf(entry) === keyword ? [byId.get(entry.id)!] : []));
   return { checked, blocks, byId, places, stops: of("stop"), steps: of("step"), cautions: of("caution"), promises: of("promise") };
 }
+
+const LINES: ReadonlySet<string> = new Set(["step", "caution", "stop"]);
+
+/** What a statement is, or was meant to be. */
+const wordOf = ({ statement: { body } }: Entry): string => (body.keyword === "unreadable" ? body.meant : body.keyword);
 
 /** What a block depends on besides its own checked statement. */
 const keyOf = (_entry: Entry, checked: CheckedBook, i: number, operations: number): string => `${checked.looped.has(i) ? "loop" : ""}${operations > MOST_OPERATIONS ? "full" : ""}${isFirst(checked, i) ? "" : "twin"}`;
@@ -198,6 +204,11 @@ function compileInto(maker: Maker, entry: Entry, checked: CheckedBook, i: number
       ...(own.when ? { when: lay(maker, own.when) } : {}),
     };
     case "book": case "part": case "kind": case "formula": case "worked": case "unreadable": {
+      if (statement.body.keyword === "unreadable" && LINES.has(statement.body.meant)) {
+        const place = placeOf(places, entry.id);
+        maker.nothing.push({ place, reason: `a ${statement.body.meant} of the book cannot be read` });
+        return { outputs: [place], when: place };
+      }
       if (statement.body.keyword === "unreadable" && name !== undefined && statement.body.meant !== "formula") maker.nothing.push({ place: mine(), reason: "it cannot be read" });
       return {};
     }
@@ -208,7 +219,7 @@ function compileInto(maker: Maker, entry: Entry, checked: CheckedBook, i: number
 function stopsBlock(checked: CheckedBook, places: Places): Block {
   const maker: Maker = { places, ops: [], constants: new Map(), nothing: [], inputs: new Set(), writes: [], locals: new Map(), outer: undefined, room: MOST_OPERATIONS };
   const place = placeOf(places, STOPPED_NAME);
-  const stops = checked.entries.flatMap((entry) => (entry.statement.body.keyword === "stop" ? [read(maker, placeOf(places, entry.id))] : []));
+  const stops = checked.entries.flatMap((entry) => (wordOf(entry) === "stop" ? [read(maker, placeOf(places, entry.id))] : []));
   const any = stops.reduce((a, b) => emit(maker, K.or, a, b, { start: 0, end: 0 }), constant(maker, 0));
   push(maker, { k: K.copy, d: place, a: any, b: -1, c: -1, x: undefined, at: { start: 0, end: 0 } });
   const none = {} as Entry;

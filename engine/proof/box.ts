@@ -1,10 +1,12 @@
 // A box: what each ask of a slice can be. Boxes are run through the spans reading, split, and sampled.
 import { nextUp } from "../../core/number.ts";
 import type { Plan } from "../plan/plan.ts";
-import { type Range, type Spans, bits, newSpans, putRange, runSpans } from "../readings/spans.ts";
+import { type Range, type Spans, bits, newSpans, pairKey, putRange, runSpans } from "../readings/spans.ts";
 import { type Frame, newFrame } from "../readings/frame.ts";
 import { run } from "../readings/values.ts";
-import type { Ask, Slice } from "./slice.ts";
+import { atMostSurely } from "./at-most.ts";
+import { makersOf } from "./open.ts";
+import { type Ask, type Slice, comparedIn } from "./slice.ts";
 
 export interface Box {
   /** One for each ask of the slice, in its order. */
@@ -21,10 +23,14 @@ export class Runner {
   readonly frame: Frame;
   readonly slice: Slice;
 
-  constructor(plan: Plan, slice: Slice) {
+  /** `sharp`: places whose own statements' comparisons are worth writing out. */
+  constructor(plan: Plan, slice: Slice, sharp: readonly number[] = []) {
     this.slice = slice;
     this.spans = newSpans(plan);
     this.frame = newFrame(plan);
+    const made = makersOf(slice);
+    const pairs = comparedIn(slice, sharp);
+    if (pairs.size > 0) this.spans.sharper = (a, b) => pairs.has(pairKey(a, b)) && atMostSurely(this.spans, made, a, b);
   }
 
   box({ ranges, relations }: Box): Spans {

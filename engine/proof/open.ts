@@ -7,7 +7,8 @@ import type { Slice } from "./slice.ts";
 
 const makers = new WeakMap<Slice, Map<number, Op>>();
 
-function makersOf(slice: Slice): ReadonlyMap<number, Op> {
+/** The operation that makes each place of a slice. */
+export function makersOf(slice: Slice): ReadonlyMap<number, Op> {
   const known = makers.get(slice);
   if (known !== undefined) return known;
   const made = new Map<number, Op>();

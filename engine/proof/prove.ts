@@ -33,7 +33,7 @@ export class Proof {
   constructor(plan: Plan, goal: Goal, examples: readonly ReadonlyMap<string, number>[] = []) {
     this.goal = goal;
     this.slice = sliceOf(plan, placesOf(goal));
-    this.runner = new Runner(plan, this.slice);
+    this.runner = new Runner(plan, this.slice, goal.want.places);
     const whole = wholeBox(this.slice);
     this.#pairs = pairsOf(this.slice);
     this.#heap.push({ box: whole, size: 1 });

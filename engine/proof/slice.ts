@@ -5,7 +5,7 @@ import { type Op, K } from "../plan/op.ts";
 import { CLOSE, nextDown, nextUp } from "../../core/number.ts";
 import type { Type } from "../../core/type.ts";
 import type { Unit } from "../../core/unit.ts";
-import type { Range } from "../readings/spans.ts";
+import { type Range, pairKey } from "../readings/spans.ts";
 
 export interface Slice {
   /** Without the asks: their values are set from outside. */
@@ -120,4 +120,15 @@ function cutsOf(place: number, ops: readonly Op[], blocks: readonly Block[], ran
     }
   }
   return [...found].filter((x) => x >= range.low && nextUp(x) <= range.high).sort((a, b) => a - b);
+}
+
+/** Pairs compared in the statements that write these places, where at least one side is worked out: writing those out can show more than their spans do. */
+export function comparedIn(slice: Slice, places: readonly number[]): ReadonlySet<number> {
+  const given = new Set([...slice.asks.map((ask) => ask.place), ...slice.blocks.flatMap((block) => block.constants.map(({ place }) => place))]);
+  const pairs = new Set<number>();
+  for (const block of slice.blocks) {
+    if (!places.some((place) => block.writes.includes(place))) continue;
+    for (const op of block.ops) if ((op.k === K.lt || op.k === K.le || op.k === K.eq || op.k === K.ne) && !(given.has(op.a) && given.has(op.b))) pairs.add(pairKey(op.a, op.b));
+  }
+  return pairs;
 }

@@ -28,6 +28,8 @@ export interface Spans {
   readonly kept: (SpanKept | undefined)[];
   /** What is assumed of how two places compare, by `pairKey`: bits of BELOW, NEAR and ABOVE, the smaller place first. */
   relations: ReadonlyMap<number, number>;
+  /** Shows that the first place is at most the second where their spans alone do not; false says nothing. */
+  sharper: ((a: number, b: number) => boolean) | undefined;
   /** Set when the assumptions cannot all hold: then no job is in the box. */
   empty: boolean;
   work: number;
@@ -69,7 +71,7 @@ export function newSpans(plan: Plan): Spans {
   const size = plan.places.next + 1;
   const spans: Spans = {
     low: new Float64Array(size).fill(-Infinity), high: new Float64Array(size).fill(Infinity), words: new Int32Array(size), flags: new Uint8Array(size).fill(MAY_UNKNOWN | NEVER),
-    rows: new Map(), lists: [], kept: [], relations: new Map(), empty: false, work: 0,
+    rows: new Map(), lists: [], kept: [], relations: new Map(), sharper: undefined, empty: false, work: 0,
   };
   for (const block of plan.blocks) seedSpans(spans, block);
   return spans;
@@ -260,7 +262,11 @@ function sameness(s: Spans, a: number, b: number): "always" | "never" | "open" {
 export function relation(s: Spans, a: number, b: number): number {
   if (a === b) return NEAR;
   const [lowA, highA, lowB, highB] = [s.low[a]!, s.high[a]!, s.low[b]!, s.high[b]!];
-  const can = (below(lowA, highB) ? BELOW : 0) | (below(highA, lowB) || below(highB, lowA) ? 0 : NEAR) | (below(lowB, highA) ? ABOVE : 0);
+  let can = (below(lowA, highB) ? BELOW : 0) | (below(highA, lowB) || below(highB, lowA) ? 0 : NEAR) | (below(lowB, highA) ? ABOVE : 0);
+  if (s.sharper !== undefined && (can & (BELOW | ABOVE)) === (BELOW | ABOVE)) {
+    if (s.sharper(a, b)) can &= ~ABOVE;
+    else if (s.sharper(b, a)) can &= ~BELOW;
+  }
   const assumed = s.relations.get(pairKey(a, b));
   if (assumed === undefined) return can;
   const turned = a < b ? assumed : (assumed & NEAR) | (assumed & BELOW ? ABOVE : 0) | (assumed & ABOVE ? BELOW : 0);
@@ -277,8 +283,9 @@ function select(s: Spans, a: number, b: number, c: number, d: number): void {
   const open = s.flags[a]! & ~NEVER;
   if (canYes && !canNo && open === 0) { copy(s, d, b); return; }
   if (canNo && !canYes && open === 0) { copy(s, d, c); return; }
-  // An open condition does not matter where both sides are one and the same; otherwise what it can be, this can be.
-  const places = [...(canYes || open ? [b] : []), ...(canNo || open ? [c] : [])];
+  // An unknown condition does not matter where both sides are one and the same; an impossible one leaves nothing.
+  const unknown = (open & MAY_UNKNOWN) !== 0;
+  const places = [...(canYes || unknown ? [b] : []), ...(canNo || unknown ? [c] : [])];
   if (places.length === 0) { put(s, d, -Infinity, Infinity, open | NEVER); return; }
   union(s, d, places, open);
 }
