@@ -8,7 +8,7 @@ import type { Answers } from "../../core/view.ts";
 import { colour, readBook, showJob, tidy, why, workJob } from "../../engine/index.ts";
 import { RESERVED } from "../../engine/syntax/tokens.ts";
 import { STATEMENT_WORDS } from "../../engine/syntax/parse.ts";
-import { FINDING_KINDS } from "../../engine/check/findings/index.ts";
+import { DESCRIBED_FINDINGS } from "../../engine/check/findings/pages/index.ts";
 import { allCases } from "../support/cases.ts";
 import { type Chance, chance } from "../support/chance.ts";
 import { mutate, randomText } from "../support/mutate.ts";
@@ -17,7 +17,7 @@ import { randomBook } from "../support/random-book.ts";
 const RULESETS = fileURLToPath(new URL("../../rulesets/", import.meta.url));
 const SHIPPED = readdirSync(RULESETS).filter((name) => name.endsWith(".bevel")).map((name) => readFileSync(RULESETS + name, "utf8"));
 const SMALL = [
-  ...FINDING_KINDS.flatMap(({ smallest }) => (typeof smallest === "string" ? [smallest] : [])),
+  ...DESCRIBED_FINDINGS.flatMap(({ smallest }) => (typeof smallest === "string" ? [smallest] : [])),
   ...allCases().map((one) => one.text.split(/\n(?===)/)[0]!),
   ...Array.from({ length: 40 }, (_, i) => randomBook(chance(i), 6).text),
   // Stretches of the shipped books: whole statements, as many as fit a small text.

@@ -6,11 +6,12 @@ import { fileURLToPath } from "node:url";
 import { expect, test } from "vitest";
 import { readBook } from "../../engine/index.ts";
 import { FINDING_KINDS } from "../../engine/check/findings/index.ts";
+import { DESCRIBED_FINDINGS, FINDING_PAGES } from "../../engine/check/findings/pages/index.ts";
 import { findingsPage } from "../support/write-findings.ts";
 
 const ENGINE = fileURLToPath(new URL("../../engine/", import.meta.url));
 
-test.each(FINDING_KINDS.map((kind) => [kind.code, kind] as const))("the smallest book for %s causes exactly that", (code, kind) => {
+test.each(DESCRIBED_FINDINGS.map((kind) => [kind.code, kind] as const))("the smallest book for %s causes exactly that", (code, kind) => {
   const text = typeof kind.smallest === "string" ? kind.smallest : kind.smallest();
   const { findings } = readBook(text);
   expect(findings.map((finding) => finding.code)).toEqual([code]);
@@ -25,7 +26,7 @@ test.each(FINDING_KINDS.map((kind) => [kind.code, kind] as const))("the smallest
 
 test("a repair that is offered for a smallest book mends it", () => {
   const left: string[] = [];
-  for (const { code, smallest } of FINDING_KINDS) {
+  for (const { code, smallest } of DESCRIBED_FINDINGS) {
     if (typeof smallest !== "string") continue;
     const repair = readBook(smallest).findings[0]?.repairs[0];
     if (repair === undefined || OPEN_REPAIRS.has(code)) continue;
@@ -41,12 +42,16 @@ const OPEN_REPAIRS = new Set(["choose/open", "chart/hole"]);
 test("every code raised in the engine is described, and every code described is raised", () => {
   const raised = new Set<string>();
   for (const file of readdirSync(ENGINE, { recursive: true, encoding: "utf8" })) {
-    if (!file.endsWith(".ts") || /findings[\\/](amounts|book|charts|names|writing)\.ts$/.test(file)) continue;
+    if (!file.endsWith(".ts") || /findings[\\/](pages[\\/])?(amounts|book|charts|names|writing)\.ts$/.test(file)) continue;
     for (const [, code] of readFileSync(join(ENGINE, file), "utf8").matchAll(/"([a-z]+\/[a-z-]+)"/g)) raised.add(code!);
   }
   // Answers of a job have codes too; they are findings of the job, not of the book.
   const ofBooks = [...raised].filter((code) => !code.startsWith("answer/")).sort();
   expect(ofBooks).toEqual(FINDING_KINDS.map((kind) => kind.code).sort());
+});
+
+test("every kind of finding has a page of the reference, and no page stands alone", () => {
+  expect(Object.keys(FINDING_PAGES).sort()).toEqual(FINDING_KINDS.map((kind) => kind.code).sort());
 });
 
 test("no code stands twice", () => {

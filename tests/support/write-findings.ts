@@ -3,7 +3,7 @@ import { writeFileSync } from "node:fs";
 import { argv } from "node:process";
 import { fileURLToPath } from "node:url";
 import { readBook } from "../../engine/index.ts";
-import { FINDING_KINDS } from "../../engine/check/findings/index.ts";
+import { DESCRIBED_FINDINGS } from "../../engine/check/findings/pages/index.ts";
 import { annotate } from "./annotate.ts";
 
 const GROUPS: readonly (readonly [title: string, codes: RegExp])[] = [
@@ -30,7 +30,7 @@ export function findingsPage(): string {
   ];
   for (const [title, codes] of GROUPS) {
     out.push(`## ${title}`, "");
-    for (const kind of FINDING_KINDS.filter((one) => codes.test(one.code))) {
+    for (const kind of DESCRIBED_FINDINGS.filter((one) => codes.test(one.code))) {
       out.push(`### ${kind.code}`, "");
       if (typeof kind.smallest === "string") {
         const [finding] = readBook(kind.smallest).findings;

@@ -1,5 +1,5 @@
-// A kind of finding: its code, how much it weighs, the sentence made of its facts, and the smallest book that
-// causes it, which the reference shows and a test runs. Facts are made elsewhere; words are made only here.
+// A kind of finding: its code, how much it weighs, and the sentence made of its facts. Facts are made elsewhere; words are
+// made only here. What the reference says of it, with the smallest book that causes it, stands in pages/.
 import type { Weight } from "../../../core/view.ts";
 
 export type Facts = Readonly<Record<string, any>>;
@@ -8,10 +8,6 @@ export interface FindingKind {
   readonly code: string;
   readonly weight: Weight;
   readonly says: (facts: Facts) => string;
-  /** What to do about it, for the reference. */
-  readonly mend: string;
-  /** The smallest book that causes exactly this; made where it would be too long to read. */
-  readonly smallest: string | (() => string);
 }
 
 export const list = (words: readonly string[], most = 8): string =>
