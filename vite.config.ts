@@ -1,16 +1,27 @@
 // How the two pages are built (the workbench and the technician's job page), and which files the test runner takes.
 import { defineConfig } from "vite";
-import type { UserConfig } from "vite";
+import type { Plugin, UserConfig } from "vite";
 import react from "@vitejs/plugin-react";
 import { fileURLToPath } from "node:url";
+import { packFolder } from "./editor/host/packing.ts";
 
 const here = (path: string) => fileURLToPath(new URL(path, import.meta.url));
+
+/** The technician's page is drawn by the small library of the same calls; the sources know one name only. */
+const smallReact = { "react/jsx-runtime": "preact/jsx-runtime", "react-dom/client": "preact/compat/client", "react-dom": "preact/compat", react: "preact/compat" };
+
+/** After the last file is written. */
+const packed = (): Plugin => {
+  let folder = "";
+  return { name: "packed", apply: "build", configResolved: (config) => { folder = config.build.outDir; }, closeBundle: () => packFolder(folder) };
+};
 
 /** The two pages are built apart, so that the technician's carries nothing of the bench: `vite build`, then `vite build --mode job`. */
 const page = (mode: string): UserConfig => ({
   root: here("editor/bench"),
   base: "./",
-  plugins: [react()],
+  plugins: [react(), packed()],
+  resolve: { alias: { ...(mode === "job" ? smallReact : {}), "lodash-es": "es-toolkit/compat" } },
   // The engine's worker is a module of its own, so that no page waits for it.
   worker: { format: "es" },
   build: {

@@ -1,5 +1,5 @@
 // What a built page loads before and while it is used, by weight: its scripts, its styles and the scripts of its workers,
-// and apart from them its fonts, pictures and books.
+// and apart from them its fonts, pictures and books. Weighed as the host sends them.
 import { existsSync, readFileSync } from "node:fs";
 import { join } from "node:path";
 import { gzipSync } from "node:zlib";
@@ -8,7 +8,7 @@ export interface LoadedFile {
   /** Path below the folder of the built pages, e.g. `assets/job-1a2b.js`. */
   readonly name: string;
   readonly bytes: number;
-  /** As sent: gzip for texts, as it is for fonts, which are packed already. */
+  /** Packed with gzip, which every browser takes; as it is for fonts, which are packed already. Brotli is sent where it is taken, and is smaller. */
   readonly compressed: number;
 }
 

@@ -1,11 +1,10 @@
 // The pages of the bench as built, from one folder. A shelf for sealed books and people joins it here later.
 import { serveStatic } from "@hono/node-server/serve-static";
 import { Hono } from "hono";
-import { compress } from "hono/compress";
 import { relative } from "node:path";
 import { safetyHeaders } from "./policy.ts";
 
-/** Serves the built pages in `folder`. Files whose name holds a print of their content may be kept by the browser for good. */
+/** Serves the built pages in `folder`, as packed by the build where the browser takes that. Files whose name holds a print of their content may be kept by the browser for good. */
 export function pagesApp(folder: string): Hono {
   const app = new Hono();
   app.use(async (context, next) => {
@@ -14,10 +13,9 @@ export function pagesApp(folder: string): Hono {
     const lasting = context.req.path.startsWith("/assets/") && context.res.ok;
     context.res.headers.set("Cache-Control", lasting ? "public, max-age=31536000, immutable" : "no-cache");
   });
-  app.use(compress());
   app.get("/job", (context) => context.redirect("/job.html"));
   // The library takes its folder from the place where the process runs.
-  app.use(serveStatic({ root: relative(process.cwd(), folder) || "." }));
+  app.use(serveStatic({ root: relative(process.cwd(), folder) || ".", precompressed: true }));
   app.notFound((context) => context.text("There is nothing at this address. The workbench is at / and the job page at /job.html.", 404));
   return app;
 }
