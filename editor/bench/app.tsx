@@ -26,6 +26,7 @@ import { saveToFile } from "./store/files.ts";
 import type { JobTag } from "./store/history.ts";
 import { shippedBook, shippedBooks } from "./store/shipped.ts";
 import { textSide } from "./text-services.ts";
+import type { TextView } from "./text/text-face.tsx";
 import { TitleBlock } from "./title-block.tsx";
 import type { Face } from "./title-block.tsx";
 import { Toolbar, countChanges } from "./toolbar.tsx";
@@ -45,6 +46,7 @@ export function App(props: { readonly bench: Bench }) {
   const state = useSyncExternalStore(bench.subscribe, bench.state);
   const { desk, snapshot, chosen } = state;
   const acts = useMemo(() => actsOn(bench), [bench]);
+  const inks = useCallback((statements: readonly string[]) => bench.ask((engine) => engine.colourEach(statements)), [bench]);
   const [face, setFace] = useState<Face>("sheet");
   const [side, setSide] = useState<Side>();
   const [find, setFind] = useState("");
@@ -53,6 +55,7 @@ export function App(props: { readonly bench: Bench }) {
   const [hovered, setHovered] = useState<{ readonly id: string; readonly at?: Span }>();
   const [pointed, setPointed] = useState<string>();
   const [focusCall, setFocusCall] = useState(0);
+  const [textCall, setTextCall] = useState(0);
   const [draft, setDraft] = useState<{ readonly after: string | undefined; readonly text: string }>();
   const [lastJob, setLastJob] = useState("");
   const findField = useRef<HTMLInputElement>(null);
@@ -77,7 +80,8 @@ export function App(props: { readonly bench: Bench }) {
   const choose = useCallback((place: Place): void => {
     bench.choose(place);
     if (typeof place.column === "object") setLastJob(place.column.job);
-    setSide((now) => (now === undefined || now.is === "why" || now.is === "job" || now.is === "add-job" ? (wideEnough(face) || now?.is === "why" ? { is: "why" } : undefined) : now));
+    const chart = place.column === "name" || place.column === "rule" ? chartNamed(place.row) : undefined;
+    setSide((now) => (now?.is === "chart" && chart !== undefined ? { is: "chart", name: chart } : now === undefined || now.is === "why" || now.is === "job" || now.is === "add-job" ? (wideEnough(face) || now?.is === "why" ? { is: "why" } : undefined) : now));
   }, [bench, face]);
   const goTo = useCallback((id: string, at?: Span): void => {
     setPart("");
@@ -111,7 +115,12 @@ export function App(props: { readonly bench: Bench }) {
     undo: bench.undo, redo: bench.redo, accept: bench.accept, save,
     find: () => { setFace((now) => (now === "sheet" || now === "both" ? now : "sheet")); requestAnimationFrame(() => { findField.current?.focus(); findField.current?.select(); }); },
     help: () => setSide({ is: "help" }),
-    face: show,
+    // By a key the focus goes along, to where it was in that face.
+    face: (to) => {
+      show(to);
+      if (to === "text") setTextCall((n) => n + 1);
+      else if (to !== "card") setFocusCall((n) => n + 1);
+    },
     addStatement: () => begin("figure"),
     repairHere: () => {
       const finding = rowFindings.find((one) => one.repairs.length > 0);
@@ -138,9 +147,10 @@ export function App(props: { readonly bench: Bench }) {
       onDraft={(typed) => { const at = draft?.after; setDraft(undefined); if (typed !== undefined) void acts.insert(at, typed); }}
       onPasteStatements={(after, text) => void acts.insert(after, text)} onShift={(id, by) => void acts.shift(id, by)} onRemove={(id) => void acts.remove(id)}
       onOpenChart={(name) => setSide({ is: "chart", name })} onPoint={setPointed} onOpenWhy={() => { setSide({ is: "why" }); focusSide(); }} onOpenJob={(id) => { setLastJob(id); setSide({ is: "job", id }); }} onAddJob={() => setSide({ is: "add-job" })}
-      onRepair={(finding) => void acts.repair(finding)} onTry={acts.attempt} onTell={bench.tell}
+      onRepair={(finding) => void acts.repair(finding)} onTry={acts.attempt} onTell={bench.tell} onInks={inks}
     />
   );
+  const textView = useRef<TextView>(undefined);
   const textual = useMemo(() => textSide(bench), [bench]);
   const lineValues = useMemo(() => (snapshot && job && face !== "sheet" ? lineValuesFor(snapshot, job) : []), [snapshot, job, face]);
   const text = (
@@ -149,6 +159,7 @@ export function App(props: { readonly bench: Bench }) {
         text={desk.text} onEdit={textual.onEdit} findings={snapshot?.findings ?? []} services={textual.services} chosen={hovered?.at ?? row?.at} readFrom={snapshot?.text}
         onChoose={(offset) => { const found = snapshot?.rows.find((one) => offset >= one.lead.start && offset <= one.at.end); if (found && found.id !== chosen?.row) bench.choose({ row: found.id, column: chosen?.column ?? "rule" }); }}
         lineValues={lineValues} readOnly={!editable} onUndo={bench.undo} onRedo={bench.redo}
+        view={textView} focusCall={textCall}
       />
     </Suspense>
   );
@@ -198,7 +209,7 @@ export function App(props: { readonly bench: Bench }) {
                   {row.keyword === "worked" && <WorkedLines worked={snapshot.worked.find((one) => one.name === row.name)} onLay={(one) => addJob({ name: one.name, answers: one.answers, from: one.name })} />}
                 </WhySide>
               ) : <p>Choose a cell of the sheet to read why it says what it says.</p>)}
-              {side.is === "chart" && <Suspense fallback={<p>Opening the chart…</p>}><ChartSide bench={bench} name={side.name} jobs={desk.jobs} job={job} snapshot={snapshot} readOnly={!editable} /></Suspense>}
+              {side.is === "chart" && <Suspense fallback={<p>Opening the chart…</p>}><ChartSide key={side.name} bench={bench} name={side.name} onName={(name) => setSide({ is: "chart", name })} jobs={desk.jobs} job={job} snapshot={snapshot} readOnly={!editable} /></Suspense>}
               {side.is === "findings" && <FindingsList findings={snapshot.findings} rows={snapshot.rows} onGo={goToFinding} onRepair={(finding) => void acts.repair(finding)} />}
               {side.is === "help" && <HelpSide />}
               {side.is === "add-job" && <AddJob worked={snapshot.worked} onBlank={() => addJob({ name: `Job ${desk.jobs.length + 1}`, answers: {} })} onWorked={(one) => addJob({ name: one.name, answers: one.answers, from: one.name })} />}
@@ -249,6 +260,8 @@ function headingOf(side: Side): string {
 }
 
 const nothingTicked = {};
+/** The chart that a row of the sheet stands for. */
+const chartNamed = (row: string): string | undefined => (row.startsWith("chart ") ? row.slice("chart ".length) : undefined);
 const toggled = (now: Side | undefined, wish: Side): Side | undefined => (now?.is === wish.is ? undefined : wish);
 /** Whether the why may open by itself beside what is shown. */
 const wideEnough = (face: Face): boolean => window.innerWidth >= (face === "both" ? 1600 : 1180);

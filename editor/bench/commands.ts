@@ -37,7 +37,7 @@ export const commands: readonly Command[] = [
   { name: "undo", says: "undo, in either face", keys: "Ctrl+Z", matches: (press) => ctrl(press, "z"), inFields: false, effect: (bench) => bench.undo() },
   { name: "redo", says: "do again", keys: "Ctrl+Shift+Z", matches: (press) => ctrl(press, "z", true) || ctrl(press, "y"), inFields: false, effect: (bench) => bench.redo() },
   { name: "accept", says: "accept the change: the new values stand", keys: "Alt+A", matches: (press) => alt(press, "a"), inFields: false, effect: (bench) => bench.accept() },
-  { name: "repair", says: "make the first repair offered for the chosen rule", keys: repairKey, matches: (press) => alt(press, "enter"), inFields: false, effect: (bench) => bench.repairHere() },
+  { name: "repair", says: "make the first repair offered: for the chosen rule, while it is written, and in the text", keys: repairKey, matches: (press) => alt(press, "enter"), inFields: false, effect: (bench) => bench.repairHere() },
   { name: "next-finding", says: "go to the next finding", keys: "Alt+Page down", matches: (press) => alt(press, "pagedown"), inFields: false, effect: (bench) => bench.nextFinding(1) },
   { name: "finding-before", says: "go to the finding before", keys: "Alt+Page up", matches: (press) => alt(press, "pageup"), inFields: false, effect: (bench) => bench.nextFinding(-1) },
   { name: "add", says: "write a new statement below the chosen one", keys: "Alt+N", matches: (press) => alt(press, "n"), inFields: false, effect: (bench) => bench.addStatement() },

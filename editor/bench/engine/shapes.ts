@@ -102,6 +102,8 @@ export interface EngineCalls extends JobCalls {
   places(text: string, offset: number): PlacesOf | undefined;
   rename(text: string, accepted: string, offset: number, to: string): RenamedAll | { readonly refused: string };
   colour(text: string): readonly Mark[];
+  /** Of several statements, each for itself. */
+  colourEach(statements: readonly string[]): readonly (readonly Mark[])[];
   tidy(text: string): string;
   workedFrom(text: string, job: JobToWork, name: string, title: string, gives: readonly string[]): string;
 }

@@ -22,6 +22,7 @@ const calls: EngineCalls = {
   places: (text, offset) => places(bookOf(text), offset),
   rename: renameAll,
   colour,
+  colourEach: (statements) => statements.map(colour),
   tidy,
   workedFrom: (text, job, name, title, gives) => workedFrom(workOn(bookOf(text), job), name, title, gives),
 };

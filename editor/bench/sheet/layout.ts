@@ -54,10 +54,12 @@ export function heightOf(wish: HeightWish): number {
   const titleLines = shownTitle(row) === "" ? 0 : linesOf(shownTitle(row), Math.max(14, Math.floor(ruleWidth / 6.1)), 2);
   const oldLines = wish.oldRule === undefined ? 0 : linesOf(wish.oldRule || " ", Math.floor(ruleWidth / 7.9), 2);
   const rule = (ruleLines + oldLines) * ruleLine + titleLines * 18 + (titleLines > 0 ? 2 : 0) + (oldLines > 0 ? 2 : 0);
-  const name = columns.stacked ? 20 : 40;
+  // A kind has nothing to say for any job, so it is one quiet line with its words.
+  const quiet = row.keyword === "kind" && !columns.stacked;
+  const name = columns.stacked || quiet ? 20 : 40;
   const basis = columns.basis > 0 && row.basis ? linesOf(row.basis, Math.floor((columns.basis - 20) / 6.2), 3) * 17 : 0;
   const inner = columns.stacked ? name + rule : Math.max(name, rule, basis);
-  return Math.max(columns.stacked ? 58 : 50, inner + (columns.stacked ? 19 : 16)) + findings;
+  return Math.max(columns.stacked ? 58 : quiet ? 34 : 50, inner + (columns.stacked ? 19 : quiet ? 13 : 16)) + findings;
 }
 
 export const findingHeight = (finding: Finding, width: number): number =>

@@ -2,6 +2,7 @@
 import { memo } from "react";
 import type { ReactNode } from "react";
 import type { Finding, JobView, Row } from "../../../core/view.ts";
+import type { Mark } from "../../../engine/index.ts";
 import { repairKey } from "../commands.ts";
 import { FindingLine } from "../findings/finding-line.tsx";
 import type { JobTag } from "../store/history.ts";
@@ -12,6 +13,7 @@ import type { Columns } from "./layout.ts";
 import { shownRule, shownTitle } from "./layout.ts";
 import type { Column } from "./places.ts";
 import { columnKey } from "./places.ts";
+import { RuleInk } from "./rule-ink.tsx";
 
 export interface SheetRowProps {
   readonly row: Row;
@@ -28,6 +30,7 @@ export interface SheetRowProps {
   readonly viewsBefore?: Readonly<Record<string, JobView>>;
   readonly oldRule?: string;
   readonly isNew: boolean;
+  readonly inks?: readonly Mark[];
   /** The chosen column, if the chosen place is in this row. */
   readonly chosen?: string;
   /** Columns of this row that are in the marked range. */
@@ -82,14 +85,14 @@ export const SheetRow = memo(function SheetRow(props: SheetRowProps) {
           {editor("rule") ?? (
             <>
               {props.oldRule !== undefined && <del className="rule old-rule">{props.oldRule.replace(/\s+/g, " ") || "as before"}</del>}
-              <span className={`rule${props.oldRule !== undefined || props.isNew ? " new-rule" : ""}`}>{shownRule(row)}</span>
+              <span className={`rule${props.oldRule !== undefined || props.isNew ? " new-rule" : ""}`}><RuleInk text={shownRule(row)} marks={props.inks} /></span>
               {shownTitle(row) !== "" && <span className="sheet-title">{shownTitle(row)}</span>}
             </>
           )}
         </CellBox>
         {props.columns.basis > 0 && (
           <CellBox {...props} column="basis" role="gridcell" className="sheet-basis" label={`Basis of ${row.name ?? row.keyword}: ${row.basis ?? "none"}`}>
-            {editor("basis") ?? row.basis ?? ""}
+            {editor("basis") ?? <span className="sheet-basis-text">{row.basis ?? ""}</span>}
           </CellBox>
         )}
         {props.jobs.map((job) => {

@@ -19,6 +19,8 @@ import type { Column } from "./places.ts";
 import { RuleEditor } from "./rule-editor.tsx";
 import { SheetRow } from "./sheet-row.tsx";
 import { basisWords, editedSpan } from "./statement-text.ts";
+import type { AskInks } from "./use-inks.ts";
+import { useInks } from "./use-inks.ts";
 import "./sheet.css";
 
 export interface SheetProps {
@@ -53,6 +55,7 @@ export interface SheetProps {
   /** Tries a draft in the place of a stretch of the text. Answers count from the start of the draft. */
   readonly onTry: (at: { readonly start: number; readonly end: number }, within: { readonly start: number; readonly end: number }, draft: string, caret: number) => Promise<Tried | undefined>;
   readonly onTell: (says: string) => void;
+  readonly onInks: AskInks;
 }
 
 const headHeight = 144;
@@ -118,6 +121,8 @@ export function Sheet(props: SheetProps) {
     for (let n = first; n <= last; n += 1) drawn.push(n);
     if (held > last) drawn.push(held);
   }
+
+  const inksOf = useInks(drawn.flatMap((n) => rows[n] ?? []), props.onInks);
 
   const range = useMemo(() => (mark && chosen ? covered({ from: mark, to: chosen }, ids, order) : undefined), [mark, chosen, ids, order]);
   const rangedRows = useMemo(() => new Set(range?.rows ?? []), [range]);
@@ -342,7 +347,7 @@ export function Sheet(props: SheetProps) {
             return (
               <SheetRow
                 key={row.id} row={row} index={n + 2} top={tops[n] ?? 0} height={(heights[n] ?? 0) - (draftAfter === row.id ? Math.max(120, editHeight + 20) : 0)} cells={cellHeights[n] ?? 0} width={width} columns={columns} template={template}
-                jobs={jobs} views={snapshot.jobs} viewsBefore={snapshot.before?.jobs} oldRule={snapshot.before?.rules[row.id]} isNew={added.has(row.id)}
+                jobs={jobs} views={snapshot.jobs} viewsBefore={snapshot.before?.jobs} oldRule={snapshot.before?.rules[row.id]} isNew={added.has(row.id)} inks={inksOf(row)}
                 chosen={chosen?.row === row.id ? columnKey(chosen.column) : undefined} ranged={rangedRows.has(row.id) ? rangedColumns : undefined}
                 lit={props.lit === row.id} findings={shownFindings(row)} editor={editorFor(row)} onPick={pick} onOpen={open} onRepair={props.onRepair}
               />

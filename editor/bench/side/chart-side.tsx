@@ -8,7 +8,7 @@ import type { Snapshot, StatementEdit } from "../engine/shapes.ts";
 import type { Bench } from "../store/bench.ts";
 import type { JobTag } from "../store/history.ts";
 
-export function ChartSide(props: { readonly bench: Bench; readonly name: string; readonly jobs: readonly JobTag[]; readonly job: JobTag | undefined; readonly snapshot: Snapshot; readonly readOnly: boolean }) {
+export function ChartSide(props: { readonly bench: Bench; readonly name: string; readonly onName: (name: string) => void; readonly jobs: readonly JobTag[]; readonly job: JobTag | undefined; readonly snapshot: Snapshot; readonly readOnly: boolean }) {
   const { bench, name, snapshot, job } = props;
   const [chart, setChart] = useState<ChartView | undefined | "none">();
   const [decided, setDecided] = useState<readonly number[]>([]);
@@ -29,11 +29,18 @@ export function ChartSide(props: { readonly bench: Bench; readonly name: string;
     return () => { current = false; };
   }, [bench, chart, job, name, snapshot.text]);
 
+  const charts = snapshot.rows.flatMap((row) => (row.keyword === "chart" && row.name !== undefined ? [row.name] : []));
+  const another = charts.length > 1 && (
+    <label className="chart-another"><span className="label">Chart shown</span>
+      <select className="field" value={name} onChange={(event) => props.onName(event.target.value)}>{charts.map((one) => <option key={one}>{one}</option>)}</select>
+    </label>
+  );
   if (chart === undefined) return <p>Opening the chart…</p>;
-  if (chart === "none") return <p>This chart cannot be read as a grid yet. Its text says what is wrong with it; see the findings.</p>;
+  if (chart === "none") return <div className="chart-side">{another}<p>This chart cannot be read as a grid yet. Its text says what is wrong with it; see the findings.</p></div>;
   const edit = (wish: StatementEdit): void => void bench.statement(wish);
   return (
     <div className="chart-side">
+      {another}
       <ChartGrid
         chart={chart} findings={snapshot.findings} readOnly={props.readOnly} decided={decided}
         onSetCell={(row, column, text) => edit({ does: "set-cell", chart: name, row, column, text })}

@@ -1,6 +1,7 @@
 // What the keys do, from the same records that the key listeners read.
 import { commands } from "../commands.ts";
 import { cellKeys } from "../sheet/keys.ts";
+import { textKeys, typingKeys } from "../text/keys.ts";
 
 export function HelpSide() {
   return (
@@ -9,6 +10,7 @@ export function HelpSide() {
       <p>The tool works out what the book says. The material’s own label, local codes and licensed practice come first.</p>
       <Keys heading="Anywhere" keys={commands} />
       <Keys heading="Over the cells of the sheet" keys={cellKeys} />
+      <Keys heading="In the text" keys={[...textKeys.map(({ keys, says }) => ({ keys, says: says.toLowerCase() })), ...typingKeys]} />
     </div>
   );
 }

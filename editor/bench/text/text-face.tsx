@@ -36,7 +36,14 @@ export interface TextFaceProps {
   readonly readOnly?: boolean;
   onUndo(): void;
   onRedo(): void;
+  /** Where the reader was when the face was left; the next one begins there. */
+  readonly view?: { current: TextView | undefined };
+  /** Counts up when the text shall take the focus. */
+  readonly focusCall?: number;
 }
+
+/** Cursor and scrolling, as the editor gives them; nobody else reads it. */
+export type TextView = NonNullable<ReturnType<BookEditor["editor"]["saveViewState"]>>;
 
 interface Opened {
   readonly book: BookEditor;
@@ -89,8 +96,11 @@ export function TextFace(props: TextFaceProps) {
       : { lineNumbersMinChars: 5, lineDecorationsWidth: 34 });
     narrow();
     editor.onDidLayoutChange(narrow);
+    const before = latest.current.view?.current;
+    if (before) editor.restoreViewState(before);
     setOpened({ book, findings: drawn, values });
     return () => {
+      if (latest.current.view) latest.current.view.current = editor.saveViewState() ?? undefined;
       for (const one of attached) one.dispose();
       book.dispose();
       setOpened(undefined);
@@ -98,6 +108,13 @@ export function TextFace(props: TextFaceProps) {
   }, []);
 
   useLayoutEffect(() => opened?.book.setText(text), [opened, text]);
+  const called = useRef(0);
+  useEffect(() => {
+    const { focusCall = 0 } = props;
+    if (opened === undefined || focusCall === called.current) return;
+    called.current = focusCall;
+    opened.book.editor.focus();
+  }, [opened, props.focusCall]);
   useLayoutEffect(() => {
     if (opened === undefined || (readFrom !== undefined && readFrom !== opened.book.text())) return;
     setKnown(findings);
