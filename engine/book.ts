@@ -12,6 +12,7 @@ import { judgeWorked } from "./readings/example.ts";
 import { oneLine, showWorked } from "./readings/show.ts";
 import { traceOf } from "./readings/trace.ts";
 import { type Worked, inTurn, work } from "./readings/work.ts";
+import type { Signature } from "./check/scope.ts";
 import type { Fault } from "./syntax/tree.ts";
 
 export interface Book {
@@ -86,7 +87,7 @@ export function readBook(text: string, before?: Book): Book {
     title: head ? plainTitle(head) : "",
     rows: rowsOf(checked, findings),
     kinds: checked.entries.flatMap((entry) => (entry.statement.body.keyword === "kind" && entry.statement.name ? [{ name: entry.statement.name.text, words: entry.statement.body.words.map((one) => ({ word: one.word, means: plainText(one.means) })) }] : [])),
-    asks: checked.entries.flatMap((entry) => askOf(checked, entry) ?? []),
+    asks: asksOf(checked),
     worked,
     pictures: checked.entries.flatMap((entry) => (entry.statement.body.keyword === "picture" ? [{ id: entry.id, shape: entry.statement.body.shape.text, arguments: entry.statement.body.arguments.map((one) => ({ name: one.name.text, rule: sourceOf(entry, one.rule.at) })) }] : [])),
     findings,
@@ -170,7 +171,7 @@ function rowsOf(checked: CheckedBook, findings: readonly Finding[]): readonly Ro
   let part = "";
   return checked.entries.map((entry, i): Row => {
     const { statement, piece } = entry;
-    const { body, clauses, name } = statement;
+    const { body, name } = statement;
     const keyword = body.keyword;
     if (keyword === "part") part = plainTitle(entry);
     const signature = entry.checked.signature;
@@ -180,17 +181,42 @@ function rowsOf(checked: CheckedBook, findings: readonly Finding[]): readonly Ro
       ...(name ? { name: name.text, nameAt: shift(name.at, piece.at.start) } : {}),
       at: piece.at, lead: piece.lead,
       ...(statement.ruleAt ? { ruleAt: shift(statement.ruleAt, piece.at.start) } : {}),
-      rule: statement.ruleAt ? oneLine(statement.text.slice(statement.ruleAt.start, statement.ruleAt.end)) : keyword === "unreadable" ? oneLine(statement.text.split("\n")[0]!) : "",
-      title: plainTitle(entry),
-      ...(clauses.because ? { because: plainText(clauses.because) } : {}),
-      ...(clauses.from ? { basis: clauses.from.detail === undefined ? clauses.from.kind : `${clauses.from.kind} "${clauses.from.detail}"` } : {}),
-      type: signature ? `${typeName(signature.type)}${signature.unit ? ` in ${signature.unit.symbol}` : ""}` : "",
+      ...wordsOf(statement),
+      type: signature ? typeWords(signature) : "",
       unit: signature?.unit?.symbol ?? "",
       uses: statement.uses.flatMap((one) => { const at = checked.byName.get(one); return at === undefined || at === i ? [] : [checked.entries[at]!.id]; }),
       usedBy: (key && usedBy.get(key)) || [],
       errors: counts[i]!.errors, warnings: counts[i]!.warnings,
     };
   });
+}
+
+type Words = Pick<Row, "rule" | "title" | "because" | "basis">;
+
+// A statement's words follow from its text alone, its type's from its signature: an edit leaves nearly all as they were.
+const words = new WeakMap<Entry["statement"], Words>();
+const types = new WeakMap<Signature, string>();
+
+function wordsOf(statement: Entry["statement"]): Words {
+  const known = words.get(statement);
+  if (known !== undefined) return known;
+  const { text, ruleAt, clauses, body } = statement;
+  const made: Words = {
+    rule: ruleAt ? oneLine(text.slice(ruleAt.start, ruleAt.end)) : body.keyword === "unreadable" ? oneLine(text.split("\n")[0]!) : "",
+    title: plainText(clauses.title),
+    ...(clauses.because ? { because: plainText(clauses.because) } : {}),
+    ...(clauses.from ? { basis: clauses.from.detail === undefined ? clauses.from.kind : `${clauses.from.kind} "${clauses.from.detail}"` } : {}),
+  };
+  words.set(statement, made);
+  return made;
+}
+
+function typeWords(signature: Signature): string {
+  const known = types.get(signature);
+  if (known !== undefined) return known;
+  const made = `${typeName(signature.type)}${signature.unit ? ` in ${signature.unit.symbol}` : ""}`;
+  types.set(signature, made);
+  return made;
 }
 
 function countIn(checked: CheckedBook, findings: readonly Finding[]): readonly { errors: number; warnings: number }[] {
@@ -206,7 +232,7 @@ function countIn(checked: CheckedBook, findings: readonly Finding[]): readonly {
   return counts;
 }
 
-const plainTitle = (entry: Entry): string => plainText(entry.statement.clauses.title);
+const plainTitle = (entry: Entry): string => wordsOf(entry.statement).title;
 
 /** A text with its inserts as they are written. */
 function plainText(text: Entry["statement"]["clauses"]["title"]): string {
@@ -215,19 +241,21 @@ function plainText(text: Entry["statement"]["clauses"]["title"]): string {
 
 // ───────────── asks ─────────────
 
-function askOf(checked: CheckedBook, entry: Entry): AskView | undefined {
+function asksOf(checked: CheckedBook): readonly AskView[] {
+  let part = "";
+  return checked.entries.flatMap((entry) => {
+    if (entry.statement.body.keyword === "part") part = plainTitle(entry);
+    return askOf(checked, entry, part) ?? [];
+  });
+}
+
+function askOf(checked: CheckedBook, entry: Entry, part: string): AskView | undefined {
   const { statement } = entry;
   const { signature, ask } = entry.checked;
   if (statement.body.keyword !== "ask" || signature === undefined || ask === undefined || statement.name === undefined) return undefined;
   if (checked.entries[checked.byName.get(statement.name.text)!] !== entry) return undefined;
   const { type, unit } = signature;
   const { ifUnknown } = statement.clauses;
-  const rows = checked.entries;
-  let part = "";
-  for (const one of rows) {
-    if (one === entry) break;
-    if (one.statement.body.keyword === "part") part = plainTitle(one);
-  }
   const answer: AskView["answer"] | undefined = type.is === "kind"
     ? { is: "kind", kind: type.kind, words: type.words.map((word) => ({ word, means: meansOf(checked, type.kind, word) })) }
     : type.is === "yes-no" ? { is: "yes-no" }

@@ -18,7 +18,21 @@ export type Given =
 
 const LONGEST_ANSWER = 200;
 
+/** What an ask that has not changed made of a typed answer before: the same jobs are worked after every edit. */
+const kept = new WeakMap<Checked, Map<string, Given | undefined>>();
+const MOST_KEPT = 400;
+
 export function readAnswer(name: string, checked: Checked, typed: string): Given | undefined {
+  let known = kept.get(checked);
+  if (known === undefined) kept.set(checked, (known = new Map()));
+  if (known.has(typed)) return known.get(typed);
+  const given = readAnew(name, checked, typed);
+  if (known.size >= MOST_KEPT) known.clear();
+  if (typed.length <= LONGEST_ANSWER) known.set(typed, given);
+  return given;
+}
+
+function readAnew(name: string, checked: Checked, typed: string): Given | undefined {
   const { signature, ask } = checked;
   const text = typed.trim();
   if (text === "" || signature === undefined || ask === undefined) return undefined;

@@ -104,7 +104,8 @@ export function shownOf(worked: Worked, block: Block, units: UnitSystem): Shown[
   return [shown(worked, value, name, units)];
 }
 
-export function shown({ plan, frame }: Worked, { place, type, unit }: Value, name: string, units: UnitSystem): Shown {
+export function shown({ plan, frame }: Worked, of: Value, name: string, units: UnitSystem): Shown {
+  const { place, type, unit } = of;
   const state = stateOf(frame, place);
   switch (state) {
     case "unknown": {
@@ -117,15 +118,35 @@ export function shown({ plan, frame }: Worked, { place, type, unit }: Value, nam
     }
     case "known": {
       const number = frame.num[place]!;
-      return { name, state, text: writeAny(plan.places.templates, frame, number, type, unit, units), ...plainValue(plan.places.templates, frame, number, type, unit, units) };
+      if (type.is === "text") return { name, state, text: writeAny(plan.places.templates, frame, number, type, unit, units), ...plainValue(plan.places.templates, frame, number, type, unit, units) };
+      return { name, state, ...written(of, number, units) };
     }
   }
 }
 
-function plainValue(templates: readonly Template[], frame: Frame, number: number, type: Type, unit: Unit | undefined, units: UnitSystem): Pick<Shown, "value" | "unit"> {
+type Written = Pick<Shown, "text" | "value" | "unit">;
+
+/** Numbers written before, by value and system: after an edit most values of most jobs are what they were. */
+const writings = new WeakMap<Value, Map<UnitSystem, Map<number, Written>>>();
+const MOST_WRITTEN = 200;
+
+function written(of: Value, number: number, units: UnitSystem): Written {
+  let bySystem = writings.get(of);
+  if (bySystem === undefined) writings.set(of, (bySystem = new Map()));
+  let known = bySystem.get(units);
+  if (known === undefined) bySystem.set(units, (known = new Map()));
+  const before = known.get(number);
+  if (before !== undefined) return before;
+  const made: Written = { text: writeValue(number, of.type, of.unit, units), ...plainValue([], undefined, number, of.type, of.unit, units) };
+  if (known.size >= MOST_WRITTEN) known.clear();
+  known.set(number, made);
+  return made;
+}
+
+function plainValue(templates: readonly Template[], frame: Frame | undefined, number: number, type: Type, unit: Unit | undefined, units: UnitSystem): Pick<Shown, "value" | "unit"> {
   if (type.is === "kind") return { value: type.words[number] ?? null, unit: null };
   if (type.is === "yes-no") return { value: number === 1, unit: null };
-  if (type.is === "text") return { value: writeAny(templates, frame, number, type, unit, units), unit: null };
+  if (type.is === "text" && frame !== undefined) return { value: writeAny(templates, frame, number, type, unit, units), unit: null };
   return shownIn(number, type, unit, units);
 }
 

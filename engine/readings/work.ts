@@ -2,9 +2,10 @@
 // or that read a place whose value has changed, run again.
 import type { Answers } from "../../core/view.ts";
 import { type Given, readAnswer } from "../check/answer.ts";
-import type { Op } from "../plan/op.ts";
+import { extraReads } from "../plan/compile.ts";
+import { K, type Op } from "../plan/op.ts";
 import type { Block, Plan } from "../plan/plan.ts";
-import { type Frame, IMPOSSIBLE, UNKNOWN, copied, grown, newFrame, seed } from "./frame.ts";
+import { type Frame, IMPOSSIBLE, UNKNOWN, copied, grown, isKnown, newFrame, seed } from "./frame.ts";
 import { run } from "./values.ts";
 
 export interface Worked {
@@ -43,21 +44,66 @@ export function inTurn(plan: Plan, blank: Worked): (answers: Answers) => Worked 
   };
 }
 
-/** The same for many jobs of one plan: a frame made once, its numbers set back before each job. */
+/**
+ * The same for many jobs of one plan, in one frame: what no answer can change is worked once, what only a text shows is
+ * left out. `values` are the answers in the order of `asksOf`, NaN where there is none. The frame is good until the next call.
+ */
 export function worker(plan: Plan): (values: Float64Array) => Frame {
   const frame = newFrame(plan);
   const asks = asksOf(plan);
-  const ops: Op[] = plan.blocks.flatMap((block) => [...block.ops]);
-  const fresh = frame.num.slice();
   const places = Int32Array.from(asks, (block) => block.answer);
-  for (const block of asks) if (block.cannotTell >= 0) fresh[block.cannotTell] = 0;
+  for (const block of asks) if (block.cannotTell >= 0) frame.num[block.cannotTell] = 0;
+  const { once, each } = sorted(plan, places);
+  run(once, frame);
+  // Every operation writes its place anew, so nothing has to be set back between two jobs.
   return (values) => {
-    frame.num.set(fresh);
     frame.work = 0;
     for (let i = 0; i < places.length; i++) frame.num[places[i]!] = values[i]!;
-    run(ops, frame);
+    run(each, frame);
     return frame;
   };
+}
+
+/** Operations that hang on no answer, and those that do; without those whose outcome no value, line or time needs. */
+function sorted(plan: Plan, answers: Int32Array): { readonly once: readonly Op[]; readonly each: readonly Op[] } {
+  const needed = new Set<number>();
+  for (const block of plan.blocks) for (const place of [...block.outputs, block.when, block.takes, block.waits]) needed.add(place);
+  const backwards: Op[] = [];
+  const ops = plan.blocks.flatMap((block) => [...block.ops]);
+  for (let i = ops.length - 1; i >= 0; i--) {
+    const op = ops[i]!;
+    if (op.k !== K.list && !needed.has(op.d)) continue;
+    backwards.push(op);
+    for (const place of readsOf(op)) needed.add(place);
+  }
+  const varies = new Set<number>(answers);
+  const [once, each]: [Op[], Op[]] = [[], []];
+  const readers = new Map<number, number>();
+  for (const op of backwards.reverse()) {
+    if (!readsOf(op).some((place) => varies.has(place))) { once.push(op); continue; }
+    varies.add(op.d);
+    each.push(op);
+    for (const place of readsOf(op)) readers.set(place, (readers.get(place) ?? 0) + 1);
+  }
+  return { once, each: withoutCopies(each, readers) };
+}
+
+/** Places that an operation reads: within a list, also those that its rows read. */
+function readsOf(op: Op): readonly number[] {
+  const plain = op.k === K.gather || op.k === K.leftCount || op.k === K.leftFirst || op.k === K.leftAmong ? [op.b, op.c] : [op.a, op.b, op.c];
+  const inner = op.k === K.list ? op.x.ops.flatMap((one) => [...readsOf(one)]) : [];
+  return [...plain.filter((place) => place >= 0), ...extraReads(op), ...inner];
+}
+
+/** A copy right behind the only operation that it copies is spared: the operation writes where the copy would have. */
+function withoutCopies(ops: readonly Op[], readers: ReadonlyMap<number, number>): readonly Op[] {
+  const kept: Op[] = [];
+  for (const op of ops) {
+    const last = kept.at(-1);
+    if (op.k === K.copy && last !== undefined && last.d === op.a && readers.get(op.a) === 1) kept[kept.length - 1] = { ...last, d: op.d };
+    else kept.push(op);
+  }
+  return kept;
 }
 
 export function asksOf(plan: Plan): readonly Block[] {
@@ -133,18 +179,26 @@ function again(plan: Plan, before: Plan, kept: Frame, given: ReadonlyMap<string,
       if (block.slot >= 0) for (const place of block.writes) change(place);
       continue;
     }
-    const saved = Array.from(outputs, (place) => [frame.num[place]!, frame.state[place]!, frame.reasons.get(frame.cause[place]!)] as const);
-    run(block.ops, frame);
-    for (let i = 0; i < outputs.length; i++) {
-      const place = outputs[i]!;
-      const [num, state, reason] = saved[i]!;
+    if (outputs.length === 1) {
+      const place = outputs[0]!;
+      const num = frame.num[place]!;
+      const reason = num === num ? undefined : whyNot(frame, place);
+      run(block.ops, frame);
       const now = frame.num[place]!;
-      if (!Object.is(num, now) || (now !== now && (state !== frame.state[place] || reason !== frame.reasons.get(frame.cause[place]!)))) change(place);
+      if (num === num || now === now ? num !== now : reason !== whyNot(frame, place)) change(place);
+      continue;
     }
+    const saved = Array.from(outputs, (place) => [frame.num[place]!, whyNot(frame, place)] as const);
+    run(block.ops, frame);
+    saved.forEach(([num, reason], i) => { if (!Object.is(num, frame.num[outputs[i]!]) || reason !== whyNot(frame, outputs[i]!)) change(outputs[i]!); });
   }
   // A statement that is gone leaves nothing behind for others to read: its name is unknown to the checker.
   return frame;
 }
+
+/** Undefined for what is known; for the rest, whether it waits or why it cannot be. */
+const whyNot = (frame: Frame, place: number): string | undefined =>
+  isKnown(frame, place) ? undefined : frame.state[place] === IMPOSSIBLE ? `impossible: ${frame.reasons.get(frame.cause[place]!)}` : "unknown";
 
 // What is known of a plan, or of two that follow each other, is looked up once for all its jobs.
 
