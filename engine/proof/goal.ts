@@ -2,21 +2,27 @@
 // lines whose numbers have one whenever they apply, and a card for every job that is not refused.
 import { oneLine } from "../readings/show.ts";
 import type { Frame } from "../readings/frame.ts";
-import { isKnown } from "../readings/frame.ts";
+import { IMPOSSIBLE, isKnown } from "../readings/frame.ts";
+import { K } from "../plan/op.ts";
 import { MAY_IMPOSSIBLE, NEVER, type Spans } from "../readings/spans.ts";
 import type { Block, Plan } from "../plan/plan.ts";
 
 export interface Goal {
   /** Row id of the promise or the line; `book` for what the book as a whole owes. */
   readonly id: string;
-  readonly sort: "promise" | "condition" | "numbers" | "card";
+  readonly sort: "promise" | "condition" | "numbers" | "chart" | "card";
   readonly says: string;
   /** The goal applies where all of these are yes and `unless` is not. */
   readonly guards: readonly number[];
   readonly unless: number;
   /** One of these must be yes; or, for `value`, all of them must have a value. */
   /** `kept`: the promise at the first place; in a job that is stopped it may be without a value, but never no. */
-  readonly want: { readonly is: "yes" | "value" | "kept"; readonly places: readonly number[] };
+  readonly want:
+    | { readonly is: "yes" | "value" | "kept"; readonly places: readonly number[] }
+    /** A chart has a row, or points, wherever all that it is looked up by has a value. */
+    | { readonly is: "row"; readonly places: readonly number[] }
+    /** The place never comes out as this. */
+    | { readonly is: "never"; readonly places: readonly number[]; readonly value: number };
 }
 
 export function goalsOf(plan: Plan): readonly Goal[] {
@@ -33,8 +39,19 @@ export function goalsOf(plan: Plan): readonly Goal[] {
     const numbers = [...(block.texts.title?.pieces ?? []).flatMap((piece) => (typeof piece === "string" ? [] : [piece.place])), ...(block.takes >= 0 ? [block.takes] : []), ...(block.waits >= 0 ? [block.waits] : [])];
     if (numbers.length > 0) goals.push({ id: block.id, sort: "numbers", says: `${label}: every number in it has a value whenever it applies`, guards: [block.when], unless: isStop ? -1 : stopped, want: { is: "value", places: numbers } });
   }
+  goals.push(...chartGoals(plan, stopped));
   if (plan.steps.length > 0) goals.push({ id: "book", sort: "card", says: "every job is refused by a stop or has work to do", guards: [], unless: stopped, want: { is: "yes", places: plan.steps.map((block) => block.when) } });
   return goals;
+}
+
+/** Charts looked up by what is worked out: whether their rows are enough is not seen from the chart alone. */
+function chartGoals(plan: Plan, stopped: number): readonly Goal[] {
+  return plan.blocks.flatMap((block): Goal[] => {
+    const { chart } = block.entry.checked ?? {};
+    if (chart === undefined || chart.mode === "keep-every-row" || chart.conditions.every((one) => plan.checked.entries[plan.checked.byName.get(one.name) ?? -1]?.statement.body.keyword === "ask" && chart.between.length === 0)) return [];
+    const places = block.ops.flatMap((op) => (op.k === K.pick || op.k === K.between ? [op.d] : []));
+    return [{ id: block.id, sort: "chart", says: `${block.entry.statement.name!.text} has a row for every job that is not refused`, guards: [], unless: stopped, want: { is: "row", places } }];
+  });
 }
 
 const ruleOf = (block: Block): string => {
@@ -54,6 +71,12 @@ export function holdsFor(goal: Goal, spans: Spans): boolean {
   switch (goal.want.is) {
     case "kept": return surely(goal.want.places[0]!, 1) || (spans.low[goal.want.places[0]!] === 1 && surely(goal.want.places[1]!, 1)) || ((spans.flags[goal.want.places[0]!]! & NEVER) !== 0 && surely(goal.want.places[1]!, 1));
     case "yes": return goal.want.places.some((place) => surely(place, 1));
+    case "row": return goal.want.places.every((place) => (spans.flags[place]! & MAY_IMPOSSIBLE) === 0 || goal.guards.some((guard) => (spans.flags[guard]! & NEVER) !== 0));
+    case "never": {
+      const [place] = goal.want.places;
+      const rows = spans.rows.get(place!);
+      return (spans.flags[place!]! & NEVER) !== 0 || spans.low[place!]! > goal.want.value || spans.high[place!]! < goal.want.value || (rows !== undefined && !rows.includes(goal.want.value));
+    }
     case "value": return goal.want.places.every((place) => (spans.flags[place]! & (MAY_IMPOSSIBLE | NEVER | 1)) === 0);
   }
 }
@@ -65,6 +88,9 @@ export function breaks(goal: Goal, frame: Frame): boolean {
   switch (goal.want.is) {
     case "kept": return frame.num[goal.want.places[0]!] === 0 || (!isKnown(frame, goal.want.places[0]!) && frame.num[goal.want.places[1]!] !== 1);
     case "yes": return !goal.want.places.some((place) => frame.num[place] === 1);
+    // Without a row of its own making: an impossible condition is another's fault.
+    case "row": return goal.want.places.some((place) => !isKnown(frame, place) && frame.state[place] === IMPOSSIBLE && frame.cause[place] === place);
+    case "never": return frame.num[goal.want.places[0]!] === goal.want.value;
     case "value": return !goal.want.places.every((place) => isKnown(frame, place));
   }
 }

@@ -1,0 +1,51 @@
+// What can be reached: chart rows, alternatives, steps, cautions and stops. What some tried job reaches is reached; for
+// the rest a proof either finds a job that does, or shows that none can.
+import type { Span } from "../../core/span.ts";
+import { K } from "../plan/op.ts";
+import type { Plan } from "../plan/plan.ts";
+import type { Frame } from "../readings/frame.ts";
+import { oneLine } from "../readings/show.ts";
+import type { Goal } from "./goal.ts";
+
+export interface Target {
+  readonly id: string;
+  /** Counted from the start of the book. */
+  readonly at: Span;
+  readonly says: string;
+  readonly place: number;
+  readonly value: number;
+}
+
+/** Every row, alternative and line of a book that a job can reach or not. */
+export function targetsOf(plan: Plan): readonly Target[] {
+  return plan.checked.entries.flatMap((entry): Target[] => {
+    const block = plan.byId.get(entry.id);
+    if (block === undefined) return [];
+    const from = entry.piece.at.start;
+    const { text, body } = entry.statement;
+    const absolute = (at: Span): Span => ({ start: from + at.start, end: from + at.end });
+    const source = (at: Span) => oneLine(text.slice(at.start, at.end));
+    const found: Target[] = [];
+    if (block.when >= 0 && (body.keyword === "step" || body.keyword === "caution" || body.keyword === "stop")) {
+      found.push({ id: entry.id, at: absolute(entry.statement.name?.at ?? { start: 0, end: body.keyword.length }), says: `${entry.id} applies`, place: block.when, value: 1 });
+    }
+    if (body.keyword === "chart") {
+      for (const op of block.ops) {
+        if (op.k !== K.pick) continue;
+        op.x.rows.forEach((_, r) => { const row = body.rows[op.x.written[r]!]!; found.push({ id: entry.id, at: absolute(row.at), says: `row ${op.x.written[r]! + 1} of ${entry.statement.name!.text} (${row.cells.map((cell) => source(cell.at)).join(" | ")})`, place: op.d, value: r }); });
+      }
+    }
+    if (body.keyword === "figure" && body.rule.is === "choose") {
+      for (const one of body.rule.cases) {
+        const select = block.ops.find((op) => op.k === K.select && op.at.start === one.value.at.start && op.at.end === one.value.at.end);
+        if (select !== undefined) found.push({ id: entry.id, at: absolute(one.value.at), says: `${entry.statement.name!.text}: ${source(one.value.at)} if ${source(one.when.at)}`, place: select.a, value: 1 });
+      }
+    }
+    return found;
+  });
+}
+
+export const reaches = (target: Target, frame: Frame): boolean => frame.num[target.place] === target.value;
+
+/** The goal that a target is never reached: broken by a job that reaches it. */
+export const neverGoal = (target: Target): Goal => ({ id: target.id, sort: "condition", says: target.says, guards: [], unless: -1, want: { is: "never", places: [target.place], value: target.value } });

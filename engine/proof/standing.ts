@@ -1,0 +1,118 @@
+// How a book stands: every goal proved, broken with a job, or not settled; and what no job ever reaches. Work is done in
+// portions, so that a screen can show progress and stop it; a verdict is kept for as long as what it rests on stays.
+import type { Answers, GoalView, StandingView } from "../../core/view.ts";
+import type { Plan } from "../plan/plan.ts";
+import type { Worked } from "../readings/work.ts";
+import { writeValue } from "../../core/format.ts";
+import { bits } from "../readings/spans.ts";
+import { answersOf, typed } from "./jobs.ts";
+import { type Goal, goalsOf } from "./goal.ts";
+import { Proof } from "./prove.ts";
+import { type Target, neverGoal, reaches, targetsOf } from "./reach.ts";
+import { sameSlice, sliceOf } from "./slice.ts";
+import { type Slice } from "./slice.ts";
+import { shown } from "../readings/show.ts";
+
+/** Boxes that one goal may cost before it is called not settled. */
+export const MOST_BOXES = 12_000;
+/** The same for a row or an alternative that no tried job reaches. */
+const MOST_REACH = 1500;
+
+export class Standing {
+  readonly plan: Plan;
+  readonly #goals: { goal: Goal; proof: Proof }[];
+  readonly #targets: { target: Target; proof: Proof | undefined; reached: boolean }[];
+  readonly #examples: readonly ReadonlyMap<string, number>[];
+  readonly #works: (plan: Plan, answers: Answers) => Worked;
+
+  /** `examples`: the worked examples' jobs; `works` works a job whole, to tell what comes out in a broken one. */
+  constructor(plan: Plan, examples: readonly Worked[], works: (plan: Plan, answers: Answers) => Worked, before?: Standing) {
+    this.plan = plan;
+    this.#works = works;
+    this.#examples = examples.map((job) => new Map([...job.given].flatMap(([name, given]) => (given.is === "value" ? [[name, given.value] as const] : []))));
+    const old = new Map((before === undefined ? [] : before.#goals).map((one) => [`${one.goal.id} ${one.goal.says}`, one]));
+    const kept = (id: string, slice: () => Slice) => { const one = old.get(id); return one !== undefined && before!.plan.places === plan.places && sameSlice(one.proof.slice, slice()) && one.proof.verdict.is !== "open" ? one.proof : undefined; };
+    this.#goals = goalsOf(plan).map((goal) => {
+      const fresh = new Proof(plan, goal, this.#examples);
+      return { goal, proof: kept(`${goal.id} ${goal.says}`, () => fresh.slice) ?? fresh };
+    });
+    this.#targets = targetsOf(plan).map((target) => ({ target, proof: undefined, reached: examples.some((job) => reaches(target, job.frame)) }));
+  }
+
+  /** Looks at about so many boxes more; true when there is no more to do. */
+  advance(boxes: number): boolean {
+    let left = boxes;
+    for (const { proof } of this.#goals) {
+      if (left <= 0) return false;
+      if (this.#over(proof)) continue;
+      const before = proof.looked;
+      proof.advance(Math.min(left, 400));
+      left -= Math.max(20, proof.looked - before);
+      if (!this.#over(proof)) return false;
+    }
+    for (const one of this.#targets) {
+      if (left <= 0) return false;
+      if (one.reached) continue;
+      one.proof ??= new Proof(this.plan, neverGoal(one.target), this.#examples);
+      const before = one.proof.looked;
+      while (left > 0 && one.proof.looked < MOST_REACH && !one.proof.advance(100)) left -= 100;
+      left -= Math.max(20, one.proof.looked - before);
+    }
+    return left > 0 || this.view().done;
+  }
+
+  #over(proof: Proof): boolean {
+    return proof.verdict.is !== "open" || proof.looked >= MOST_BOXES;
+  }
+
+  view(): StandingView {
+    const goals = this.#goals.map(({ goal, proof }) => this.#goalView(goal, proof));
+    const targetDone = (one: { proof: Proof | undefined; reached: boolean }) => one.reached || (one.proof !== undefined && (one.proof.verdict.is !== "open" || one.proof.looked >= MOST_REACH));
+    const settled = goals.filter((goal) => goal.verdict !== "looking").length + this.#targets.filter(targetDone).length;
+    const all = goals.length + this.#targets.length;
+    return {
+      goals, settled, all, done: settled === all,
+      never: this.#targets.flatMap(({ target, proof }) => (proof?.verdict.is === "proved" ? [{ id: target.id, at: target.at, says: target.says.endsWith("applies") ? `${target.id} never applies.` : `No job reaches ${target.says}.` }] : [])),
+    };
+  }
+
+  #goalView(goal: Goal, proof: Proof): GoalView {
+    const { verdict } = proof;
+    const base = { id: goal.id, sort: goal.sort, says: goal.says };
+    switch (verdict.is) {
+      case "proved": return { ...base, verdict: "proved" };
+      case "broken": {
+        const job = this.#whole(proof, verdict.job);
+        return { ...base, verdict: "broken", job, gives: this.#gives(goal, job) };
+      }
+      case "open": {
+        const rest: Record<string, string> = {};
+        proof.slice.asks.forEach((ask, i) => {
+          const range = verdict.rest.ranges[i]!;
+          if (range.words !== undefined) { if (range.words !== ask.range.words) rest[ask.name] = bits(range.words).map((word) => writeValue(word, ask.type, ask.unit)).join(" or "); }
+          else if (range.low !== ask.range.low || range.high !== ask.range.high) rest[ask.name] = `${typed(ask, range.low)} to ${typed(ask, range.high)}`;
+        });
+        return { ...base, verdict: proof.looked >= MOST_BOXES ? "not settled" : "looking", share: verdict.share, rest };
+      }
+    }
+  }
+
+  /** Answers for the asks that the goal does not rest on, so that the job can be worked whole: plain ones that stop nothing. */
+  #whole(proof: Proof, values: readonly number[]): Answers {
+    const own = answersOf(proof.slice, values);
+    const example = this.#examples[0];
+    const rest = sliceOf(this.plan, this.plan.stops.concat(this.plan.steps).map((block) => block.when)).asks.filter((ask) => !(ask.name in own));
+    return { ...Object.fromEntries(rest.flatMap((ask) => { const value = example?.get(ask.name); return value === undefined ? [] : [[ask.name, typed(ask, value)]]; })), ...own };
+  }
+
+  #gives(goal: Goal, job: Answers): string {
+    const worked = this.#works(this.plan, job);
+    const block = this.plan.byId.get(goal.id);
+    const names = block?.entry.statement.uses ?? [];
+    return names.flatMap((name) => {
+      const entry = this.plan.checked.entries[this.plan.checked.byName.get(name) ?? -1];
+      const of = entry && this.plan.byId.get(entry.id);
+      return of?.values.length === 1 ? [`${name} is ${shown(worked, of.values[0]!, name, "book").text}`] : [];
+    }).slice(0, 5).join(", ");
+  }
+}
