@@ -47,15 +47,16 @@ export const nextDown = (x: number): number => -nextUp(-x);
 const VIEW = new DataView(new ArrayBuffer(8));
 
 /**
- * A number for a person: five significant digits, no trailing noughts, no exponent between
- * 0.0001 and a thousand million. `-0` reads `0`.
+ * A number for a person. A number that was written short (up to six significant digits) is shown as it was; any other
+ * with four, which is what a shop can weigh or measure. No trailing noughts, no exponent between 0.00001 and 1e15.
+ * `-0` reads `0`.
  */
 export function writeNumber(x: number): string {
   if (x === 0) return "0";
   const size = Math.abs(x);
-  if (size >= 1e15 || size < 1e-5) return String(Number(x.toPrecision(5)));
-  if (size >= 10000) return trim(x.toFixed(size >= 100000 ? 0 : 1));
-  return trim(x.toFixed(Math.max(0, 4 - Math.floor(Math.log10(size)))));
+  const digits = nearly(x, Number(x.toPrecision(6))) ? 6 : 4;
+  if (size >= 1e15 || size < 1e-5) return String(Number(x.toPrecision(digits)));
+  return trim(x.toFixed(Math.min(12, Math.max(0, digits - 1 - Math.floor(Math.log10(size))))));
 }
 
 const trim = (text: string): string => (text.includes(".") ? text.replace(/\.?0+$/, "") : text);
