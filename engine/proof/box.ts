@@ -17,26 +17,40 @@ export interface Box {
 
 export const wholeBox = (slice: Slice): Box => ({ ranges: slice.asks.map((ask) => ask.range), relations: new Map() });
 
-/** Runs a slice over boxes and over single jobs, in memory of its own. */
+/** One memory serves all proofs of a plan: a run sets every place that it reads before it reads it. */
+const memories = new WeakMap<Plan, { readonly spans: Spans; readonly frame: Frame }>();
+
+function memoryOf(plan: Plan): { readonly spans: Spans; readonly frame: Frame } {
+  const known = memories.get(plan);
+  if (known !== undefined) return known;
+  const made = { spans: newSpans(plan), frame: newFrame(plan) };
+  memories.set(plan, made);
+  return made;
+}
+
+/** Runs a slice over boxes and over single jobs. What a run gives is good until the next run of any proof of the plan. */
 export class Runner {
   readonly spans: Spans;
   readonly frame: Frame;
   readonly slice: Slice;
+  readonly #sharper: Spans["sharper"];
 
   /** `sharp`: places whose own statements' comparisons are worth writing out. */
   constructor(plan: Plan, slice: Slice, sharp: readonly number[] = []) {
     this.slice = slice;
-    this.spans = newSpans(plan);
-    this.frame = newFrame(plan);
+    const memory = memoryOf(plan);
+    this.spans = memory.spans;
+    this.frame = memory.frame;
     const made = makersOf(slice);
     const pairs = comparedIn(slice, sharp);
-    if (pairs.size > 0) this.spans.sharper = (a, b) => pairs.has(pairKey(a, b)) && atMostSurely(this.spans, made, a, b);
+    this.#sharper = pairs.size === 0 ? undefined : (a, b) => pairs.has(pairKey(a, b)) && atMostSurely(this.spans, made, a, b);
   }
 
   box({ ranges, relations }: Box): Spans {
     this.slice.asks.forEach((ask, i) => putRange(this.spans, ask.place, ranges[i]!));
     this.spans.relations = relations;
     this.spans.empty = false;
+    this.spans.sharper = this.#sharper;
     runSpans(this.slice.ops, this.spans);
     return this.spans;
   }

@@ -10,7 +10,6 @@ import { type Goal, goalsOf } from "./goal.ts";
 import { Proof } from "./prove.ts";
 import { type Target, neverGoal, reaches, targetsOf } from "./reach.ts";
 import { sameSlice, sliceOf } from "./slice.ts";
-import { type Slice } from "./slice.ts";
 import { shown } from "../readings/show.ts";
 
 /** Boxes that one goal may cost before it is called not settled. */
@@ -20,54 +19,54 @@ const MOST_REACH = 1500;
 
 export class Standing {
   readonly plan: Plan;
-  readonly #goals: { goal: Goal; proof: Proof }[];
-  readonly #targets: { target: Target; proof: Proof | undefined; reached: boolean }[];
+  /** A proof is made when its turn comes: a large book has thousands. */
+  readonly #goals: { readonly goal: Goal; proof: Proof | undefined }[];
+  readonly #targets: { readonly target: Target; proof: Proof | undefined; readonly reached: boolean }[];
   readonly #examples: readonly ReadonlyMap<string, number>[];
   readonly #works: (plan: Plan, answers: Answers) => Worked;
+  readonly #old: ReadonlyMap<string, Proof>;
+  #turn = 0;
 
   /** `examples`: the worked examples' jobs; `works` works a job whole, to tell what comes out in a broken one. */
   constructor(plan: Plan, examples: readonly Worked[], works: (plan: Plan, answers: Answers) => Worked, before?: Standing) {
     this.plan = plan;
     this.#works = works;
     this.#examples = examples.map((job) => new Map([...job.given].flatMap(([name, given]) => (given.is === "value" ? [[name, given.value] as const] : []))));
-    const old = new Map((before === undefined ? [] : before.#goals).map((one) => [`${one.goal.id} ${one.goal.says}`, one]));
-    const kept = (id: string, slice: () => Slice) => { const one = old.get(id); return one !== undefined && before!.plan.places === plan.places && sameSlice(one.proof.slice, slice()) && one.proof.verdict.is !== "open" ? one.proof : undefined; };
-    this.#goals = goalsOf(plan).map((goal) => {
-      const fresh = new Proof(plan, goal, this.#examples);
-      return { goal, proof: kept(`${goal.id} ${goal.says}`, () => fresh.slice) ?? fresh };
-    });
+    const kept = before === undefined || before.plan.places !== plan.places ? [] : [...before.#goals, ...before.#targets.map((one) => ({ goal: neverGoal(one.target), proof: one.proof }))];
+    this.#old = new Map(kept.flatMap(({ goal, proof }) => (proof === undefined || proof.verdict.is === "open" ? [] : [[keyOf(goal), proof] as const])));
+    this.#goals = goalsOf(plan).map((goal) => ({ goal, proof: undefined }));
     this.#targets = targetsOf(plan).map((target) => ({ target, proof: undefined, reached: examples.some((job) => reaches(target, job.frame)) }));
   }
 
   /** Looks at about so many boxes more; true when there is no more to do. */
   advance(boxes: number): boolean {
     let left = boxes;
-    for (const { proof } of this.#goals) {
-      if (left <= 0) return false;
-      if (this.#over(proof)) continue;
-      const before = proof.looked;
-      proof.advance(Math.min(left, 400));
-      left -= Math.max(20, proof.looked - before);
-      if (!this.#over(proof)) return false;
+    const jobs = [...this.#goals.map((one) => ({ one, goal: () => one.goal, most: MOST_BOXES })), ...this.#targets.filter((one) => !one.reached).map((one) => ({ one, goal: () => neverGoal(one.target), most: MOST_REACH }))];
+    for (; this.#turn < jobs.length; this.#turn++) {
+      const { one, goal, most } = jobs[this.#turn]!;
+      one.proof ??= this.#proofOf(goal());
+      // A little is taken off for every goal, so that a thousand easy ones are not one portion.
+      left -= 20;
+      while (one.proof.verdict.is === "open" && one.proof.looked < most) {
+        if (left <= 0) return false;
+        const before = one.proof.looked;
+        one.proof.advance(Math.min(left, 400));
+        left -= Math.max(1, one.proof.looked - before);
+      }
+      if (left <= 0 && this.#turn + 1 < jobs.length) { this.#turn++; return false; }
     }
-    for (const one of this.#targets) {
-      if (left <= 0) return false;
-      if (one.reached) continue;
-      one.proof ??= new Proof(this.plan, neverGoal(one.target), this.#examples);
-      const before = one.proof.looked;
-      while (left > 0 && one.proof.looked < MOST_REACH && !one.proof.advance(100)) left -= 100;
-      left -= Math.max(20, one.proof.looked - before);
-    }
-    return left > 0 || this.view().done;
+    return true;
   }
 
-  #over(proof: Proof): boolean {
-    return proof.verdict.is !== "open" || proof.looked >= MOST_BOXES;
+  #proofOf(goal: Goal): Proof {
+    const fresh = new Proof(this.plan, goal, this.#examples);
+    const old = this.#old.get(keyOf(goal));
+    return old !== undefined && sameSlice(old.slice, fresh.slice) ? old : fresh;
   }
 
   view(): StandingView {
     const goals = this.#goals.map(({ goal, proof }) => this.#goalView(goal, proof));
-    const targetDone = (one: { proof: Proof | undefined; reached: boolean }) => one.reached || (one.proof !== undefined && (one.proof.verdict.is !== "open" || one.proof.looked >= MOST_REACH));
+    const targetDone = (one: { readonly proof: Proof | undefined; readonly reached: boolean }) => one.reached || (one.proof !== undefined && (one.proof.verdict.is !== "open" || one.proof.looked >= MOST_REACH));
     const settled = goals.filter((goal) => goal.verdict !== "looking").length + this.#targets.filter(targetDone).length;
     const all = goals.length + this.#targets.length;
     return {
@@ -76,9 +75,10 @@ export class Standing {
     };
   }
 
-  #goalView(goal: Goal, proof: Proof): GoalView {
-    const { verdict } = proof;
+  #goalView(goal: Goal, proof: Proof | undefined): GoalView {
     const base = { id: goal.id, sort: goal.sort, says: goal.says };
+    if (proof === undefined) return { ...base, verdict: "looking" };
+    const { verdict } = proof;
     switch (verdict.is) {
       case "proved": return { ...base, verdict: "proved" };
       case "broken": {
@@ -116,3 +116,5 @@ export class Standing {
     }).slice(0, 5).join(", ");
   }
 }
+
+const keyOf = (goal: Goal): string => `${goal.id} ${goal.sort} ${goal.says}`;
