@@ -5,7 +5,7 @@
 // the flags. Ends are moved outward by more than an operation's rounding error; comparisons, rounding and
 // chart rows use the very functions of the values reading, which only rise or only fall, on the ends.
 import { type Side, type Stretch, allows, findHole } from "../../core/boxes.ts";
-import { atMost, below, nearly, roundTo } from "../../core/number.ts";
+import { nearly as nearlyFinite, roundTo } from "../../core/number.ts";
 import { type BetweenTable, K, type KeepTable, type ListBody, LONGEST_LIST, type Op, type PickTable } from "../plan/op.ts";
 import type { Block, Plan } from "../plan/plan.ts";
 import { curveAt, straightAt } from "./between.ts";
@@ -15,6 +15,11 @@ export const MAY_UNKNOWN = 1;
 export const MAY_IMPOSSIBLE = 2;
 /** No number is possible at all. */
 export const NEVER = 4;
+
+// Ends may be infinite here, and the tolerance of what is infinite is infinite: an end that is open is near to itself only.
+const nearly = (a: number, b: number): boolean => a === b || (Number.isFinite(a) && Number.isFinite(b) && nearlyFinite(a, b));
+const below = (a: number, b: number): boolean => a < b && !nearly(a, b);
+const atMost = (a: number, b: number): boolean => a <= b || nearly(a, b);
 
 export interface Spans {
   readonly low: Float64Array;
@@ -180,7 +185,8 @@ function step(op: Op, s: Spans): void {
         can &&= op.x.highIn ? atMost(low[a]!, high[c]!) : below(low[a]!, high[c]!);
         must &&= op.x.highIn ? atMost(high[a]!, low[c]!) : below(high[a]!, low[c]!);
       }
-      truth(s, d, !must, can, flags[a]! | (b >= 0 ? flags[b]! : 0) | (c >= 0 ? flags[c]! : 0));
+      // One end alone can say no, whether the other has a value or not.
+      truth(s, d, !must, can, flags[a]! | ((b >= 0 ? flags[b]! : 0) | (c >= 0 ? flags[c]! : 0)) & ~NEVER);
       return;
     }
     case K.words: {
@@ -473,7 +479,11 @@ function between(s: Spans, table: BetweenTable, picked: number, d: number): void
     }
   }
   if (low > high) { put(s, d, -Infinity, Infinity, flags | (off || groups.length === 0 ? MAY_IMPOSSIBLE : 0) | NEVER); return; }
-  wide(s, d, low, high, (flags & ~NEVER) | (off ? MAY_IMPOSSIBLE : 0));
+  // What is lost in going between two points is of the size of the points, however near to nought the outcome is.
+  let size = Math.max(Math.abs(low), Math.abs(high));
+  for (const g of groups) for (const at of table.groups[g]!.values) size = Math.max(size, Math.abs(s.low[at]!), Math.abs(s.high[at]!));
+  const slack = Number.isFinite(size) ? size * 4e-15 : 0;
+  put(s, d, low - slack - 5e-324, high + slack + 5e-324, (flags & ~NEVER) | (off ? MAY_IMPOSSIBLE : 0));
 }
 
 const near = (xs: Float64Array, values: readonly number[], at: number): readonly number[] => {

@@ -18,7 +18,8 @@ export function run(ops: readonly Op[], frame: Frame): void {
       case K.sub: v = num[a]! - num[b]!; if (v - v !== 0) strict(frame, op); break;
       case K.mul: v = num[a]! * num[b]!; if (v - v !== 0) strict(frame, op); break;
       case K.div: v = num[a]! / num[b]!; if (v - v !== 0) strict(frame, op); break;
-      case K.pow: v = num[a]! ** num[b]!; if (v - v !== 0) strict(frame, op); break;
+      // Without a number there is no power, not even the one to nought.
+      case K.pow: v = num[a] === num[a] ? num[a]! ** num[b]! : Number.NaN; if (v - v !== 0) strict(frame, op); break;
       case K.neg: v = -num[a]!; if (v !== v) strict(frame, op); break;
       case K.fn: v = call(op.x, num[a]!); if (v - v !== 0) strict(frame, op); break;
       case K.round: v = round(num[a]!, num[b]!, op.x); if (v - v !== 0) strict(frame, op); break;

@@ -26,14 +26,17 @@ export interface RandomBook {
 const UNIT: Record<Sort, string> = { length: "mm", mass: "g", number: "", share: "%", temperature: "°C", "yes-no": "", kind: "", time: "min" };
 const SORTS: readonly Sort[] = ["length", "length", "mass", "number", "share", "temperature", "yes-no", "kind", "time"];
 
-/** `size` is about how many figures, charts and lists it has. */
-export function randomBook(by: Chance, size = 12): RandomBook {
+/**
+ * `size` is about how many figures, charts and lists it has. `wide` adds what the checker may find fault with, or what
+ * may have no value: charts of every way of reading with ends and holes, roots and quotients that fail, more of the functions.
+ */
+export function randomBook(by: Chance, size = 12, wide = false): RandomBook {
   const kinds: Kind[] = Array.from({ length: 1 + by.whole(2) }, (_, k) => ({ name: `kind-${k}`, words: Array.from({ length: 2 + by.whole(3) }, (_, w) => `word-${k}${"abcde"[w]}`) }));
   const known: Known[] = [];
   const steps: string[] = [];
   const statements: string[] = ["book random, edition 1\n    \"A random book\""];
   for (const kind of kinds) statements.push(`kind ${kind.name}\n${kind.words.map((word) => `    ${word} "What ${word} means"`).join("\n")}`);
-  const maker = { by, known, kinds };
+  const maker = { by, known, kinds, wide };
   const askCount = 3 + by.whole(4);
   for (let i = 0; i < askCount; i++) statements.push(ask(maker, `ask-${i}`));
   for (let i = 0; i < 1 + by.whole(3); i++) statements.push(dial(maker, `dial-${i}`));
@@ -54,6 +57,7 @@ interface Maker {
   readonly by: Chance;
   readonly known: Known[];
   readonly kinds: readonly Kind[];
+  readonly wide: boolean;
 }
 
 function answersOf({ sort, kind, ask: range }: Known): string[] {
@@ -95,6 +99,10 @@ function dial({ by, known }: Maker, name: string): string {
 
 function valued(maker: Maker, i: number): string {
   const { by } = maker;
+  if (maker.wide && by.odds(0.5)) {
+    const made = by.pick([wideChart, keptChart, grid, wideList])(maker, i);
+    if (made !== undefined) return made;
+  }
   switch (by.whole(8)) {
     case 0: case 1: { const made = chart(maker, `chart-${i}`); if (made !== undefined) return made; return figure(maker, `figure-${i}`); }
     case 2: return list(maker, `list-${i}`, `total-${i}`);
@@ -170,6 +178,7 @@ function rule(maker: Maker, sort: Sort, depth: number, kind?: Kind): string {
   const names = known.filter((one) => one.sort === sort && (kind === undefined || one.kind === kind)).map((one) => one.name);
   if (depth <= 0 || by.odds(0.25)) return names.length > 0 && by.odds(0.75) ? by.pick(names) : literal(by, sort, kind);
   if (by.odds(0.12)) return `(${inner(sort, kind)} if ${inner("yes-no")}, otherwise ${inner(sort, kind)})`;
+  if (maker.wide && by.odds(0.35)) { const made = wideRule(maker, sort, depth); if (made !== undefined) return made; }
   switch (sort) {
     case "length": case "mass": case "time": {
       const unit = UNIT[sort];
@@ -194,6 +203,119 @@ function rule(maker: Maker, sort: Sort, depth: number, kind?: Kind): string {
     }
     case "kind": return names.length > 0 ? by.pick(names) : literal(by, sort, kind);
   }
+}
+
+/** Forms that may fail, and the rarer functions. */
+function wideRule(maker: Maker, sort: Sort, depth: number): string | undefined {
+  const { by, known } = maker;
+  const inner = (of: Sort) => rule(maker, of, depth - 1);
+  const way = by.pick(["up to", "down to", "to"]);
+  switch (sort) {
+    case "length": return by.pick([
+      () => `(${inner("length")} rounded ${way} ${by.pick(["0.1 mm", "1/8 inch", "7 mm", "0.3 mm"])})`, () => `(${inner("length")} rounded ${way} largest(0.5 mm, ${inner("length")}))`, () => `sqrt(${inner("length")} * (${inner("length")} - ${inner("length")}))`,
+      () => `(${inner("length")} / (${inner("number")} - ${by.whole(9)}))`, () => `abs(${inner("length")} - ${inner("length")})`, () => `smallest(${inner("length")}, ${inner("length")}, ${inner("length")})`, () => `(${inner("length")} run out at taper(${inner("length")}, ${inner("length")}))`,
+    ])();
+    case "mass": return by.pick([() => `(${inner("mass")} rounded ${way} 10 g)`, () => `(${inner("mass")} paired at 100:28 by mass)`, () => `(${1 + by.whole(5)} % by mass of ${inner("mass")})`, () => `(${inner("mass")} / ${inner("number")})`])();
+    case "number": return by.pick([
+      () => `(${inner("number")}) ^ ${by.pick(["3", "4", "(-1)", "0.5", "(-2)", "0"])}`, () => `exp(${inner("number")} / 10)`, () => `ln(${inner("number")})`, () => `log10(${inner("number")})`, () => `sin(${inner("number")})`, () => `cos(${inner("number")})`, () => `tan(${inner("number")} / 20)`,
+      () => `atan(${inner("number")})`, () => `sqrt(${inner("number")})`, () => `(${inner("number")} rounded ${way} ${by.pick(["whole", "0.3", "5"])})`, () => `ratio(${inner("share")})`, () => `(${inner("number")} / ${inner("number")})`, () => `(absolute(${inner("temperature")}) / 1 K apart)`, () => `(${inner("number")} - ${inner("number")})`,
+      () => { const one = inner("number"); return `(${one}) * (${one})`; }, () => { const one = inner("number"); return `((${one}) - (${one}))`; },
+    ])();
+    case "temperature": return by.pick([() => `(${inner("temperature")} rounded ${way} 5 °C)`, () => `(${inner("temperature")} - (${inner("temperature")} - ${inner("temperature")}))`, () => `smallest(${inner("temperature")}, ${inner("temperature")})`])();
+    case "yes-no": {
+      const of = by.pick(["length", "mass", "number", "temperature", "time", "share"] as const);
+      return by.pick([() => `(${inner(of)} ${by.pick(["is", "is not", "<=", ">="])} ${inner(of)})`, () => `(${known.length > 0 ? by.pick(known).name : "pi"} is known)`, () => `(${inner("length")} is not over 1/8 inch to 12 mm)`, () => `(${inner("yes-no")} is ${inner("yes-no")})`])();
+    }
+    case "share": case "time": case "kind": return undefined;
+  }
+}
+
+// ───────────── charts and lists of every form ─────────────
+
+const numbers = ({ known }: Maker) => known.filter((one) => ["length", "mass", "number", "share", "temperature", "time"].includes(one.sort));
+const unitOf = (one: Known): string => (one.ask?.unit ?? (one.sort === "number" ? "" : UNIT[one.sort]));
+const rangeOf = (one: Known): { low: number; high: number } => one.ask ?? { low: 1, high: 60 };
+
+/** Rows over anything known, with every form of band; they may leave a hole, and the first that fits wins. */
+function wideChart(maker: Maker, i: number): string | undefined {
+  const { by, known, kinds } = maker;
+  const over = shuffledSome(by, known.filter((one) => one.sort === "kind" || one.sort === "yes-no" || numbers(maker).includes(one)), 1 + by.whole(3));
+  if (over.length === 0) return undefined;
+  const band = (one: Known): string => {
+    if (one.sort === "yes-no") return by.pick(["yes", "no", "any"]);
+    if (one.sort === "kind") return by.odds(0.2) ? "any" : one.kind!.words.filter(() => by.odds(0.5)).join(", ") || one.kind!.words[0]!;
+    const { low, high } = rangeOf(one);
+    const unit = unitOf(one);
+    const [a, b] = [low + (high - low) * by.pick([0, 0.2, 0.4, 0.5]), low + (high - low) * by.pick([0.6, 0.7, 0.9, 1])].map((x) => Math.round(x * 10) / 10);
+    const end = (x: number) => `${x} ${unit}`.trim();
+    return by.pick(["any", `under ${end(b!)}`, `${end(a!)} and over`, `${end(a!)} to under ${end(b!)}`, `over ${end(a!)} to ${end(b!)}`, `up to ${end(b!)}`, `over ${end(a!)}`, `over ${end(a!)} to under ${end(b!)}`, end(b!)]);
+  };
+  const sort = by.pick(["length", "number", "kind", "yes-no"] as const);
+  const kind = sort === "kind" ? by.pick(kinds) : undefined;
+  const gives = kind?.name ?? (sort === "length" ? "mm" : sort === "yes-no" ? "yes-no" : "number");
+  const value = () => (sort === "kind" ? by.pick(kind!.words) : by.odds(0.7) && sort !== "yes-no" ? String(1 + by.whole(50)) : rule(maker, sort, 1, kind));
+  const rows = Array.from({ length: 2 + by.whole(5) }, () => [...over.map(band), value()].join(" | "));
+  if (by.odds(0.7)) rows.push([...over.map(() => "any"), value()].join(" | "));
+  known.push({ name: `wide-${i}`, sort, ...(kind ? { kind } : {}) });
+  return `chart wide-${i} by ${over.map((one) => one.name).join(", ")} gives ${gives}\n    first row wins\n    ${[...over.map((one) => one.name), `wide-${i}`].join(" | ")}\n${rows.map((row) => `    ${row}`).join("\n")}\n    from practice`;
+}
+
+const shuffledSome = <T>(by: Chance, from: readonly T[], count: number): T[] => {
+  const rest = [...from];
+  return Array.from({ length: Math.min(count, rest.length) }, () => rest.splice(by.whole(rest.length), 1)[0]!);
+};
+
+/** A chart that keeps every row, and what is asked of the rows that are left. */
+function keptChart(maker: Maker, i: number): string | undefined {
+  const { by, known, kinds } = maker;
+  const over = shuffledSome(by, known.filter((one) => one.sort === "kind" || one.sort === "yes-no" || one.ask !== undefined), 1 + by.whole(2));
+  if (over.length === 0) return undefined;
+  const kind = by.pick(kinds);
+  const cell = (one: Known): string => {
+    if (one.sort === "yes-no") return by.pick(["yes", "no", "any"]);
+    if (one.sort === "kind") return by.pick([...one.kind!.words, "any"]);
+    const { low, high } = rangeOf(one);
+    const at = `${Math.round((low + high) / 2)} ${unitOf(one)}`.trim();
+    return by.pick(["any", `under ${at}`, `${at} and over`]);
+  };
+  const rows = Array.from({ length: 3 + by.whole(4) }, () => `    ${[...over.map(cell), by.pick(kind.words)].join(" | ")}`);
+  known.push({ name: `left-${i}`, sort: "number" }, { name: `least-${i}`, sort: "kind", kind }, { name: `among-${i}`, sort: "yes-no" });
+  return `chart kept-${i} by ${over.map((one) => one.name).join(", ")} gives ${kind.name}\n    keep every row that fits\n    ${[...over.map((one) => one.name), `kept-${i}`].join(" | ")}\n${rows.join("\n")}\n    from practice\nfigure left-${i} = 1 * count of kept-${i}\nfigure least-${i} of ${kind.name} = first of kept-${i}\nfigure among-${i} of yes-no = ${by.pick(kind.words)} is among kept-${i}`;
+}
+
+/** Points over one or two numbers, perhaps with words beside them, straight or along a curve, with or without held ends. */
+function grid(maker: Maker, i: number): string | undefined {
+  const { by, known } = maker;
+  const axes = shuffledSome(by, numbers(maker), 1 + by.whole(2));
+  if (axes.length === 0) return undefined;
+  const beside = by.odds(0.4) ? known.find((one) => one.sort === "kind" || one.sort === "yes-no") : undefined;
+  const at = (one: Known) => {
+    const { low, high } = rangeOf(one);
+    const from = by.pick([0, 0.2]);
+    const count = 2 + by.whole(3);
+    return Array.from({ length: count }, (_, k) => `${Math.round((low + (high - low) * (from + ((1 - from) * k) / (count - 1))) * 100) / 100} ${unitOf(one)}`.trim());
+  };
+  const words = beside === undefined ? [undefined] : beside.sort === "yes-no" ? ["yes", "no"] : [...beside.kind!.words];
+  const sort = by.pick(["length", "number"] as const);
+  const value = () => (by.odds(0.9) ? String(by.whole(60) - 5) : rule(maker, sort, 1));
+  const rows = words.flatMap((word) => {
+    const [xs, ys] = [at(axes[0]!), axes[1] === undefined ? [undefined] : at(axes[1])];
+    return xs.flatMap((x) => ys.map((y) => [...(word === undefined ? [] : [word]), x, ...(y === undefined ? [] : [y]), value()].join(" | ")));
+  });
+  const names = [...(beside === undefined ? [] : [beside.name]), ...axes.map((one) => one.name)];
+  if (new Set(names).size < names.length) return undefined;
+  known.push({ name: `grid-${i}`, sort });
+  return `chart grid-${i} by ${names.join(", ")} gives ${sort === "length" ? "mm" : "number"}\n    ${by.pick(["straight", "curve"])} between rows, ${by.pick(["hold ends", "nothing outside"])}\n    ${[...names, `grid-${i}`].join(" | ")}\n${rows.map((row) => `    ${row}`).join("\n")}\n    from practice`;
+}
+
+/** A list that may be empty, and every way of gathering it. */
+function wideList(maker: Maker, i: number): string {
+  const { by, known } = maker;
+  const column = rule(maker, "length", 1);
+  const to = by.pick([`${by.whole(6)}`, `${rule(maker, "number", 1)} rounded ${by.pick(["to", "up to", "down to"])} whole`]);
+  const what = by.pick(["sum", "largest", "smallest", "first", "last"]);
+  known.push({ name: `gathered-${i}`, sort: "length" }, { name: `counted-${i}`, sort: "number" });
+  return `list rows-${i} for n from ${by.pick(["1", "1", "2", "0"])} to ${to}\n    across in mm = ${column} - n * ${by.pick(["2 mm", "1/8 inch"])}\n    chosen in mm = across if across > 5 mm, otherwise 3 mm / (n - ${by.whole(4)})\nfigure gathered-${i} in mm = ${what} of rows-${i}.${by.pick(["across", "chosen"])}\nfigure counted-${i} = 1 * count of rows-${i}`;
 }
 
 function literal(by: Chance, sort: Sort, kind?: Kind): string {
