@@ -57,13 +57,18 @@ export type Part =
 
 export type Verdict<T> = { readonly is: "none" } | { readonly is: "found"; readonly what: T } | { readonly is: "unsettled" };
 
+/** What may still be spent on looking at stretches; several questions can share one. */
+export interface Pool {
+  left: number;
+}
+
 /**
- * A part of the space that no row allows, or none. `unsettled` when more than `budget` stretches had to be looked at.
- * `domains[i]` belongs to `rows[r][i]`.
+ * A part of the space that no row allows, or none. `unsettled` when more was to be looked at than `budget` allows:
+ * a stretch costs one, and a little more the more rows are in play. `domains[i]` belongs to `rows[r][i]`.
  */
-export function findHole(domains: readonly Domain[], rows: readonly (readonly Side[])[], budget = 200_000): Verdict<readonly Part[]> {
+export function findHole(domains: readonly Domain[], rows: readonly (readonly Side[])[], budget: number | Pool = 500_000): Verdict<readonly Part[]> {
   const covered = new Set<string>();
-  let looked = 0;
+  const pool = typeof budget === "number" ? { left: budget } : budget;
   const walk = (depth: number, active: readonly number[]): readonly Part[] | undefined | "unsettled" => {
     if (active.length === 0) return domains.slice(depth).map(() => ({ is: "any" }));
     if (depth === domains.length) return undefined;
@@ -71,7 +76,8 @@ export function findHole(domains: readonly Domain[], rows: readonly (readonly Si
     const key = `${depth}:${active.join(",")}`;
     if (covered.has(key)) return undefined;
     for (const [part, inside] of cut(domains[depth]!, active.map((r) => rows[r]![depth]!))) {
-      if (++looked > budget) return "unsettled";
+      pool.left -= 1 + active.length / 50;
+      if (pool.left < 0) return "unsettled";
       const rest = walk(depth + 1, inside.map((i) => active[i]!));
       if (rest === "unsettled") return rest;
       if (rest !== undefined) return [part, ...rest];
@@ -85,6 +91,7 @@ export function findHole(domains: readonly Domain[], rows: readonly (readonly Si
 
 /** What two rows both allow, or undefined. */
 export function overlap(domains: readonly Domain[], a: readonly Side[], b: readonly Side[]): readonly Part[] | undefined {
+  if (domains.some((_, i) => apart(a[i]!, b[i]!))) return undefined;
   const parts: Part[] = [];
   for (const [i, domain] of domains.entries()) {
     const both = [...cut(domain, [a[i]!, b[i]!])].find(([, inside]) => inside.length === 2);
@@ -92,6 +99,13 @@ export function overlap(domains: readonly Domain[], a: readonly Side[], b: reado
     parts.push(both[0]);
   }
   return parts;
+}
+
+/** Whether two sides have nothing in common: seen from their ends alone, which is enough for most pairs of a long chart. */
+function apart(a: Side, b: Side): boolean {
+  if (a === "any" || b === "any" || a.is === "words" || b.is === "words") return false;
+  const [one, two] = [a.stretches, b.stretches];
+  return one.length === 0 || two.length === 0 || one.at(-1)!.to < two[0]!.from || two.at(-1)!.to < one[0]!.from;
 }
 
 /** The stretches of one condition on which none of the sides begins or ends, each with the sides that allow it. Plain stretches come merged. */

@@ -142,21 +142,37 @@ function commonKey(statements: readonly Statement[], kinds: ReadonlyMap<string, 
 
 /** The first currency code that stands behind a number or a slash, or before one. */
 function currencyIn(text: string): string | undefined {
-  for (const match of text.matchAll(/\b([A-Z]{3})\b/g)) if (isCurrency(match[1]!)) return match[1];
-  return undefined;
+  if (text === lastLooked.text) return lastLooked.currency;
+  lastLooked = { text, currency: undefined };
+  for (const match of text.matchAll(/\b[A-Z]{3}\b/g)) {
+    if (!isCurrency(match[0])) continue;
+    lastLooked = { text, currency: match[0] };
+    break;
+  }
+  return lastLooked.currency;
 }
+
+/** The text is looked through once for each reading of a book, though two steps of it ask. */
+let lastLooked: { readonly text: string; readonly currency: string | undefined } = { text: "", currency: undefined };
+
+/** Near misses are looked for among this many names all told; a book of thousands of unknown names gets no advice for the rest. */
+const MOST_LOOKED = 200_000;
 
 function scopeOf(statements: readonly Statement[], byName: ReadonlyMap<string, number>, kinds: ReadonlyMap<string, Kind>, signatures: ReadonlyMap<string, Signature>, text: string): Scope {
   const withWord = new Map<string, Kind[]>();
   for (const kind of kinds.values()) for (const word of kind.words) withWord.set(word, [...(withWord.get(word) ?? []), kind]);
   const currency = currencyIn(text);
+  let looked = 0;
   const lines = (keyword: string) => [...byName.keys()].flatMap((key) => (key.startsWith(`${keyword} `) ? [key.slice(keyword.length + 1)] : []));
   return {
     signature: (name) => signatures.get(name),
     spoiled: (name) => byName.has(name) && !signatures.has(name),
     kind: (name) => kinds.get(name),
     kindsWith: (word) => withWord.get(word) ?? [],
-    names: () => signatures.keys(),
+    names: () => {
+      looked += signatures.size;
+      return looked > MOST_LOOKED ? [] : signatures.keys();
+    },
     kinds: () => kinds.keys(),
     hasLine: (keyword, name) => byName.has(`${keyword} ${name}`),
     lines,

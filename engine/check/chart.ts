@@ -294,7 +294,8 @@ function proof(desk: Desk, statement: Statement, chart: Unproved): Found {
   const holes: Hole[] = [];
   if (chart.mode !== "keep-every-row") {
     let rows = chart.rows.map((row) => row.sides);
-    for (let found = findHole(space, rows); found.is === "found" && holes.length < 8; found = findHole(space, rows)) {
+    const pool = { left: 300_000 };
+    for (let found = findHole(space, rows, pool); found.is === "found" && holes.length < 8; found = findHole(space, rows, pool)) {
       const parts = found.what;
       const cells = [...parts.map((part, i) => writePart(part, chart.conditions[i]!)), ...chart.outs.map(() => "")];
       holes.push({ witness: write(parts), cells });
@@ -328,11 +329,15 @@ function* pairs(rows: readonly CheckedRow[], space: readonly Domain[]): Generato
 
 /** With `first row wins` a row that those above it cover wholly can never be reached. */
 function neverReached(desk: Desk, chart: Unproved, space: readonly Domain[]): void {
+  const pool = { left: 60_000 };
   for (const [i, row] of chart.rows.entries()) {
+    // Every row is held against those above it; a chart of very many rows is not followed to its end.
+    pool.left -= i / 20;
+    if (pool.left < 0) return;
     const inside = space.map((domain, d) => within(domain, row.sides[d]!));
     const above = chart.rows.slice(0, i).filter((one) => overlap(space, one.sides, row.sides) !== undefined);
     if (above.length === 0) continue;
-    const found = inside.every((one) => one !== undefined) ? findHole(inside as Domain[], above.map((one) => one.sides)) : { is: "found" as const };
+    const found = inside.every((one) => one !== undefined) ? findHole(inside as Domain[], above.map((one) => one.sides), pool) : { is: "found" as const };
     if (found.is === "none") fault(desk, "chart/never", row.at, { row: i + 1 });
   }
 }
@@ -352,7 +357,9 @@ function groups(desk: Desk, statement: Statement, chart: Unproved, explicit: boo
   const byGroup = new Map<string, CheckedRow[]>();
   for (const row of chart.rows) {
     const key = JSON.stringify(others.map((i) => { const one = row.sides[i]!; return one === "any" ? "any" : one.is === "words" ? [...one.words].sort() : one.stretches.map((s) => [s.from, s.to]); }));
-    byGroup.set(key, [...(byGroup.get(key) ?? []), row]);
+    const group = byGroup.get(key);
+    if (group === undefined) byGroup.set(key, [row]);
+    else group.push(row);
   }
   for (const rows of byGroup.values()) {
     const axes = chart.between.map((i) => new Set(rows.map((row) => row.points[i]!)));

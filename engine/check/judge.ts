@@ -52,6 +52,7 @@ export function unknownName(desk: Desk, word: Word, hint?: Type): Rule {
 /** `a-b` where `a` and `b` are known: a subtraction written too tight. */
 function spacedForm(desk: Desk, name: string): string | undefined {
   const parts = name.split("-");
+  if (parts.length > 12) return undefined;
   for (let i = 1; i < parts.length; i++) {
     const [left, right] = [parts.slice(0, i).join("-"), parts.slice(i).join("-")];
     const is = (part: string) => desk.locals.has(part) || desk.scope.signature(part) !== undefined || /^\d+$/.test(part);

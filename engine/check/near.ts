@@ -1,8 +1,12 @@
 // "Did you mean": the one known name that a few slips of the finger away from the unknown one. A third of the
 // name's length, at least one slip; a tie is no answer.
 
+/** Nobody mistypes a name of more letters than this and hopes to be understood. */
+const LONGEST = 60;
+
 /** The nearest of `names` to `word`, or undefined where none is near or two are equally near. */
 export function nearest(word: string, names: Iterable<string>): string | undefined {
+  if (word.length > LONGEST) return undefined;
   const most = Math.max(1, Math.floor(word.length / 3));
   let best: string | undefined;
   let bestSlips = most + 1;

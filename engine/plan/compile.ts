@@ -443,7 +443,9 @@ function layBetween(maker: Maker, name: string, chart: CheckedChart, conditions:
   const byKey = new Map<string, CheckedChart["rows"][number][]>();
   for (const row of chart.rows) {
     const key = JSON.stringify(others.map((i) => { const one = row.sides[i]!; return one === "any" ? one : one.is === "words" ? [...one.words].sort() : one.stretches.map((s) => [s.from, s.to]); }));
-    byKey.set(key, [...(byKey.get(key) ?? []), row]);
+    const group = byKey.get(key);
+    if (group === undefined) byKey.set(key, [row]);
+    else group.push(row);
   }
   const grouped = [...byKey.values()];
   let picked = -1;
@@ -460,8 +462,11 @@ function layBetween(maker: Maker, name: string, chart: CheckedChart, conditions:
       const none = () => { const hole = maker.places.next++; maker.nothing.push({ place: hole, reason: "the chart's grid has no such point" }); return hole; };
       const cells: number[] = [];
       const written: number[] = [];
+      const pointOf = (x: number, y: number) => `${x} ${y}`;
+      // Of two rows on one point, which have their finding, the first counts.
+      const byPoint = new Map(rows.map((one) => [pointOf(one.points[chart.between[0]!]!, chart.between[1] === undefined ? 0 : one.points[chart.between[1]]!), one] as const).reverse());
       for (const x of xs) for (const y of ys) {
-        const row = rows.find((one) => one.points[chart.between[0]!] === x && (chart.between[1] === undefined || one.points[chart.between[1]] === y));
+        const row = byPoint.get(pointOf(x, y));
         cells.push(row === undefined ? none() : lay(maker, row.values[out]!));
         written.push(row?.index ?? -1);
       }

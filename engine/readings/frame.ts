@@ -37,7 +37,7 @@ export interface KeptRows {
 }
 
 /** The most operations that one job may cost. */
-export const MOST_WORK = 20_000_000;
+export const MOST_WORK = 500_000;
 
 /** A frame with the book's constants in their places and every answer unknown. */
 export function newFrame(plan: Plan): Frame {

@@ -56,34 +56,22 @@ export class Grammar extends EmbeddedActionsParser {
     return this.ACTION(() => cases.length === 0 ? first : { is: "choose", at: { start: first.at.start, end: (otherwise ?? cases.at(-1)!.when).at.end }, cases, ...(otherwise ? { otherwise } : {}) });
   });
 
+  // Few rules stand between a bracket and the next one inside it, because each costs a good many frames of the stack:
+  // operators that bind differently are read as one flat row and put together by `climb`.
+
   either = this.RULE("either", (): Expr => {
-    let left = this.SUBRULE(this.both);
+    const parts: Expr[] = [this.SUBRULE(this.comparison)];
+    const ops: IToken[] = [];
     this.MANY(() => {
-      const op = this.CONSUME(T.Or);
-      const right = this.SUBRULE2(this.both);
-      left = this.ACTION(() => binary("or", op, left, right));
+      ops.push(this.OR([{ ALT: () => this.CONSUME(T.And) }, { ALT: () => this.CONSUME(T.Or) }]));
+      parts.push(this.SUBRULE2(this.comparison));
     });
-    return left;
-  });
-
-  both = this.RULE("both", (): Expr => {
-    let left = this.SUBRULE(this.negated);
-    this.MANY(() => {
-      const op = this.CONSUME(T.And);
-      const right = this.SUBRULE2(this.negated);
-      left = this.ACTION(() => binary("and", op, left, right));
-    });
-    return left;
-  });
-
-  negated = this.RULE("negated", (): Expr => {
-    const nots: IToken[] = [];
-    this.MANY(() => { nots.push(this.CONSUME(T.Not)); });
-    const inner = this.SUBRULE(this.comparison);
-    return this.ACTION(() => nots.reduceRight<Expr>((of, not) => ({ is: "not", at: { start: not.startOffset, end: of.at.end }, of }), inner));
+    return this.ACTION(() => climb(parts, ops));
   });
 
   comparison = this.RULE("comparison", (): Expr => {
+    const nots: IToken[] = [];
+    this.MANY(() => { nots.push(this.CONSUME(T.Not)); });
     const left = this.SUBRULE(this.rounded);
     let whole = left;
     this.OPTION(() => {
@@ -99,7 +87,7 @@ export class Grammar extends EmbeddedActionsParser {
         { ALT: () => { whole = this.SUBRULE(this.isTail, { ARGS: [left] }); } },
       ]);
     });
-    return whole;
+    return this.ACTION(() => nots.reduceRight<Expr>((of, not) => ({ is: "not", at: { start: not.startOffset, end: of.at.end }, of }), whole));
   });
 
   isTail = this.RULE("isTail", (of: Expr): Expr => {
@@ -175,12 +163,21 @@ export class Grammar extends EmbeddedActionsParser {
   });
 
   rounded = this.RULE("rounded", (): Expr => {
-    let of = this.SUBRULE(this.runOut);
+    const parts: Expr[] = [this.SUBRULE(this.signed)];
+    const ops: IToken[] = [];
     this.MANY(() => {
-      const way = this.OR([
+      ops.push(this.OR([
+        { ALT: () => this.CONSUME(T.RunOutAt) }, { ALT: () => this.CONSUME(T.PairedAt) }, { ALT: () => this.CONSUME(T.Plus) }, { ALT: () => this.CONSUME(T.Minus) },
+        { ALT: () => this.CONSUME(T.Star) }, { ALT: () => this.CONSUME(T.Slash) }, { ALT: () => this.CONSUME(T.Of) },
+      ]));
+      parts.push(this.SUBRULE2(this.signed));
+    });
+    let of = this.ACTION(() => climb(parts, ops));
+    this.MANY2(() => {
+      const way = this.OR2([
         { ALT: () => this.CONSUME(T.RoundedUp) }, { ALT: () => this.CONSUME(T.RoundedDown) }, { ALT: () => this.CONSUME(T.RoundedNear) },
       ]);
-      const to: Expr | "whole" = this.OR2<Expr | "whole">([
+      const to: Expr | "whole" = this.OR3<Expr | "whole">([
         { GATE: () => this.LA(1).tokenType === T.Whole, ALT: () => { this.CONSUME(T.Whole); return "whole"; } },
         { ALT: () => this.SUBRULE(this.primary) },
       ]);
@@ -192,57 +189,23 @@ export class Grammar extends EmbeddedActionsParser {
     return of;
   });
 
-  runOut = this.RULE("runOut", (): Expr => {
-    let left = this.SUBRULE(this.sum);
-    this.MANY(() => {
-      const op = this.OR([{ ALT: () => this.CONSUME(T.RunOutAt) }, { ALT: () => this.CONSUME(T.PairedAt) }]);
-      const right = this.SUBRULE2(this.sum);
-      left = this.ACTION(() => binary(op.tokenType === T.RunOutAt ? "run out at" : "paired at", op, left, right));
-    });
-    return left;
-  });
-
-  sum = this.RULE("sum", (): Expr => {
-    let left = this.SUBRULE(this.product);
-    this.MANY(() => {
-      const op = this.OR([{ ALT: () => this.CONSUME(T.Plus) }, { ALT: () => this.CONSUME(T.Minus) }]);
-      const right = this.SUBRULE2(this.product);
-      left = this.ACTION(() => binary(op.image as BinaryOp, op, left, right));
-    });
-    return left;
-  });
-
-  product = this.RULE("product", (): Expr => {
-    let left = this.SUBRULE(this.signed);
-    this.MANY(() => {
-      const op = this.OR([{ ALT: () => this.CONSUME(T.Star) }, { ALT: () => this.CONSUME(T.Slash) }, { ALT: () => this.CONSUME(T.Of) }]);
-      const right = this.SUBRULE2(this.signed);
-      left = this.ACTION(() => binary(op.tokenType === T.Of ? "of" : (op.image as BinaryOp), op, left, right));
-    });
-    return left;
-  });
-
+  /** Powers, which bind from the right, and the signs before them. */
   signed = this.RULE("signed", (): Expr => {
     const signs: IToken[] = [];
     this.MANY(() => { signs.push(this.CONSUME(T.Minus)); });
-    const inner = this.SUBRULE(this.power);
-    return this.ACTION(() => signs.reduceRight<Expr>(negate, inner));
-  });
-
-  power = this.RULE("power", (): Expr => {
     const chain: Expr[] = [this.SUBRULE(this.primary)];
     const ops: IToken[] = [];
-    this.MANY(() => {
+    this.MANY2(() => {
       ops.push(this.CONSUME(T.Caret));
-      const signs: IToken[] = [];
-      this.MANY2(() => { signs.push(this.CONSUME(T.Minus)); });
+      const inner: IToken[] = [];
+      this.MANY3(() => { inner.push(this.CONSUME2(T.Minus)); });
       const base = this.SUBRULE2(this.primary);
-      this.ACTION(() => chain.push(signs.reduceRight<Expr>(negate, base)));
+      this.ACTION(() => chain.push(inner.reduceRight<Expr>(negate, base)));
     });
     return this.ACTION(() => {
       let right = chain.at(-1)!;
       for (let i = chain.length - 2; i >= 0; i--) right = binary("^", ops[i]!, chain[i]!, right);
-      return right;
+      return signs.reduceRight<Expr>(negate, right);
     });
   });
 
@@ -251,7 +214,28 @@ export class Grammar extends EmbeddedActionsParser {
     this.OR([
       { ALT: () => { made = this.SUBRULE(this.literal); } },
       { ALT: () => { made = this.SUBRULE(this.gathered); } },
-      { ALT: () => { made = this.SUBRULE(this.named); } },
+      { ALT: () => {
+        const name = this.SUBRULE(this.name);
+        let field: Word | undefined;
+        let args: Expr[] | undefined;
+        this.OPTION(() => this.OR2([
+          { ALT: () => { this.CONSUME(T.Dot); field = this.SUBRULE2(this.name); } },
+          { ALT: () => {
+            this.CONSUME2(T.Open);
+            args = [];
+            this.OPTION2(() => {
+              const first = this.SUBRULE(this.either);
+              this.ACTION(() => args!.push(first));
+              this.MANY(() => { this.CONSUME(T.Comma); const arg = this.SUBRULE2(this.either); this.ACTION(() => args!.push(arg)); });
+            });
+            this.CONSUME2(T.Close);
+          } },
+        ]));
+        this.ACTION(() => {
+          const at = { start: name.at.start, end: end(this.LA(0)) };
+          made = args !== undefined ? { is: "call", at, name, args } : { is: "name", at, name: name.text, ...(field ? { field } : {}) };
+        });
+      } },
       { ALT: () => {
         const open = this.CONSUME(T.Open);
         const inner = this.SUBRULE(this.rule);
@@ -352,27 +336,6 @@ export class Grammar extends EmbeddedActionsParser {
     return this.ACTION((): Expr => ({
       is: "gather", at: { start: word.startOffset, end: (field ?? from).at.end }, what: word.image.split(/\s/)[0] as Gather, from, ...(field ? { field } : {}),
     }));
-  });
-
-  named = this.RULE("named", (): Expr => {
-    const name = this.SUBRULE(this.name);
-    let made!: Expr;
-    let field: Word | undefined;
-    let args: Expr[] | undefined;
-    this.OPTION(() => this.OR([
-      { ALT: () => { this.CONSUME(T.Dot); field = this.SUBRULE2(this.name); } },
-      { ALT: () => {
-        this.CONSUME(T.Open);
-        args = [];
-        this.MANY_SEP({ SEP: T.Comma, DEF: () => { const arg = this.SUBRULE(this.either); this.ACTION(() => args!.push(arg)); } });
-        this.CONSUME(T.Close);
-      } },
-    ]));
-    this.ACTION(() => {
-      const at = { start: name.at.start, end: end(this.LA(0)) };
-      made = args !== undefined ? { is: "call", at, name, args } : { is: "name", at, name: name.text, ...(field ? { field } : {}) };
-    });
-    return made;
   });
 
   name = this.RULE("name", (): Word => {
@@ -604,7 +567,7 @@ export class Grammar extends EmbeddedActionsParser {
     this.CONSUME(T.For);
     const counter = this.SUBRULE2(this.name);
     this.CONSUME(T.From);
-    const from = this.SUBRULE(this.sum);
+    const from = this.SUBRULE(this.rounded);
     this.CONSUME(T.To);
     const to = this.SUBRULE2(this.rounded);
     const ruleEnd = this.ACTION(() => end(this.LA(0)));
@@ -831,6 +794,33 @@ const spanOf = (token: IToken): Span => ({ start: token.startOffset, end: end(to
 
 const binary = (op: BinaryOp, token: IToken, left: Expr, right: Expr): Expr =>
   ({ is: "binary", at: { start: left.at.start, end: right.at.end }, op, opAt: spanOf(token), left, right });
+
+/** How tightly the operators of one flat row bind. */
+const TIGHT = new Map<TokenType, number>([
+  [T.Or, 1], [T.And, 2], [T.RunOutAt, 3], [T.PairedAt, 3], [T.Plus, 4], [T.Minus, 4], [T.Star, 5], [T.Slash, 5], [T.Of, 5],
+]);
+
+const OPERATORS = new Map<TokenType, BinaryOp>([
+  [T.Or, "or"], [T.And, "and"], [T.RunOutAt, "run out at"], [T.PairedAt, "paired at"], [T.Plus, "+"], [T.Minus, "-"], [T.Star, "*"], [T.Slash, "/"], [T.Of, "of"],
+]);
+
+/** Puts a flat row of parts and operators together: the tighter first, equals from the left. */
+function climb(parts: readonly Expr[], ops: readonly IToken[]): Expr {
+  const out: Expr[] = [parts[0]!];
+  const waiting: IToken[] = [];
+  const join = () => {
+    const op = waiting.pop()!;
+    const right = out.pop()!;
+    out.push(binary(OPERATORS.get(op.tokenType)!, op, out.pop()!, right));
+  };
+  for (const [i, op] of ops.entries()) {
+    while (waiting.length > 0 && TIGHT.get(waiting.at(-1)!.tokenType)! >= TIGHT.get(op.tokenType)!) join();
+    waiting.push(op);
+    out.push(parts[i + 1]!);
+  }
+  while (waiting.length > 0) join();
+  return out[0]!;
+}
 
 /** A minus before a plain literal is part of it, so that -5 °C is a temperature and not the opposite of one. */
 function negate(of: Expr, sign: IToken): Expr {

@@ -13,7 +13,7 @@ type StatementWord = (typeof STATEMENT_WORDS)[number];
 
 /** Brackets, `not` and `if` deeper than this, and rules of more operations in one chain, are refused: no hand wrote them. */
 export const DEEPEST = 200;
-export const LONGEST_RULE = 4000;
+export const LONGEST_RULE = 1000;
 
 const grammar = new Grammar();
 const kept = new Map<string, Statement>();
@@ -51,9 +51,19 @@ function parseAnew(text: string): Statement {
   if (tooDeep !== undefined) faults.push(tooDeep);
   if (faults.length > 0) return broken(word, text, faults);
 
-  const reading = read(word, text, tokens);
+  const reading = readSafely(word, text, tokens);
   if ("fault" in reading) return broken(word, text, [reading.fault]);
   return finish(text, reading);
+}
+
+/** Where a host gives less stack than 200 brackets want, that is a finding of the rule and no throw. */
+function readSafely(word: StatementWord, text: string, tokens: IToken[]): Reading | { readonly fault: Fault } {
+  try {
+    return read(word, text, tokens);
+  } catch (error) {
+    if (!(error instanceof RangeError)) throw error;
+    return { fault: { code: "budget/nesting", at: { start: 0, end: word.length }, facts: { most: DEEPEST } } };
+  }
 }
 
 interface Reading {
