@@ -85,7 +85,7 @@ export function readBook(text: string, before?: Book): Book {
     name: head?.statement.name?.text ?? "",
     edition: head?.statement.body.keyword === "book" ? head.statement.body.edition : undefined,
     title: head ? plainTitle(head) : "",
-    rows: rowsOf(checked, findings),
+    rows: rowsOf(checked, findings, before !== undefined && old !== undefined ? { rows: before.rows, checked: old.checked } : undefined),
     kinds: checked.entries.flatMap((entry) => (entry.statement.body.keyword === "kind" && entry.statement.name ? [{ name: entry.statement.name.text, words: entry.statement.body.words.map((one) => ({ word: one.word, means: plainText(one.means) })) }] : [])),
     asks: asksOf(checked),
     worked,
@@ -156,24 +156,21 @@ function collect(checked: CheckedBook, late: ReadonlyMap<string, readonly Fault[
 
 const sourceOf = (entry: Entry, at: Span): string => oneLine(entry.statement.text.slice(at.start, at.end));
 
-function rowsOf(checked: CheckedBook, findings: readonly Finding[]): readonly Row[] {
-  const usedBy = new Map<string, string[]>();
-  for (const entry of checked.entries) {
-    const own = entry.statement.name?.text;
-    for (const name of entry.statement.uses) {
-      if (name === own) continue;
-      const known = usedBy.get(name);
-      if (known === undefined) usedBy.set(name, [entry.id]);
-      else known.push(entry.id);
-    }
-  }
+function rowsOf(checked: CheckedBook, findings: readonly Finding[], before?: { readonly rows: readonly Row[]; readonly checked: CheckedBook }): readonly Row[] {
   const counts = countIn(checked, findings);
+  // Who uses whom stays as it was when every statement has its name and its uses: then a row that has not moved stays too.
+  const sameUses = before !== undefined && before.checked.entries.length === checked.entries.length
+    && checked.entries.every((entry, i) => { const old = before.checked.entries[i]!; return old.statement === entry.statement || (old.id === entry.id && old.statement.body.keyword === entry.statement.body.keyword && old.statement.uses.join() === entry.statement.uses.join()); });
+  const usedBy = sameUses ? undefined : usersOf(checked);
   let part = "";
   return checked.entries.map((entry, i): Row => {
     const { statement, piece } = entry;
     const { body, name } = statement;
     const keyword = body.keyword;
     if (keyword === "part") part = plainTitle(entry);
+    const old = sameUses ? before.rows[i]! : undefined;
+    const { errors, warnings } = counts[i]!;
+    if (old !== undefined && before!.checked.entries[i]!.checked === entry.checked && before!.checked.entries[i]!.statement === statement && old.at.start === piece.at.start && old.lead.start === piece.lead.start && old.part === part && old.errors === errors && old.warnings === warnings) return old;
     const signature = entry.checked.signature;
     const key = keyword === "kind" ? `kind ${name?.text}` : keyword === "step" ? `step ${name?.text}` : name?.text;
     return {
@@ -184,11 +181,25 @@ function rowsOf(checked: CheckedBook, findings: readonly Finding[]): readonly Ro
       ...wordsOf(statement),
       type: signature ? typeWords(signature) : "",
       unit: signature?.unit?.symbol ?? "",
-      uses: statement.uses.flatMap((one) => { const at = checked.byName.get(one); return at === undefined || at === i ? [] : [checked.entries[at]!.id]; }),
-      usedBy: (key && usedBy.get(key)) || [],
-      errors: counts[i]!.errors, warnings: counts[i]!.warnings,
+      uses: old?.uses ?? statement.uses.flatMap((one) => { const at = checked.byName.get(one); return at === undefined || at === i ? [] : [checked.entries[at]!.id]; }),
+      usedBy: old?.usedBy ?? ((key && usedBy?.get(key)) || []),
+      errors, warnings,
     };
   });
+}
+
+function usersOf(checked: CheckedBook): Map<string, string[]> {
+  const usedBy = new Map<string, string[]>();
+  for (const entry of checked.entries) {
+    const own = entry.statement.name?.text;
+    for (const name of entry.statement.uses) {
+      if (name === own) continue;
+      const known = usedBy.get(name);
+      if (known === undefined) usedBy.set(name, [entry.id]);
+      else known.push(entry.id);
+    }
+  }
+  return usedBy;
 }
 
 type Words = Pick<Row, "rule" | "title" | "because" | "basis">;
@@ -257,7 +268,7 @@ function askOf(checked: CheckedBook, entry: Entry, part: string): AskView | unde
   const { type, unit } = signature;
   const { ifUnknown } = statement.clauses;
   const answer: AskView["answer"] | undefined = type.is === "kind"
-    ? { is: "kind", kind: type.kind, words: type.words.map((word) => ({ word, means: meansOf(checked, type.kind, word) })) }
+    ? { is: "kind", kind: type.kind, words: meaningsOf(checked, type.kind, type.words) }
     : type.is === "yes-no" ? { is: "yes-no" }
     : type.is === "anything" ? undefined
     : {
@@ -271,8 +282,9 @@ function askOf(checked: CheckedBook, entry: Entry, part: string): AskView | unde
   };
 }
 
-function meansOf(checked: CheckedBook, kind: string, word: string): string {
+function meaningsOf(checked: CheckedBook, kind: string, words: readonly string[]): readonly { readonly word: string; readonly means: string }[] {
   const at = checked.byName.get(`kind ${kind}`);
   const body = at === undefined ? undefined : checked.entries[at]!.statement.body;
-  return body?.keyword === "kind" ? plainText(body.words.find((one) => one.word === word)?.means) : "";
+  const means = new Map(body?.keyword === "kind" ? [...body.words].reverse().map((one) => [one.word, one.means] as const) : []);
+  return words.map((word) => ({ word, means: plainText(means.get(word)) }));
 }

@@ -24,7 +24,7 @@ export function work(plan: Plan, answers: Answers, before?: Worked): Worked {
     for (const block of plan.blocks) run(block.ops, frame);
     return { plan, frame, answers, given };
   }
-  return { plan, frame: again(plan, before.plan, copied(before.frame), given), answers, given };
+  return { plan, frame: again(plan, before, copied(before.frame), given), answers, given };
 }
 
 /**
@@ -40,7 +40,7 @@ export function inTurn(plan: Plan, blank: Worked): (answers: Answers) => Worked 
     cause.set(frame.cause);
     const given = readAnswers(plan, answers);
     const own: Frame = { ...frame, num, state, cause, reasons: new Map(frame.reasons), maybe: new Map(frame.maybe), used: new Map(frame.used), lists: [...frame.lists], kept: [...frame.kept] };
-    return { plan, frame: again(plan, plan, own, given), answers, given };
+    return { plan, frame: again(plan, blank, own, given), answers, given };
   };
 }
 
@@ -66,8 +66,9 @@ export function worker(plan: Plan): (values: Float64Array) => Frame {
 
 /** Operations that hang on no answer, and those that do; without those whose outcome no value, line or time needs. */
 function sorted(plan: Plan, answers: Int32Array): { readonly once: readonly Op[]; readonly each: readonly Op[] } {
-  const needed = new Set<number>();
-  for (const block of plan.blocks) for (const place of [...block.outputs, block.when, block.takes, block.waits]) needed.add(place);
+  const looked = new Set<number>();
+  for (const block of plan.blocks) for (const place of [...block.outputs, block.when, block.takes, block.waits]) looked.add(place);
+  const needed = new Set(looked);
   const backwards: Op[] = [];
   const ops = plan.blocks.flatMap((block) => [...block.ops]);
   for (let i = ops.length - 1; i >= 0; i--) {
@@ -85,7 +86,7 @@ function sorted(plan: Plan, answers: Int32Array): { readonly once: readonly Op[]
     each.push(op);
     for (const place of readsOf(op)) readers.set(place, (readers.get(place) ?? 0) + 1);
   }
-  return { once, each: withoutCopies(each, readers) };
+  return { once, each: withoutCopies(each, (place) => readers.get(place) === 1 && !looked.has(place)) };
 }
 
 /** Places that an operation reads: within a list, also those that its rows read. */
@@ -96,11 +97,11 @@ function readsOf(op: Op): readonly number[] {
 }
 
 /** A copy right behind the only operation that it copies is spared: the operation writes where the copy would have. */
-function withoutCopies(ops: readonly Op[], readers: ReadonlyMap<number, number>): readonly Op[] {
+function withoutCopies(ops: readonly Op[], isPassing: (place: number) => boolean): readonly Op[] {
   const kept: Op[] = [];
   for (const op of ops) {
     const last = kept.at(-1);
-    if (op.k === K.copy && last !== undefined && last.d === op.a && readers.get(op.a) === 1) kept[kept.length - 1] = { ...last, d: op.d };
+    if (op.k === K.copy && last !== undefined && last.d === op.a && isPassing(op.a)) kept[kept.length - 1] = { ...last, d: op.d };
     else kept.push(op);
   }
   return kept;
@@ -151,22 +152,29 @@ function putAnswer(frame: Frame, block: Block, given: Given | undefined): boolea
   return differs;
 }
 
-/** Runs in `kept`, which worked `before`, what differs in `plan` and in the answers. */
-function again(plan: Plan, before: Plan, kept: Frame, given: ReadonlyMap<string, Given>): Frame {
+/** Runs in `kept`, a copy of the frame of `before`, what differs in the plan and in the answers. */
+function again(plan: Plan, before: Worked, kept: Frame, given: ReadonlyMap<string, Given>): Frame {
   const frame = grown(kept, plan);
   frame.work = 0;
   const { blocks } = plan;
   const { from, readers } = readersIn(plan);
-  const stale = plan === before ? new Uint8Array(blocks.length) : renewedIn(plan, before).slice();
+  const stale = plan === before.plan ? new Uint8Array(blocks.length) : renewedIn(plan, before.plan).slice();
   const change = (place: number) => { for (let i = from[place]!; i < from[place + 1]!; i++) stale[readers[i]!] ||= 1; };
   const renewed = 2;
-  for (let at = stale.indexOf(renewed); at >= 0; at = stale.indexOf(renewed, at + 1)) seed(frame, blocks[at]!);
-  const { asks, places } = askPlaces(plan);
-  asks.forEach((block, i) => {
-    if (!putAnswer(frame, block, given.get(nameOf(block)))) return;
-    change(block.answer);
-    stale[places[i]!] ||= 1;
-  });
+  const askAt = asksByName(plan);
+  const put = (name: string) => {
+    const at = askAt.get(name);
+    if (at === undefined || !putAnswer(frame, blocks[at]!, given.get(name))) return;
+    change(blocks[at]!.answer);
+    stale[at] ||= 1;
+  };
+  for (let at = stale.indexOf(renewed); at >= 0; at = stale.indexOf(renewed, at + 1)) {
+    seed(frame, blocks[at]!);
+    if (blocks[at]!.answer >= 0) put(nameOf(blocks[at]!));
+  }
+  // Other asks differ only where one of the two jobs answers them.
+  for (const name of before.given.keys()) put(name);
+  for (const name of given.keys()) put(name);
   for (let at = 0; at < blocks.length; at++) {
     if (stale[at] === 0) continue;
     const block = blocks[at]!;
@@ -239,15 +247,14 @@ function readersIn(plan: Plan): Readers {
   return made;
 }
 
-const asking = new WeakMap<Plan, { readonly asks: readonly Block[]; readonly places: Int32Array }>();
+const asking = new WeakMap<Plan, ReadonlyMap<string, number>>();
 
-/** Asks that have a place for their answer, and where their blocks stand. */
-function askPlaces(plan: Plan): { readonly asks: readonly Block[]; readonly places: Int32Array } {
+/** Where the block of each ask stands that has a place for its answer. */
+function asksByName(plan: Plan): ReadonlyMap<string, number> {
   const known = asking.get(plan);
   if (known !== undefined) return known;
-  const at = new Map(plan.blocks.map((block, i) => [block, i]));
-  const found = asksOf(plan).filter((block) => block.answer >= 0);
-  const made = { asks: found, places: Int32Array.from(found, (block) => at.get(block)!) };
+  const made = new Map<string, number>();
+  plan.blocks.forEach((block, at) => { if (block.answer >= 0 && !made.has(nameOf(block))) made.set(nameOf(block), at); });
   asking.set(plan, made);
   return made;
 }

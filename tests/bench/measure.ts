@@ -105,6 +105,12 @@ const placed = typed.map((answers) => {
   return Float64Array.from(asksOf(plan), (block) => frame.num[block.answer]!);
 });
 const works = worker(plan);
+placed.forEach((values, i) => {
+  const [alone, many] = [workedOf(workJob(book, typed[i]!)).frame, works(values)];
+  for (const block of plan.blocks) for (const place of [...block.outputs, block.when, block.takes, block.waits]) {
+    if (place >= 0 && !Object.is(alone.num[place], many.num[place])) throw new Error(`Worked among many, ${block.id} of job ${i} is ${many.num[place]}; alone it is ${alone.num[place]}.`);
+  }
+});
 const n = plain.length;
 {
   const laps = race({ engine: (i) => works(placed[i % n]!), hand: (i) => byHand(plain[i % n]!) }, { rounds, times: quick ? 2000 : 10_000 });
