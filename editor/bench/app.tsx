@@ -1,9 +1,11 @@
 // The workbench: the title block, the two faces of the book, and the panel beside them.
 import { Suspense, lazy, useCallback, useMemo, useRef, useState, useSyncExternalStore } from "react";
 import type { Span } from "../../core/span.ts";
-import type { Finding, Keyword, Row, TraceView } from "../../core/view.ts";
+import type { Answers, Finding, Keyword, Row, TraceView, UnnoticedView } from "../../core/view.ts";
 import { actsOn } from "./acts.ts";
 import type { BenchDoes } from "./commands.ts";
+import { makeProver } from "./engine/proof-client.ts";
+import { proofWorker } from "./engine/proof-engine-worker.ts";
 import { FindingsList, rowOf } from "./findings/findings-list.tsx";
 import { CardJobs } from "./card-jobs.tsx";
 import { freshId, layIn, movedJob, useFirstJobs } from "./jobs.ts";
@@ -21,6 +23,9 @@ import { JobSide } from "./side/job-side.tsx";
 import { SidePanel } from "./side/side-panel.tsx";
 import { WorkedLines } from "./side/worked-lines.tsx";
 import { WhySide } from "./side/why-side.tsx";
+import { exampleEdit } from "./standing/as-example.ts";
+import { withProved } from "./standing/proved-findings.ts";
+import { useProving } from "./standing/use-proving.ts";
 import type { Bench, Place } from "./store/bench.ts";
 import { saveToFile } from "./store/files.ts";
 import type { JobTag } from "./store/history.ts";
@@ -37,6 +42,7 @@ import "./app.css";
 
 const TextFace = lazy(() => import("./text/text-face.tsx").then((module) => ({ default: module.TextFace })));
 const JobScreen = lazy(() => import("./job/job-screen.tsx").then((module) => ({ default: module.JobScreen })));
+const StandingFace = lazy(() => import("./standing/standing-face.tsx").then((module) => ({ default: module.StandingFace })));
 const ChartSide = lazy(() => import("./side/chart-side.tsx").then((module) => ({ default: module.ChartSide })));
 
 type Side = { readonly is: "why" } | { readonly is: "chart"; readonly name: string } | { readonly is: "findings" } | { readonly is: "help" } | { readonly is: "books" } | { readonly is: "job"; readonly id: string } | { readonly is: "add-job" };
@@ -44,10 +50,13 @@ type Side = { readonly is: "why" } | { readonly is: "chart"; readonly name: stri
 export function App(props: { readonly bench: Bench }) {
   const { bench } = props;
   const state = useSyncExternalStore(bench.subscribe, bench.state);
-  const { desk, snapshot, chosen } = state;
+  const { desk, chosen } = state;
   const acts = useMemo(() => actsOn(bench), [bench]);
   const inks = useCallback((statements: readonly string[]) => bench.ask((engine) => engine.colourEach(statements)), [bench]);
   const [face, setFace] = useState<Face>("sheet");
+  const [prover] = useState(() => makeProver(proofWorker));
+  const proving = useProving(prover, state.snapshot?.text === desk.text ? desk.text : undefined, face === "standing");
+  const snapshot = useMemo(() => state.snapshot && withProved(state.snapshot, proving.standing), [state.snapshot, proving.standing]);
   const [side, setSide] = useState<Side>();
   const [find, setFind] = useState("");
   const [part, setPart] = useState("");
@@ -97,6 +106,24 @@ export function App(props: { readonly bench: Bench }) {
     if (found) goTo(found.id, finding.at);
     else setFace((now) => (now === "sheet" ? "both" : now));
   };
+  const goFromRecord = (id: string, at?: Span): void => { setFace("sheet"); goTo(id, at); };
+  const layFromRecord = (answers: Answers, name: string, id: string): void => {
+    const job = freshId(desk.jobs);
+    bench.setJobs([...desk.jobs, { id: job, name, answers }]);
+    bench.tell(`Laid ${name} alongside. It is the last job on the right.`);
+    setFace("sheet");
+    setPart("");
+    setFind("");
+    setLastJob(job);
+    bench.choose({ row: rowsById.has(id) ? id : snapshot?.rows[0]?.id ?? id, column: { job } });
+    setSide({ is: "why" });
+    setFocusCall((n) => n + 1);
+  };
+  const makeExample = async (change: UnnoticedView): Promise<void> => {
+    const fresh = await bench.fresh();
+    if (fresh && change.worked !== undefined && await bench.statement(exampleEdit(change.worked, fresh.rows))) bench.tell(`Wrote a worked example that guards ${change.id}. Undo takes it out.`);
+    else bench.tell("The example could not be written into the book.", "trouble");
+  };
   const begin = (keyword: Keyword): void => {
     setDraft({ after: chosen?.row ?? snapshot?.rows.at(-1)?.id, text: firstText(keyword, new Set(rowsByName.keys())) });
   };
@@ -109,7 +136,7 @@ export function App(props: { readonly bench: Bench }) {
   const save = (): void => saveToFile(snapshot?.name || state.key, desk.text);
   const rowFindings = row && snapshot ? snapshot.findings.filter((finding) => finding.at.start >= row.at.start && finding.at.start <= row.at.end) : [];
 
-  const show = (to: Face): void => { setFace(to); if (to === "card" || !wideEnough(to)) setSide((now) => (now?.is === "why" ? undefined : now)); };
+  const show = (to: Face): void => { setFace(to); if (to === "card" || to === "standing" || !wideEnough(to)) setSide((now) => (now?.is === "why" ? undefined : now)); };
 
   const does: BenchDoes = {
     undo: bench.undo, redo: bench.redo, accept: bench.accept, save,
@@ -119,7 +146,7 @@ export function App(props: { readonly bench: Bench }) {
     face: (to) => {
       show(to);
       if (to === "text") setTextCall((n) => n + 1);
-      else if (to !== "card") setFocusCall((n) => n + 1);
+      else if (to !== "card" && to !== "standing") setFocusCall((n) => n + 1);
     },
     addStatement: () => begin("figure"),
     repairHere: () => {
@@ -197,6 +224,14 @@ export function App(props: { readonly bench: Bench }) {
               />
             </section>
           ) : <p className="waiting-note">No job is laid alongside yet. <button type="button" className="button" onClick={() => setSide({ is: "add-job" })}>Lay one alongside</button></p>)}
+          {state.snapshot && face === "standing" && (
+            <section className="floor-standing" aria-label="Standing"><Safely what="The standing" about={state.snapshot}><Suspense fallback={<p className="waiting-note">Opening the record…</p>}>
+              <StandingFace
+                snapshot={state.snapshot} proving={proving} readOnly={!editable} onStop={prover.stop} onGoOn={prover.goOn} onKeep={prover.setKeep}
+                onGo={goFromRecord} onLay={layFromRecord} onExample={(change) => void makeExample(change)} onRepair={(finding) => void acts.repair(finding)}
+              />
+            </Suspense></Safely></section>
+          )}
           {side && snapshot && (
             <SidePanel heading={headingOf(side)} wide={side.is === "chart"} onClose={does.backToSheet}>
               <Safely what="This panel" about={`${side.is} ${chosen?.row ?? ""} ${snapshot.text.length}`}>
