@@ -7,30 +7,48 @@ import type { BetweenTable } from "../plan/op.ts";
 import { type Frame, IMPOSSIBLE, UNKNOWN, isKnown } from "./frame.ts";
 
 export function between(frame: Frame, table: BetweenTable, picked: number, place: number): number {
-  for (const axis of [...table.axes, ...(picked >= 0 ? [picked] : [])]) {
-    if (isKnown(frame, axis)) continue;
-    frame.state[place] = frame.state[axis]!;
-    frame.cause[place] = frame.cause[axis]!;
-    if (frame.state[axis] !== IMPOSSIBLE) { frame.state[place] = UNKNOWN; }
-    return Number.NaN;
-  }
-  const group = table.groups[picked >= 0 ? frame.num[picked]! : 0]!;
-  const x = fitTo(group.xs, frame.num[table.axes[0]!]!, table.hold);
-  const y = table.axes.length > 1 ? fitTo(group.ys, frame.num[table.axes[1]!]!, table.hold) : 0;
+  const { num } = frame;
+  const { axes } = table;
+  const [first, second] = [num[axes[0]!]!, axes.length > 1 ? num[axes[1]!]! : 0];
+  const which = picked >= 0 ? num[picked]! : 0;
+  if (first !== first || second !== second || which !== which) return open(frame, table, picked, place);
+  const { xs, ys, values } = table.groups[which]!;
+  const x = fitTo(xs, first, table.hold);
+  const y = axes.length > 1 ? fitTo(ys, second, table.hold) : 0;
   if (x !== x || y !== y) return off(frame, table, place);
-  const width = group.ys.length;
-  const values = group.values.length === 0 ? [] : Array.from(group.values, (at) => frame.num[at]!);
-  const lost = group.values.find((at) => !isKnown(frame, at));
-  if (lost !== undefined) {
-    frame.state[place] = frame.state[lost]!;
-    frame.cause[place] = frame.cause[lost]!;
-    return Number.NaN;
+  if (scratch.length < values.length) scratch = new Float64Array(2 * values.length);
+  for (let i = 0; i < values.length; i++) {
+    const value = num[values[i]!]!;
+    if (value !== value) { frame.state[place] = frame.state[values[i]!]!; frame.cause[place] = frame.cause[values[i]!]!; return Number.NaN; }
+    scratch[i] = value;
   }
   const line = table.curve ? curveAt : straightAt;
-  frame.used.set(place, neighbours(group.xs, x).flatMap((i) => (width === 1 ? [group.written[i]!] : neighbours(group.ys, y).map((j) => group.written[i * width + j]!))));
-  if (width === 1) return line(group.xs, values, x);
-  const along = Array.from(group.xs, (_, i) => line(group.ys, values.slice(i * width, (i + 1) * width), y));
-  return line(group.xs, along, x);
+  const width = ys.length;
+  if (width === 1) return line(xs, scratch, x);
+  const along = Array.from(xs, (_, i) => line(ys, scratch.subarray(i * width, (i + 1) * width), y));
+  return line(xs, along, x);
+}
+
+/** The values of one group, read out of their places: one chart is gone through at a time. */
+let scratch = new Float64Array(64);
+
+/** Written rows of the points that a known value was gone between, for the trace. */
+export function pointsUsed({ num }: Frame, table: BetweenTable, picked: number): readonly number[] {
+  const { xs, ys, written } = table.groups[picked >= 0 ? num[picked]! : 0]!;
+  const x = fitTo(xs, num[table.axes[0]!]!, table.hold);
+  const y = table.axes.length > 1 ? fitTo(ys, num[table.axes[1]!]!, table.hold) : 0;
+  return neighbours(xs, x).flatMap((i) => (ys.length === 1 ? [written[i]!] : neighbours(ys, y).map((j) => written[i * ys.length + j]!)));
+}
+
+/** A number that it is gone by, or the group, is not known: the first of them says whether it waits or cannot be. */
+function open(frame: Frame, table: BetweenTable, picked: number, place: number): number {
+  for (const axis of [...table.axes, ...(picked >= 0 ? [picked] : [])]) {
+    if (isKnown(frame, axis)) continue;
+    frame.state[place] = frame.state[axis] === IMPOSSIBLE ? IMPOSSIBLE : UNKNOWN;
+    frame.cause[place] = frame.cause[axis]!;
+    break;
+  }
+  return Number.NaN;
 }
 
 /** The number itself, an end if it is at it or ends are held, or NaN when it lies outside. */

@@ -15,8 +15,6 @@ export interface Frame {
   readonly reasons: Map<number, string>;
   /** For a chart's pick with unanswered conditions: the rows still possible, and whether they leave nothing out. */
   readonly maybe: Map<number, { readonly rows: readonly number[]; readonly whole: boolean }>;
-  /** Which point or points of a chart were gone between, for the trace. */
-  readonly used: Map<number, readonly number[]>;
   readonly lists: (ListValues | undefined)[];
   readonly kept: (KeptRows | undefined)[];
   /** Operations done, so that a book cannot ask for more than a job may cost. */
@@ -44,7 +42,7 @@ export function newFrame(plan: Plan): Frame {
   const size = plan.places.next + 64;
   const frame: Frame = {
     num: new Float64Array(size).fill(Number.NaN), state: new Uint8Array(size).fill(UNKNOWN), cause: new Int32Array(size),
-    reasons: new Map(), maybe: new Map(), used: new Map(), lists: [], kept: [], work: 0,
+    reasons: new Map(), maybe: new Map(), lists: [], kept: [], work: 0,
   };
   for (const block of plan.blocks) seed(frame, block);
   return frame;
@@ -83,5 +81,5 @@ export function grown(frame: Frame, plan: Plan): Frame {
 
 export const copied = (frame: Frame): Frame => ({
   ...frame, num: frame.num.slice(), state: frame.state.slice(), cause: frame.cause.slice(),
-  reasons: new Map(frame.reasons), maybe: new Map(frame.maybe), used: new Map(frame.used), lists: [...frame.lists], kept: [...frame.kept],
+  reasons: new Map(frame.reasons), maybe: new Map(frame.maybe), lists: [...frame.lists], kept: [...frame.kept],
 });

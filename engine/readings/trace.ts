@@ -7,6 +7,7 @@ import type { Expr } from "../syntax/tree.ts";
 import { K } from "../plan/op.ts";
 import type { Block, Plan } from "../plan/plan.ts";
 import { restsOn } from "./decide.ts";
+import { pointsUsed } from "./between.ts";
 import { type Frame, isKnown, stateOf } from "./frame.ts";
 import { producers } from "./producers.ts";
 import { basisText, cardLine, oneLine, shown, shownOf, textOf, writeAny } from "./show.ts";
@@ -101,7 +102,7 @@ function stepOf(worked: Worked, block: Block, column: number | undefined, rests:
     }
     case "chart": {
       const chart = decidedRow(worked, block, column);
-      return { ...common, ...told, does: "chart", at: chart.at ? absolute(chart.at) : whole, filled: body.conditions.map((condition) => `${condition.text} ${valueText(worked, condition.text, undefined, units)}`).join(", "), decided: chart.says };
+      return { ...common, ...told, does: "chart", at: chart.at ? absolute(chart.at) : whole, filled: body.conditions.map((condition) => { const value = valueText(worked, condition.text, undefined, units) ?? ""; return value.startsWith(`${condition.text} (`) ? value : `${condition.text} ${value}`; }).join(", "), decided: chart.says };
     }
     case "list": {
       const rule = statement.ruleAt ? source(statement.ruleAt) : "";
@@ -172,7 +173,7 @@ function decidedRow({ plan, frame }: Worked, block: Block, column: number | unde
     return { says: maybe.length > 0 && frame.state[op.a] === 1 ? `still possible: rows ${maybe.slice(0, 12).map((r) => pick.x.written[r]! + 1).join(", ")}` : "no row fits" };
   }
   if (op?.k === K.between) {
-    const used = isKnown(frame, output) ? (frame.used.get(output) ?? []) : [];
+    const used = isKnown(frame, output) ? pointsUsed(frame, op.x, op.a) : [];
     const first = used[0];
     if (first === undefined) return { says: "" };
     const rows = used.filter((row) => row >= 0);

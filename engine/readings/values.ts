@@ -6,6 +6,7 @@ import { K, type KeepTable, type ListBody, LONGEST_LIST, type Op, type PickTable
 import { between } from "./between.ts";
 import { type Frame, IMPOSSIBLE, MOST_WORK, UNKNOWN, isKnown } from "./frame.ts";
 
+// The numbers of `K` stand here as they are: a machine jumps to one of them at once, but tries names one after another.
 export function run(ops: readonly Op[], frame: Frame): void {
   const { num } = frame;
   for (let i = 0; i < ops.length; i++) {
@@ -13,49 +14,49 @@ export function run(ops: readonly Op[], frame: Frame): void {
     const { a, b, c, d } = op;
     let v: number;
     switch (op.k) {
-      case K.copy: { v = num[a]!; if (v !== v) same(frame, d, a); break; }
-      case K.add: v = num[a]! + num[b]!; if (v - v !== 0) strict(frame, op); break;
-      case K.sub: v = num[a]! - num[b]!; if (v - v !== 0) strict(frame, op); break;
-      case K.mul: v = num[a]! * num[b]!; if (v - v !== 0) strict(frame, op); break;
-      case K.div: v = num[a]! / num[b]!; if (v - v !== 0) strict(frame, op); break;
+      case 30 /* copy */: { v = num[a]!; if (v !== v) same(frame, d, a); break; }
+      case 0 /* add */: v = num[a]! + num[b]!; if (v - v !== 0) strict(frame, op); break;
+      case 1 /* sub */: v = num[a]! - num[b]!; if (v - v !== 0) strict(frame, op); break;
+      case 2 /* mul */: v = num[a]! * num[b]!; if (v - v !== 0) strict(frame, op); break;
+      case 3 /* div */: v = num[a]! / num[b]!; if (v - v !== 0) strict(frame, op); break;
       // Without a number there is no power, not even the one to nought.
-      case K.pow: v = num[a] === num[a] ? num[a]! ** num[b]! : Number.NaN; if (v - v !== 0) strict(frame, op); break;
-      case K.neg: v = -num[a]!; if (v !== v) strict(frame, op); break;
-      case K.fn: v = call(op.x, num[a]!); if (v - v !== 0) strict(frame, op); break;
-      case K.round: v = round(num[a]!, num[b]!, op.x); if (v - v !== 0) strict(frame, op); break;
-      case K.lt: { const x = num[a]!; const y = num[b]!; v = x < y ? (below(x, y) ? 1 : 0) : x === x && y === y ? 0 : Number.NaN; if (v !== v) strict(frame, op); break; }
-      case K.le: { const x = num[a]!; const y = num[b]!; v = x <= y ? 1 : x === x && y === y ? (nearly(x, y) ? 1 : 0) : Number.NaN; if (v !== v) strict(frame, op); break; }
-      case K.eq: { const x = num[a]!; const y = num[b]!; v = x === y ? 1 : x === x && y === y ? (nearly(x, y) ? 1 : 0) : Number.NaN; if (v !== v) strict(frame, op); break; }
-      case K.ne: { const x = num[a]!; const y = num[b]!; v = x === y ? 0 : x === x && y === y ? (nearly(x, y) ? 0 : 1) : Number.NaN; if (v !== v) strict(frame, op); break; }
-      case K.max: { const x = num[a]!; const y = num[b]!; v = x !== x || y !== y ? Number.NaN : x > y ? x : y; if (v !== v) strict(frame, op); break; }
-      case K.min: { const x = num[a]!; const y = num[b]!; v = x !== x || y !== y ? Number.NaN : x < y ? x : y; if (v !== v) strict(frame, op); break; }
-      case K.and: { const x = num[a]!; const y = num[b]!; v = x === 0 || y === 0 ? 0 : x + y === 2 ? 1 : Number.NaN; if (v !== v) loose(frame, op); break; }
-      case K.or: { const x = num[a]!; const y = num[b]!; v = x === 1 || y === 1 ? 1 : x + y === 0 ? 0 : Number.NaN; if (v !== v) loose(frame, op); break; }
-      case K.not: v = 1 - num[a]!; if (v !== v) same(frame, d, a); break;
-      case K.known: { const x = num[a]!; v = x === x ? 1 : 0; break; }
-      case K.select: {
+      case 4 /* pow */: v = num[a] === num[a] ? num[a]! ** num[b]! : Number.NaN; if (v - v !== 0) strict(frame, op); break;
+      case 5 /* neg */: v = -num[a]!; if (v !== v) strict(frame, op); break;
+      case 6 /* fn */: v = call(op.x, num[a]!); if (v - v !== 0) strict(frame, op); break;
+      case 7 /* round */: v = round(num[a]!, num[b]!, op.x); if (v - v !== 0) strict(frame, op); break;
+      case 8 /* lt */: { const x = num[a]!; const y = num[b]!; v = x < y ? (below(x, y) ? 1 : 0) : x === x && y === y ? 0 : Number.NaN; if (v !== v) strict(frame, op); break; }
+      case 9 /* le */: { const x = num[a]!; const y = num[b]!; v = x <= y ? 1 : x === x && y === y ? (nearly(x, y) ? 1 : 0) : Number.NaN; if (v !== v) strict(frame, op); break; }
+      case 10 /* eq */: { const x = num[a]!; const y = num[b]!; v = x === y ? 1 : x === x && y === y ? (nearly(x, y) ? 1 : 0) : Number.NaN; if (v !== v) strict(frame, op); break; }
+      case 11 /* ne */: { const x = num[a]!; const y = num[b]!; v = x === y ? 0 : x === x && y === y ? (nearly(x, y) ? 0 : 1) : Number.NaN; if (v !== v) strict(frame, op); break; }
+      case 15 /* max */: { const x = num[a]!; const y = num[b]!; v = x !== x || y !== y ? Number.NaN : x > y ? x : y; if (v !== v) strict(frame, op); break; }
+      case 16 /* min */: { const x = num[a]!; const y = num[b]!; v = x !== x || y !== y ? Number.NaN : x < y ? x : y; if (v !== v) strict(frame, op); break; }
+      case 12 /* and */: { const x = num[a]!; const y = num[b]!; v = x === 0 || y === 0 ? 0 : x + y === 2 ? 1 : Number.NaN; if (v !== v) loose(frame, op); break; }
+      case 13 /* or */: { const x = num[a]!; const y = num[b]!; v = x === 1 || y === 1 ? 1 : x + y === 0 ? 0 : Number.NaN; if (v !== v) loose(frame, op); break; }
+      case 14 /* not */: v = 1 - num[a]!; if (v !== v) same(frame, d, a); break;
+      case 18 /* known */: { const x = num[a]!; v = x === x ? 1 : 0; break; }
+      case 17 /* select */: {
         const x = num[a]!;
         const from = x === 1 ? b : c;
         v = x === x ? num[from]! : Number.NaN;
         if (v !== v) { if (x === x) same(frame, d, from); else v = either(frame, op.a, b, c, d); }
         break;
       }
-      case K.band: v = inBand(frame, op.a, b, c, op.x.lowIn, op.x.highIn); if (v !== v) strict(frame, op); break;
-      case K.words: { const x = num[a]!; v = x === x ? op.x.words[x]! : Number.NaN; if (v !== v) same(frame, d, a); break; }
-      case K.pick: v = pick(frame, op.x, d); break;
-      case K.rowValue: {
+      case 19 /* band */: v = inBand(frame, op.a, b, c, op.x.lowIn, op.x.highIn); if (v !== v) strict(frame, op); break;
+      case 20 /* words */: { const x = num[a]!; v = x === x ? op.x.words[x]! : Number.NaN; if (v !== v) same(frame, d, a); break; }
+      case 21 /* pick */: v = pick(frame, op.x, d); break;
+      case 22 /* rowValue */: {
         const row = num[a]!;
         if (row === row) { const from = op.x.values[row]!; v = num[from]!; if (v !== v) same(frame, d, from); }
         else v = agreed(frame, a, op.x.values, d);
         break;
       }
-      case K.between: v = between(frame, op.x, a, d); break;
-      case K.keep: v = keep(frame, op.x, d); break;
-      case K.leftCount: v = num[b]!; if (v !== v) same(frame, d, b); break;
-      case K.leftFirst: v = leftFirst(frame, a, b, d); break;
-      case K.leftAmong: v = leftAmong(frame, a, b, c, d); break;
-      case K.list: v = list(frame, op.x, a, b, d); break;
-      case K.gather: v = gather(frame, op.x.what, op.x.column, a, b, d); break;
+      case 23 /* between */: v = between(frame, op.x, a, d); break;
+      case 24 /* keep */: v = keep(frame, op.x, d); break;
+      case 25 /* leftCount */: v = num[b]!; if (v !== v) same(frame, d, b); break;
+      case 26 /* leftFirst */: v = leftFirst(frame, a, b, d); break;
+      case 27 /* leftAmong */: v = leftAmong(frame, a, b, c, d); break;
+      case 28 /* list */: v = list(frame, op.x, a, b, d); break;
+      case 29 /* gather */: v = gather(frame, op.x.what, op.x.column, a, b, d); break;
     }
     num[d] = v - v === 0 ? v : Number.NaN;
   }
@@ -209,15 +210,22 @@ function agreed(frame: Frame, picked: number, values: Int32Array, place: number)
 function keep(frame: Frame, table: KeepTable, place: number): number {
   const { conditions, rows } = table.pick;
   const left = new Uint8Array(rows.length);
-  const different = new Set<number>();
-  rows.forEach((sides, r) => {
-    const fits = sides.every((side, c) => { const v = frame.num[conditions[c]!]!; return v !== v || allows(side, v); });
-    if (!fits) return;
+  const values: number[] = [];
+  const width = conditions.length;
+  for (let r = 0; r < rows.length; r++) {
+    const sides = rows[r]!;
+    let c = 0;
+    for (; c < width; c++) {
+      const v = frame.num[conditions[c]!]!;
+      if (v === v && !allows(sides[c]!, v)) break;
+    }
+    if (c < width) continue;
     left[r] = 1;
-    different.add(frame.num[table.values[r]!]!);
-  });
+    const value = frame.num[table.values[r]!]!;
+    if (!values.includes(value)) values.push(value);
+  }
   frame.kept[table.slot] = { left, values: table.values };
-  if (different.size > 0) return different.size;
+  if (values.length > 0) return values.length;
   return impossible(frame, place, `no row of ${table.pick.name} is left: the answers contradict one another`);
 }
 
@@ -250,6 +258,10 @@ function list(frame: Frame, body: ListBody, from: number, to: number, place: num
   if (count > LONGEST_LIST) return impossible(frame, place, `${body.name} would have ${count} rows; a list has at most ${LONGEST_LIST}`);
   frame.work += count * (body.ops.length + 1);
   if (frame.work > MOST_WORK) return impossible(frame, place, "this job asks for more work than is done for one job");
+  if (count === 0) {
+    frame.lists[body.slot] = noRows(body, start);
+    return 0;
+  }
   const columns = [...body.columns].map(() => new Float64Array(count));
   const trouble: ({ state: number; cause: number } | undefined)[] = columns.map(() => undefined);
   for (let i = 0; i < count; i++) {
@@ -265,6 +277,10 @@ function list(frame: Frame, body: ListBody, from: number, to: number, place: num
   frame.lists[body.slot] = { count, first: start, columns, trouble };
   return count;
 }
+
+/** Lists without rows are many, and all alike. */
+const noRows = (body: ListBody, first: number) => ({ count: 0, first, columns: Array.from(body.columns, () => NO_NUMBERS), trouble: [] });
+const NO_NUMBERS = new Float64Array(0);
 
 function gather(frame: Frame, what: Extract<Op, { k: typeof K.gather }>["x"]["what"], column: number, slot: number, of: number, place: number): number {
   if (!isKnown(frame, of)) return same(frame, place, of);

@@ -39,7 +39,7 @@ export function inTurn(plan: Plan, blank: Worked): (answers: Answers) => Worked 
     state.set(frame.state);
     cause.set(frame.cause);
     const given = readAnswers(plan, answers);
-    const own: Frame = { ...frame, num, state, cause, reasons: new Map(frame.reasons), maybe: new Map(frame.maybe), used: new Map(frame.used), lists: [...frame.lists], kept: [...frame.kept] };
+    const own: Frame = { ...frame, num, state, cause, reasons: new Map(frame.reasons), maybe: new Map(frame.maybe), lists: [...frame.lists], kept: [...frame.kept] };
     return { plan, frame: again(plan, blank, own, given), answers, given };
   };
 }
@@ -101,7 +101,7 @@ function withoutCopies(ops: readonly Op[], isPassing: (place: number) => boolean
   const kept: Op[] = [];
   for (const op of ops) {
     const last = kept.at(-1);
-    if (op.k === K.copy && last !== undefined && last.d === op.a && isPassing(op.a)) kept[kept.length - 1] = { ...last, d: op.d };
+    if (op.k === K.copy && last !== undefined && last.d === op.a && isPassing(op.a)) kept[kept.length - 1] = { k: last.k, d: op.d, a: last.a, b: last.b, c: last.c, x: last.x, at: last.at } as Op;
     else kept.push(op);
   }
   return kept;
