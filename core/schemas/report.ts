@@ -29,10 +29,32 @@ const finding = z.object({
   repairs: z.array(z.object({ says: z.string(), edits: z.array(z.object({ at: span, text: z.string() })) })),
 });
 
+const answers = z.record(z.string(), z.string()).describe("Answers by the name of the ask, as they are typed");
+
+export const standingReport = z.object({
+  done: z.boolean().describe("False when the time was over before all was looked at"), settled: z.number().int(), all: z.number().int(),
+  holds: z.boolean().describe("All goals are proved"),
+  goals: z.array(z.object({
+    id: z.string().describe("Row id of the statement; `book` for the book as a whole"), sort: z.enum(["promise", "condition", "numbers", "chart", "card"]), says: z.string(),
+    verdict: z.enum(["proved", "broken", "not settled", "looking"]).describe("`looking`: the time was over first"),
+    job: answers.optional().describe("A job that breaks it"), gives: z.string().optional().describe("What comes out in that job"),
+    share: z.number().optional().describe("The part of all jobs that is open, 0 to 1"), rest: answers.optional().describe("The largest part that is open, by ask"),
+  })),
+  never: z.array(z.object({ id: z.string(), at: span, line: z.number().int(), says: z.string() })).describe("Rows, alternatives and lines that no job reaches"),
+});
+
+export const guardReport = z.object({
+  done: z.boolean(), tried: z.number().int().describe("Small changes to the rules tried"), all: z.number().int(), noticed: z.number().int().describe("Of those tried, the ones that an example or the checker notices"),
+  unreached: z.array(z.object({ id: z.string(), at: span, line: z.number().int(), says: z.string() })).describe("What no worked example reaches"),
+  unnoticed: z.array(z.object({ id: z.string(), at: span, line: z.number().int(), says: z.string(), job: answers.optional().describe("A job that tells the two apart"), worked: z.string().optional().describe("The same as a worked example, ready to be put into the book") })),
+});
+
 export const checkReport = z.object({
   book: z.string(), edition: z.number().nullable(), statements: z.number().int(),
   worked: z.object({ pass: z.number().int(), fail: z.number().int() }),
   findings: z.array(finding),
+  standing: standingReport.optional().describe("With --prove"),
+  guard: guardReport.optional().describe("With --prove --guard"),
 }).describe("bevelbook check --json");
 
 export const workReport = z.object({

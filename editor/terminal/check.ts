@@ -1,28 +1,41 @@
-// bevelbook check: all findings of a book, each drawn under the text it points at.
+// bevelbook check: all findings of a book, each drawn under the text it points at; with --prove also how the book stands.
 import { readBook } from "../../engine/index.ts";
 import type { Finding } from "../../core/view.ts";
-import { type Command, lineOf, print, printJson, readText } from "./call.ts";
+import { CallError, type Command, lineOf, print, printJson, readText } from "./call.ts";
+import { proveBook, provedData, provedText, stands } from "./prove.ts";
 
 export const checkCommand: Command = {
-  usage: "BOOK [--json]",
-  says: "Reads a book and prints all its findings. Exit 1 if there are errors or warnings.",
-  options: { json: { type: "boolean" } },
-  run: async ([file], { json }) => {
+  usage: "BOOK [--prove [--guard] [--seconds N]] [--json]",
+  says: "Reads a book and prints all its findings; --prove also what it promises and owes, proved, broken or not settled, and --guard how its examples guard it, for at most N seconds (60). Exit 1 if there are errors or warnings, or if something is broken or not settled.",
+  options: { json: { type: "boolean" }, prove: { type: "boolean" }, guard: { type: "boolean" }, seconds: { type: "string" } },
+  run: async ([file], { json, prove, guard, seconds }) => {
+    const time = secondsOf(seconds);
+    if (!prove && (guard || seconds !== undefined)) throw new CallError("--guard and --seconds belong to --prove: bevelbook check BOOK --prove.");
     const text = await readText(file, "book");
     const book = readBook(text);
+    const proved = prove ? proveBook(book, time, guard === true, (says) => { if (process.stderr.isTTY) process.stderr.write(`${says}\n`); }) : undefined;
     const pass = book.worked.filter((one) => one.passes).length;
     if (json) {
       printJson({
         book: book.name, edition: book.edition ?? null, statements: book.rows.length, worked: { pass, fail: book.worked.length - pass },
         findings: book.findings.map(({ code, weight, at, says, witness, repairs }) => ({ code, weight, at, line: lineOf(text, at.start), says, ...(witness ? { witness } : {}), repairs })),
+        ...(proved ? provedData(text, proved) : {}),
       });
     } else {
       for (const finding of book.findings) print(draw(file === "-" ? "standard input" : file!, text, finding));
       print(`${book.name || "The book"}${book.edition === undefined ? "" : `, edition ${book.edition}`}: ${book.rows.length} statements, ${book.worked.length} worked examples (${pass} pass), ${count(book.findings)}.`);
+      if (proved) print(provedText(text, proved));
     }
-    return book.findings.some((finding) => finding.weight !== "note") ? 1 : 0;
+    return book.findings.some((finding) => finding.weight !== "note") || (proved !== undefined && !stands(proved.standing)) ? 1 : 0;
   },
 };
+
+function secondsOf(given: string | boolean | undefined): number {
+  if (given === undefined) return 60;
+  const seconds = Number(given);
+  if (given === "" || !Number.isFinite(seconds) || seconds <= 0 || seconds > 86_400) throw new CallError(`--seconds takes a number above 0 and at most 86400, not “${given}”.`);
+  return seconds;
+}
 
 /** A finding with its line of the book and a mark under the words it is about. */
 export function draw(file: string, text: string, { code, weight, at, says, witness, also, repairs }: Finding): string {

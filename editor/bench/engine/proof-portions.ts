@@ -8,6 +8,8 @@ import type { ProofWish, ProofWord } from "./proof-shapes.ts";
 export const portion = 50;
 /** Progress is told this often at most, in milliseconds; the last word always. */
 const tellEvery = 250;
+/** Boxes of jobs looked at before the clock is read again; beginning a goal counts as some boxes, so it must not be small. */
+const boxesAtATime = 120;
 
 type Work =
   | { readonly is: "standing"; readonly text: string; readonly proof: Portioned<StandingView> }
@@ -36,7 +38,7 @@ export function proofs(tell: (word: ProofWord) => void, later: (act: () => void)
     const end = now() + portion;
     let done = false;
     // A little at a time: how long one box or one change takes is not known beforehand.
-    while (!done && now() < end) done = work.proof.advance(work.is === "standing" ? 20 : 1);
+    while (!done && now() < end) done = work.proof.advance(work.is === "standing" ? boxesAtATime : 1);
     if (done) running = false;
     if (done || now() - toldAt >= tellEvery) say();
     wait();
