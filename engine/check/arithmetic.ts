@@ -1,7 +1,7 @@
 // What may be added, multiplied, taken as a share, run out at a taper, paired at a mix and rounded, and what comes of it.
-import { LENGTH, MASS, VOLUME, isPlain, over, sameDimension, times, toThe } from "../../core/dimension.ts";
+import { LENGTH, MASS, MONEY, VOLUME, isPlain, over, sameDimension, times, toThe } from "../../core/dimension.ts";
 import { COUNT, NUMBER, type Type, fits, isNumber, isOrdered, quantity, share, typeName } from "../../core/type.ts";
-import type { Unit } from "../../core/unit.ts";
+import { type Unit, simpleUnit } from "../../core/unit.ts";
 import type { Expr } from "../syntax/tree.ts";
 import { spoilt } from "./amount.ts";
 import { unitOf, unlike, wrong } from "./judge.ts";
@@ -86,11 +86,17 @@ function product(desk: Desk, expr: Binary, op: "*" | "/", left: Rule, right: Rul
   if (r.is === "share" && isNumber(l) && op === "*") return made(expr, op, r, left, right);
   const [a, b] = [dimensionOf(l), dimensionOf(r)];
   const type = quantity(op === "*" ? times(a, b) : over(a, b));
-  const unit = isPlain(b) ? left.unit : isPlain(a) && op === "*" ? right.unit : undefined;
+  const unit = isPlain(b) ? left.unit : isPlain(a) && op === "*" ? right.unit : type.is === "quantity" && sameDimension(type.dimension, MONEY) ? currencyUnit(desk) : undefined;
   return made(expr, op, type, left, right, type.is === "quantity" && isPlain(type.dimension) ? undefined : unit);
 }
 
 const dimensionOf = (type: Type) => (type.is === "quantity" ? type.dimension : ([0, 0, 0, 0, 0, 0] as const));
+
+/** A sum of money is shown in the book's currency. */
+function currencyUnit(desk: Desk): Unit | undefined {
+  const currency = desk.scope.currency();
+  return currency === undefined ? undefined : simpleUnit(currency);
+}
 
 function shareOf(desk: Desk, expr: Binary, left: Rule, right: Rule): Rule {
   const [l, r] = [left.type, right.type];

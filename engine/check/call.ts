@@ -33,6 +33,8 @@ export function callRule(desk: Desk, expr: Call): Rule {
   const { name, args } = expr;
   const known = desk.scope.signature(name.text);
   if (known?.formula !== undefined) return formulaCall(desk, expr, known.formula);
+  // What is in a loop, or has another finding, is not blamed again for what it might have been.
+  if (known?.type.is === "anything") return spoilt(expr.at);
   if (known !== undefined) {
     fault(desk, "call/not-formula", name.at, { name: name.text, what: known.what });
     return spoilt(expr.at);

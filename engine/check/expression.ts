@@ -84,6 +84,8 @@ function kindWord(desk: Desk, word: string, at: Span, hint: Type | undefined): R
   const kinds = desk.scope.kindsWith(word);
   const kind: Kind | undefined = kinds.find((one) => hint?.is === "kind" && one.name === hint.kind) ?? kinds[0];
   if (kind === undefined) return undefined;
+  // Beside something that has a finding already, nobody can say which kind is meant.
+  if (kinds.length > 1 && hint?.is === "anything") return spoilt(at);
   if (kinds.length > 1 && hint?.is !== "kind") {
     fault(desk, "kind/which", at, { word, kinds: kinds.map((one) => one.name) });
     return spoilt(at);

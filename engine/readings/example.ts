@@ -19,7 +19,9 @@ export function judgeWorked(job: Worked, entry: Entry): { readonly view: WorkedV
     faults.push({ code: "worked/answer", at: at ?? statement.name!.at, facts: { example: name, says: given.says } });
   }
   const expects = worked.expects.map((one) => ({ ...compare(job, one), at: one.at }));
-  if (faults.length === 0) for (const { holds, at, what, wanted, got } of expects) if (!holds) faults.push({ code: "worked/fails", at, facts: { example: name, what, wanted, got } });
+  // An example that is itself written wrongly has its finding; what follows from that is not told as well.
+  const sound = entry.checked.faults.every((fault) => fault.code === "worked/nothing");
+  if (faults.length === 0 && sound) for (const { holds, at, what, wanted, got } of expects) if (!holds) faults.push({ code: "worked/fails", at, facts: { example: name, what, wanted, got } });
   for (const promise of job.plan.promises) {
     if (job.frame.num[promise.when] !== 0) continue;
     const own = promise.entry.statement;
@@ -27,7 +29,7 @@ export function judgeWorked(job: Worked, entry: Entry): { readonly view: WorkedV
   }
   const title = (statement.clauses.title?.pieces ?? []).filter((piece) => typeof piece === "string").join("");
   return {
-    view: { name, title, answers: worked.answers, passes: faults.length === 0 && expects.every((one) => one.holds), expects: expects.map(({ what, wanted, got, holds }) => ({ what, wanted, got, holds })) },
+    view: { name, title, answers: worked.answers, passes: sound && faults.length === 0 && expects.every((one) => one.holds), expects: expects.map(({ what, wanted, got, holds }) => ({ what, wanted, got, holds })) },
     faults,
   };
 }

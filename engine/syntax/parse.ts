@@ -1,6 +1,6 @@
 // From the text of one statement to its tree. The tree of a statement depends on its text alone, so
 // trees are kept by text: an edit reads one statement anew and finds all the others here.
-import type { ILexingError, IRecognitionException, IToken } from "chevrotain";
+import { type ILexingError, type IRecognitionException, type IToken, createTokenInstance } from "chevrotain";
 import type { Span } from "../../core/span.ts";
 import { type Clause, Grammar } from "./grammar.ts";
 import { cutText } from "./text.ts";
@@ -42,6 +42,7 @@ function parseAnew(text: string): Statement {
 
   const { tokens, errors } = T.lex(text);
   tokens.shift();
+  if (tokens[0] !== undefined) tokens.splice(0, 1, ...nameBeforeOf(tokens[0]));
   const open = tokens.find((token) => token.tokenType === T.OpenText);
   if (open !== undefined) faults.push({ code: "syntax/quote", at: spanOf(open), facts: {} });
   for (const error of errors.slice(0, 3)) {
@@ -54,6 +55,14 @@ function parseAnew(text: string): Statement {
   const reading = readSafely(word, text, tokens);
   if ("fault" in reading) return broken(word, text, [reading.fault]);
   return finish(text, reading);
+}
+
+/** A statement may be called `first` or `one`, although `ask first of side` has the words `first of` in it. */
+function nameBeforeOf(token: IToken): readonly IToken[] {
+  const phrase = /^(one|sum|largest|smallest|count|first|last)(\s+)of$/.exec(token.image);
+  if (phrase === null) return [token];
+  const name = createTokenInstance(T.Name, phrase[1]!, token.startOffset, NaN, NaN, NaN, NaN, NaN);
+  return [name, createTokenInstance(T.Of, "of", token.startOffset + token.image.length - 2, NaN, NaN, NaN, NaN, NaN)];
 }
 
 /** Where a host gives less stack than 200 brackets want, that is a finding of the rule and no throw. */

@@ -41,7 +41,7 @@ export function redraw(text: string): string {
     const { answers, units } = readHead(head!);
     const job = workJob(book, answers);
     const view = showJob(job, units);
-    return [head, ...lines.flatMap((line) => outcome(job, view, line, units))].join("\n");
+    return [head, ...lines.flatMap((line) => outcome(job, view, line, units)).map((line) => line.trimEnd())].join("\n");
   });
   return [annotate(drawn!), ...told].join("\n");
 }

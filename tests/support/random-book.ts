@@ -224,7 +224,7 @@ function wideRule(maker: Maker, sort: Sort, depth: number): string | undefined {
     case "temperature": return by.pick([() => `(${inner("temperature")} rounded ${way} 5 °C)`, () => `(${inner("temperature")} - (${inner("temperature")} - ${inner("temperature")}))`, () => `smallest(${inner("temperature")}, ${inner("temperature")})`])();
     case "yes-no": {
       const of = by.pick(["length", "mass", "number", "temperature", "time", "share"] as const);
-      return by.pick([() => `(${inner(of)} ${by.pick(["is", "is not", "<=", ">="])} ${inner(of)})`, () => `(${known.length > 0 ? by.pick(known).name : "pi"} is known)`, () => `(${inner("length")} is not over 1/8 inch to 12 mm)`, () => `(${inner("yes-no")} is ${inner("yes-no")})`])();
+      return by.pick([() => `(${inner(of)} ${by.pick(["is", "is not", "<=", ">="])} ${inner(of)})`, () => `(${known.length > 0 ? by.pick(known).name : "pi"} is known)`, () => `(${inner("length")} is not over 1/8 inch to 12 mm)`, () => `(${inner("yes-no")} is ${inner("yes-no")})`, () => `(${inner("length")} is ${by.pick(["", "over "])}${inner("length")} to ${by.pick(["", "under "])}${inner("length")})`])();
     }
     case "share": case "time": case "kind": return undefined;
   }
