@@ -1,7 +1,7 @@
 // The workbench: the title block, the two faces of the book, and the panel beside them.
-import { Suspense, lazy, useCallback, useMemo, useRef, useState, useSyncExternalStore } from "react";
+import { Suspense, lazy, useCallback, useEffect, useMemo, useRef, useState, useSyncExternalStore } from "react";
 import type { Span } from "../../core/span.ts";
-import type { Answers, Finding, Keyword, Row, TraceView, UnnoticedView } from "../../core/view.ts";
+import type { Answers, Finding, FlipView, Keyword, Row, TraceView, UnnoticedView } from "../../core/view.ts";
 import { actsOn } from "./acts.ts";
 import type { BenchDoes } from "./commands.ts";
 import { makeProver } from "./engine/proof-client.ts";
@@ -23,6 +23,7 @@ import { JobSide } from "./side/job-side.tsx";
 import { SidePanel } from "./side/side-panel.tsx";
 import { WorkedLines } from "./side/worked-lines.tsx";
 import { WhySide } from "./side/why-side.tsx";
+import { CloseCalls } from "./standing/close-calls.tsx";
 import { exampleEdit } from "./standing/as-example.ts";
 import { withProved } from "./standing/proved-findings.ts";
 import { useProving } from "./standing/use-proving.ts";
@@ -80,6 +81,9 @@ export function App(props: { readonly bench: Bench }) {
   const row = chosen ? rowsById.get(chosen.row) : undefined;
   const jobId = chosen && typeof chosen.column === "object" ? chosen.column.job : lastJob;
   const job = desk.jobs.find((one) => one.id === jobId) ?? desk.jobs[0];
+  const onCard = face === "card" ? job?.id : undefined;
+  useEffect(() => bench.setCard(onCard), [bench, onCard]);
+  const closeCalls = (): Promise<readonly FlipView[] | undefined> => (job ? bench.ask((engine) => engine.closeCalls(desk.text, { id: job.id, answers: job.answers })) : Promise.resolve(undefined));
   const errors = snapshot?.findings.filter((finding) => finding.weight === "error").length ?? 0;
   const warnings = snapshot?.findings.filter((finding) => finding.weight === "warning").length ?? 0;
   const changed = useMemo(() => (snapshot ? countChanges(snapshot, desk.jobs) : undefined), [snapshot, desk.jobs]);
@@ -220,6 +224,7 @@ export function App(props: { readonly bench: Bench }) {
                 key={job.id} title={snapshot.title || snapshot.name} edition={snapshot.edition} asks={snapshot.asks} answers={job.answers} job={snapshot.jobs[job.id]!} units={state.units}
                 onAnswer={(name, given) => bench.setAnswers([{ job: job.id, ask: name, text: given ?? "" }])}
                 onWhy={(name, deep) => bench.ask((engine) => engine.why(desk.text, job, name, deep ?? "deciding", state.units))} invented={job.from !== undefined}
+                proofs={snapshot.card?.job === job.id ? snapshot.card : undefined} onCloseCalls={closeCalls}
                 ticked={job.ticked ?? nothingTicked} onTicked={(ticked) => bench.setJobs(desk.jobs.map((one) => (one.id === job.id ? { ...one, ticked } : one)))}
               />
             </section>
@@ -235,7 +240,7 @@ export function App(props: { readonly bench: Bench }) {
           {side && snapshot && (
             <SidePanel heading={headingOf(side)} wide={side.is === "chart"} onClose={does.backToSheet}>
               <Safely what="This panel" about={`${side.is} ${chosen?.row ?? ""} ${snapshot.text.length}`}>
-              {side.is === "why" && (row ? (
+              {side.is === "why" && (row ? (<>
                 <WhySide
                   row={row} job={job?.name} trace={trace} depth={depth} onDepth={setDepth} onGo={goTo} onHover={hover} lit={pointed} findings={rowFindings} onRepair={(finding) => void acts.repair(finding)}
                   rowNamed={(name) => rowsByName.get(name) ?? rowsById.get(name)} onChooseRow={(id) => goTo(id)}
@@ -243,7 +248,8 @@ export function App(props: { readonly bench: Bench }) {
                   {row.keyword === "chart" && <button type="button" className="button" onClick={() => setSide({ is: "chart", name: row.name ?? "" })}>Open the chart</button>}
                   {row.keyword === "worked" && <WorkedLines worked={snapshot.worked.find((one) => one.name === row.name)} onLay={(one) => addJob({ name: one.name, answers: one.answers, from: one.name })} />}
                 </WhySide>
-              ) : <p>Choose a cell of the sheet to read why it says what it says.</p>)}
+                {canTrace && <CloseCalls key={job.id} about={snapshot.jobs[job.id]} onAsk={closeCalls} first={row.name ?? row.id} />}
+              </>) : <p>Choose a cell of the sheet to read why it says what it says.</p>)}
               {side.is === "chart" && <Suspense fallback={<p>Opening the chart…</p>}><ChartSide key={side.name} bench={bench} name={side.name} onName={(name) => setSide({ is: "chart", name })} jobs={desk.jobs} job={job} snapshot={snapshot} readOnly={!editable} /></Suspense>}
               {side.is === "findings" && <FindingsList findings={snapshot.findings} rows={snapshot.rows} onGo={goToFinding} onRepair={(finding) => void acts.repair(finding)} />}
               {side.is === "help" && <HelpSide />}

@@ -29,7 +29,7 @@ const subscribe = (listener: () => void): (() => void) => { listeners.add(listen
 const keep: Keep | undefined = await openKeep().catch(() => undefined);
 const engine: EngineClient<JobCalls> = startEngine<JobCalls>(jobWorker, { snapshot: (snapshot) => set({ snapshot }), busy: () => undefined, trouble: (trouble) => set({ trouble }) });
 
-const work = (): void => engine.show({ text: page.text, accepted: page.text, jobs: [{ id, answers: page.answers }], units: page.units });
+const work = (): void => engine.show({ text: page.text, accepted: page.text, jobs: [{ id, answers: page.answers }], units: page.units, card: id });
 /** Takes a part of the job over and keeps the whole of it at once. */
 const give = (part: Partial<KeptJob>): void => {
   const worked = part.answers !== undefined || part.units !== undefined;
@@ -55,6 +55,7 @@ function JobPage() {
         title={snapshot.title || snapshot.name} edition={snapshot.edition} asks={snapshot.asks} answers={answers} job={view} units={units} onUnits={(to) => give({ units: to })}
         onAnswer={(name, text) => give({ answers: withAnswer(answers, name, text) })}
         drafts={drafts} onDrafts={(to) => give({ drafts: to })} ticked={ticked} onTicked={(to) => give({ ticked: to })}
+        proofs={snapshot.card} onCloseCalls={() => engine.ask((to) => to.closeCalls(page.text, { id, answers: page.answers }))}
         onWhy={(name, depth) => engine.ask((to) => to.why(page.text, { id, answers: page.answers }, name, depth ?? "deciding", page.units))}
       />
       <NewJob onNew={() => give({ answers: {}, drafts: {}, ticked: {} })} />

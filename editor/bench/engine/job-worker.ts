@@ -1,11 +1,12 @@
 // The engine for the technician's page: it works and explains a job, and carries nothing that edits a book.
 import { expose } from "comlink";
-import { why } from "../../../engine/index.ts";
+import { whatWouldChange, why } from "../../../engine/index.ts";
 import type { JobCalls } from "./shapes.ts";
 import { bookOf, show, workOn } from "./work.ts";
 
 const calls: JobCalls = {
   show,
   why: (text, job, name, depth, units) => why(workOn(bookOf(text), job), name, depth, units),
+  closeCalls: (text, job) => whatWouldChange(workOn(bookOf(text), job)),
 };
 expose(calls);

@@ -1,6 +1,6 @@
 // What the bench asks of the engine's worker and what it gets back: plain data only.
 import type { Span, TextEdit } from "../../../core/span.ts";
-import type { Answers, AskView, ChartView, Finding, JobView, KindView, PictureView, Row, TraceView, UnitSystem, WorkedView } from "../../../core/view.ts";
+import type { Answers, AskView, ChartView, DoubtView, Finding, FlipView, JobView, KindView, MattersView, PictureView, Row, TraceView, UnitSystem, WorkedView } from "../../../core/view.ts";
 import type { Mark, Offer } from "../../../engine/index.ts";
 
 /** A job to be worked; `id` stays the same while its answers change, so that work done before can be used again. */
@@ -15,6 +15,17 @@ export interface Wanted {
   readonly accepted: string;
   readonly jobs: readonly JobToWork[];
   readonly units: UnitSystem;
+  /** The job whose questions and card are on the screen; for it alone `card` is worked. */
+  readonly card?: string;
+}
+
+/** What is proved of the one job on the screen. */
+export interface CardProofs {
+  readonly job: string;
+  /** Which unanswered asks can still change the card. */
+  readonly matters: MattersView;
+  /** Absent where no answer has a tolerance. */
+  readonly doubts?: DoubtView;
 }
 
 /** All that the screens show of one text with its jobs. */
@@ -32,6 +43,7 @@ export interface Snapshot {
   readonly pictures: readonly PictureView[];
   readonly findings: readonly Finding[];
   readonly jobs: Readonly<Record<string, JobView>>;
+  readonly card?: CardProofs;
   /** How it stood in the accepted text; absent while nothing has changed. */
   readonly before?: Before;
   /** Milliseconds that the worker took. */
@@ -90,6 +102,8 @@ export type StatementEdit =
 export interface JobCalls {
   show(wanted: Wanted): Snapshot;
   why(text: string, job: JobToWork, name: string, depth: "deciding" | "full", units: UnitSystem): TraceView | undefined;
+  /** What would change the job, unsorted. */
+  closeCalls(text: string, job: JobToWork): readonly FlipView[];
 }
 
 /** The calls of the bench. */

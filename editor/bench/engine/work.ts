@@ -1,8 +1,8 @@
 // Books and jobs at hand in the worker, so that after an edit only what can have changed is done again.
-import { readBook, showJob, workJob } from "../../../engine/index.ts";
+import { doubts, readBook, showJob, whatMatters, workJob } from "../../../engine/index.ts";
 import type { Book, Job } from "../../../engine/index.ts";
 import type { JobView } from "../../../core/view.ts";
-import type { Before, JobToWork, Snapshot, Wanted } from "./shapes.ts";
+import type { Before, CardProofs, JobToWork, Snapshot, Wanted } from "./shapes.ts";
 
 let current: Book | undefined;
 let accepted: Book | undefined;
@@ -21,13 +21,19 @@ export function show(wanted: Wanted): Snapshot {
     jobs[job.id] = showJob(done, wanted.units);
   }
   worked = kept;
+  const onCard = wanted.card === undefined ? undefined : kept.get(wanted.card);
   const before = wanted.accepted === wanted.text ? undefined : howItStood(book, wanted);
   return {
     text: wanted.text, accepted: wanted.accepted, units: wanted.units,
     name: book.name, edition: book.edition, title: book.title,
     rows: book.rows, kinds: book.kinds, asks: book.asks, worked: book.worked, pictures: book.pictures, findings: book.findings,
-    jobs, before, took: performance.now() - began,
+    jobs, ...(onCard ? { card: proofsOf(wanted.card!, onCard, wanted) } : {}), before, took: performance.now() - began,
   };
+}
+
+function proofsOf(id: string, job: Job, { units }: Wanted): CardProofs {
+  const open = doubts(job, units);
+  return { job: id, matters: whatMatters(job), ...(open ? { doubts: open } : {}) };
 }
 
 /** The same answers worked by the accepted text: so a changed cell differs by the rules alone. */

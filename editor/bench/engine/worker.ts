@@ -1,6 +1,6 @@
 // The engine in a worker of its own, so that no book, however large, stops the hand that types.
 import { expose } from "comlink";
-import { about, addChartRow, chartOf, colour, insertStatement, moveStatement, offers, places, readBook, removeChartRow, removeStatement, rename, setCell, tidy, why, workedFrom } from "../../../engine/index.ts";
+import { about, addChartRow, chartOf, colour, insertStatement, moveStatement, offers, places, readBook, removeChartRow, removeStatement, rename, setCell, tidy, whatWouldChange, why, workedFrom } from "../../../engine/index.ts";
 import type { Book } from "../../../engine/index.ts";
 import { applyEdits } from "../../../core/span.ts";
 import type { TextEdit } from "../../../core/span.ts";
@@ -10,6 +10,7 @@ import { bookOf, show, tryBook, workOn } from "./work.ts";
 const calls: EngineCalls = {
   show,
   why: (text, job, name, depth, units) => why(workOn(bookOf(text), job), name, depth, units),
+  closeCalls: (text, job) => whatWouldChange(workOn(bookOf(text), job)),
   chart: (text, name) => chartOf(bookOf(text), name),
   edit: (text, edit) => editOf(bookOf(text), edit),
   attempt: (text, within, caret) => {

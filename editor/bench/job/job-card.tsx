@@ -1,6 +1,7 @@
 // The job card: what stops the job, what to beware of, the work in order with its amounts and times, and what it all rests on. Made for screen and paper.
 import { useState } from "react";
-import type { Answers, AskView, CardLine, JobView } from "../../../core/view.ts";
+import type { Answers, AskView, CardLine, DoubtView, JobView } from "../../../core/view.ts";
+import { DoubtLines } from "../standing/doubt-lines.tsx";
 import { PiecesText } from "../parts/pieces-text.tsx";
 import { StateMark } from "../parts/state-mark.tsx";
 import { basisWords, minutesWords, stateMeans } from "../parts/state-words.ts";
@@ -23,6 +24,8 @@ export interface JobCardProps {
   /** Steps ticked off, kept by whoever keeps the job; without it the card keeps them while it is shown. */
   readonly ticked?: Ticked;
   readonly onTicked?: (ticked: Ticked) => void;
+  /** What the tolerances of the answers leave open. */
+  readonly doubts?: DoubtView;
 }
 
 /** Step id → the words that were ticked. If an answer changes the step, its tick no longer holds and the card says so. */
@@ -48,6 +51,7 @@ export function JobCard(props: JobCardProps) {
         </section>
       )}
       {job.cautions.length > 0 && <Cautions cautions={job.cautions} onWhy={onWhy} />}
+      <DoubtLines doubts={props.doubts} asks={props.asks} onAsk={props.onAsk} />
       {job.state === "waiting" && <Waiting {...props} />}
       {job.state === "ready" && <Steps {...props} />}
       <Rests {...props} />
@@ -153,7 +157,7 @@ function Steps(props: JobCardProps) {
                 <span aria-hidden="true">{place + 1}</span>
               </label>
               <div className="card-step-says">
-                <p className="card-says"><PiecesText pieces={step.pieces} onWhy={onWhy} /></p>
+                <p className="card-says"><PiecesText pieces={step.pieces} onWhy={onWhy} spans={props.doubts?.spans} /></p>
                 {ticked[step.id] !== undefined && !is && <p className="card-changed">This step has changed since it was ticked.</p>}
                 <Reason line={step} onWhy={onWhy} />
               </div>

@@ -1,9 +1,11 @@
 // The technician's screen: what is still waited for first, one large question at a time, and the job card beside or below it.
 import { useEffect, useRef, useState } from "react";
-import type { Answers, AskView, JobView, TraceView, UnitSystem } from "../../../core/view.ts";
+import type { Answers, AskView, FlipView, JobView, TraceView, UnitSystem } from "../../../core/view.ts";
+import type { CardProofs } from "../engine/shapes.ts";
 import { minutesWords } from "../parts/state-words.ts";
 import { StateMark } from "../parts/state-mark.tsx";
 import { UnitSwitch } from "../parts/unit-switch.tsx";
+import { CloseCalls } from "../standing/close-calls.tsx";
 import { AnswerList, QuestionList } from "./ask-lists.tsx";
 import { cardTotals } from "./card-facts.ts";
 import { JobCard } from "./job-card.tsx";
@@ -34,6 +36,10 @@ export interface JobScreenProps {
   /** What is typed and not yet taken, by question; kept likewise. */
   readonly drafts?: Drafts;
   readonly onDrafts?: (drafts: Drafts) => void;
+  /** What is proved of this job: which questions still matter, and what the tolerances leave open. */
+  readonly proofs?: CardProofs;
+  /** The nearest other answers at which something turns; without it no list of them is offered. */
+  readonly onCloseCalls?: () => Promise<readonly FlipView[] | undefined>;
 }
 
 export type Drafts = Readonly<Record<string, Draft>>;
@@ -51,7 +57,7 @@ export function JobScreen(props: JobScreenProps) {
   const heading = useRef<HTMLHeadingElement>(null);
   const card = useRef<HTMLHeadingElement>(null);
   const [moved, setMoved] = useState(0);
-  const groups = groupAsks(asks, answers, job);
+  const groups = groupAsks(asks, answers, job, props.proofs?.matters);
   const current = asks.find((ask) => ask.name === chosen) ?? groups.toAsk[0];
 
   // After a press the reader is taken along: to the next question, or to the card once nothing is left to ask.
@@ -88,13 +94,15 @@ export function JobScreen(props: JobScreenProps) {
       )}
       {!settled && <AnswerList asks={groups.answered.filter((ask) => ask !== current)} answers={answers} job={job} onChoose={choose} />}
       <QuestionList title="Asked after this" asks={groups.toAsk.filter((ask) => ask !== current)} onChoose={choose} />
+      <QuestionList title="Can still bring a caution" asks={groups.cautions.filter((ask) => ask !== current)} onChoose={choose} />
+      <QuestionList title="Proved not to matter" asks={groups.needless.filter((ask) => ask !== current)} onChoose={choose} />
       <QuestionList title="Not needed so far" asks={groups.notNeeded.filter((ask) => ask !== current)} onChoose={choose} />
     </div>
   );
   const jobCard = (
     <JobCard
       key="card" title={props.title} edition={props.edition} asks={asks} answers={answers} job={job} invented={props.invented}
-      onWhy={setWhy} onAsk={choose} headingRef={card} ticked={props.ticked} onTicked={props.onTicked}
+      onWhy={setWhy} onAsk={choose} headingRef={card} ticked={props.ticked} onTicked={props.onTicked} doubts={props.proofs?.doubts}
     />
   );
   return (
@@ -113,6 +121,7 @@ export function JobScreen(props: JobScreenProps) {
         {!settled && <button type="button" className="job-jump" onClick={() => card.current?.focus()}>See the card</button>}
       </div>
       {settled ? [jobCard, questions] : [questions, jobCard]}
+      {props.onCloseCalls && <CloseCalls about={job} onAsk={props.onCloseCalls} />}
       {why !== undefined && <WhySheet name={why} onWhy={props.onWhy} units={props.units} answers={answers} onClose={() => setWhy(undefined)} />}
     </div>
   );

@@ -2,23 +2,28 @@
 import type { Piece } from "../../../core/view.ts";
 import "./parts.css";
 
-export function PiecesText(props: { readonly pieces: readonly Piece[]; readonly onWhy?: (name: string) => void }) {
+/** Spans that tolerances leave to values, by name: drawn beside the value. */
+export type Spans = Readonly<Record<string, string>>;
+
+export function PiecesText(props: { readonly pieces: readonly Piece[]; readonly onWhy?: (name: string) => void; readonly spans?: Spans }) {
   return (
     <>
       {props.pieces.map((piece, place) => (
-        <OnePiece key={place} piece={piece} onWhy={props.onWhy} />
+        <OnePiece key={place} piece={piece} onWhy={props.onWhy} spans={props.spans} />
       ))}
     </>
   );
 }
 
-function OnePiece({ piece, onWhy }: { readonly piece: Piece; readonly onWhy?: (name: string) => void }) {
+function OnePiece({ piece, onWhy, spans }: { readonly piece: Piece; readonly onWhy?: (name: string) => void; readonly spans?: Spans }) {
   if (typeof piece === "string") return piece;
   const { name, text, state } = piece;
-  if (name === undefined || onWhy === undefined) return <b className={`piece piece-${state}`}>{text}</b>;
+  const span = name === undefined ? undefined : spans?.[name];
+  const beside = span === undefined ? null : <small className="piece-span">{span}</small>;
+  if (name === undefined || onWhy === undefined) return <><b className={`piece piece-${state}`}>{text}</b>{beside}</>;
   return (
-    <button type="button" className={`piece piece-asks piece-${state}`} onClick={() => onWhy(name)} aria-label={`${text}: why?`}>
+    <><button type="button" className={`piece piece-asks piece-${state}`} onClick={() => onWhy(name)} aria-label={`${text}: why?`}>
       {text}
-    </button>
+    </button>{beside}</>
   );
 }

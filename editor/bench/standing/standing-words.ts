@@ -74,7 +74,7 @@ export function verdictWord(verdict: Verdict): string {
     case "proved": return "Proved";
     case "broken": return "Broken";
     case "not settled": return "Not settled";
-    case "looking": return "Being looked at";
+    case "looking": return "Looking";
   }
 }
 

@@ -53,6 +53,8 @@ export interface Bench {
   setAnswers(answers: readonly { readonly job: string; readonly ask: string; readonly text: string }[]): void;
   /** The first jobs of a book just opened; no step of the history. */
   layFirst(jobs: readonly JobTag[]): void;
+  /** The job whose card is on the screen: more is worked for it. */
+  setCard(job: string | undefined): void;
   /** The snapshot of the text as it stands now; undefined if the engine gives none in time. */
   fresh(): Promise<Snapshot | undefined>;
   accept(): void;
@@ -85,6 +87,7 @@ export function makeBench(keep: Keep | undefined, start: (listener: { snapshot(s
   let keepClock: ReturnType<typeof setTimeout> | undefined;
   let slowClock: ReturnType<typeof setTimeout> | undefined;
   let lastNotice = 0;
+  let card: string | undefined;
 
   const set = (part: Partial<BenchState>): void => {
     state = { ...state, ...part };
@@ -107,7 +110,7 @@ export function makeBench(keep: Keep | undefined, start: (listener: { snapshot(s
     trouble: (says) => tell(says, "trouble"),
   });
 
-  const work = (): void => engine.show({ text: state.desk.text, accepted: state.desk.accepted, jobs: state.desk.jobs.map(({ id, answers }) => ({ id, answers })), units: state.units });
+  const work = (): void => engine.show({ text: state.desk.text, accepted: state.desk.accepted, jobs: state.desk.jobs.map(({ id, answers }) => ({ id, answers })), units: state.units, ...(card === undefined ? {} : { card }) });
 
   const asKept = (): KeptBook => ({
     key: state.key, title: state.snapshot?.title || state.key, ...state.desk, units: state.units, history: state.history, at: Date.now(),
@@ -198,6 +201,7 @@ export function makeBench(keep: Keep | undefined, start: (listener: { snapshot(s
       if (jobs.some((job, place) => job !== state.desk.jobs[place])) change({ ...state.desk, jobs });
     },
     layFirst: (jobs) => { set({ desk: { ...state.desk, jobs }, bare: false }); work(); keepSoon(); },
+    setCard: (job) => { if (job !== card) { card = job; work(); } },
     fresh: () => new Promise((resolve) => {
       const isFresh = (): boolean => state.snapshot !== undefined && state.snapshot.text === state.desk.text;
       if (isFresh()) { resolve(state.snapshot); return; }
