@@ -6,7 +6,7 @@
 import type { Span } from "../../core/span.ts";
 import { ANYTHING } from "../../core/type.ts";
 import { isCurrency } from "../../core/unit.ts";
-import { parseStatement } from "../syntax/parse.ts";
+import { makeRoom, parseStatement } from "../syntax/parse.ts";
 import { type Piece, splitBook } from "../syntax/split.ts";
 import type { Fault, Statement } from "../syntax/tree.ts";
 import { type Order, orderOf } from "./order.ts";
@@ -49,6 +49,7 @@ export const STOPPED = -1;
 export function checkBook(text: string, before?: CheckedBook): CheckedBook {
   const tooLarge = sizeFault(text);
   const pieces = tooLarge ? [] : splitBook(text);
+  makeRoom(pieces.length);
   const statements = pieces.map((piece) => parseStatement(piece.text));
   const ids = idsOf(statements);
   const byName = namesOf(statements);

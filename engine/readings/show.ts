@@ -3,17 +3,15 @@ import { shownIn, writeValue } from "../../core/format.ts";
 import type { Type } from "../../core/type.ts";
 import type { Unit } from "../../core/unit.ts";
 import type { CardLine, JobState, JobView, Piece, Shown, UnitSystem } from "../../core/view.ts";
-import type { Block, Template, Value } from "../plan/plan.ts";
+import type { Block, Plan, Template, Value } from "../plan/plan.ts";
 import { type Frame, isKnown, reasonOf, stateOf } from "./frame.ts";
 import { waitsFor } from "./producers.ts";
 import type { Worked } from "./work.ts";
 
 export function showWorked(worked: Worked, units: UnitSystem): JobView {
   const { plan, frame } = worked;
-  const values = plan.checked.entries.flatMap((entry) => {
-    const block = plan.byId.get(entry.id);
-    return block === undefined ? [] : shownOf(worked, block, units);
-  });
+  const values: Shown[] = [];
+  for (const block of valuedBlocks(plan)) for (const one of shownOf(worked, block, units)) values.push(one);
   const stops = holding(worked, plan.stops);
   const steps = holding(worked, plan.steps);
   const cautions = holding(worked, plan.cautions);
@@ -27,6 +25,21 @@ export function showWorked(worked: Worked, units: UnitSystem): JobView {
     findings: [...worked.given].flatMap(([ask, given]) => (given.is === "unusable" ? [{ code: given.code, ask, says: given.says }] : [])),
     broken: plan.promises.filter((block) => frame.num[block.when] === 0).map((block) => ({ id: block.id, says: oneLine(ruleText(block)) })),
   };
+}
+
+const valued = new WeakMap<Plan, readonly Block[]>();
+
+/** Blocks that may show a value, in the order of the book: found once for all jobs of a plan. */
+function valuedBlocks(plan: Plan): readonly Block[] {
+  const known = valued.get(plan);
+  if (known !== undefined) return known;
+  const found = plan.checked.entries.flatMap((entry) => {
+    const { body } = entry.statement;
+    const block = VALUED.has(body.keyword === "unreadable" ? body.meant : body.keyword) ? plan.byId.get(entry.id) : undefined;
+    return block === undefined ? [] : [block];
+  });
+  valued.set(plan, found);
+  return found;
 }
 
 const ruleText = (block: Block): string => {

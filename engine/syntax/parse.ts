@@ -16,16 +16,24 @@ export const DEEPEST = 200;
 export const LONGEST_RULE = 1000;
 
 const grammar = new Grammar();
-const kept = new Map<string, Statement>();
-const KEPT_MOST = 60_000;
+// Two generations of trees by their texts: what the books of late read, and what those before them did. A tree that
+// is met again moves to the young; the old go all at once, so that a day of typing does not pile up.
+let young = new Map<string, Statement>();
+let old = new Map<string, Statement>();
+
+/** To be called before a book of so many statements is read: makes sure that a whole book and its edits are kept, and no more than that. */
+export function makeRoom(statements: number): void {
+  if (young.size <= 2 * statements + 2000) return;
+  old = young;
+  young = new Map();
+}
 
 /** Reads one statement; never throws. Mistakes are in its `faults`, and what could be read is in the rest. */
 export function parseStatement(text: string): Statement {
-  const known = kept.get(text);
+  const known = young.get(text);
   if (known !== undefined) return known;
-  const made = parseAnew(text);
-  if (kept.size >= KEPT_MOST) kept.clear();
-  kept.set(text, made);
+  const made = old.get(text) ?? parseAnew(text);
+  young.set(text, made);
   return made;
 }
 

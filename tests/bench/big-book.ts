@@ -21,7 +21,7 @@ export function bigBook(round: number, lines = 5000): string {
 }
 
 /** With several bays in one book no example of one bay makes a whole job ready: that word is left out of them. */
-const withoutReady = (statement: string): string => (statement.startsWith("worked") ? statement.replace(/, ready$/m, "") : statement);
+const withoutReady = (statement: string): string => (statement.startsWith("worked") ? statement.replace(/,\s+ready$/m, "") : statement);
 
 /** Every name of the bay's own statements gets the bay behind it; words of kinds, units and the language stay. */
 function inBay(statement: string, names: ReadonlySet<string>, bay: string): string {
