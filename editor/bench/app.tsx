@@ -250,7 +250,7 @@ export function App(props: { readonly bench: Bench }) {
                 </WhySide>
                 {canTrace && <CloseCalls key={job.id} about={snapshot.jobs[job.id]} onAsk={closeCalls} first={row.name ?? row.id} />}
               </>) : <p>Choose a cell of the sheet to read why it says what it says.</p>)}
-              {side.is === "chart" && <Suspense fallback={<p>Opening the chart…</p>}><ChartSide key={side.name} bench={bench} name={side.name} onName={(name) => setSide({ is: "chart", name })} jobs={desk.jobs} job={job} snapshot={snapshot} readOnly={!editable} /></Suspense>}
+              {side.is === "chart" && <Suspense fallback={<p>Opening the chart…</p>}><ChartSide key={side.name} bench={bench} name={side.name} onName={(name) => setSide({ is: "chart", name })} jobs={desk.jobs} job={job} snapshot={snapshot} standing={proving.standing} readOnly={!editable} /></Suspense>}
               {side.is === "findings" && <FindingsList findings={snapshot.findings} rows={snapshot.rows} onGo={goToFinding} onRepair={(finding) => void acts.repair(finding)} />}
               {side.is === "help" && <HelpSide />}
               {side.is === "add-job" && <AddJob worked={snapshot.worked} onBlank={() => addJob({ name: `Job ${desk.jobs.length + 1}`, answers: {} })} onWorked={(one) => addJob({ name: one.name, answers: one.answers, from: one.name })} />}

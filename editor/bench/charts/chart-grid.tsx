@@ -25,11 +25,13 @@ export interface ChartGridProps {
   onRepair(repair: Repair): void;
   /** Rows that decided for the chosen job. */
   readonly decided?: readonly number[];
+  /** Rows that no job reaches, as was proved. */
+  readonly never?: readonly number[];
   readonly readOnly?: boolean;
 }
 
 export function ChartGrid(props: ChartGridProps) {
-  const { chart, findings, onSetCell, onAddRow, onRemoveRow, onMoveRow, onRepair, decided = [], readOnly = false } = props;
+  const { chart, findings, onSetCell, onAddRow, onRemoveRow, onMoveRow, onRepair, decided = [], never = [], readOnly = false } = props;
   const [active, setActive] = useState<Cell>({ line: 0, column: 0 });
   const [anchor, setAnchor] = useState<Cell>();
   const [writing, setWriting] = useState<{ readonly at: Cell; readonly startWith: string; readonly selectAll: boolean }>();
@@ -245,7 +247,7 @@ export function ChartGrid(props: ChartGridProps) {
                   </td>
                 </tr>
               ) : (
-                <tr key={one.is === "row" ? `row ${one.row}` : "draft"} data-row={one.is === "row" ? one.row : undefined} className={rowClass(one, decided)}>
+                <tr key={one.is === "row" ? `row ${one.row}` : "draft"} data-row={one.is === "row" ? one.row : undefined} className={rowClass(one, decided, never)}>
                   {columns.map((column, j) => {
                     const here = i === at.line && j === at.column;
                     const cell = one.is === "row" ? chart.rows[one.row]?.cells[j] : undefined;
@@ -280,6 +282,7 @@ export function ChartGrid(props: ChartGridProps) {
                             }}
                           />
                         ) : text === "" ? <span className="chart-blank">to be written</span> : <span className={text === "any" ? "chart-text chart-any" : "chart-text"}>{text}</span>}
+                        {j === columns.length - 1 && one.is === "row" && never.includes(one.row) && <span className="chart-never-says">never reached</span>}
                         {j === 0 && one.is === "row" && decided.includes(one.row) && <span className="out-of-sight"> (decided for the chosen job)</span>}
                       </td>
                     );

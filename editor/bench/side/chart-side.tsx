@@ -1,14 +1,17 @@
 // A chart opened beside the sheet: its grid, and its curve or map, with the jobs laid alongside marked on it.
 import { useEffect, useState } from "react";
-import type { ChartView } from "../../../core/view.ts";
+import type { ChartView, StandingView } from "../../../core/view.ts";
 import { ChartGrid } from "../charts/chart-grid.tsx";
+import { ChartMap } from "../charts/chart-map.tsx";
 import { ChartPlot } from "../charts/chart-plot.tsx";
 import { laidJobs, pointAsCells } from "../charts/laid-jobs.ts";
+import type { Proving } from "../engine/proof-shapes.ts";
 import type { Snapshot, StatementEdit } from "../engine/shapes.ts";
+import { neverRows } from "../standing/proved-findings.ts";
 import type { Bench } from "../store/bench.ts";
 import type { JobTag } from "../store/history.ts";
 
-export function ChartSide(props: { readonly bench: Bench; readonly name: string; readonly onName: (name: string) => void; readonly jobs: readonly JobTag[]; readonly job: JobTag | undefined; readonly snapshot: Snapshot; readonly readOnly: boolean }) {
+export function ChartSide(props: { readonly bench: Bench; readonly name: string; readonly onName: (name: string) => void; readonly jobs: readonly JobTag[]; readonly job: JobTag | undefined; readonly snapshot: Snapshot; readonly standing?: Proving<StandingView>; readonly readOnly: boolean }) {
   const { bench, name, snapshot, job } = props;
   const [chart, setChart] = useState<ChartView | undefined | "none">();
   const [decided, setDecided] = useState<readonly number[]>([]);
@@ -37,12 +40,13 @@ export function ChartSide(props: { readonly bench: Bench; readonly name: string;
   );
   if (chart === undefined) return <p>Opening the chart…</p>;
   if (chart === "none") return <div className="chart-side">{another}<p>This chart cannot be read as a grid yet. Its text says what is wrong with it; see the findings.</p></div>;
+  const never = neverRows(props.standing?.text === snapshot.text ? props.standing.view : undefined, name, chart.rows);
   const edit = (wish: StatementEdit): void => void bench.statement(wish);
   return (
     <div className="chart-side">
       {another}
       <ChartGrid
-        chart={chart} findings={snapshot.findings} readOnly={props.readOnly} decided={decided}
+        chart={chart} findings={snapshot.findings} readOnly={props.readOnly} decided={decided} never={never}
         onSetCell={(row, column, text) => edit({ does: "set-cell", chart: name, row, column, text })}
         onAddRow={(after, cells) => edit({ does: "add-row", chart: name, after, cells })}
         onRemoveRow={(row) => edit({ does: "remove-row", chart: name, row })}
@@ -50,6 +54,12 @@ export function ChartSide(props: { readonly bench: Bench; readonly name: string;
         onSetBlock={(row, column, cells) => edit(setBlock(chart, row, column, cells))}
         onRepair={(repair) => bench.edit(repair.edits)}
       />
+      {!chart.curve && (
+        <ChartMap
+          chart={chart} rows={snapshot.rows} asks={snapshot.asks} never={never}
+          jobs={props.jobs.flatMap((one) => { const view = snapshot.jobs[one.id]; return view ? [{ name: one.name, view, chosen: one.id === job?.id }] : []; })}
+        />
+      )}
       {chart.curve && (
         <ChartPlot
           chart={chart} jobs={laidJobs(chart, props.jobs.flatMap((one) => { const view = snapshot.jobs[one.id]; return view ? [{ name: one.name, view, chosen: one.id === job?.id }] : []; }))}
