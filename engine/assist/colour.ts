@@ -1,6 +1,5 @@
 // What each stretch of a book's text is, for colouring. Works on broken text, because it looks at words and their
 // places only.
-import type { IToken } from "chevrotain";
 import type { Span } from "../../core/span.ts";
 import { STATEMENT_WORDS } from "../syntax/parse.ts";
 import { type Piece, splitBook } from "../syntax/split.ts";
@@ -59,7 +58,7 @@ function statementMarks(text: string): readonly Mark[] {
 
 const shifted = (marks: readonly Mark[], by: number): Mark[] => marks.map(({ at, as }) => ({ at: { start: at.start + by, end: at.end + by }, as }));
 
-function textMarks(token: IToken): Mark[] {
+function textMarks(token: T.IToken): Mark[] {
   const marks: Mark[] = [];
   let from = token.startOffset;
   const end = token.startOffset + token.image.length;
@@ -77,7 +76,7 @@ const NUMBERS = new Set([T.NumberToken, T.Fraction, T.Mixed, T.Ratio]);
 const OPERATORS = new Set([T.Plus, T.Minus, T.Star, T.Slash, T.Caret, T.Less, T.More, T.AtMost, T.AtLeast, T.Equals, T.Open, T.Close, T.Comma, T.Dot, T.PlusMinus]);
 const UNITS = new Set([T.Percent, T.DegreeUnit, T.PowerUnit, T.SlashUnit]);
 
-function sortOf(token: IToken, tokens: readonly IToken[], i: number, head: string | undefined): Mark["as"] {
+function sortOf(token: T.IToken, tokens: readonly T.IToken[], i: number, head: string | undefined): Mark["as"] {
   const type = token.tokenType;
   if (NUMBERS.has(type)) return "number";
   if (UNITS.has(type)) return "unit";

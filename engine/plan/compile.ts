@@ -181,8 +181,10 @@ function compileInto(maker: Maker, entry: Entry, checked: CheckedBook, i: number
       else maker.nothing.push({ place, reason: "it has a finding" });
       return { outputs: [place], values: own.signature ? [value(place, { ...own.signature })] : [] };
     }
-    case "chart": return chartInto(maker, entry, mine, checked.looped.has(i));
+    case "chart": return chartInto(maker, entry, mine, checked.looped.has(i), isFirst(checked, i));
     case "list": {
+      // A second list of one name has its finding; the rows under the name are the first one's.
+      if (!isFirst(checked, i)) return { slot: slotOf(places, entry.id) };
       const slot = slotOf(places, name ?? "");
       if (own.list !== undefined && !checked.looped.has(i)) layList(maker, own.list, name!, slot, statement.ruleAt ?? { start: 0, end: 4 });
       return { slot };
@@ -413,7 +415,7 @@ export function extraReads(op: Op): readonly number[] {
   }
 }
 
-function chartInto(maker: Maker, entry: Entry, mine: (column?: number) => number, looped: boolean): Parts {
+function chartInto(maker: Maker, entry: Entry, mine: (column?: number) => number, looped: boolean, first: boolean): Parts {
   const { chart, signature } = entry.checked;
   const name = entry.statement.name!.text;
   const single = signature?.type.is !== "row";
@@ -428,7 +430,7 @@ function chartInto(maker: Maker, entry: Entry, mine: (column?: number) => number
   const conditions = chart.conditions.map((condition) => lay(maker, condition.rule));
   if (chart.mode === "keep-every-row") {
     const cells = Int32Array.from(chart.rows.map((row) => lay(maker, row.values[0]!)));
-    const slot = slotOf(maker.places, name);
+    const slot = slotOf(maker.places, first ? name : entry.id);
     push(maker, { k: K.keep, d: outputs[0]!, a: -1, b: -1, c: -1, x: { pick: pickTable(name, chart, conditions, chart.conditions.map((_, i) => i), chart.rows.map((row) => row.sides), chart.rows.map((row) => row.index)), values: cells, slot }, at });
     return { outputs, values, slot };
   }

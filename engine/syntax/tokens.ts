@@ -159,3 +159,5 @@ export function lex(text: string): Lexed {
   const { tokens, errors } = lexer.tokenize(text);
   return { tokens, errors: errors.map(({ offset, length }) => ({ offset, length })) };
 }
+
+export type { IToken };
