@@ -1,8 +1,9 @@
 // Findings about units, types and what may be done with what.
 import { type FindingKind, list, meant } from "./define.ts";
+import { instead } from "./hints.ts";
 
 export const AMOUNTS: readonly FindingKind[] = [
-  { code: "unit/unknown", weight: "error", says: ({ unit, near }) => `${unit} is not a unit.${meant(near)}` },
+  { code: "unit/unknown", weight: "error", says: ({ unit, near }) => `${unit} is not a unit.${instead(unit) || meant(near)}` },
   { code: "unit/mismatch", weight: "error", says: ({ doing, left, right }) => `Cannot ${doing} these two: the left is ${left}, the right is ${right}.` },
   { code: "unit/bare", weight: "error", says: ({ number, type, unit, doing }) => `${number} has no unit, and it stands beside ${type}${doing === "answer" || doing === "expect" ? "" : ` to ${doing}`}.${unit ? ` Did you mean ${number} ${unit}?` : ""}` },
   { code: "unit/declared", weight: "error", says: ({ unit, wants, type, where }) => `${unit ?? wants} is wanted ${where}, and this is ${type}.` },
@@ -17,7 +18,7 @@ export const AMOUNTS: readonly FindingKind[] = [
   { code: "number/size", weight: "error", says: ({ text }) => `${text} is no number that can be worked with.` },
   { code: "mix/zero", weight: "error", says: () => "A mix has no nought in it: both parts are there." },
   { code: "taper/zero", weight: "error", says: () => "A taper has no nought in it." },
-  { code: "type/wanted", weight: "error", says: ({ has, wants, because }) => `This is ${has}, and ${wants} is wanted: ${because}.` },
+  { code: "type/wanted", weight: "error", says: ({ has, wants, because }) => `This is ${has}, and ${wants} is wanted: ${because}.${/^a (mix|taper)\b/.test(has) ? " ratio(…) makes a plain number of it." : ""}` },
   { code: "count/whole", weight: "error", says: ({ name }) => `${name} is a count, and this rule may give a broken number.` },
   { code: "round/whole", weight: "error", says: ({ type, unit }) => `Only a plain number is rounded to whole; this is ${type}.${unit ? ` Round it to 1 ${unit}.` : ""}` },
   { code: "round/step", weight: "error", says: () => "One rounds to multiples of something above zero." },

@@ -3,7 +3,7 @@ import { type FindingKind, list, meant } from "./define.ts";
 
 export const BOOK: readonly FindingKind[] = [
   { code: "ask/of-what", weight: "error", says: ({ name }) => `It is not said what ${name} is answered with.` },
-  { code: "ask/no-range", weight: "error", says: ({ name, unit }) => `${name} has no range.` },
+  { code: "ask/no-range", weight: "error", says: ({ name, unit }) => `${name} has no range; the least and the greatest answer that makes sense stand after a comma${unit ? `, as in ${unit}, 1 to 12` : ""}.` },
   { code: "ask/range", weight: "error", says: ({ name, kind }) => (kind ? `${name} is answered with a word: it has no range.` : `The range of ${name} runs from the larger to the smaller.`) },
   { code: "dial/literal", weight: "error", says: ({ name }) => `A dial is a number to be set, not worked out: make ${name} a figure.` },
   { code: "dial/span", weight: "error", says: ({ name, upsideDown, value, low, high }) => (upsideDown ? `The span of ${name} runs from the larger to the smaller.` : `${name} is ${value}, outside its span from ${low} to ${high}.`) },

@@ -1,13 +1,14 @@
 // Findings about names: unknown, twice, in a loop, unused, of the wrong sort.
 import { type FindingKind, list, meant } from "./define.ts";
+import { instead } from "./hints.ts";
 
 export const NAMES: readonly FindingKind[] = [
-  { code: "name/unknown", weight: "error", says: ({ name, near }) => `Nothing here is called ${name}.${meant(near)}` },
+  { code: "name/unknown", weight: "error", says: ({ name, near }) => `Nothing here is called ${name}.${instead(name) || meant(near)}` },
   { code: "name/tight", weight: "error", says: ({ name, spaced }) => `Nothing is called ${name}; with spaces, ${spaced} subtracts.` },
   { code: "text/insert", weight: "error", says: ({ name, near }) => `The text inserts ${name}, and nothing is called that.${meant(near)}` },
   { code: "name/twice", weight: "error", says: ({ name }) => `${name} is set twice; the first one counts.` },
   { code: "name/clash", weight: "error", says: ({ name, kind }) => `${name} is already a word of the kind ${kind}.` },
-  { code: "name/built-in", weight: "error", says: ({ name }) => `${name} is a name of the language itself.` },
+  { code: "name/built-in", weight: "error", says: ({ name }) => `${name} is a word that the language itself gives a value; choose another name, such as house-${name}.` },
   { code: "name/loop", weight: "error", says: ({ path }) => (path.length <= 2 ? `${path[0]} is worked out from itself.` : `These are worked out from one another: ${path.join(" → ")}.`) },
   { code: "name/unused", weight: "warning", says: ({ name, keyword }) => (keyword === "ask" ? `No rule uses the answer to ${name}.` : `Nothing uses the ${keyword} ${name}.`) },
   { code: "name/formula", weight: "error", says: ({ name }) => `${name} is a formula: it wants its values in brackets.` },
