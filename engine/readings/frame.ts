@@ -1,5 +1,6 @@
 // A frame holds one job's numbers: a place for every value of the plan. A place whose number is not a number has
 // no value, and then its state says whether it waits for an answer or cannot have one, and why.
+import type { PickTable } from "../plan/op.ts";
 import { type Block, type Plan } from "../plan/plan.ts";
 
 export const UNKNOWN = 1;
@@ -13,12 +14,20 @@ export interface Frame {
   cause: Int32Array;
   /** Why, by the place where it began. */
   readonly reasons: Map<number, string>;
-  /** For a chart's pick with unanswered conditions: the rows still possible, and whether they leave nothing out. */
-  readonly maybe: Map<number, { readonly rows: readonly number[]; readonly whole: boolean }>;
+  /** For a chart's pick with unanswered conditions: the rows still possible. */
+  readonly maybe: Map<number, Maybe>;
   readonly lists: (ListValues | undefined)[];
   readonly kept: (KeptRows | undefined)[];
   /** Operations done, so that a book cannot ask for more than a job may cost. */
   work: number;
+}
+
+export interface Maybe {
+  readonly table: PickTable;
+  readonly rows: readonly number[];
+  /** The conditions that are open, and whether one row fits whatever they are. */
+  readonly open: readonly number[];
+  readonly sure: boolean;
 }
 
 export interface ListValues {

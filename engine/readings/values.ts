@@ -4,7 +4,7 @@ import { allows, findHole } from "../../core/boxes.ts";
 import { atMost, below, nearly, roundTo } from "../../core/number.ts";
 import { K, type KeepTable, type ListBody, LONGEST_LIST, type Op, type PickTable } from "../plan/op.ts";
 import { between } from "./between.ts";
-import { type Frame, IMPOSSIBLE, MOST_WORK, UNKNOWN, isKnown } from "./frame.ts";
+import { type Frame, IMPOSSIBLE, MOST_WORK, type Maybe, UNKNOWN, isKnown } from "./frame.ts";
 
 // The numbers of `K` stand here as they are: a machine jumps to one of them at once, but tries names one after another.
 export function run(ops: readonly Op[], frame: Frame): void {
@@ -190,8 +190,7 @@ function pickOpen(frame: Frame, table: PickTable, place: number): number {
   }
   if (rows.length === 0) return impossible(frame, place, `no row of ${table.name} fits`);
   if (sure >= 0 && (!table.firstWins || rows[0] === sure)) return sure;
-  const whole = sure >= 0 || findHole(open.map((c) => table.domains[c]!), rows.map((r) => open.map((c) => table.rows[r]![c]!)), 20_000).is === "none";
-  frame.maybe.set(place, { rows, whole });
+  frame.maybe.set(place, { rows, open, table, sure: sure >= 0 });
   if (blocked >= 0) { frame.state[place] = IMPOSSIBLE; frame.cause[place] = frame.cause[blocked]!; } else frame.state[place] = UNKNOWN;
   return Number.NaN;
 }
@@ -200,12 +199,27 @@ function pickOpen(frame: Frame, table: PickTable, place: number): number {
 function agreed(frame: Frame, picked: number, values: Int32Array, place: number): number {
   const maybe = frame.maybe.get(picked);
   const noRow = frame.state[picked] === IMPOSSIBLE && frame.cause[picked] === picked;
-  if (maybe !== undefined && maybe.whole && !noRow) {
+  if (maybe !== undefined && !noRow) {
     const first = frame.num[values[maybe.rows[0]!]!]!;
-    if (maybe.rows.every((r) => { const v = frame.num[values[r]!]!; return v === v && nearly(v, first); })) return first;
+    if (maybe.rows.every((r) => { const v = frame.num[values[r]!]!; return v === v && nearly(v, first); }) && (maybe.sure || leaveNothingOut(maybe))) return first;
   }
   return same(frame, place, picked);
 }
+
+/** Whether the rows still possible take every answer that is still open. Asked again for every job, so answers are kept by rows. */
+function leaveNothingOut({ table, rows, open }: Maybe): boolean {
+  let known = nothingOut.get(table);
+  if (known === undefined) nothingOut.set(table, known = new Map());
+  const key = `${open.join()}:${rows.join()}`;
+  let whole = known.get(key);
+  if (whole === undefined) {
+    whole = findHole(open.map((c) => table.domains[c]!), rows.map((r) => open.map((c) => table.rows[r]![c]!)), 20_000).is === "none";
+    if (known.size < 500) known.set(key, whole);
+  }
+  return whole;
+}
+
+const nothingOut = new WeakMap<PickTable, Map<string, boolean>>();
 
 function keep(frame: Frame, table: KeepTable, place: number): number {
   const { conditions, rows } = table.pick;
