@@ -26,13 +26,16 @@ export function unitAt(desk: Desk, written: UnitText): Unit | undefined {
   return undefined;
 }
 
-/** A literal as a constant in SI; undefined when the expression is no literal. What is no finite number (1/0, 1e999) has a finding. */
+/** A literal as a constant in SI; undefined when the expression is no literal. What is no number to work with (1/0, 1e999) has a finding. */
 export function literal(desk: Desk, expr: Expr): Rule | undefined {
   const rule = written(desk, expr);
-  if (rule?.does !== "constant" || Number.isFinite(rule.value)) return rule;
+  if (rule?.does !== "constant" || isSensible(rule.value)) return rule;
   fault(desk, "number/size", expr.at, { text: desk.source.slice(expr.at.start, expr.at.end) });
   return spoilt(expr.at, rule.type);
 }
+
+/** Far beyond anything measured there is no room left to change units in. */
+export const isSensible = (value: number): boolean => Math.abs(value) < 1e200;
 
 function written(desk: Desk, expr: Expr): Rule | undefined {
   switch (expr.is) {

@@ -51,7 +51,7 @@ function readAnew(name: string, checked: Checked, typed: string): Given | undefi
   // A decimal comma is what half the world types; a list of two numbers is not an answer to anything.
   const read = parseAnswer(/^[-\d]*\d,\d+\b/.test(text) ? text.replace(",", ".") : text);
   const value = read && amount(read.value, type, unit);
-  if (read === undefined || value === undefined || typeof value === "string" || !Number.isFinite(value)) {
+  if (read === undefined || value === undefined || typeof value === "string" || !isSensible(value)) {
     const example = unit === undefined ? "4" : `${writeValue(ask.low === -Infinity ? 1 : ask.low, type, unit)}`;
     return bad(typeof value === "string" ? "answer/unit" : "answer/unreadable", typeof value === "string" ? `${name} is ${typeName(type)}${unit ? ` in ${unit.symbol}` : ""}; “${text}” is ${value}.` : `“${text}” cannot be read as an answer to ${name}; write for example ${example}.`);
   }

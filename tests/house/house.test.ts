@@ -38,7 +38,7 @@ function imports(file: string): { readonly paths: readonly string[]; readonly pa
   const named = [...text.matchAll(/^(?:import|export)\b[^;"']*?from\s+"([^"]+)"|^import\s+"([^"]+)"|\bimport\("([^"]+)"\)|new URL\("(\.[^"]+)", import\.meta\.url\)/gm)].map((match) => (match[1] ?? match[2] ?? match[3] ?? match[4])!);
   return {
     // A folder, as the host names the pages it serves, is no import.
-    paths: named.filter((one) => one.startsWith(".") && !one.endsWith("/")).map((one) => relative(ROOT, join(ROOT, dirname(file), one.replace(/\?.*$/, "")))),
+    paths: named.filter((one) => one.startsWith(".") && !/[/.]$/.test(one)).map((one) => relative(ROOT, join(ROOT, dirname(file), one.replace(/\?.*$/, "")))),
     packages: named.filter((one) => !one.startsWith(".")).map((one) => one.replace(/^(@[^/]+\/[^/]+|[^/@][^/]*).*$/, "$1")),
   };
 }

@@ -25,7 +25,7 @@ test("no checked book throws on any answers, nor when asked why", () => {
       }
     }
   }
-});
+}, 120_000);
 
 /** What must hold of every job that is shown. */
 function sound(view: JobView): string[] {
@@ -61,7 +61,7 @@ test("an answer more never changes a known value to another", () => {
     }
   }
   expect(wrong.sort((a, b) => a.length - b.length)[0]).toBeUndefined();
-});
+}, 120_000);
 
 /** A value between two equal alternatives may come out of the other of them: equal within 1e-9. */
 function same(a: Shown, b: Shown): boolean {
@@ -79,7 +79,7 @@ test("values do not depend on the order of the statements", () => {
     const [head, ...rest] = made.statements;
     expect(values([head, ...shuffled(by, rest)].join("\n"))).toEqual(values(made.text));
   }
-});
+}, 120_000);
 
 function shuffled<T>(by: Chance, items: readonly T[]): T[] {
   const left = [...items];

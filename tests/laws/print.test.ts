@@ -18,7 +18,7 @@ test("reading the print of a tree gives the tree", () => {
     if (JSON.stringify(read) !== JSON.stringify(sorted(withoutPlaces(tree)))) wrong.set(printed, JSON.stringify(read));
   }
   expect(smallestBreak(wrong.keys(), (printed) => wrong.get(printed))).toBeUndefined();
-});
+}, 120_000);
 
 test.each([
   ["a + b * c", "a + b * c"],
@@ -41,7 +41,7 @@ test.each([
 ])("%s keeps the brackets it needs: %s", (source, printed) => {
   const tree = rule(source);
   expect(printRule(tree as Expr)).toBe(printed);
-});
+}, 120_000);
 
 function rule(source: string): unknown {
   const { body, faults } = parseStatement(`figure x = ${source}`);

@@ -43,7 +43,7 @@ test("tidy twice is tidy once", () => {
     const twice = tidy(once);
     return once === twice ? undefined : `once:\n${once}\ntwice:\n${twice}`;
   })).toBeUndefined();
-});
+}, 120_000);
 
 test("a tidied book has the same statements", () => {
   expect(shrunkBreak(untidyBooks(), (text) => {
@@ -52,7 +52,7 @@ test("a tidied book has the same statements", () => {
     const at = was.findIndex((one, i) => one !== is[i]);
     return at < 0 ? undefined : `statement ${at + 1} was\n${was[at]}\nand is\n${is[at]}\nin\n${tidy(text)}`;
   })).toBeUndefined();
-});
+}, 120_000);
 
 test("a tidied book keeps its comments", () => {
   const comments = (text: string) => text.split(/\r?\n/).flatMap((line) => /--.*$/.exec(line.replace(/"[^"]*"/g, ""))?.[0].trim() ?? []);
@@ -60,7 +60,7 @@ test("a tidied book keeps its comments", () => {
     const [was, is] = [comments(text).join("\n"), comments(tidy(text)).join("\n")];
     return was === is ? undefined : `was:\n${was}\nis:\n${is}`;
   })).toBeUndefined();
-});
+}, 120_000);
 
 test("a tidied book gives the same values", () => {
   for (let seed = 1; seed <= 100; seed++) {
@@ -71,11 +71,11 @@ test("a tidied book gives the same values", () => {
     const show = (text: string) => ({ ...showJob(workJob(readBook(text), answers)), broken: [] });
     expect(show(tidy(mess(by, book.text)))).toEqual(show(book.text));
   }
-});
+}, 120_000);
 
 test("the shipped books are tidy", () => {
   for (const book of BOOKS) expect(tidy(book)).toBe(book);
-});
+}, 120_000);
 
 /** Each statement's meaning as one text; cells may differ in their blanks. */
 function trees(text: string): string[] {
