@@ -6,7 +6,7 @@ import { type Type, fits, isNumber, typeName } from "../../core/type.ts";
 import { type Unit, toSI } from "../../core/unit.ts";
 import { parseAnswer } from "../syntax/parse.ts";
 import type { Expr } from "../syntax/tree.ts";
-import { literal, spoilt } from "./amount.ts";
+import { isSensible, literal, spoilt } from "./amount.ts";
 import { nearest } from "./near.ts";
 import type { Desk, Scope } from "./scope.ts";
 import type { Checked } from "./statement.ts";
