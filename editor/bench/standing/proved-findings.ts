@@ -32,17 +32,23 @@ export function provedFindings(view: StandingView, rows: readonly Row[]): readon
   ];
 }
 
+/** A witness stands on one line under its row; a longer one is read in the record. In letters. */
+const longestWitness = 80;
+
 function goalFinding(goal: GoalView, at: Span): Finding | undefined {
   switch (goal.verdict) {
     case "proved":
     case "looking": return undefined;
     case "broken": {
+      const job = goal.job ? jobInWords(goal.job) : "";
+      const long = job.length > longestWitness;
       const gives = goal.gives ? ` There ${goal.gives}.` : "";
-      return { code: "promise/broken", weight: "error", at, says: `${goal.sort === "promise" ? "This promise is broken by a job" : `Not so for every job: ${goal.says}`}.${gives}`, also: [], repairs: [], ...(goal.job ? { witness: jobInWords(goal.job) } : {}) };
+      return { code: "promise/broken", weight: "error", at, says: `${goal.sort === "promise" ? "This promise is broken by a job" : `Not so for every job: ${goal.says}`}.${gives}${long ? " The job stands under Standing, to be laid alongside." : ""}`, also: [], repairs: [], ...(job !== "" && !long ? { witness: job } : {}) };
     }
     case "not settled": {
+      const rest = goal.rest ? jobInWords(goal.rest) : "";
       const share = goal.share === undefined ? "" : ` It is open for ${shareInWords(goal.share)}.`;
-      return { code: "promise/open", weight: "warning", at, says: `${goal.sort === "promise" ? "Whether this promise is kept is not settled" : `Not settled: ${goal.says}`}.${share}`, also: [], repairs: [], ...(goal.rest && Object.keys(goal.rest).length > 0 ? { witness: jobInWords(goal.rest) } : {}) };
+      return { code: "promise/open", weight: "warning", at, says: `${goal.sort === "promise" ? "Whether this promise is kept is not settled" : `Not settled: ${goal.says}`}.${share}`, also: [], repairs: [], ...(rest !== "" && rest.length <= longestWitness ? { witness: rest } : {}) };
     }
   }
 }

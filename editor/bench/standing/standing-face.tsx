@@ -1,6 +1,6 @@
 // How the book stands, as a record of inspection: what may be said on top under a large stamp, then what the book promises,
 // what every book owes, its charts, what no job reaches, its examples and how they guard it.
-import { useMemo } from "react";
+import { useMemo, useState } from "react";
 import type { ReactNode } from "react";
 import type { Span } from "../../../core/span.ts";
 import type { Answers, Finding, GoalView, Row, UnnoticedView, WorkedView } from "../../../core/view.ts";
@@ -12,7 +12,7 @@ import { GuardPart } from "./guard-part.tsx";
 import { Owed } from "./owed.tsx";
 import { ProofProgress } from "./proof-progress.tsx";
 import { Seal, Stamp } from "./stamp.tsx";
-import { claim, count, mayBeSaid, noticedPercent, rowWords } from "./standing-words.ts";
+import { claim, count, inCharts, mayBeSaid, noticedPercent, rowWords, spokenOf } from "./standing-words.ts";
 import "./standing.css";
 
 export interface StandingFaceProps {
@@ -40,8 +40,8 @@ export function StandingFace(props: StandingFaceProps) {
   const placeOf = (id: string): string | undefined => { const row = byId.get(id); return row && rowWords(row); };
   const lay = (goal: GoalView, job: Answers): void => props.onLay(job, `breaks ${goal.id}`, goal.id);
   const promises = view?.goals.filter((goal) => goal.sort === "promise") ?? [];
-  const charts = snapshot.findings.filter((finding) => finding.code === "chart/hole" || finding.code === "chart/overlap");
-  const others = snapshot.findings.filter((finding) => !charts.includes(finding));
+  const charts = snapshot.findings.filter(inCharts);
+  const others = snapshot.findings.filter((finding) => !spokenOf(finding));
   const passing = snapshot.worked.filter((one) => one.passes).length;
   const chartCount = snapshot.rows.filter((row) => row.keyword === "chart").length;
   const owed = view?.goals.filter((goal) => goal.sort !== "promise") ?? [];
@@ -62,7 +62,7 @@ export function StandingFace(props: StandingFaceProps) {
           <Field label="Promises kept">{view ? `${promises.filter((goal) => goal.verdict === "proved").length} of ${promises.length}` : "…"}</Field>
           <Field label="Owed and kept">{view ? `${owed.filter((goal) => goal.verdict === "proved").length} of ${owed.length}` : "…"}</Field>
           <Field label="Examples as expected">{passing} of {snapshot.worked.length}</Field>
-          <Field label="Changes noticed">{guard ? `${noticedPercent(guard.view)} %${guard.view.done ? "" : " so far"}` : "…"}</Field>
+          <Field label="Changes noticed">{guard && guard.view.tried > 0 ? `${noticedPercent(guard.view)} %${guard.view.done ? "" : " so far"}` : "…"}</Field>
         </dl>
         <ProofProgress proving={proving} text={snapshot.text} onStop={props.onStop} onGoOn={props.onGoOn} onKeep={props.onKeep} />
       </header>
@@ -133,6 +133,7 @@ function InPlace(props: { readonly finding: Finding; readonly snapshot: Snapshot
 
 function Examples(props: { readonly worked: readonly WorkedView[]; readonly rows: readonly Row[]; readonly onGo: (id: string) => void; readonly onLay: StandingFaceProps["onLay"] }) {
   const failing = props.worked.filter((one) => !one.passes);
+  const [shown, setShown] = useState(6);
   const idOf = (name: string): string | undefined => props.rows.find((row) => row.keyword === "worked" && row.name === name)?.id;
   if (props.worked.length === 0) return <p className="record-note">The book has no worked examples.</p>;
   if (failing.length === 0) return <Settled>{props.worked.length === 1 ? "The 1 worked example comes" : `All ${props.worked.length} worked examples come`} out as expected.</Settled>;
@@ -140,7 +141,7 @@ function Examples(props: { readonly worked: readonly WorkedView[]; readonly rows
     <>
       <p>{props.worked.length - failing.length} of {count(props.worked.length, "worked example", "worked examples")} come out as expected. These do not:</p>
       <ul className="goals">
-        {failing.map((one) => {
+        {failing.slice(0, shown).map((one) => {
           const id = idOf(one.name);
           return (
             <li key={one.name} className="goal is-broken">
@@ -148,6 +149,7 @@ function Examples(props: { readonly worked: readonly WorkedView[]; readonly rows
               <div className="goal-says">
                 <p><b>{one.name}</b> {one.title}</p>
                 <ul>{one.expects.filter((expect) => !expect.holds).map((expect) => <li key={expect.what}>{expect.what}: wanted {expect.wanted}, comes out {expect.got}</li>)}</ul>
+                {one.expects.every((expect) => expect.holds) && <p>Its values come out, but it breaks a promise of the book.</p>}
                 {id !== undefined && <button type="button" className="button" onClick={() => props.onLay(one.answers, one.name, id)}>Lay it alongside</button>}
               </div>
               {id !== undefined && <button type="button" className="button bare goal-go" onClick={() => props.onGo(id)}>Go there<span className="out-of-sight">: worked {one.name}</span></button>}
@@ -155,6 +157,7 @@ function Examples(props: { readonly worked: readonly WorkedView[]; readonly rows
           );
         })}
       </ul>
+      {failing.length > shown && <button type="button" className="button" onClick={() => setShown(shown + 40)}>{failing.length - shown} more</button>}
     </>
   );
 }

@@ -19,8 +19,10 @@ export const claim = "This standard has an answer for every job, and never an un
 
 /** Whether the claim may be made, in careful words. `view` is undefined before the first word of the proof. */
 export function mayBeSaid(view: StandingView | undefined, findings: readonly Finding[], worked: readonly WorkedView[]): Said {
-  const faults = findings.filter((finding) => finding.weight === "error").length;
+  const faults = findings.filter((finding) => finding.weight === "error" && !spokenOf(finding)).length;
+  const charts = findings.filter(inCharts).length;
   if (faults > 0) return { overall: "broken", first: "It may not be said.", then: `The book has ${count(faults, "fault", "faults")}. What rests on them cannot be worked, so nothing is proved of it.` };
+  if (charts > 0) return { overall: "broken", first: "It may not be said.", then: `The charts have ${count(charts, "hole or overlap", "holes and overlaps")}: there are jobs for which they have no row, or two.` };
   if (view === undefined) return { overall: "waiting", first: "It is not known yet.", then: "Nothing of this book has been proved so far." };
   const of = (verdict: Verdict): readonly GoalView[] => view.goals.filter((goal) => goal.verdict === verdict);
   const [broken, open, looking] = [of("broken"), of("not settled"), of("looking")];
@@ -44,6 +46,12 @@ function brokenWords(broken: readonly GoalView[]): string {
   const parts = [promises > 0 ? `${count(promises, "promise is", "promises are")} broken` : "", owed > 0 ? `${count(owed, "thing", "things")} that every book owes ${owed === 1 ? "is" : "are"} not kept` : ""].filter((part) => part !== "");
   return `${parts.join(", and ")}.`;
 }
+
+/** A hole or an overlap of a chart. */
+export const inCharts = (finding: Finding): boolean => finding.code === "chart/hole" || finding.code === "chart/overlap";
+
+/** Findings that the record tells elsewhere: in its parts about charts, promises and examples. The rules themselves can all be worked. */
+export const spokenOf = (finding: Finding): boolean => inCharts(finding) || finding.code === "worked/fails" || finding.code.startsWith("promise/");
 
 /** What every book owes, by sort, in the order of the record. */
 export const owedSorts = ["card", "condition", "numbers", "chart"] as const;
