@@ -8,7 +8,7 @@ export const NAMES: readonly FindingKind[] = [
   { code: "text/insert", weight: "error", says: ({ name, near }) => `The text inserts ${name}, and nothing is called that.${meant(near)}` },
   { code: "name/twice", weight: "error", says: ({ name }) => `${name} is set twice; the first one counts.` },
   { code: "name/clash", weight: "error", says: ({ name, kind }) => `${name} is already a word of the kind ${kind}.` },
-  { code: "name/built-in", weight: "error", says: ({ name }) => `${name} is a word that the language itself gives a value; choose another name, such as house-${name}.` },
+  { code: "name/built-in", weight: "error", says: ({ name }) => `${name} is a word of the language itself; choose another name, such as house-${name}.` },
   { code: "name/loop", weight: "error", says: ({ path }) => (path.length <= 2 ? `${path[0]} is worked out from itself.` : `These are worked out from one another: ${path.join(" → ")}.`) },
   { code: "name/unused", weight: "warning", says: ({ name, keyword }) => (keyword === "ask" ? `No rule uses the answer to ${name}.` : `Nothing uses the ${keyword} ${name}.`) },
   { code: "name/formula", weight: "error", says: ({ name }) => `${name} is a formula: it wants its values in brackets.` },
