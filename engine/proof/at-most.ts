@@ -95,10 +95,45 @@ function notNegative({ unknowns }: Writing, left: Quotient, right: Quotient, pos
   const small = product(left.top, right.bottom);
   if (big === undefined || small === undefined) return false;
   const difference = plus(big, scaled(small, -1));
-  const [low, high] = span(turned ? scaled(difference, -1) : difference, unknowns);
-  void high;
-  return low >= 0;
+  return lowest(turned ? scaled(difference, -1) : difference, unknowns, MOST_ENDS) >= 0;
 }
+
+/** The most unknowns whose ends are tried one by one. */
+const MOST_ENDS = 5;
+
+/**
+ * A number that the sum is nowhere below; where it may be below nought, any number that is. In an unknown that stands in it only by itself, not squared or divided by, the
+ * sum is a straight line: it is least at one of its ends, and with the end put in, terms that rest on it cancel.
+ */
+function lowest(sum: Sum, unknowns: ReadonlyMap<string, readonly [number, number]>, more: number): number {
+  const [low] = span(sum, unknowns);
+  if (low >= 0 || more === 0) return low;
+  const counts = new Map<string, number>();
+  for (const { powers } of sum.values()) for (const [name, power] of powers) counts.set(name, power === 1 ? (counts.get(name) ?? 0) + 1 : -Infinity);
+  let best: string | undefined;
+  for (const [name, count] of counts) if (count > 1 && (best === undefined || count > counts.get(best)!)) best = name;
+  if (best === undefined) return low;
+  let least = Infinity;
+  for (const end of unknowns.get(best)!) {
+    if (!Number.isFinite(end)) return low;
+    least = Math.min(least, lowest(withEnd(sum, best, end), unknowns, more - 1));
+    if (least < 0) return Math.max(low, least);
+  }
+  return Math.max(low, least);
+}
+
+/** The sum with a number in place of an unknown. */
+function withEnd(sum: Sum, name: string, value: number): Sum {
+  let out: Sum = new Map();
+  for (const [, { factor, powers }] of sum) {
+    const left = new Map(powers);
+    left.delete(name);
+    out = plus(out, new Map([[keyOf(left), { factor: powers.has(name) ? factor * value : factor, powers: left }]]));
+  }
+  return out;
+}
+
+const keyOf = (powers: ReadonlyMap<string, number>): string => [...powers].sort(([x], [y]) => (x < y ? -1 : 1)).map(([name, power]) => `${name}^${power}`).join(" ");
 
 function write(w: Writing, place: number, depth: number): Quotient | undefined {
   const at = settled(w.spans, w.made, place);
@@ -202,7 +237,7 @@ function product(a: Sum, b: Sum): Sum | undefined {
       if (sum === 0) powers.delete(name);
       else powers.set(name, sum);
     }
-    const key = [...powers].sort(([x], [y]) => (x < y ? -1 : 1)).map(([name, power]) => `${name}^${power}`).join(" ");
+    const key = keyOf(powers);
     out = plus(out, new Map([[key, { factor: left.factor * right.factor, powers }]]));
     if (out.size > MOST_TERMS) return undefined;
   }

@@ -41,7 +41,12 @@ export class Proof {
     this.verdict = { is: "open", share: 1, rest: whole };
   }
 
-  /** Looks at up to `boxes` boxes more; gives whether it is settled. */
+  /** Nothing is left to look at: settled, or what is left is too small to be split. */
+  get over(): boolean {
+    return this.verdict.is !== "open" || this.#heap.length === 0;
+  }
+
+  /** Looks at up to `boxes` boxes more; gives whether it is over. */
   advance(boxes: number): boolean {
     if (this.verdict.is !== "open") return true;
     for (const seed of this.#seeds) if (this.#try(seed)) return true;

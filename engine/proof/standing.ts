@@ -47,7 +47,7 @@ export class Standing {
       one.proof ??= this.#proofOf(goal());
       // A little is taken off for every goal, so that a thousand easy ones are not one portion.
       left -= 20;
-      while (one.proof.verdict.is === "open" && one.proof.looked < most) {
+      while (!one.proof.over && one.proof.looked < most) {
         if (left <= 0) return false;
         const before = one.proof.looked;
         one.proof.advance(Math.min(left, 400));
@@ -66,7 +66,7 @@ export class Standing {
 
   view(): StandingView {
     const goals = this.#goals.map(({ goal, proof }) => this.#goalView(goal, proof));
-    const targetDone = (one: { readonly proof: Proof | undefined; readonly reached: boolean }) => one.reached || (one.proof !== undefined && (one.proof.verdict.is !== "open" || one.proof.looked >= MOST_REACH));
+    const targetDone = (one: { readonly proof: Proof | undefined; readonly reached: boolean }) => one.reached || (one.proof !== undefined && (one.proof.over || one.proof.looked >= MOST_REACH));
     const settled = goals.filter((goal) => goal.verdict !== "looking").length + this.#targets.filter(targetDone).length;
     const all = goals.length + this.#targets.length;
     return {
@@ -92,7 +92,7 @@ export class Standing {
           if (range.words !== undefined) { if (range.words !== ask.range.words) rest[ask.name] = bits(range.words).map((word) => writeValue(word, ask.type, ask.unit)).join(" or "); }
           else if (range.low !== ask.range.low || range.high !== ask.range.high) rest[ask.name] = `${typed(ask, range.low)} to ${typed(ask, range.high)}`;
         });
-        return { ...base, verdict: proof.looked >= MOST_BOXES ? "not settled" : "looking", share: verdict.share, rest };
+        return { ...base, verdict: proof.over || proof.looked >= MOST_BOXES ? "not settled" : "looking", share: verdict.share, rest };
       }
     }
   }
