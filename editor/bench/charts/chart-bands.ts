@@ -42,7 +42,7 @@ const forms: readonly (readonly [RegExp, (ends: readonly number[]) => Band])[] =
   [/^(.+)$/, ([at]) => ({ low: at!, high: at!, lowIn: true, highIn: true })],
 ];
 
-const number = /^(-?\d+(?:\.\d+)?|-?\d+\/\d+|-?\d+ \d+\/\d+)(?:\s*([^\d\s].*))?$/;
+const number = /^(-?\d+ \d+\/\d+|-?\d+\/\d+|-?\d+(?:\.\d+)?)(?:\s*([^\d\s/.].*))?$/;
 
 /** A number with or without a unit, or a dial's name, in the wanted unit. A bare number is in `bare`. */
 export function amountIn(text: string, bare: string, wanted: string, dial: (name: string, unit: string) => number | undefined): number | undefined {

@@ -42,7 +42,7 @@ export function ChartMap(props: ChartMapProps) {
 }
 
 const W = 700;
-const left = 150, right = 18, top = 14, below = 58, field = 44;
+const left = 150, right = 18, top = 14, below = 58, field = 50;
 
 function Drawing({ chart, map, jobs, never = [] }: ChartMapProps & { readonly map: Map }) {
   const id = useId();
@@ -65,7 +65,7 @@ function Drawing({ chart, map, jobs, never = [] }: ChartMapProps & { readonly ma
         return <rect key={`${i} ${j}`} className="map-field" x={x} y={y} width={width} height={height} style={{ fill: rows.length === 0 ? `url(#${id}-hole)` : clash ? `url(#${id}-clash)` : undefined }} />;
       }))}
       {joined(map).map((one) => {
-        const [x, y] = [(xs[one.from]! + xs[one.to]!) / 2, (ys[one.line]! + ys[one.line + 1]!) / 2];
+        const [x, y] = [(xs[one.from]! + xs[one.to]!) / 2, ys[one.line]! + (ys[one.line + 1]! - ys[one.line]!) * (jobs.length > 0 && "word" in map.y.stretches[one.line]! ? 0.34 : 0.5)];
         const room = Math.floor((xs[one.to]! - xs[one.from]!) / 7.2);
         const says = one.rows.length === 0 ? "no row" : (chart.mode === "first-row-wins" ? one.rows.slice(0, 1) : one.rows).map(value).join(" / ");
         return (
@@ -82,7 +82,7 @@ function Drawing({ chart, map, jobs, never = [] }: ChartMapProps & { readonly ma
       {jobs.map((job, n) => {
         const [x, y] = [placeOn(map.x, job.view), placeOn(map.y, job.view)];
         if (x === undefined || y === undefined) return null;
-        const [px, py] = [xs[x.stretch]! + (xs[x.stretch + 1]! - xs[x.stretch]!) * x.part, ys[y.stretch]! + (ys[y.stretch + 1]! - ys[y.stretch]!) * (map.y.stretches[y.stretch] && "word" in map.y.stretches[y.stretch]! ? 0.22 + ((n % 3) * 0.28) : y.part)];
+        const [px, py] = [xs[x.stretch]! + (xs[x.stretch + 1]! - xs[x.stretch]!) * x.part, ys[y.stretch]! + (ys[y.stretch + 1]! - ys[y.stretch]!) * (map.y.stretches[y.stretch] && "word" in map.y.stretches[y.stretch]! ? 0.74 : y.part)];
         const toLeft = px > W - 160;
         return <g key={`${job.name} ${n}`} className={job.chosen ? "plot-job plot-job-chosen" : "plot-job"}><circle cx={px} cy={py} r={job.chosen ? 5.5 : 4.5} /><text x={px + (toLeft ? -9 : 9)} y={py + 4} textAnchor={toLeft ? "end" : "start"}>{job.name}</text></g>;
       })}

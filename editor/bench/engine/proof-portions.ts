@@ -37,8 +37,8 @@ export function proofs(tell: (word: ProofWord) => void, later: (act: () => void)
     if (!running || work === undefined) return;
     const end = now() + portion;
     let done = false;
-    // A little at a time: how long one box or one change takes is not known beforehand.
-    while (!done && now() < end) done = work.proof.advance(work.is === "standing" ? boxesAtATime : 1);
+    // A little at a time, and at least once: how long one box or one change takes is not known beforehand.
+    do done = work.proof.advance(work.is === "standing" ? boxesAtATime : 1); while (!done && now() < end);
     if (done) running = false;
     if (done || now() - toldAt >= tellEvery) say();
     wait();
