@@ -65,7 +65,7 @@ function goalLines(goal: GoalView): readonly string[] {
   if (goal.job) lines.push(`              by the job: ${jobLine(goal.job)}`);
   if (goal.gives) lines.push(`              there ${goal.gives}`);
   if (goal.verdict === "not settled" || goal.verdict === "looking") {
-    if (goal.share !== undefined) lines.push(`              open for ${Number((goal.share * 100).toPrecision(2))} % of all jobs`);
+    if (goal.share !== undefined) lines.push(`              open for ${goal.share < 0.0001 ? "less than 0.01" : Number((goal.share * 100).toPrecision(2))} % of all jobs`);
     if (goal.rest && Object.keys(goal.rest).length > 0) lines.push(`              the largest part: ${jobLine(goal.rest)}`);
   }
   return lines;
