@@ -1,7 +1,7 @@
 // What would change a job: for each answer, the nearest other one at which a chosen word, a step, a caution or a stop
 // turns. Between the answer and the flip the spans reading shows that nothing turns, so nothing nearer was missed.
 import type { FlipView } from "../../core/view.ts";
-import { bits } from "../readings/spans.ts";
+import { MAY_UNKNOWN, NEVER, type Range, bits } from "../readings/spans.ts";
 import type { Worked } from "../readings/work.ts";
 import { Runner } from "./box.ts";
 import { pointOf, rangesOf, typed } from "./jobs.ts";
@@ -23,7 +23,8 @@ export function flipsOf(worked: Worked): readonly FlipView[] {
     const after = read(runner, outcomes, values);
     return differs(before, after) ? view(slice, outcomes, [[i, value]], now, before, after) : undefined;
   };
-  const base = rangesOf(worked, slice, false);
+  // What is not answered stays open: whatever waits for it waits on.
+  const base = rangesOf(worked, slice, false).map((range, i) => (now[i] === now[i] ? range : { low: range.low, high: range.high, flags: MAY_UNKNOWN | NEVER }));
   slice.asks.forEach((ask, i) => {
     if (now[i] !== now[i]) return;
     if (ask.range.words !== undefined) {
@@ -44,7 +45,7 @@ const read = (runner: Runner, outcomes: readonly Outcome[], values: readonly num
 const differs = (a: readonly number[], b: readonly number[]): boolean => a.some((x, i) => !Object.is(x, b[i]));
 
 /** The nearest typed value on one side at which an outcome turns; undefined where none does to the end of the range. */
-function nearestTurn(runner: Runner, outcomes: readonly Outcome[], before: readonly number[], base: readonly import("../readings/spans.ts").Range[], ask: Ask, i: number, now: readonly number[], way: -1 | 1): number | undefined {
+function nearestTurn(runner: Runner, outcomes: readonly Outcome[], before: readonly number[], base: readonly Range[], ask: Ask, i: number, now: readonly number[], way: -1 | 1): number | undefined {
   const unit = ask.unit?.factor ?? 1;
   const zero = ask.unit?.zero ?? 0;
   const step = ask.resolution / unit;
@@ -59,7 +60,7 @@ function nearestTurn(runner: Runner, outcomes: readonly Outcome[], before: reado
     const spans = runner.box({ ranges: base.map((range, j) => (j === i ? { low, high } : range)), relations: new Map() });
     return outcomes.every((one, o) => {
       const value = before[o]!;
-      if (value !== value) return (spans.flags[one.place]! & 4) !== 0;
+      if (value !== value) return (spans.flags[one.place]! & NEVER) !== 0;
       return spans.flags[one.place] === 0 && spans.low[one.place] === value && spans.high[one.place] === value;
     });
   };
@@ -79,9 +80,10 @@ function pairFlips(runner: Runner, outcomes: readonly Outcome[], before: readonl
     if (now[i] !== now[i]) return [];
     if (ask.range.words !== undefined) return bits(ask.range.words).filter((word) => word !== now[i]).map((value) => ({ value, size: 0.5 }));
     const width = ask.range.high - ask.range.low;
-    return [ask.range.low, ask.range.high, ...ask.cuts.flatMap((cut) => [cut - ask.resolution, cut, cut + ask.resolution])]
-      .map((value) => snap(ask, value)).filter((value) => value >= ask.range.low && value <= ask.range.high && value !== now[i])
-      .map((value) => ({ value, size: Math.abs(value - now[i]!) / width })).sort((a, b) => a.size - b.size).slice(0, 8);
+    // Each limit is tried once, however many rules turn there.
+    return [...new Set([ask.range.low, ask.range.high, ...ask.cuts.flatMap((cut) => [cut - ask.resolution, cut, cut + ask.resolution])].map((value) => snap(ask, value)))]
+      .filter((value) => value >= ask.range.low && value <= ask.range.high && value !== now[i])
+      .map((value) => ({ value, size: Math.abs(value - now[i]!) / width })).sort((a, b) => a.size - b.size).slice(0, 32);
   });
   let best: { size: number; changes: [number, number][] } | undefined;
   let looks = 0;

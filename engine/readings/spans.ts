@@ -162,13 +162,13 @@ function step(op: Op, s: Spans): void {
     case K.and: {
       const no = (p: number) => flags[p] === 0 && high[p] === 0;
       if (no(a) || no(b)) { put(s, d, 0, 0, 0); return; }
-      truth(s, d, low[a] === 0 || low[b] === 0 || (two() & NEVER) !== 0, high[a]! >= 1 && high[b]! >= 1, two() & ~NEVER | neverOf(two(), low[a] === 0 || low[b] === 0));
+      truth(s, d, low[a] === 0 || low[b] === 0 || (two() & NEVER) !== 0, high[a]! >= 1 && high[b]! >= 1, two() & ~NEVER | neverOf(two(), canBe(s, a, 0) || canBe(s, b, 0)));
       return;
     }
     case K.or: {
       const yes = (p: number) => flags[p] === 0 && low[p] === 1;
       if (yes(a) || yes(b)) { put(s, d, 1, 1, 0); return; }
-      truth(s, d, low[a] === 0 && low[b] === 0, high[a]! >= 1 || high[b]! >= 1 || (two() & NEVER) !== 0, two() & ~NEVER | neverOf(two(), high[a]! >= 1 || high[b]! >= 1));
+      truth(s, d, low[a] === 0 && low[b] === 0, high[a]! >= 1 || high[b]! >= 1 || (two() & NEVER) !== 0, two() & ~NEVER | neverOf(two(), canBe(s, a, 1) || canBe(s, b, 1)));
       return;
     }
     case K.not: put(s, d, 1 - high[a]!, 1 - low[a]!, flags[a]!); return;
@@ -213,6 +213,8 @@ function step(op: Op, s: Spans): void {
     case K.gather: gather(s, op.x.what, op.x.column, a, b, d); return;
   }
 }
+
+const canBe = (s: Spans, place: number, truth: 0 | 1): boolean => (s.flags[place]! & NEVER) === 0 && s.low[place]! <= truth && s.high[place]! >= truth;
 
 /** `and` and `or` reach a truth without their missing part if the other one settles it. */
 const neverOf = (flags: number, settles: boolean): number => (settles ? 0 : flags & NEVER);
