@@ -20,7 +20,7 @@ export function compileBook(checked: CheckedBook, before?: Plan): Plan {
   let operations = 0;
   for (const i of checked.order) {
     if (i === STOPPED) {
-      const stops = stopsBlock(checked, places);
+      const stops = stopsBlock(checked, places, reuse.get("stopped"));
       blocks.push(stops);
       byId.set(stops.id, stops);
       continue;
@@ -229,14 +229,17 @@ function compileInto(maker: Maker, entry: Entry, checked: CheckedBook, i: number
 }
 
 /** `stopped` is yes when any stop holds: one block after all of them. */
-function stopsBlock(checked: CheckedBook, places: Places): Block {
+function stopsBlock(checked: CheckedBook, places: Places, old: Block | undefined): Block {
+  // The same stops as before: the block serves on, and so does all that was proved of what rests on it.
+  const key = checked.entries.flatMap((entry) => (wordOf(entry) === "stop" ? [placeOf(places, entry.id)] : [])).join();
+  if (old?.key === key) return old;
   const maker: Maker = { places, ops: [], constants: new Map(), nothing: [], inputs: new Set(), writes: [], locals: new Map(), outer: undefined, room: MOST_OPERATIONS };
   const place = placeOf(places, STOPPED_NAME);
   const stops = checked.entries.flatMap((entry) => (wordOf(entry) === "stop" ? [read(maker, placeOf(places, entry.id))] : []));
   const any = stops.reduce((a, b) => emit(maker, K.or, a, b, { start: 0, end: 0 }), constant(maker, 0));
   push(maker, { k: K.copy, d: place, a: any, b: -1, c: -1, x: undefined, at: { start: 0, end: 0 } });
   const none = {} as Entry;
-  return finish(maker, { ...none, id: "stopped", texts: { faults: [] } } as unknown as Entry, String(stops.length), { outputs: [place], when: place });
+  return finish(maker, { ...none, id: "stopped", texts: { faults: [] } } as unknown as Entry, key, { outputs: [place], when: place });
 }
 
 // ───────────── operations ─────────────

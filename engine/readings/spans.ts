@@ -442,7 +442,12 @@ function renamed(side: Side, s: Spans, place: number): Side {
   return { is: "words", words: new Set(bits(mask).flatMap((word, i) => (side.words.has(word) ? [i] : []))) };
 }
 
-export const bits = (mask: number): number[] => Array.from({ length: 31 }, (_, i) => i).filter((i) => mask & (1 << i));
+/** The numbers of the words of a mask, rising. */
+export function bits(mask: number): number[] {
+  const words: number[] = [];
+  for (let rest = mask; rest !== 0; rest &= rest - 1) words.push(31 - Math.clz32(rest & -rest));
+  return words;
+}
 
 function between(s: Spans, table: BetweenTable, picked: number, d: number): void {
   let flags = 0;
