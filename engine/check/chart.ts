@@ -24,6 +24,8 @@ export interface CheckedChart {
   readonly between: readonly number[];
   readonly holes: readonly Hole[];
   readonly clashes: readonly { readonly rows: readonly [number, number]; readonly witness: string }[];
+  /** Whether there are holes, or more of them, was not settled while the book was read. */
+  readonly open?: boolean;
   /** Column of the written row for each condition, then for each value. */
   readonly order: readonly number[];
 }
@@ -97,7 +99,7 @@ export function checkChart(desk: Desk, statement: Statement, body: ChartBody, ou
   const written = (cells: readonly string[]) => order.map((_, column) => cells[order.indexOf(column)] ?? "");
   if (!sound) return { ...chart, holes: [], clashes: [] };
   const found = mode === "straight" || mode === "curve" ? groups(desk, statement, chart, explicit) : proof(desk, statement, chart);
-  return { ...chart, holes: found.holes.map((hole) => ({ ...hole, cells: written(hole.cells) })), clashes: found.clashes };
+  return { ...chart, holes: found.holes.map((hole) => ({ ...hole, cells: written(hole.cells) })), clashes: found.clashes, ...(found.open ? { open: true } : {}) };
 }
 
 // ───────────── head ─────────────
@@ -253,8 +255,8 @@ const isBare = (expr: Expr): boolean => expr.is === "number" || (expr.is === "mi
 
 // ───────────── holes and clashes ─────────────
 
-type Unproved = Omit<CheckedChart, "holes" | "clashes">;
-interface Found { holes: Hole[]; clashes: CheckedChart["clashes"] }
+type Unproved = Omit<CheckedChart, "holes" | "clashes" | "open">;
+interface Found { holes: Hole[]; clashes: CheckedChart["clashes"]; open?: boolean }
 
 /** Where a figure is looked up its range is not known yet: only holes between its rows are, not beyond them. */
 function domains(chart: Unproved): readonly Domain[] {
@@ -292,10 +294,12 @@ function proof(desk: Desk, statement: Statement, chart: Unproved): Found {
   }
   if (chart.mode === "first-row-wins") neverReached(desk, chart, space);
   const holes: Hole[] = [];
+  let open = false;
   if (chart.mode !== "keep-every-row") {
     let rows = chart.rows.map((row) => row.sides);
     const pool = { left: 300_000 };
-    for (let found = findHole(space, rows, pool); found.is === "found" && holes.length < 8; found = findHole(space, rows, pool)) {
+    for (let found = findHole(space, rows, pool); found.is !== "none" && holes.length < 8; found = findHole(space, rows, pool)) {
+      if (found.is === "unsettled") { open = true; break; }
       const parts = found.what;
       const cells = [...parts.map((part, i) => writePart(part, chart.conditions[i]!)), ...chart.outs.map(() => "")];
       holes.push({ witness: write(parts), cells });
@@ -306,7 +310,7 @@ function proof(desk: Desk, statement: Statement, chart: Unproved): Found {
       fault(desk, "chart/hole", at, { name: name.text, witness: hole.witness, cells: chart.order.map((_, column) => hole.cells[chart.order.indexOf(column)] ?? "") });
     }
   }
-  return { holes, clashes };
+  return { holes, clashes, ...(open ? { open } : {}) };
 }
 
 const asSide = (part: Part): Side => part.is === "any" ? "any" : part.is === "words" ? { is: "words", words: new Set(part.words) } : { is: "line", stretches: [stretch(part.low, part.lowIn, part.high, part.highIn)] };
@@ -337,15 +341,21 @@ function neverReached(desk: Desk, chart: Unproved, space: readonly Domain[]): vo
     const inside = space.map((domain, d) => within(domain, row.sides[d]!));
     const above = chart.rows.slice(0, i).filter((one) => overlap(space, one.sides, row.sides) !== undefined);
     if (above.length === 0) continue;
-    const found = inside.every((one) => one !== undefined) ? findHole(inside as Domain[], above.map((one) => one.sides), pool) : { is: "found" as const };
+    const found = inside.every((one) => one !== undefined) ? findHole(inside as Domain[], above.map((one) => one.sides.map((side, d) => renamed(side, row.sides[d]!))), pool) : { is: "found" as const };
     if (found.is === "none") fault(desk, "chart/never", row.at, { row: i + 1 });
   }
 }
 
-/** One row's side as a space of its own, where it is one stretch. */
+/** A side of another row as it stands in that space: the words are numbered anew. */
+function renamed(side: Side, space: Side): Side {
+  if (side === "any" || side.is === "line" || space === "any" || space.is === "line") return side;
+  return { is: "words", words: new Set([...space.words].flatMap((word, i) => (side.words.has(word) ? [i] : []))) };
+}
+
+/** One row's side as a space of its own, where it is one stretch or some words. */
 function within(domain: Domain, one: Side): Domain | undefined {
   if (one === "any") return domain;
-  if (one.is === "words") return one.words.size === (domain.is === "words" ? domain.count : 0) ? domain : undefined;
+  if (one.is === "words") return { is: "words", count: one.words.size };
   return one.stretches.length === 1 && domain.is === "line" ? { is: "line", low: Math.max(domain.low, one.stretches[0]!.low), high: Math.min(domain.high, one.stretches[0]!.high) } : undefined;
 }
 

@@ -84,7 +84,8 @@ export function halves(ask: Ask, range: Range): readonly [Range, Range] | undefi
     return [mask(words.slice(0, words.length >> 1)), mask(words.slice(words.length >> 1))];
   }
   const middle = (range.low + range.high) / 2;
-  if (ask.type.is === "count") {
+  // Words of a kind too long for a set are taken by their numbers, which are whole.
+  if (ask.type.is === "count" || ask.type.is === "kind") {
     const at = Math.floor(middle);
     return [{ low: range.low, high: at }, { low: Math.min(at + 1, range.high), high: range.high }];
   }

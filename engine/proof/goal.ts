@@ -21,7 +21,7 @@ export interface Goal {
     | { readonly is: "yes" | "value" | "kept"; readonly places: readonly number[] }
     /** A chart has a row, or points, wherever all that it is looked up by has a value. */
     | { readonly is: "row"; readonly places: readonly number[] }
-    /** The place never comes out as this. */
+    /** The first place never comes out as this while all the others come out no. */
     | { readonly is: "never"; readonly places: readonly number[]; readonly value: number };
 }
 
@@ -44,11 +44,11 @@ export function goalsOf(plan: Plan): readonly Goal[] {
   return goals;
 }
 
-/** Charts looked up by what is worked out: whether their rows are enough is not seen from the chart alone. */
+/** Charts looked up by what is worked out, where it is not seen from the chart alone whether their rows are enough; and those too large to be settled at once. */
 function chartGoals(plan: Plan, stopped: number): readonly Goal[] {
   return plan.blocks.flatMap((block): Goal[] => {
     const { chart } = block.entry.checked ?? {};
-    if (chart === undefined || chart.mode === "keep-every-row" || chart.conditions.every((one) => plan.checked.entries[plan.checked.byName.get(one.name) ?? -1]?.statement.body.keyword === "ask" && chart.between.length === 0)) return [];
+    if (chart === undefined || chart.mode === "keep-every-row" || (!chart.open && chart.conditions.every((one) => plan.checked.entries[plan.checked.byName.get(one.name) ?? -1]?.statement.body.keyword === "ask" && chart.between.length === 0))) return [];
     const places = block.ops.flatMap((op) => (op.k === K.pick || op.k === K.between ? [op.d] : []));
     return [{ id: block.id, sort: "chart", says: `${block.entry.statement.name!.text} has a row for every job that is not refused`, guards: [], unless: stopped, want: { is: "row", places } }];
   });
@@ -73,7 +73,8 @@ export function holdsFor(goal: Goal, spans: Spans): boolean {
     case "yes": return goal.want.places.some((place) => surely(place, 1));
     case "row": return goal.want.places.every((place) => (spans.flags[place]! & MAY_IMPOSSIBLE) === 0 || goal.guards.some((guard) => (spans.flags[guard]! & NEVER) !== 0));
     case "never": {
-      const [place] = goal.want.places;
+      const [place, ...others] = goal.want.places;
+      if (others.some((other) => spans.low[other] === 1)) return true;
       const rows = spans.rows.get(place!);
       return (spans.flags[place!]! & NEVER) !== 0 || spans.low[place!]! > goal.want.value || spans.high[place!]! < goal.want.value || (rows !== undefined && !rows.includes(goal.want.value));
     }
@@ -90,7 +91,7 @@ export function breaks(goal: Goal, frame: Frame): boolean {
     case "yes": return !goal.want.places.some((place) => frame.num[place] === 1);
     // Without a row of its own making: an impossible condition is another's fault.
     case "row": return goal.want.places.some((place) => !isKnown(frame, place) && frame.state[place] === IMPOSSIBLE && frame.cause[place] === place);
-    case "never": return frame.num[goal.want.places[0]!] === goal.want.value;
+    case "never": return frame.num[goal.want.places[0]!] === goal.want.value && goal.want.places.slice(1).every((place) => frame.num[place] === 0);
     case "value": return !goal.want.places.every((place) => isKnown(frame, place));
   }
 }

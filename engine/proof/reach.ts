@@ -14,6 +14,8 @@ export interface Target {
   readonly says: string;
   readonly place: number;
   readonly value: number;
+  /** Conditions that must come out no beside it. */
+  readonly before?: readonly number[];
 }
 
 /** Every row, alternative and line of a book that a job can reach or not. */
@@ -36,16 +38,22 @@ export function targetsOf(plan: Plan): readonly Target[] {
       }
     }
     if (body.keyword === "figure" && body.rule.is === "choose") {
+      // An alternative is taken where its own condition is yes and none before it is.
+      const before: number[] = [];
       for (const one of body.rule.cases) {
         const select = block.ops.find((op) => op.k === K.select && op.at.start === one.value.at.start && op.at.end === one.value.at.end);
-        if (select !== undefined) found.push({ id: entry.id, at: absolute(one.value.at), says: `${entry.statement.name!.text}: ${source(one.value.at)} if ${source(one.when.at)}`, place: select.a, value: 1 });
+        if (select === undefined) break;
+        found.push({ id: entry.id, at: absolute(one.value.at), says: `${entry.statement.name!.text}: ${source(one.value.at)} if ${source(one.when.at)}`, place: select.a, value: 1, before: [...before] });
+        before.push(select.a);
       }
+      const last = before.pop();
+      if (body.rule.otherwise !== undefined && last !== undefined && before.length + 1 === body.rule.cases.length) found.push({ id: entry.id, at: absolute(body.rule.otherwise.at), says: `${entry.statement.name!.text}: otherwise ${source(body.rule.otherwise.at)}`, place: last, value: 0, before });
     }
     return found;
   });
 }
 
-export const reaches = (target: Target, frame: Frame): boolean => frame.num[target.place] === target.value;
+export const reaches = (target: Target, frame: Frame): boolean => frame.num[target.place] === target.value && (target.before ?? []).every((place) => frame.num[place] === 0);
 
 /** The goal that a target is never reached: broken by a job that reaches it. */
-export const neverGoal = (target: Target): Goal => ({ id: target.id, sort: "condition", says: target.says, guards: [], unless: -1, want: { is: "never", places: [target.place], value: target.value } });
+export const neverGoal = (target: Target): Goal => ({ id: target.id, sort: "condition", says: target.says, guards: [], unless: -1, want: { is: "never", places: [target.place, ...(target.before ?? [])], value: target.value } });

@@ -74,7 +74,7 @@ export function askOf(plan: Plan, block: Block, ops: readonly Op[], blocks: read
   if (signature === undefined || ask === undefined || name === undefined || place === undefined) return undefined;
   const { type, unit } = signature;
   const count = type.is === "kind" ? type.words.length : type.is === "yes-no" ? 2 : 0;
-  const range: Range = count > 0 ? { low: 0, high: count - 1, ...(count <= 31 ? { words: count === 31 ? 0x7fffffff : (1 << count) - 1 } : {}) } : { low: ask.low, high: ask.high };
+  const range: Range = count > 0 ? { low: 0, high: count - 1, ...(count <= 31 ? { words: count === 31 ? 0x7fffffff : (1 << count) - 1 } : {}) } : { low: Math.min(ask.low, ask.high), high: Math.max(ask.low, ask.high) };
   const resolution = ask.resolution ?? (count > 0 || type.is === "count" ? 1 : (range.high - range.low) / 10_000);
   void plan;
   return { name, place, block, type, unit, range, resolution, cuts: count > 0 ? [] : cutsOf(place, ops, blocks, range) };
