@@ -186,6 +186,8 @@ export interface JobView {
   readonly waiting: readonly string[];
   /** Answers that could not be used, each in a sentence. */
   readonly findings: readonly { readonly code: string; readonly ask: string; readonly says: string }[];
+  /** Why an impossible job is so: each reason with the rows (ids) of the lines that it keeps back. Absent in other states. */
+  readonly blocked?: readonly { readonly says: string; readonly ids: readonly string[] }[];
   /** Promises of the book that this job breaks. */
   readonly broken: readonly { readonly id: string; readonly says: string }[];
 }

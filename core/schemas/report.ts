@@ -65,6 +65,7 @@ export const workReport = z.object({
   cautions: z.array(line), stops: z.array(line),
   waiting: z.array(z.string()).describe("Asks still waited for, the most wanted first"),
   findings: z.array(z.object({ code: z.string(), ask: z.string(), says: z.string() })).describe("Answers that could not be used"),
+  blocked: z.array(z.object({ says: z.string(), ids: z.array(z.string()) })).describe("Why an impossible job is so, with the rows kept back; empty in other states"),
   broken: z.array(z.object({ id: z.string(), says: z.string() })).describe("Promises of the book that this job breaks"),
 }).describe("bevelbook work --json");
 

@@ -23,7 +23,7 @@ export const checkCommand: Command = {
       });
     } else {
       for (const finding of book.findings) print(draw(file === "-" ? "standard input" : file!, text, finding));
-      print(`${book.name || "The book"}${book.edition === undefined ? "" : `, edition ${book.edition}`}: ${book.rows.length} statements, ${book.worked.length} worked examples (${pass} pass), ${count(book.findings)}.`);
+      print(`${book.name || "The book"}${book.edition === undefined ? "" : `, edition ${book.edition}`}: ${book.rows.length} ${book.rows.length === 1 ? "statement" : "statements"}, ${book.worked.length} worked ${book.worked.length === 1 ? "example" : "examples"} (${pass} pass), ${count(book.findings)}.`);
       if (proved) print(provedText(text, proved));
     }
     return book.findings.some((finding) => finding.weight !== "note") || (proved !== undefined && !stands(proved.standing)) ? 1 : 0;

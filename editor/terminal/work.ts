@@ -17,7 +17,7 @@ export const workCommand: Command = {
       printJson({
         book: book.name, edition: book.edition ?? null, state: view.state,
         values: Object.fromEntries(view.values.map(({ name, text, value, unit, state, waitsFor, reason }) => [name, { text, value, unit, state, waitsFor, reason }])),
-        steps: view.steps.map(line), cautions: view.cautions.map(line), stops: view.stops.map(line), waiting: view.waiting, findings: view.findings, broken: view.broken,
+        steps: view.steps.map(line), cautions: view.cautions.map(line), stops: view.stops.map(line), waiting: view.waiting, findings: view.findings, blocked: view.blocked ?? [], broken: view.broken,
       });
     } else {
       print(card(`${book.name}${book.edition === undefined ? "" : `, edition ${book.edition}`}: ${book.title}`, view, values === true));
@@ -38,7 +38,7 @@ export function card(title: string, view: JobView, values: boolean): string {
   const out = [title, "The material's label, local codes and licensed practice come before this card.", "", `This job is ${view.state}.`];
   for (const finding of view.findings) out.push(`  ! ${finding.says}`);
   for (const broken of view.broken) out.push(`  ! This job breaks a promise of the book: ${broken.says}`);
-  if (view.state === "impossible") for (const value of view.values) if (value.state === "impossible") out.push(`  ${value.name}: ${value.reason}`);
+  for (const { says, ids } of view.blocked ?? []) out.push(`  ${says} (${ids.slice(0, 4).join(", ")}${ids.length > 4 ? ` and ${ids.length - 4} more` : ""})`);
   if (view.waiting.length > 0) out.push(`It waits for: ${view.waiting.join(", ")}.`);
   const part = (heading: string, lines: readonly CardLine[], mark: (i: number) => string) => {
     if (lines.length === 0) return;

@@ -6,6 +6,7 @@ import type { CheckedBook, Entry } from "../check/book.ts";
 import { STOPPED } from "../check/book.ts";
 import type { CheckedChart } from "../check/chart.ts";
 import type { Rule, TextRule } from "../check/rule.ts";
+import { STATEMENT_WORDS } from "../syntax/parse.ts";
 import { type BetweenGroup, K, type Op, type PickTable } from "./op.ts";
 import { type Block, type Places, type Plan, type Template, type Value, newPlaces } from "./plan.ts";
 
@@ -41,8 +42,11 @@ export function compileBook(checked: CheckedBook, before?: Plan): Plan {
 
 const LINES: ReadonlySet<string> = new Set(["step", "caution", "stop"]);
 
-/** What a statement is, or was meant to be. */
-const wordOf = ({ statement: { body } }: Entry): string => (body.keyword === "unreadable" ? body.meant : body.keyword);
+/** What a statement is, or was meant to be. A line with a text that begins with no word of the language may have been meant as a stop, and counts as one. */
+function wordOf({ statement: { body, text } }: Entry): string {
+  if (body.keyword !== "unreadable") return body.keyword;
+  return !STATEMENT_WORDS.some((word) => word === body.meant) && text.includes('"') ? "stop" : body.meant;
+}
 
 /** What a block depends on besides its own checked statement. */
 const keyOf = (_entry: Entry, checked: CheckedBook, i: number, operations: number): string => `${checked.looped.has(i) ? "loop" : ""}${operations > MOST_OPERATIONS ? "full" : ""}${isFirst(checked, i) ? "" : "twin"}`;
@@ -217,9 +221,10 @@ function compileInto(maker: Maker, entry: Entry, checked: CheckedBook, i: number
       ...(own.when ? { when: lay(maker, own.when) } : {}),
     };
     case "book": case "part": case "kind": case "formula": case "worked": case "unreadable": {
-      if (statement.body.keyword === "unreadable" && LINES.has(statement.body.meant)) {
+      if (statement.body.keyword === "unreadable" && LINES.has(wordOf(entry))) {
         const place = placeOf(places, entry.id);
-        maker.nothing.push({ place, reason: `a ${statement.body.meant} of the book cannot be read` });
+        const known = LINES.has(statement.body.meant);
+        maker.nothing.push({ place, reason: known ? `a ${statement.body.meant} of the book cannot be read` : `a line of the book that begins with “${statement.body.meant.slice(0, 20)}” cannot be read` });
         return { outputs: [place], when: place };
       }
       if (statement.body.keyword === "unreadable" && name !== undefined && statement.body.meant !== "formula") maker.nothing.push({ place: mine(), reason: "it cannot be read" });

@@ -15,7 +15,7 @@ export function showWorked(worked: Worked, units: UnitSystem): JobView {
   const stops = holding(worked, plan.stops);
   const steps = holding(worked, plan.steps);
   const cautions = holding(worked, plan.cautions);
-  const { state, open } = judge(worked);
+  const { state, open, blocked } = judge(worked);
   const waiting = state === "stopped" ? [] : wanted(worked, open);
   return {
     state, values, waiting,
@@ -23,6 +23,7 @@ export function showWorked(worked: Worked, units: UnitSystem): JobView {
     cautions: cautions.map((block) => cardLine(worked, block, units)),
     stops: stops.map((block) => cardLine(worked, block, units)),
     findings: [...worked.given].flatMap(([ask, given]) => (given.is === "unusable" ? [{ code: given.code, ask, says: given.says }] : [])),
+    ...(state === "impossible" ? { blocked: [...blocked].map(([says, ids]) => ({ says, ids })) } : {}),
     broken: plan.promises.filter((block) => frame.num[block.when] === 0).map((block) => ({ id: block.id, says: oneLine(ruleText(block)) })),
   };
 }
@@ -54,29 +55,32 @@ export const oneLine = (text: string): string => text.replace(/--[^\n]*/g, "").r
 const holding = ({ frame }: Worked, blocks: readonly Block[]) => blocks.filter((block) => frame.num[block.when] === 1);
 
 /** stopped, else impossible, else waiting, else ready; and the places that keep it waiting. */
-export function judge(worked: Worked): { readonly state: JobState; readonly open: readonly number[] } {
+export function judge(worked: Worked): { readonly state: JobState; readonly open: readonly number[]; readonly blocked: ReadonlyMap<string, readonly string[]> } {
   const { plan, frame } = worked;
   const [steps, cautions] = [holding(worked, plan.steps), holding(worked, plan.cautions)];
   const open: number[] = [];
-  let impossible = false;
-  const look = (place: number) => {
-    const state = stateOf(frame, place);
-    if (state === "unknown") open.push(place);
-    if (state === "impossible") impossible = true;
+  const blocked = new Map<string, string[]>();
+  const look = (place: number, id: string) => {
+    if (isKnown(frame, place)) return;
+    if (stateOf(frame, place) === "unknown") { open.push(place); return; }
+    const reason = reasonOf(frame, place);
+    const ids = blocked.get(reason);
+    if (ids === undefined) blocked.set(reason, [id]);
+    else if (!ids.includes(id)) ids.push(id);
   };
   let stopped = false;
   for (const block of plan.stops) {
     if (frame.num[block.when] === 1) stopped = true;
-    look(block.when);
+    look(block.when, block.id);
   }
-  for (const block of [...plan.steps, ...plan.cautions]) look(block.when);
+  for (const block of [...plan.steps, ...plan.cautions]) look(block.when, block.id);
   for (const block of [...steps, ...cautions]) {
-    for (const piece of [...(block.texts.title?.pieces ?? [])]) if (typeof piece !== "string") look(piece.place);
-    if (block.takes >= 0) look(block.takes);
-    if (block.waits >= 0) look(block.waits);
+    for (const piece of [...(block.texts.title?.pieces ?? [])]) if (typeof piece !== "string") look(piece.place, block.id);
+    if (block.takes >= 0) look(block.takes, block.id);
+    if (block.waits >= 0) look(block.waits, block.id);
   }
-  const state = stopped ? "stopped" : impossible ? "impossible" : open.length > 0 ? "waiting" : "ready";
-  return { state, open };
+  const state = stopped ? "stopped" : blocked.size > 0 ? "impossible" : open.length > 0 ? "waiting" : "ready";
+  return { state, open, blocked };
 }
 
 /** The asks that open places wait for, the most wanted first. */
