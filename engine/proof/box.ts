@@ -6,7 +6,7 @@ import { type Frame, newFrame } from "../readings/frame.ts";
 import { run } from "../readings/values.ts";
 import { atMostSurely } from "./at-most.ts";
 import { makersOf } from "./open.ts";
-import { type Ask, type Slice, comparedIn } from "./slice.ts";
+import { type Ask, type Slice, comparedIn, twinsOf } from "./slice.ts";
 
 export interface Box {
   /** One for each ask of the slice, in its order. */
@@ -49,6 +49,7 @@ export class Runner {
   box({ ranges, relations }: Box): Spans {
     this.slice.asks.forEach((ask, i) => putRange(this.spans, ask.place, ranges[i]!));
     this.spans.relations = relations;
+    this.spans.twins = twinsOf(this.slice);
     this.spans.empty = false;
     this.spans.sharper = this.#sharper;
     runSpans(this.slice.ops, this.spans);

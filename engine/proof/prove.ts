@@ -8,7 +8,7 @@ import { ABOVE, BELOW, NEAR, bits, pairKey, relation } from "../readings/spans.t
 import { type Box, Runner, halves, isSingle, plainest, shareOf, volume, wholeBox } from "./box.ts";
 import { type Goal, breaks, holdsFor, placesOf } from "./goal.ts";
 import { openAsks } from "./open.ts";
-import { type Slice, sliceOf } from "./slice.ts";
+import { type Slice, sliceOf, comparedIn, twinsOf } from "./slice.ts";
 
 export type Verdict =
   | { readonly is: "proved" }
@@ -35,7 +35,7 @@ export class Proof {
     this.slice = sliceOf(plan, placesOf(goal));
     this.runner = new Runner(plan, this.slice, goal.want.places);
     const whole = wholeBox(this.slice);
-    this.#pairs = pairsOf(this.slice);
+    this.#pairs = pairsOf(this.slice, goal.want.places);
     this.#heap.push({ box: whole, size: 1 });
     this.#seeds = examples.map((example) => this.slice.asks.map((ask, i) => example.get(ask.name) ?? plainest(ask, whole.ranges[i]!)));
     this.verdict = { is: "open", share: 1, rest: whole };
@@ -130,17 +130,23 @@ export class Proof {
   }
 }
 
-/** Pairs of values that the slice compares in two places or more, neither of them a constant. */
-function pairsOf(slice: Slice): readonly (readonly [number, number])[] {
-  const constants = new Set(slice.blocks.flatMap((block) => block.constants.map(({ place }) => place)));
-  const counts = new Map<number, { pair: readonly [number, number]; count: number }>();
+/** Pairs of values that the slice compares in two places or more; with a constant only those that the goal itself compares. */
+function pairsOf(slice: Slice, own: readonly number[]): readonly (readonly [number, number])[] {
+  const constants = twinsOf(slice);
+  const asks = new Set(slice.asks.map((ask) => ask.place));
+  const goal = new Set([...comparedIn(slice, own)]);
+  const counts = new Map<number, { readonly pair: readonly [number, number]; readonly count: number; readonly wanted: boolean }>();
   for (const op of slice.ops) {
     if (op.k !== K.lt && op.k !== K.le && op.k !== K.eq && op.k !== K.ne) continue;
-    if (constants.has(op.a) || constants.has(op.b)) continue;
-    const key = pairKey(op.a, op.b);
-    counts.set(key, { pair: [op.a, op.b], count: (counts.get(key)?.count ?? 0) + 1 });
+    const [a, b] = [constants.get(op.a) ?? op.a, constants.get(op.b) ?? op.b];
+    const fixed = constants.has(a) || constants.has(b);
+    // An answer beside a constant is split at that number anyway.
+    if (fixed && (op.k === K.eq || op.k === K.ne || asks.has(a) || asks.has(b))) continue;
+    const key = pairKey(a, b);
+    const old = counts.get(key);
+    counts.set(key, { pair: [a, b], count: (old?.count ?? 0) + 1, wanted: !fixed || (old?.wanted ?? false) || goal.has(pairKey(op.a, op.b)) });
   }
-  return [...counts.values()].filter((one) => one.count > 1).map((one) => one.pair);
+  return [...counts.values()].filter((one) => one.count > 1 && one.wanted).map((one) => one.pair);
 }
 
 /** Which ask to split: words first, then one at whose cuts rules turn, then the widest. Below a millionth of its resolution an ask is left alone. */

@@ -132,3 +132,20 @@ export function comparedIn(slice: Slice, places: readonly number[]): ReadonlySet
   }
   return pairs;
 }
+
+const twins = new WeakMap<Slice, ReadonlyMap<number, number>>();
+
+/** Constants of the slice: each place to the first that holds the same value. */
+export function twinsOf(slice: Slice): ReadonlyMap<number, number> {
+  const known = twins.get(slice);
+  if (known !== undefined) return known;
+  const first = new Map<number, number>();
+  const made = new Map<number, number>();
+  for (const block of slice.blocks) for (const { place, value } of block.constants) {
+    const twin = first.get(value) ?? place;
+    first.set(value, twin);
+    made.set(place, twin);
+  }
+  twins.set(slice, made);
+  return made;
+}

@@ -48,10 +48,11 @@ export class Standing {
       // A little is taken off for every goal, so that a thousand easy ones are not one portion.
       left -= 20;
       while (!one.proof.over && one.proof.looked < most) {
-        if (left <= 0) return false;
+        // However small the portion, something is looked at.
         const before = one.proof.looked;
-        one.proof.advance(Math.min(left, 400));
+        one.proof.advance(Math.max(1, Math.min(left, 400)));
         left -= Math.max(1, one.proof.looked - before);
+        if (left <= 0 && !one.proof.over && one.proof.looked < most) return false;
       }
       if (left <= 0 && this.#turn + 1 < jobs.length) { this.#turn++; return false; }
     }

@@ -33,6 +33,8 @@ export interface Spans {
   readonly kept: (SpanKept | undefined)[];
   /** What is assumed of how two places compare, by `pairKey`: bits of BELOW, NEAR and ABOVE, the smaller place first. */
   relations: ReadonlyMap<number, number>;
+  /** Constants of one value in different statements: each to the first of them, so that an assumption made of one holds for all. */
+  twins: ReadonlyMap<number, number>;
   /** Shows that the first place is at most the second where their spans alone do not; false says nothing. */
   sharper: ((a: number, b: number) => boolean) | undefined;
   /** Set when the assumptions cannot all hold: then no job is in the box. */
@@ -76,7 +78,7 @@ export function newSpans(plan: Plan): Spans {
   const size = plan.places.next + 1;
   const spans: Spans = {
     low: new Float64Array(size).fill(-Infinity), high: new Float64Array(size).fill(Infinity), words: new Int32Array(size), flags: new Uint8Array(size).fill(MAY_UNKNOWN | NEVER),
-    rows: new Map(), lists: [], kept: [], relations: new Map(), sharper: undefined, empty: false, work: 0,
+    rows: new Map(), lists: [], kept: [], relations: new Map(), twins: new Map(), sharper: undefined, empty: false, work: 0,
   };
   for (const block of plan.blocks) seedSpans(spans, block);
   return spans;
@@ -275,9 +277,11 @@ export function relation(s: Spans, a: number, b: number): number {
     if (s.sharper(a, b)) can &= ~ABOVE;
     else if (s.sharper(b, a)) can &= ~BELOW;
   }
-  const assumed = s.relations.get(pairKey(a, b));
+  if (s.relations.size === 0) return can;
+  const [one, two] = [s.twins.get(a) ?? a, s.twins.get(b) ?? b];
+  const assumed = s.relations.get(pairKey(one, two));
   if (assumed === undefined) return can;
-  const turned = a < b ? assumed : (assumed & NEAR) | (assumed & BELOW ? ABOVE : 0) | (assumed & ABOVE ? BELOW : 0);
+  const turned = one < two ? assumed : (assumed & NEAR) | (assumed & BELOW ? ABOVE : 0) | (assumed & ABOVE ? BELOW : 0);
   const both = can & turned;
   if (both !== 0) return both;
   // Nothing is left: no job with two numbers here. Where one may have no number, the assumption says nothing of it.

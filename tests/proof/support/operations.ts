@@ -39,7 +39,7 @@ export function frameOf(values: readonly number[]): Frame {
 }
 
 export function spansOf(parts: readonly Interval[]): Spans {
-  const spans: Spans = { low: new Float64Array(64).fill(-Infinity), high: new Float64Array(64).fill(Infinity), words: new Int32Array(64), flags: new Uint8Array(64).fill(5), rows: new Map(), lists: [], kept: [], relations: new Map(), sharper: undefined, empty: false, work: 0 };
+  const spans: Spans = { low: new Float64Array(64).fill(-Infinity), high: new Float64Array(64).fill(Infinity), words: new Int32Array(64), flags: new Uint8Array(64).fill(5), rows: new Map(), lists: [], kept: [], relations: new Map(), twins: new Map(), sharper: undefined, empty: false, work: 0 };
   parts.forEach((part, i) => putRange(spans, i + 1, part));
   return spans;
 }
