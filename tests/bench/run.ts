@@ -1,5 +1,5 @@
 // `npm run bench`: builds the bench and the engine as the pages are built (a loader for development slows the parser by a
-// third), then measures in a process of its own, and the heap in a second one.
+// third), then measures in a process of its own, the heap in a second one, proofs in a third.
 import { mkdtemp, rm } from "node:fs/promises";
 import { spawnSync } from "node:child_process";
 import { join } from "node:path";
@@ -13,9 +13,9 @@ const out = await mkdtemp(join(root, "node_modules", ".bench-"));
 try {
   await build({
     configFile: false, root, logLevel: "error",
-    build: { ssr: true, outDir: out, minify: false, target: "node20", rollupOptions: { input: { measure: join(here, "measure.ts"), heap: join(here, "heap.ts") } } },
+    build: { ssr: true, outDir: out, minify: false, target: "node20", rollupOptions: { input: { measure: join(here, "measure.ts"), heap: join(here, "heap.ts"), prove: join(here, "prove.ts") } } },
   });
-  for (const [file, flags] of [["measure.js", []], ["heap.js", ["--expose-gc"]]] as const) {
+  for (const [file, flags] of [["measure.js", []], ["heap.js", ["--expose-gc"]], ["prove.js", []]] as const) {
     const { status } = spawnSync(process.execPath, [...flags, join(out, file), root, ...process.argv.slice(2)], { stdio: "inherit" });
     if (status !== 0) process.exitCode = status ?? 1;
   }

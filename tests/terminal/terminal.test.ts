@@ -56,7 +56,7 @@ const json = async <T extends z.ZodType>(schema: T, args: readonly string[]) => 
 
 test("check prints the findings under the words they are about; 0 without, 1 with", async () => {
   const good = await call(["check", "yard.bevel"]);
-  expect(good).toEqual({ code: 0, out: "yard, edition 2: 8 statements, 1 worked examples (1 pass), no findings.\n", err: "" });
+  expect(good).toEqual({ code: 0, out: "yard, edition 2: 8 statements, 1 worked example (1 pass), no findings.\n", err: "" });
   const bad = await call(["check", "bad.bevel"]);
   expect(bad.code).toBe(1);
   expect(bad.out).toContain("    figure odd = 3 mm + 2 kg\n                 ^^^^^^^^^^^\n  Cannot add these two");
