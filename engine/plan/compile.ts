@@ -419,7 +419,9 @@ export function extraReads(op: Op): readonly number[] {
     case K.between: return [...op.x.axes, ...op.x.groups.flatMap((group) => [...group.values])];
     case K.keep: return [...op.x.pick.conditions, ...op.x.values];
     case K.list: return [...op.x.columns];
-    default: return [];
+    case K.add: case K.sub: case K.mul: case K.div: case K.pow: case K.neg: case K.fn: case K.round: case K.lt: case K.le: case K.eq: case K.ne: case K.and:
+    case K.or: case K.not: case K.max: case K.min: case K.select: case K.known: case K.band: case K.words: case K.leftCount: case K.leftFirst: case K.leftAmong: case K.gather: case K.copy:
+      return [];
   }
 }
 

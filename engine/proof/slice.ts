@@ -116,7 +116,9 @@ function cutsOf(place: number, ops: readonly Op[], blocks: readonly Block[], ran
         if (op.a === place) { around(constants.get(op.b)); around(constants.get(op.c)); }
         break;
       }
-      default: break;
+      case K.add: case K.sub: case K.mul: case K.div: case K.pow: case K.neg: case K.fn: case K.round: case K.and: case K.or: case K.not:
+      case K.select: case K.known: case K.words: case K.rowValue: case K.leftCount: case K.leftFirst: case K.leftAmong: case K.list: case K.gather: case K.copy:
+        break;
     }
   }
   return [...found].filter((x) => x >= range.low && nextUp(x) <= range.high).sort((a, b) => a - b);

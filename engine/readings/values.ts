@@ -103,7 +103,9 @@ function fault(frame: Frame, op: Op): string {
     case K.fn: return op.x === "sqrt" ? "it takes the root of a negative number" : op.x === "ln" || op.x === "log10" ? "it takes the logarithm of a number that is not above zero" : "it grows too large";
     case K.pow: return x === 0 ? "it divides by zero" : x < 0 ? "it takes a broken power of a negative number" : "it grows too large";
     case K.round: return "it rounds to multiples of nothing";
-    default: return "it grows too large";
+    case K.add: case K.sub: case K.mul: case K.neg: case K.lt: case K.le: case K.eq: case K.ne: case K.and: case K.or: case K.not: case K.max: case K.min: case K.select:
+    case K.known: case K.band: case K.words: case K.pick: case K.rowValue: case K.between: case K.keep: case K.leftCount: case K.leftFirst: case K.leftAmong: case K.list: case K.gather: case K.copy:
+      return "it grows too large";
   }
 }
 
