@@ -105,6 +105,23 @@ export interface PictureView {
   readonly arguments: readonly { readonly name: string; readonly rule: string }[];
 }
 
+/** A drawing of one job: what it shows, by the names of its arguments. What is not known yet is said so in the drawing. */
+export interface PictureShown {
+  readonly id: string;
+  readonly shape: string;
+  readonly title: string;
+  readonly values: readonly PictureValue[];
+}
+
+export interface PictureValue extends Shown {
+  /** The argument's name, e.g. `thickness`; `name` is the value's own, or the rule as written. */
+  readonly argument: string;
+  /** In SI: metres, kilograms, seconds, kelvin; absent for words, lists and what is not known. */
+  readonly si?: number;
+  /** The rows of a list, each column in SI with its text beside it. */
+  readonly rows?: readonly Readonly<Record<string, { readonly si: number; readonly text: string }>>[];
+}
+
 // ───────────────────────────── charts ─────────────────────────────
 
 export interface ChartView {
@@ -188,6 +205,8 @@ export interface JobView {
   readonly findings: readonly { readonly code: string; readonly ask: string; readonly says: string }[];
   /** Why an impossible job is so: each reason with the rows (ids) of the lines that it keeps back. Absent in other states. */
   readonly blocked?: readonly { readonly says: string; readonly ids: readonly string[] }[];
+  /** The book's drawings of this job whose condition holds, in book order. */
+  readonly pictures?: readonly PictureShown[];
   /** Promises of the book that this job breaks. */
   readonly broken: readonly { readonly id: string; readonly says: string }[];
 }

@@ -1,0 +1,7 @@
+// The app's own words in English: the language that the others are held against. `{name}` stands for a fact.
+export const en = {
+  "card.heading": "Job card",
+  "card.defers": "The material’s own label, local codes and licensed practice come before this card. Where they differ, follow them and tell the lead.",
+} as const;
+
+export type WordKey = keyof typeof en;

@@ -1,0 +1,19 @@
+// Which language the app's own words are in, and a word by its key. The book's texts are the shop's and stay as they are.
+import { createContext, useContext } from "react";
+import { en } from "./en.ts";
+import type { WordKey } from "./en.ts";
+import { es } from "./es.ts";
+
+export type Language = "en" | "es";
+export type Say = (key: WordKey, facts?: Readonly<Record<string, string | number>>) => string;
+
+const catalogues: Readonly<Record<Language, Readonly<Record<WordKey, string>>>> = { en, es };
+
+/** The words of one language; `{fact}` in a text is filled with the fact of that name. */
+export const wordsIn = (language: Language): Say => (key, facts = {}) =>
+  catalogues[language][key].replace(/\{(\w+)\}/g, (hole, name: string) => (Object.hasOwn(facts, name) ? String(facts[name]) : hole));
+
+export const WordsContext = createContext<Say>(wordsIn("en"));
+
+/** `const say = useWords(); say("card.heading")`. */
+export const useWords = (): Say => useContext(WordsContext);
