@@ -11,6 +11,9 @@ export interface BookRef {
   readonly sealed: boolean;
 }
 
+/** Whether a photograph was taken before the work, while it went on, or after it. */
+export type PhotoShows = "before" | "during" | "after";
+
 /** The card as it stood when it was signed: enough to see, years later, whether it still comes out the same. */
 export interface CardRecord {
   readonly state: JobState;
@@ -22,7 +25,7 @@ export interface CardRecord {
   readonly steps: readonly string[];
 }
 
-/** What a person did to a job. */
+/** What a person did to a job. A later `begin` may give the job another title; its book stays the first one's. */
 export type Deed =
   | { readonly does: "begin"; readonly book: BookRef; readonly title: string }
   /** `text` absent takes the answer back. */
@@ -32,7 +35,7 @@ export type Deed =
   /** What was really used; the same `line` again replaces it, without `what` takes it back. */
   | { readonly does: "used"; readonly line: string; readonly what?: string; readonly amount?: string; readonly lot?: string; readonly note?: string }
   /** A photograph by the SHA-256 of its bytes in hexadecimal; without `type` takes it back. */
-  | { readonly does: "photo"; readonly photo: string; readonly type?: string; readonly bytes?: number; readonly caption?: string }
+  | { readonly does: "photo"; readonly photo: string; readonly type?: string; readonly bytes?: number; readonly caption?: string; readonly shows?: PhotoShows }
   | { readonly does: "note"; readonly line: string; readonly text?: string }
   /** A wait that runs: `ends` in milliseconds since 1970; absent takes it back. */
   | { readonly does: "timer"; readonly timer: string; readonly says?: string; readonly ends?: number }
@@ -50,7 +53,7 @@ export type JobEntry = Deed & {
 };
 
 export interface UsedLine { readonly line: string; readonly what: string; readonly amount: string; readonly lot: string; readonly note: string; readonly at: number }
-export interface PhotoLine { readonly photo: string; readonly type: string; readonly bytes: number; readonly caption: string; readonly at: number }
+export interface PhotoLine { readonly photo: string; readonly type: string; readonly bytes: number; readonly caption: string; readonly shows?: PhotoShows; readonly at: number }
 export interface NoteLine { readonly line: string; readonly text: string; readonly at: number; readonly by?: string }
 export interface TimerLine { readonly timer: string; readonly says: string; readonly ends: number; readonly at: number }
 export interface Signed { readonly at: number; readonly name: string; readonly by?: string; readonly card: CardRecord; readonly note?: string }
@@ -95,11 +98,11 @@ export function foldJob(id: string, entries: Iterable<JobEntry>): JobRecord {
     if (signed !== undefined) { after.push(entry); continue; }
     const { at } = entry;
     switch (entry.does) {
-      case "begin": book ??= entry.book; title ||= entry.title; break;
+      case "begin": book ??= entry.book; title = entry.title || title; break;
       case "answer": put(answers, entry.ask, entry.text); break;
       case "tick": put(ticked, entry.step, entry.text); break;
       case "used": put(used, entry.line, entry.what === undefined ? undefined : { line: entry.line, what: entry.what, amount: entry.amount ?? "", lot: entry.lot ?? "", note: entry.note ?? "", at }); break;
-      case "photo": put(photos, entry.photo, entry.type === undefined ? undefined : { photo: entry.photo, type: entry.type, bytes: entry.bytes ?? 0, caption: entry.caption ?? "", at }); break;
+      case "photo": put(photos, entry.photo, entry.type === undefined ? undefined : { photo: entry.photo, type: entry.type, bytes: entry.bytes ?? 0, caption: entry.caption ?? "", ...(entry.shows === undefined ? {} : { shows: entry.shows }), at }); break;
       case "note": put(notes, entry.line, entry.text === undefined ? undefined : { line: entry.line, text: entry.text, at, ...(entry.by === undefined ? {} : { by: entry.by }) }); break;
       case "timer": put(timers, entry.timer, entry.ends === undefined ? undefined : { timer: entry.timer, says: entry.says ?? "", ends: entry.ends, at }); break;
       case "sign": signed = { at, name: entry.name, card: entry.card, ...(entry.by === undefined ? {} : { by: entry.by }), ...(entry.note === undefined ? {} : { note: entry.note }) }; break;

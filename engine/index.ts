@@ -10,3 +10,4 @@ export { type Offer, offers } from "./assist/offers.ts";
 export { about, places, rename } from "./assist/places.ts";
 export { addChartRow, insertStatement, moveStatement, removeChartRow, removeStatement, setCell, workedFrom } from "./assist/edits.ts";
 export { type Portioned, doubts, guardOf, standingOf, whatMatters, whatWouldChange } from "./proofs.ts";
+export { engineVersion } from "./version.ts";

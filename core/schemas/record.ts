@@ -23,7 +23,7 @@ export const jobEntry = z.discriminatedUnion("does", [
   z.object({ ...base, does: z.literal("answer"), ask: word, text: z.string().max(200).optional() }),
   z.object({ ...base, does: z.literal("tick"), step: word, text: line.optional() }),
   z.object({ ...base, does: z.literal("used"), line: word, what: line.optional(), amount: z.string().max(200).optional(), lot: z.string().max(200).optional(), note: line.optional() }),
-  z.object({ ...base, does: z.literal("photo"), photo: print, type: z.enum(["image/jpeg", "image/png", "image/webp"]).optional(), bytes: z.number().int().min(1).max(20_000_000).optional(), caption: line.optional() }),
+  z.object({ ...base, does: z.literal("photo"), photo: print, type: z.enum(["image/jpeg", "image/png", "image/webp"]).optional(), bytes: z.number().int().min(1).max(20_000_000).optional(), caption: line.optional(), shows: z.enum(["before", "during", "after"]).optional() }),
   z.object({ ...base, does: z.literal("note"), line: word, text: line.optional() }),
   z.object({ ...base, does: z.literal("timer"), timer: word, says: line.optional(), ends: z.number().int().min(0).max(8.64e15).optional() }),
   z.object({ ...base, does: z.literal("sign"), name: word, card: cardRecord, note: line.optional() }),

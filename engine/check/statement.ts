@@ -332,7 +332,8 @@ function checkList(desk: Desk, body: Extract<Statement["body"], { keyword: "list
 export const PICTURES: Readonly<Record<string, readonly string[]>> = {
   section: ["thickness", "run", "hole", "plies", "backing"],
   plies: ["plies", "hole", "across"],
-  cup: ["resin", "hardener", "filler", "total"],
+  // What goes into one cup; then how many cups, how soon one sets, how much is used up in a time, densities, and hardener per resin at least and at most.
+  cup: ["resin", "hardener", "filler", "total", "cups", "working", "rate", "resin-density", "hardener-density", "least", "most"],
   timeline: ["work", "cure", "steps"],
 };
 
