@@ -8,51 +8,11 @@ import { literal, spoilt } from "./amount.ts";
 import { check } from "./expression.ts";
 import { unlike } from "./judge.ts";
 import { nearest } from "./near.ts";
-import type { Rule } from "./rule.ts";
+import type { ChartMode, CheckedChart, CheckedRow, Condition, Hole, Rule } from "./rule.ts";
 import { type Desk, fault } from "./scope.ts";
 import { writePart } from "./witness.ts";
 
-export type ChartMode = "rows" | "first-row-wins" | "keep-every-row" | "straight" | "curve";
-
-export interface CheckedChart {
-  readonly mode: ChartMode;
-  readonly outside: "nothing" | "hold-ends";
-  readonly conditions: readonly Condition[];
-  readonly outs: readonly Column[];
-  readonly rows: readonly CheckedRow[];
-  /** Places in `conditions` whose cells are points to go between; empty unless straight or curve. */
-  readonly between: readonly number[];
-  readonly holes: readonly Hole[];
-  readonly clashes: readonly { readonly rows: readonly [number, number]; readonly witness: string }[];
-  /** Whether there are holes, or more of them, was not settled while the book was read. */
-  readonly open?: boolean;
-  /** Column of the written row for each condition, then for each value. */
-  readonly order: readonly number[];
-}
-
-export interface Condition {
-  readonly name: string;
-  readonly type: Type;
-  readonly unit: Unit | undefined;
-  readonly domain: Domain;
-  readonly rule: Rule;
-}
-
-export interface CheckedRow {
-  /** Its place among the rows as written. */
-  readonly index: number;
-  readonly at: Span;
-  readonly sides: readonly Side[];
-  /** SI value of each condition that is a point, else undefined. */
-  readonly points: readonly (number | undefined)[];
-  readonly values: readonly Rule[];
-}
-
-export interface Hole {
-  readonly witness: string;
-  /** Cells for a row that would fill it, in the order written; values stand empty. */
-  readonly cells: readonly string[];
-}
+export type { ChartMode, CheckedChart, CheckedRow, Condition, Hole } from "./rule.ts";
 
 type ChartBody = Extract<Statement["body"], { keyword: "chart" }>;
 
@@ -70,10 +30,11 @@ export function checkChart(desk: Desk, statement: Statement, body: ChartBody, ou
       fault(desk, "type/wanted", word.at, { has: typeName(type), wants: "an amount, a kind or yes or no", because: "a chart looks it up" });
       return undefined;
     }
-    const known = desk.scope.signature(word.text);
+    const parameter = word.declared !== undefined;
+    const known = parameter ? undefined : desk.scope.signature(word.text);
     const domain: Domain = type.is === "kind" ? { is: "words", count: type.words.length } : type.is === "yes-no" ? { is: "words", count: 2 }
       : { is: "line", low: known?.range?.low ?? -Infinity, high: known?.range?.high ?? Infinity };
-    return { name: word.text, type, unit: rule.unit, domain, rule };
+    return { name: word.text, type, unit: rule.unit, domain, rule, parameter };
   });
   const order = columnOrder(desk, body, outs, statement);
   const { mode, outside, explicit } = options(desk, body.options, statement);
@@ -116,9 +77,10 @@ function columnOrder(desk: Desk, body: ChartBody, outs: readonly Column[], state
   const places = body.conditions.map((word) => body.header.findIndex((cell) => cell.text === word.text));
   const rest = body.header.map((_, i) => i).filter((i) => !places.includes(i));
   const missing = body.conditions[places.indexOf(-1)];
+  // An empty cell is nothing to point at: the whole head is.
+  const whole = { start: body.header[0]!.at.start, end: Math.max(body.header.at(-1)!.at.end, body.header[0]!.at.start + 1) };
   if (missing !== undefined) {
     const odd = rest.map((i) => body.header[i]!).find((cell) => nearest(cell.text, [missing.text]) !== undefined) ?? body.header[rest[0] ?? 0]!;
-    const whole = { start: body.header[0]!.at.start, end: Math.max(body.header.at(-1)!.at.end, body.header[0]!.at.start + 1) };
     fault(desk, "chart/header", odd.at.end > odd.at.start ? odd.at : whole, { missing: missing.text, wants: [...body.conditions.map((one) => one.text), ...outs.map((one) => one.name)] }, nearest(odd.text, [missing.text]) ? [{ says: `Write ${missing.text}`, edits: [{ at: odd.at, text: missing.text }] }] : []);
     return undefined;
   }
@@ -127,7 +89,7 @@ function columnOrder(desk: Desk, body: ChartBody, outs: readonly Column[], state
   if (valuePlaces.includes(-1)) {
     const lost = outs[valuePlaces.indexOf(-1)]!;
     const cell = rest.map((i) => body.header[i]!).find((one) => !outs.some((out) => out.name === one.text)) ?? body.header.at(-1)!;
-    fault(desk, "chart/header", cell.at, { missing: lost.name, wants: [...body.conditions.map((one) => one.text), ...outs.map((one) => one.name)] });
+    fault(desk, "chart/header", cell.at.end > cell.at.start ? cell.at : whole, { missing: lost.name, wants: [...body.conditions.map((one) => one.text), ...outs.map((one) => one.name)] });
     return undefined;
   }
   void statement;
@@ -277,10 +239,16 @@ function domains(chart: Unproved): readonly Domain[] {
   });
 }
 
-function proof(desk: Desk, statement: Statement, chart: Unproved): Found {
+function proof(desk: Desk, statement: Statement, written: Unproved): Found {
+  const { chart, points } = byPoints(written);
   const space = domains(chart);
   const name = statement.name!;
-  const write = (parts: readonly Part[]) => parts.map((part, i) => writePart(part, chart.conditions[i]!)).flatMap((text, i) => (text === "any" ? [] : [`${chart.conditions[i]!.name} ${text}`])).join(", ") || "any job";
+  const partText = (part: Part, i: number) => {
+    const known = points[i];
+    const x = known !== undefined && part.is === "words" ? known[part.words[0]!]! : undefined;
+    return writePart(x === undefined ? part : { is: "line", low: x, lowIn: true, high: x, highIn: true }, chart.conditions[i]!);
+  };
+  const write = (parts: readonly Part[]) => parts.map(partText).flatMap((text, i) => (text === "any" ? [] : [`${chart.conditions[i]!.name} ${text}`])).join(", ") || "any job";
   const clashes: { rows: [number, number]; witness: string }[] = [];
   if (chart.mode === "rows") {
     for (const [a, b] of pairs(chart.rows, space)) {
@@ -301,7 +269,7 @@ function proof(desk: Desk, statement: Statement, chart: Unproved): Found {
     for (let found = findHole(space, rows, pool); found.is !== "none" && holes.length < 8; found = findHole(space, rows, pool)) {
       if (found.is === "unsettled") { open = true; break; }
       const parts = found.what;
-      const cells = [...parts.map((part, i) => writePart(part, chart.conditions[i]!)), ...chart.outs.map(() => "")];
+      const cells = [...parts.map(partText), ...chart.outs.map(() => "")];
       holes.push({ witness: write(parts), cells });
       rows = [...rows, parts.map(asSide)];
     }
@@ -311,6 +279,24 @@ function proof(desk: Desk, statement: Statement, chart: Unproved): Found {
     }
   }
   return { holes, clashes, ...(open ? { open } : {}) };
+}
+
+/** A parameter whose cells are all single points stands for these points alone, as words of a kind would: between 80 and 120 grit nothing is missing. */
+function byPoints(chart: Unproved): { chart: Unproved; points: readonly (readonly number[] | undefined)[] } {
+  const points = chart.conditions.map((condition, i) => {
+    if (!condition.parameter || condition.domain.is !== "line" || !chart.rows.every((row) => row.sides[i] === "any" || row.points[i] !== undefined)) return undefined;
+    const found = [...new Set(chart.rows.flatMap((row) => row.points[i] ?? []))].sort((a, b) => a - b);
+    return found.length === 0 ? undefined : found;
+  });
+  if (points.every((one) => one === undefined)) return { chart, points };
+  return {
+    points,
+    chart: {
+      ...chart,
+      conditions: chart.conditions.map((condition, i) => { const known = points[i]; return known === undefined ? condition : { ...condition, domain: { is: "words" as const, count: known.length } }; }),
+      rows: chart.rows.map((row) => ({ ...row, sides: row.sides.map((side, i): Side => { const known = points[i]; return known === undefined || side === "any" ? side : { is: "words", words: new Set([known.indexOf(row.points[i]!)]) }; }) })),
+    },
+  };
 }
 
 const asSide = (part: Part): Side => part.is === "any" ? "any" : part.is === "words" ? { is: "words", words: new Set(part.words) } : { is: "line", stretches: [stretch(part.low, part.lowIn, part.high, part.highIn)] };

@@ -47,7 +47,7 @@ test("spoilt shipped books", () => {
 
 test("spoilt job files", () => {
   const by = chance(11);
-  const book = readBook(SHIPPED[0]!);
+  const book = SHIPPED.map((text) => readBook(text)).find((one) => one.asks.length > 0)!;
   const plain = JSON.stringify(Object.fromEntries(book.asks.map((ask) => [ask.name, ask.answer.is === "kind" ? ask.answer.words[0]!.word : ask.answer.is === "yes-no" ? "yes" : ask.answer.low])));
   for (let i = 0; i < 2000; i++) {
     let data: unknown;
