@@ -87,6 +87,8 @@ export interface AskView {
     | { readonly is: "yes-no" };
   /** What "cannot tell" would take, and why; absent where the book says nothing. */
   readonly ifUnknown?: { readonly take: string; readonly because?: string };
+  /** Where it is measured, for the small drawing beside the question: `thickness`, `run`, `hole-long`, `hole-short`, `depth`, `edge-distance`, `gap`, `temperature`, `none`. */
+  readonly drawn?: string;
 }
 
 export interface WorkedView {
@@ -105,10 +107,16 @@ export interface PictureView {
   readonly arguments: readonly { readonly name: string; readonly rule: string }[];
 }
 
-/** A drawing of one job: what it shows, by the names of its arguments. What is not known yet is said so in the drawing. */
+/**
+ * A drawing of one job: what it shows, by the names of its arguments. What is not known yet is said so in the drawing.
+ * A cup has `marks` besides, one row for each part: `part`, `amount`, `together`, `volume`, `filled`, `height`, as far as they follow.
+ * A time line has `steps`: `step`, `says`, `from`, `takes`, `waits`; unknown while the steps are withheld.
+ * A map and a chart are drawn from `outcomeMap` and `chartDrawn`, asked for apart since they cost many jobs.
+ */
 export interface PictureShown {
   readonly id: string;
   readonly shape: string;
+  /** Empty where the book gives none. */
   readonly title: string;
   readonly values: readonly PictureValue[];
 }
@@ -120,6 +128,44 @@ export interface PictureValue extends Shown {
   readonly si?: number;
   /** The rows of a list, each column in SI with its text beside it. */
   readonly rows?: readonly Readonly<Record<string, { readonly si: number; readonly text: string }>>[];
+}
+
+/** One axis of a map or a chart: its ends and the job's own place in SI, with round numbers to write along it. */
+export interface DrawnAxis {
+  readonly name: string;
+  /** The question of an ask, the title of a figure; its name where there is none. */
+  readonly title: string;
+  readonly low: number;
+  readonly high: number;
+  readonly ticks: readonly { readonly si: number; readonly text: string }[];
+  readonly at?: { readonly si: number; readonly text: string };
+}
+
+/** Which word comes out for every pair of two answers, all other answers being the job's. */
+export interface OutcomeMap {
+  readonly across: DrawnAxis;
+  readonly up: DrawnAxis;
+  readonly shows: string;
+  readonly title: string;
+  /** Words that come out, in the kind's order. */
+  readonly words: readonly string[];
+  /** Fields that fill the map; ends in SI; `word` is a place in `words`, -1 where nothing comes out yet. */
+  readonly fields: readonly { readonly left: number; readonly right: number; readonly bottom: number; readonly top: number; readonly word: number; readonly stopped: boolean }[];
+  /** What comes out for the job itself: a place in `words`, or -1. */
+  readonly here: number;
+}
+
+/** A chart over one number as a line, with the job's own point; other conditions stand as in the job. */
+export interface DrawnChart {
+  readonly across: DrawnAxis;
+  readonly up: DrawnAxis;
+  readonly title: string;
+  /** Stretches of the line, in SI; level ones for bands. */
+  readonly lines: readonly (readonly { readonly x: number; readonly y: number }[])[];
+  /** Rows as points, where rows are points. */
+  readonly points: readonly { readonly x: number; readonly y: number; readonly says: string }[];
+  /** Conditions held as they are in the job: "resin-type polyester". */
+  readonly held: readonly string[];
 }
 
 // ───────────────────────────── charts ─────────────────────────────
@@ -313,4 +359,62 @@ export interface UnnoticedView {
   /** A job that tells the two apart, where one was found, as a worked example ready to be added. */
   readonly job?: Answers;
   readonly worked?: string;
+}
+
+// ───────────────────────────── weighing: what a change of the rules does ─────────────────────────────
+
+/** One statement that two books write differently. */
+export interface RuleChangeView {
+  /** Row id, the same in both books. */
+  readonly id: string;
+  readonly does: "added" | "dropped" | "changed" | "moved";
+  /** One line: "dial house-taper: 1:10 becomes 1:12". */
+  readonly says: string;
+  /** Further lines, one for each part that differs: "row 15 °C: 2.0 becomes 2.2". */
+  readonly details: readonly string[];
+  /** Only words for readers differ (a reason, a basis, a title of a figure): no value can follow from it. */
+  readonly wordsOnly: boolean;
+}
+
+/** Changes that only make sense together (a new kind and the figure that uses it), tried as one. */
+export interface ChangeGroupView {
+  readonly changes: readonly RuleChangeView[];
+  /** Jobs that this group alone moves. */
+  readonly jobs: number;
+}
+
+/** Where a job of a weighing comes from: a worked example of either book, a logged job, or the spread made up to reach every row and alternative. */
+export type WeighedFrom = "worked" | "logged" | "spread";
+
+export interface WeighedOutput {
+  /** A value's name, a row id of a line, or `state`. */
+  readonly name: string;
+  readonly before: string;
+  readonly after: string;
+  /** Places in `groups`: each of these alone makes it differ; with `together` only all of them do. Empty where no rule change does (the engine or a book underneath has changed). */
+  readonly by: readonly number[];
+  readonly together?: boolean;
+}
+
+export interface WeighedJob {
+  readonly name: string;
+  readonly from: WeighedFrom;
+  readonly answers: Answers;
+  readonly stateBefore: JobState;
+  readonly stateAfter: JobState;
+  readonly outputs: readonly WeighedOutput[];
+}
+
+export interface WeighView {
+  readonly groups: readonly ChangeGroupView[];
+  /** Jobs that come out differently, those of worked examples first. */
+  readonly moved: readonly WeighedJob[];
+  /** How many jobs of each origin were worked, and how many of them moved. */
+  readonly counts: Readonly<Record<WeighedFrom, { readonly worked: number; readonly moved: number }>>;
+  /** Rows, alternatives and lines of both books that the worked jobs reach. */
+  readonly reached: number;
+  readonly toReach: number;
+  readonly done: boolean;
+  readonly settled: number;
+  readonly all: number;
 }

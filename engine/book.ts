@@ -9,6 +9,7 @@ import { toFinding } from "./check/findings/index.ts";
 import { compileBook } from "./plan/compile.ts";
 import type { Plan } from "./plan/plan.ts";
 import { judgeWorked } from "./readings/example.ts";
+import { picturesOf } from "./readings/pictures.ts";
 import { oneLine, showWorked } from "./readings/show.ts";
 import { traceOf } from "./readings/trace.ts";
 import { type Worked, inTurn, work } from "./readings/work.ts";
@@ -104,7 +105,11 @@ export function workJob(book: Book, answers: Answers, before?: Job): Job {
 }
 
 /** The job as a person reads it. */
-export const showJob = (job: Job, units: UnitSystem = "book"): JobView => showWorked(workedOf(job), units);
+export function showJob(job: Job, units: UnitSystem = "book"): JobView {
+  const worked = workedOf(job);
+  const view = showWorked(worked, units);
+  return { ...view, pictures: picturesOf(worked, units, view) };
+}
 
 /** Why a value (figure, chart, ask, dial, list), step, caution or stop came out as it did; `name` may be a row id, or `chart.column`. Undefined if the book has no such thing. */
 export function why(job: Job, name: string, depth: "deciding" | "full", units: UnitSystem = "book"): TraceView | undefined {
@@ -277,7 +282,7 @@ function askOf(checked: CheckedBook, entry: Entry, part: string): AskView | unde
     };
   if (answer === undefined) return undefined;
   return {
-    name: statement.name.text, question: plainTitle(entry) || statement.name.text, part, answer,
+    name: statement.name.text, question: plainTitle(entry) || statement.name.text, part, answer, ...(ask.drawn ? { drawn: ask.drawn } : {}),
     ...(ifUnknown ? { ifUnknown: { take: sourceOf(entry, ifUnknown.take.at), ...(ifUnknown.because ? { because: plainText(ifUnknown.because) } : {}) } } : {}),
   };
 }

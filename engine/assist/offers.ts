@@ -55,7 +55,7 @@ function kindBeside(book: Book, left: string): { readonly name: string; readonly
   return kind === undefined ? undefined : book.kinds.find((one) => one.name === kind);
 }
 
-const PHRASES = ["because", "from practice", "from standard", "from house", "from label", "from test", "if", "otherwise", "and", "or", "not", "is", "is one of", "rounded up to", "rounded down to", "rounded to", "run out at", "paired at", "sum of", "largest of", "smallest of", "count of", "first of", "when", "takes", "waits", "straight between rows", "curve between rows", "first row wins", "keep every row that fits", "nothing outside", "hold ends", "measured to", "if unknown take", "under", "over", "any", "apart"];
+const PHRASES = ["because", "from practice", "from standard", "from house", "from label", "from test", "if", "otherwise", "and", "or", "not", "is", "is one of", "rounded up to", "rounded down to", "rounded to", "run out at", "paired at", "sum of", "largest of", "smallest of", "count of", "first of", "when", "takes", "waits", "straight between rows", "curve between rows", "first row wins", "keep every row that fits", "nothing outside", "hold ends", "measured to", "drawn as", "if unknown take", "under", "over", "any", "apart"];
 
 const STATEMENTS: Record<(typeof STATEMENT_WORDS)[number], string> = {
   book: "name, edition and title of the book", part: "a heading", kind: "a closed list of words", ask: "something that is measured, seen or picked", dial: "a house number meant to be tuned",

@@ -1,7 +1,7 @@
 // Checks one statement against what the others show of themselves. The outcome depends on its text and on the
 // signatures it asked for, and on nothing else; that is what makes an edit cheap.
 import type { Span } from "../../core/span.ts";
-import { ANYTHING, COUNT, type Column, NUMBER, type Type, YES_NO, fits, isNumber, isOrdered, quantity, typeName, typeOfUnit } from "../../core/type.ts";
+import { ANYTHING, COUNT, type Column, NUMBER, TAPER, type Type, YES_NO, fits, isNumber, isOrdered, quantity, typeName, typeOfUnit } from "../../core/type.ts";
 import { TIME } from "../../core/dimension.ts";
 import type { Unit } from "../../core/unit.ts";
 import type { ChartOut, Declared, Expr, Fault, Statement, Word } from "../syntax/tree.ts";
@@ -10,9 +10,11 @@ import { type CheckedChart, checkChart } from "./chart.ts";
 import { check, checkText, condition } from "./expression.ts";
 import { checkAs } from "./judge.ts";
 import { isFunction } from "./call.ts";
+import { checkDrawn } from "./drawn-as.ts";
 import { nearest } from "./near.ts";
+import { type CheckedArgument, checkPicture } from "./picture.ts";
 import type { Rule, TextRule } from "./rule.ts";
-import { type Desk, type Scope, type Signature, fault, signature } from "./scope.ts";
+import { type Desk, type Scope, type Signature, askedKey, digest, fault, signature } from "./scope.ts";
 import { type CheckedWorked, checkWorked } from "./worked.ts";
 
 export interface Checked {
@@ -27,7 +29,7 @@ export interface Checked {
   readonly chart?: CheckedChart;
   readonly list?: CheckedList;
   readonly worked?: CheckedWorked;
-  readonly picture?: readonly { readonly name: string; readonly rule: Rule }[];
+  readonly picture?: readonly CheckedArgument[];
   /** The span a dial may be tuned in, SI. */
   readonly span?: { readonly low: number; readonly high: number };
   readonly faults: readonly Fault[];
@@ -38,6 +40,8 @@ export interface CheckedAsk {
   readonly high: number;
   readonly resolution?: number;
   readonly take?: Rule;
+  /** Where it is measured, for the drawing beside its question. */
+  readonly drawn?: string;
 }
 
 export interface CheckedList {
@@ -90,17 +94,18 @@ export function checkStatement(scope: Scope, statement: Statement): Checked {
       });
       const inner: Desk = { ...desk, locals: new Map(parameters.map((one) => [one.name, one])) };
       const rule = check(inner, body.rule);
-      return done({ rule, signature: signature({ what: "formula", type: rule.type, unit: rule.unit, formula: { parameters, body: rule } }, statement.text) });
+      return done({ rule, signature: signature({ what: "formula", type: rule.type, unit: rule.unit, formula: { parameters, body: rule }, callKey: callKey(scope, statement) }) });
     }
     case "list": return done(checkList(desk, body, name!));
     case "chart": {
       const outs = body.gives.map((out) => chartOut(desk, out, name!.text, body.gives.length));
-      const chart = checkChart(desk, statement, body, outs);
+      const parameters = new Map(body.conditions.flatMap((one) => (one.declared === undefined ? [] : [[one.text, resolve(desk, one.declared) ?? { type: ANYTHING, unit: undefined }] as const])));
+      const chart = checkChart({ ...desk, locals: parameters }, statement, body, outs);
       const single = outs.length === 1 ? outs[0]! : undefined;
       const kept = body.options.some((one) => one.option === "keep-every-row");
       const type: Type = single === undefined ? { is: "row", columns: outs } : kept ? { is: "kept", of: single.type } : single.type;
       if (kept && single === undefined) fault(desk, "chart/kept-one", name!.at, { name: name!.text });
-      return done({ ...(chart ? { chart } : {}), signature: signature({ what: "chart", type: kept && single === undefined ? ANYTHING : type, unit: single?.unit }) });
+      return done({ ...(chart ? { chart } : {}), signature: signature({ what: "chart", type: kept && single === undefined ? ANYTHING : type, unit: single?.unit, ...(chart ? { chart } : {}), ...(parameters.size > 0 ? { calledOnly: true } : {}), callKey: callKey(scope, statement) }, parameters.size > 0 ? "called" : "") });
     }
     case "step": return done();
     case "caution": case "stop": {
@@ -117,6 +122,9 @@ export function checkStatement(scope: Scope, statement: Statement): Checked {
     case "worked": return done({ worked: checkWorked(desk, body) });
   }
 }
+
+/** All that a call of this statement rests on, as one text. */
+const callKey = (scope: Scope, statement: Statement): string => digest([statement.text, ...statement.needs.map((name) => askedKey(scope.signature, name))].join("\n"));
 
 export interface CheckedTexts {
   readonly title?: TextRule;
@@ -147,6 +155,9 @@ export interface Resolved {
 export function resolve(desk: Desk, declared: Declared): Resolved | undefined {
   if (declared === undefined) return undefined;
   if ("in" in declared) {
+    // What is counted in no unit is said in words: `factor in number`, `slope in taper`.
+    const { text, apart, by } = declared.in;
+    if ((text === "number" || text === "taper") && !apart && by === undefined) return { type: text === "number" ? NUMBER : TAPER, unit: undefined };
     const unit = unitAt(desk, declared.in);
     return unit && { type: typeOfUnit(unit), unit: unit.sense === "count" ? undefined : unit };
   }
@@ -239,10 +250,11 @@ function checkAsk(desk: Desk, body: { readonly declared: Declared; readonly rang
     fault(desk, "ask/range", { start: body.range.low.at.start, end: body.range.high.at.end }, { name: name.text, kind: true });
   }
   const step = clauses.measured && inUnit(desk, clauses.measured, declared ?? { type: ANYTHING, unit: undefined }, true);
+  const drawn = clauses.drawn && checkDrawn(desk, clauses.drawn, name.text, type);
   const take = clauses.ifUnknown && checkAs(desk, clauses.ifUnknown.take, { type, because: `it is taken for ${name.text}` });
   return {
     signature: signature({ what: "ask", type, unit: declared?.unit, range: { low, high } }),
-    ask: { low, high, ...(step !== undefined ? { resolution: step } : {}), ...(take ? { take } : {}) },
+    ask: { low, high, ...(step !== undefined ? { resolution: step } : {}), ...(take ? { take } : {}), ...(drawn ? { drawn } : {}) },
   };
 }
 
@@ -326,28 +338,4 @@ function checkList(desk: Desk, body: Extract<Statement["body"], { keyword: "list
   }
   const shape = columns.map((one) => ({ name: one.name, type: one.type, unit: one.unit }));
   return { list: { counter: body.counter.text, from, to, columns }, signature: signature({ what: "list", type: { is: "list", columns: shape }, unit: undefined }) };
-}
-
-/** The drawings that a book can ask for, and what each wants. Lengths, lists and times are checked by what they measure. */
-export const PICTURES: Readonly<Record<string, readonly string[]>> = {
-  section: ["thickness", "run", "hole", "plies", "backing"],
-  plies: ["plies", "hole", "across"],
-  // What goes into one cup; then how many cups, how soon one sets, how much is used up in a time, densities, and hardener per resin at least and at most.
-  cup: ["resin", "hardener", "filler", "total", "cups", "working", "rate", "resin-density", "hardener-density", "least", "most"],
-  timeline: ["work", "cure", "steps"],
-};
-
-function checkPicture(desk: Desk, body: Extract<Statement["body"], { keyword: "picture" }>): NonNullable<Checked["picture"]> {
-  const wants = Object.hasOwn(PICTURES, body.shape.text) ? PICTURES[body.shape.text] : undefined;
-  if (wants === undefined) {
-    const near = nearest(body.shape.text, Object.keys(PICTURES));
-    fault(desk, "picture/unknown", body.shape.at, { shape: body.shape.text, shapes: Object.keys(PICTURES), near }, near ? [{ says: `Write ${near}`, edits: [{ at: body.shape.at, text: near }] }] : []);
-  }
-  return body.arguments.map(({ name, rule }) => {
-    if (wants !== undefined && !wants.includes(name.text)) {
-      const near = nearest(name.text, wants);
-      fault(desk, "picture/argument", name.at, { shape: body.shape.text, name: name.text, wants, near }, near ? [{ says: `Write ${near}`, edits: [{ at: name.at, text: near }] }] : []);
-    }
-    return { name: name.text, rule: check(desk, rule) };
-  });
 }

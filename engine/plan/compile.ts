@@ -8,7 +8,7 @@ import type { CheckedChart } from "../check/chart.ts";
 import type { Rule, TextRule } from "../check/rule.ts";
 import { STATEMENT_WORDS } from "../syntax/parse.ts";
 import { type BetweenGroup, K, type Op, type PickTable } from "./op.ts";
-import { type Block, type Places, type Plan, type Template, type Value, newPlaces } from "./plan.ts";
+import { type Block, type PictureArgument, type Places, type Plan, type Template, type Value, newPlaces } from "./plan.ts";
 
 /** A plan beyond this many operations is refused; formulas within formulas could otherwise grow without end. */
 export const MOST_OPERATIONS = 400_000;
@@ -88,23 +88,29 @@ interface Maker {
   readonly nothing: { place: number; reason: string }[];
   readonly inputs: Set<number>;
   readonly writes: number[];
-  readonly locals: Map<string, number>;
+  locals: Map<string, number>;
+  /** While the cells of a called chart are laid: places that stand in for the values it is read by. */
+  standIns: ReadonlyMap<string, number>;
+  /** While what a call lays in is laid: the place of the call, since the text is another statement's. */
+  within: Span | undefined;
   /** Operations that do not depend on a list's counter are laid before the list. */
   outer: Op[] | undefined;
   room: number;
 }
+
+const NONE: ReadonlyMap<string, number> = new Map();
 
 class Full extends Error {}
 
 function compileEntry(entry: Entry, checked: CheckedBook, i: number, places: Places, operations: number): Block {
   const key = keyOf(entry, checked, i, operations);
   const name = entry.statement.name?.text;
-  const maker: Maker = { places, ops: [], constants: new Map(), nothing: [], inputs: new Set(), writes: [], locals: new Map(), outer: undefined, room: MOST_OPERATIONS - operations };
+  const maker: Maker = { places, ops: [], constants: new Map(), nothing: [], inputs: new Set(), writes: [], locals: new Map(), standIns: NONE, within: undefined, outer: undefined, room: MOST_OPERATIONS - operations };
   try {
     return finish(maker, entry, key, compileInto(maker, entry, checked, i));
   } catch (error) {
     if (!(error instanceof Full)) throw error;
-    const empty: Maker = { ...maker, ops: [], constants: new Map(), nothing: [], inputs: new Set(), writes: [], outer: undefined };
+    const empty: Maker = { ...maker, locals: new Map(), standIns: NONE, within: undefined, ops: [], constants: new Map(), nothing: [], inputs: new Set(), writes: [], outer: undefined };
     const place = name === undefined ? places.next++ : placeOf(places, name);
     empty.nothing.push({ place, reason: "the book's formulas grow beyond what is worked" });
     return finish(empty, entry, key, { outputs: [place] });
@@ -217,7 +223,7 @@ function compileInto(maker: Maker, entry: Entry, checked: CheckedBook, i: number
       return { outputs: [place], when: place };
     }
     case "picture": return {
-      pictures: (own.picture ?? []).flatMap(({ name: argument, rule }) => (rule.type.is === "list" || rule.type.is === "anything" ? [] : [{ name: argument, value: { place: lay(maker, rule), type: rule.type, unit: rule.unit } }])),
+      pictures: (own.picture ?? []).map(({ name: argument, rule }) => pictured(maker, argument, rule, statement.text)),
       ...(own.when ? { when: lay(maker, own.when) } : {}),
     };
     case "book": case "part": case "kind": case "formula": case "worked": case "unreadable": {
@@ -233,12 +239,19 @@ function compileInto(maker: Maker, entry: Entry, checked: CheckedBook, i: number
   }
 }
 
+function pictured(maker: Maker, argument: string, rule: Rule, text: string): PictureArgument {
+  const of = rule.does === "value" ? rule.name : text.slice(rule.at.start, rule.at.end);
+  const isList = rule.type.is === "list" && rule.does === "value";
+  const place = isList ? read(maker, placeOf(maker.places, `${rule.name}!`)) : lay(maker, rule);
+  return { name: argument, of, value: { place, type: rule.type, unit: rule.unit }, slot: isList ? slotOf(maker.places, rule.name) : -1 };
+}
+
 /** `stopped` is yes when any stop holds: one block after all of them. */
 function stopsBlock(checked: CheckedBook, places: Places, old: Block | undefined): Block {
   // The same stops as before: the block serves on, and so does all that was proved of what rests on it.
   const key = checked.entries.flatMap((entry) => (wordOf(entry) === "stop" ? [placeOf(places, entry.id)] : [])).join();
   if (old?.key === key) return old;
-  const maker: Maker = { places, ops: [], constants: new Map(), nothing: [], inputs: new Set(), writes: [], locals: new Map(), outer: undefined, room: MOST_OPERATIONS };
+  const maker: Maker = { places, ops: [], constants: new Map(), nothing: [], inputs: new Set(), writes: [], locals: new Map(), standIns: NONE, within: undefined, outer: undefined, room: MOST_OPERATIONS };
   const place = placeOf(places, STOPPED_NAME);
   const stops = checked.entries.flatMap((entry) => (wordOf(entry) === "stop" ? [read(maker, placeOf(places, entry.id))] : []));
   const any = stops.reduce((a, b) => emit(maker, K.or, a, b, { start: 0, end: 0 }), constant(maker, 0));
@@ -278,7 +291,7 @@ function read(maker: Maker, place: number): number {
 
 /** Lays a rule's operations and gives the place of its value. */
 function lay(maker: Maker, rule: Rule): number {
-  const { at } = rule;
+  const at = maker.within ?? rule.at;
   switch (rule.does) {
     case "constant": return constant(maker, rule.value);
     case "none": {
@@ -290,7 +303,7 @@ function lay(maker: Maker, rule: Rule): number {
       maker.places.templates.push(template(maker, rule.text));
       return constant(maker, maker.places.templates.length - 1);
     }
-    case "value": return read(maker, placeOf(maker.places, rule.column === undefined ? rule.name : columnName(rule.name, rule.column)));
+    case "value": return (rule.column === undefined ? maker.standIns.get(rule.name) : undefined) ?? read(maker, placeOf(maker.places, rule.column === undefined ? rule.name : columnName(rule.name, rule.column)));
     case "local": return maker.locals.get(rule.name) ?? constant(maker, Number.NaN);
     case "arithmetic": return emit(maker, ARITHMETIC[rule.op], lay(maker, rule.left), lay(maker, rule.right), at);
     case "negate": return emit(maker, K.neg, lay(maker, rule.of), -1, at);
@@ -331,7 +344,7 @@ function lay(maker: Maker, rule: Rule): number {
     case "known": return emit(maker, K.known, lay(maker, rule.of), -1, at);
     case "choose": {
       let otherwise = lay(maker, rule.otherwise);
-      const cases = rule.cases.map(({ value, when }) => ({ when: lay(maker, when), value: lay(maker, value), at: value.at }));
+      const cases = rule.cases.map(({ value, when }) => ({ when: lay(maker, when), value: lay(maker, value), at: maker.within ?? value.at }));
       for (const one of cases.reverse()) {
         const d = maker.places.next++;
         push(maker, { k: K.select, d, a: one.when, b: one.value, c: otherwise, x: undefined, at: one.at });
@@ -360,14 +373,29 @@ function lay(maker: Maker, rule: Rule): number {
     }
     case "call": {
       const args = rule.args.map((arg) => lay(maker, arg));
-      const saved = rule.parameters.map((name) => [name, maker.locals.get(name)] as const);
-      rule.parameters.forEach((name, i) => maker.locals.set(name, args[i]!));
-      const place = lay(maker, rule.body);
-      for (const [name, old] of saved) if (old === undefined) maker.locals.delete(name); else maker.locals.set(name, old);
-      return place;
+      return inside(maker, at, new Map(rule.parameters.map((name, i) => [name, args[i]!])), NONE, () => lay(maker, rule.body));
+    }
+    case "read-chart": {
+      const { table } = rule;
+      const args = rule.args.map((arg) => lay(maker, arg));
+      const given = new Map(table.conditions.map((condition, i) => [condition.name, args[i]!]));
+      const place = maker.places.next++;
+      return inside(maker, at, given, given, () => {
+        layRows(maker, rule.chart, table, args, [{ column: rule.column, place }], at);
+        return place;
+      });
     }
     case "stopped": return read(maker, placeOf(maker.places, STOPPED_NAME));
   }
+}
+
+/** Lays what another statement says, under the names that it knows. */
+function inside(maker: Maker, at: Span, locals: Map<string, number>, standIns: ReadonlyMap<string, number>, laying: () => number): number {
+  const saved = { locals: maker.locals, standIns: maker.standIns, within: maker.within };
+  Object.assign(maker, { locals, standIns, within: maker.within ?? at });
+  const place = laying();
+  Object.assign(maker, saved);
+  return place;
 }
 
 const ARITHMETIC = { "+": K.add, "-": K.sub, "*": K.mul, "/": K.div, "^": K.pow } as const;
@@ -432,6 +460,8 @@ function chartInto(maker: Maker, entry: Entry, mine: (column?: number) => number
   const columns = signature?.type.is === "row" ? signature.type.columns : undefined;
   const outputs = single ? [mine()] : (columns ?? []).map((_, column) => mine(column));
   const values: Value[] = outputs.map((place, i) => ({ place, type: columns?.[i]?.type ?? signature?.type ?? { is: "anything" }, unit: columns?.[i]?.unit ?? signature?.unit }));
+  // A chart that has a value only where it is called is laid in there.
+  if (signature?.calledOnly === true) return {};
   if (chart === undefined || chart.rows.length === 0 || looped) {
     for (const place of outputs) maker.nothing.push({ place, reason: looped ? "it is part of a loop" : "its chart has a finding" });
     return { outputs, values };
@@ -444,24 +474,36 @@ function chartInto(maker: Maker, entry: Entry, mine: (column?: number) => number
     push(maker, { k: K.keep, d: outputs[0]!, a: -1, b: -1, c: -1, x: { pick: pickTable(name, chart, conditions, chart.conditions.map((_, i) => i), chart.rows.map((row) => row.sides), chart.rows.map((row) => row.index)), values: cells, slot }, at });
     return { outputs, values, slot };
   }
-  if (chart.mode === "straight" || chart.mode === "curve") {
-    if (chart.between.length === 0 || chart.between.length > 2) {
-      for (const place of outputs) maker.nothing.push({ place, reason: "its chart has a finding" });
-      return { outputs, values };
-    }
-    layBetween(maker, name, chart, conditions, outputs, at);
-    return { outputs, values };
-  }
-  const picked = maker.places.next++;
-  push(maker, { k: K.pick, d: picked, a: -1, b: -1, c: -1, x: pickTable(name, chart, conditions, chart.conditions.map((_, i) => i), chart.rows.map((row) => row.sides), chart.rows.map((row) => row.index)), at });
-  outputs.forEach((place, out) => {
-    const cells = Int32Array.from(chart.rows.map((row) => lay(maker, row.values[out]!)));
-    push(maker, { k: K.rowValue, d: place, a: picked, b: -1, c: -1, x: { values: cells }, at });
-  });
+  layRows(maker, name, chart, conditions, outputs.map((place, column) => ({ column, place })), at);
   return { outputs, values };
 }
 
-function layBetween(maker: Maker, name: string, chart: CheckedChart, conditions: readonly number[], outputs: readonly number[], at: Span): void {
+/** A value of a chart, and where it goes. */
+interface Wanted {
+  readonly column: number;
+  readonly place: number;
+}
+
+/** The rows of a chart that has one row at a time, read by the values at `conditions`. */
+function layRows(maker: Maker, name: string, chart: CheckedChart, conditions: readonly number[], wanted: readonly Wanted[], at: Span): void {
+  const isBetween = chart.mode === "straight" || chart.mode === "curve";
+  if (chart.rows.length === 0 || (isBetween && (chart.between.length === 0 || chart.between.length > 2))) {
+    for (const { place } of wanted) maker.nothing.push({ place, reason: "its chart has a finding" });
+    return;
+  }
+  if (isBetween) {
+    layBetween(maker, name, chart, conditions, wanted, at);
+    return;
+  }
+  const picked = maker.places.next++;
+  push(maker, { k: K.pick, d: picked, a: -1, b: -1, c: -1, x: pickTable(name, chart, conditions, chart.conditions.map((_, i) => i), chart.rows.map((row) => row.sides), chart.rows.map((row) => row.index)), at });
+  for (const { column, place } of wanted) {
+    const cells = Int32Array.from(chart.rows.map((row) => lay(maker, row.values[column]!)));
+    push(maker, { k: K.rowValue, d: place, a: picked, b: -1, c: -1, x: { values: cells }, at });
+  }
+}
+
+function layBetween(maker: Maker, name: string, chart: CheckedChart, conditions: readonly number[], wanted: readonly Wanted[], at: Span): void {
   const others = chart.conditions.flatMap((_, i) => (chart.between.includes(i) ? [] : [i]));
   const byKey = new Map<string, CheckedChart["rows"][number][]>();
   for (const row of chart.rows) {
@@ -477,7 +519,7 @@ function layBetween(maker: Maker, name: string, chart: CheckedChart, conditions:
     push(maker, { k: K.pick, d: picked, a: -1, b: -1, c: -1, x: pickTable(name, chart, others.map((i) => conditions[i]!), others, grouped.map((rows) => others.map((i) => rows[0]!.sides[i]!)), grouped.map((rows) => rows[0]!.index)), at });
   }
   const axes = Int32Array.from(chart.between.map((i) => conditions[i]!));
-  outputs.forEach((place, out) => {
+  wanted.forEach(({ place, column: out }) => {
     const groups = grouped.map((rows): BetweenGroup => {
       const axis = (of: number) => [...new Set(rows.map((row) => row.points[of]!))].sort((a, b) => a - b);
       const xs = axis(chart.between[0]!);

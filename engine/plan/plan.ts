@@ -44,7 +44,16 @@ export interface Block {
   /** For an ask: where the answer is put, and where "cannot tell" is (0 or 1, or -1 where the book takes nothing). */
   readonly answer: number;
   readonly cannotTell: number;
-  readonly pictures: readonly { readonly name: string; readonly value: Value }[];
+  readonly pictures: readonly PictureArgument[];
+}
+
+/** An argument of a drawing: where its value is, and for a list where its rows are. */
+export interface PictureArgument {
+  readonly name: string;
+  /** The value's own name, or the rule as written. */
+  readonly of: string;
+  readonly value: Value;
+  readonly slot: number;
 }
 
 /** Where a value is and how it is written. */

@@ -5,7 +5,7 @@ import { type IToken, type TokenType, tokenMatcher } from "chevrotain";
 import type { Span } from "../../core/span.ts";
 import { RuleGrammar, end, negate, spanOf } from "./grammar-rules.ts";
 import * as T from "./tokens.ts";
-import type { Band, BasisText, ChartOption, ChartOut, Declared, Expectation, Expr, Given, Text, UnitText, Word } from "./tree.ts";
+import type { Band, BasisText, ChartCondition, ChartOption, ChartOut, Declared, Expectation, Expr, Given, Text, UnitText, Word } from "./tree.ts";
 
 /** A clause as it was read; which statement may have it is decided afterwards. */
 export type Clause = { readonly at: Span } & (
@@ -13,6 +13,7 @@ export type Clause = { readonly at: Span } & (
   | { readonly is: "because"; readonly text: Text }
   | { readonly is: "from"; readonly basis: BasisText }
   | { readonly is: "when" | "takes" | "waits" | "measured"; readonly rule: Expr }
+  | { readonly is: "drawn"; readonly word: Word }
   | { readonly is: "withSteps"; readonly steps: readonly Word[] }
   | { readonly is: "ifUnknown"; readonly take: Expr; readonly because?: Text }
   | { readonly is: "option"; readonly option: ChartOption }
@@ -56,6 +57,7 @@ export class Grammar extends RuleGrammar {
       { ALT: () => { this.CONSUME(T.Takes); const rule = this.SUBRULE(this.rule); made = this.ACTION(() => ({ is: "takes", at: at(), rule })); } },
       { ALT: () => { this.CONSUME(T.Waits); const rule = this.SUBRULE2(this.rule); made = this.ACTION(() => ({ is: "waits", at: at(), rule })); } },
       { ALT: () => { this.CONSUME(T.MeasuredTo); const rule = this.SUBRULE(this.amount); made = this.ACTION(() => ({ is: "measured", at: at(), rule })); } },
+      { ALT: () => { this.CONSUME(T.DrawnAs); const word = this.SUBRULE3(this.name); made = this.ACTION(() => ({ is: "drawn", at: at(), word })); } },
       { ALT: () => {
         this.CONSUME(T.With);
         this.OPTION({ GATE: () => this.LA(1).image === "step" && tokenMatcher(this.LA(2), T.Name), DEF: () => { this.SUBRULE(this.name); } });
@@ -193,14 +195,21 @@ export class Grammar extends RuleGrammar {
 
   chart = this.RULE("chart", () => {
     const name = this.SUBRULE(this.name);
-    const conditions: Word[] = [];
+    const conditions: ChartCondition[] = [];
+    const more = (declared: Declared) => this.ACTION(() => { if (declared !== undefined) conditions.push({ ...conditions.pop()!, declared }); });
     this.OR([
       { ALT: () => { this.CONSUME(T.By); const first = this.SUBRULE2(this.name); this.ACTION(() => conditions.push(first)); } },
       // A chart by a figure that is named `mass` or `volume` reads like a share's basis.
       { ALT: () => { const token = this.CONSUME(T.ByMass); this.ACTION(() => conditions.push({ at: { start: end(token) - 4, end: end(token) }, text: "mass" })); } },
       { ALT: () => { const token = this.CONSUME(T.ByVolume); this.ACTION(() => conditions.push({ at: { start: end(token) - 6, end: end(token) }, text: "volume" })); } },
     ]);
-    this.MANY(() => { this.CONSUME(T.Comma); const next = this.SUBRULE3(this.name); this.ACTION(() => conditions.push(next)); });
+    more(this.SUBRULE(this.declared));
+    this.MANY(() => {
+      this.CONSUME(T.Comma);
+      const next = this.SUBRULE3(this.name);
+      this.ACTION(() => conditions.push(next));
+      more(this.SUBRULE2(this.declared));
+    });
     this.CONSUME(T.Gives);
     const gives: ChartOut[] = [this.SUBRULE(this.chartOut)];
     this.MANY2(() => { this.CONSUME2(T.Comma); gives.push(this.SUBRULE2(this.chartOut)); });
@@ -264,6 +273,8 @@ export class Grammar extends RuleGrammar {
   picture = this.RULE("picture", () => {
     const shape = this.SUBRULE(this.name);
     const given: { name: Word; rule: Expr }[] = [];
+    let title: Text | undefined;
+    this.OPTION2(() => { title = this.SUBRULE(this.text); });
     this.OPTION(() => {
       this.CONSUME(T.With);
       this.AT_LEAST_ONE_SEP({
@@ -276,7 +287,7 @@ export class Grammar extends RuleGrammar {
       });
     });
     const clauses = this.SUBRULE(this.clauses);
-    return { shape, given, clauses };
+    return { shape, title, given, clauses };
   });
 
   worked = this.RULE("worked", () => {

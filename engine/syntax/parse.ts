@@ -105,7 +105,7 @@ function read(word: StatementWord, text: string, tokens: IToken[]): Reading | { 
     case "step": case "caution": case "stop":
       return run(text, tokens, () => grammar.line(), ({ name, clauses }) => ({ ...(name ? { name } : {}), clauses, ...titleAt(clauses), body: { keyword: word } }));
     case "promise": return run(text, tokens, () => grammar.promise(), ({ rule, clauses }) => ({ clauses, ruleAt: rule.at, body: { keyword: "promise", rule } }));
-    case "picture": return run(text, tokens, () => grammar.picture(), ({ shape, given, clauses }) => ({ clauses, body: { keyword: "picture", shape, arguments: given }, ruleAt: { start: shape.at.start, end: Math.max(shape.at.end, ...given.map((one) => one.rule.at.end)) } }));
+    case "picture": return run(text, tokens, () => grammar.picture(), ({ shape, title, given, clauses }) => ({ clauses: [...(title ? [{ is: "title" as const, at: title.at, text: title }] : []), ...clauses], body: { keyword: "picture", shape, arguments: given }, ruleAt: { start: shape.at.start, end: Math.max(shape.at.end, ...given.map((one) => one.rule.at.end)) } }));
     case "worked": return run(text, tokens, () => grammar.worked(), ({ name, title, given, gives, clauses }) => {
       const extra: Clause[] = title === undefined ? clauses : [{ is: "title", at: title.at, text: title }, ...clauses];
       const all = [...given, ...gives];
@@ -250,7 +250,7 @@ function cutCells(text: string, line: readonly IToken[]): (Cell & { tokens: ITok
 
 const ALLOWED: Record<StatementWord, ReadonlySet<Clause["is"]>> = {
   book: new Set(["title"]), part: new Set(["title"]), kind: new Set(),
-  ask: new Set(["title", "measured", "ifUnknown", "because", "from"]),
+  ask: new Set(["title", "measured", "drawn", "ifUnknown", "because", "from"]),
   dial: new Set(["title", "because", "from"]), figure: new Set(["title", "because", "from"]), formula: new Set(["title", "because", "from"]),
   chart: new Set(["title", "because", "from", "option"]), list: new Set(["title", "because", "from"]),
   step: new Set(["title", "when", "takes", "waits", "because", "from"]),
@@ -259,7 +259,7 @@ const ALLOWED: Record<StatementWord, ReadonlySet<Clause["is"]>> = {
 };
 
 const CLAUSE_WORDS: Record<Clause["is"], string> = {
-  title: "a text", because: "because", from: "from", when: "when", takes: "takes", waits: "waits", measured: "measured to", withSteps: "with", ifUnknown: "if unknown take", option: "a way of reading rows",
+  title: "a text", because: "because", from: "from", when: "when", takes: "takes", waits: "waits", measured: "measured to", drawn: "drawn as", withSteps: "with", ifUnknown: "if unknown take", option: "a way of reading rows",
 };
 
 function finish(text: string, reading: Reading): Statement {
@@ -275,6 +275,7 @@ function finish(text: string, reading: Reading): Statement {
         case "title": case "because": found[clause.is] = clause.text; break;
         case "from": found.from = clause.basis; break;
         case "when": case "takes": case "waits": case "measured": found[clause.is] = clause.rule; break;
+        case "drawn": found.drawn = clause.word; break;
         case "withSteps": found.withSteps = clause.steps; break;
         case "ifUnknown": found.ifUnknown = { at: clause.at, take: clause.take, ...(clause.because ? { because: clause.because } : {}) }; break;
         case "option": break;

@@ -83,6 +83,7 @@ export const KeepEvery = words("KeepEvery", "keep every row that fits");
 export const NothingOutside = words("NothingOutside", "nothing outside");
 export const HoldEnds = words("HoldEnds", "hold ends");
 export const MeasuredTo = words("MeasuredTo", "measured to");
+export const DrawnAs = words("DrawnAs", "drawn as");
 export const IfUnknownTake = words("IfUnknownTake", "if unknown take");
 export const If = words("If", "if");
 export const Otherwise = words("Otherwise", "otherwise");

@@ -10,7 +10,7 @@ export type Expr =
   | { readonly is: "truth"; readonly at: Span; readonly value: boolean }
   | { readonly is: "text"; readonly at: Span; readonly text: Text }
   | { readonly is: "name"; readonly at: Span; readonly name: string; readonly field?: Word }
-  | { readonly is: "call"; readonly at: Span; readonly name: Word; readonly args: readonly Expr[] }
+  | { readonly is: "call"; readonly at: Span; readonly name: Word; readonly args: readonly Expr[]; readonly field?: Word }
   | { readonly is: "minus" | "not"; readonly at: Span; readonly of: Expr }
   | { readonly is: "binary"; readonly at: Span; readonly op: BinaryOp; readonly opAt: Span; readonly left: Expr; readonly right: Expr }
   | { readonly is: "round"; readonly at: Span; readonly way: "up" | "down" | "near"; readonly of: Expr; readonly to: Expr | "whole" }
@@ -84,6 +84,7 @@ export interface Clauses {
   readonly waits?: Expr;
   readonly withSteps?: readonly Word[];
   readonly measured?: Expr;
+  readonly drawn?: Word;
   readonly ifUnknown?: { readonly at: Span; readonly take: Expr; readonly because?: Text };
 }
 
@@ -113,6 +114,11 @@ export interface ChartOut {
   readonly declared: Declared | { readonly bare: Word };
 }
 
+/** What a chart is read by: the name of a value, or, where it says what it is, a parameter of the chart's own. */
+export interface ChartCondition extends Word {
+  readonly declared?: Declared;
+}
+
 export type ChartOption = "straight" | "curve" | "first-row-wins" | "keep-every-row" | "nothing outside" | "hold ends";
 
 export interface Given {
@@ -135,7 +141,7 @@ export type Body =
   | { readonly keyword: "dial"; readonly declared: Declared; readonly rule: Expr; readonly range?: { readonly low: Expr; readonly high: Expr } }
   | { readonly keyword: "figure"; readonly declared: Declared; readonly rule: Expr }
   | { readonly keyword: "formula"; readonly parameters: readonly { readonly name: Word; readonly declared: Declared }[]; readonly rule: Expr }
-  | { readonly keyword: "chart"; readonly conditions: readonly Word[]; readonly gives: readonly ChartOut[]; readonly options: readonly { readonly at: Span; readonly option: ChartOption }[]; readonly header: readonly Cell[]; readonly rows: readonly ChartRow[] }
+  | { readonly keyword: "chart"; readonly conditions: readonly ChartCondition[]; readonly gives: readonly ChartOut[]; readonly options: readonly { readonly at: Span; readonly option: ChartOption }[]; readonly header: readonly Cell[]; readonly rows: readonly ChartRow[] }
   | { readonly keyword: "list"; readonly counter: Word; readonly from: Expr; readonly to: Expr; readonly columns: readonly { readonly at: Span; readonly name: Word; readonly declared: Declared; readonly rule: Expr }[] }
   | { readonly keyword: "step" }
   | { readonly keyword: "caution" }

@@ -4,7 +4,8 @@ import { fileURLToPath } from "node:url";
 import { expect, test } from "vitest";
 import { isCurrency, unitSymbols } from "../../core/unit.ts";
 import { FUNCTIONS } from "../../engine/check/call.ts";
-import { PICTURES } from "../../engine/check/statement.ts";
+import { DRAWN } from "../../engine/check/drawn-as.ts";
+import { PICTURES } from "../../engine/check/picture.ts";
 import { BASES, STATEMENT_WORDS } from "../../engine/syntax/parse.ts";
 import { ALL_TOKENS, RESERVED } from "../../engine/syntax/tokens.ts";
 
@@ -16,7 +17,9 @@ const missing = (words: Iterable<string>) => [...words].filter((word) => !LISTED
 test("every function", () => expect(missing(FUNCTIONS.map((one) => one.name))).toEqual([]));
 test("every statement", () => expect(missing(STATEMENT_WORDS)).toEqual([]));
 test("every basis", () => expect(missing(BASES)).toEqual([]));
-test("every drawing", () => expect(missing(Object.keys(PICTURES).flatMap((one) => (PAGE.includes(one) ? [] : [one])))).toEqual([]));
+test("every drawing, each thing it can be given, and each place where a measurement is shown", () => {
+  expect(missing([...Object.entries(PICTURES).flatMap(([shape, knows]) => [shape, ...Object.keys(knows)]), ...Object.keys(DRAWN)])).toEqual([]);
+});
 
 test("every reserved word stands in the list of words that can never be names, and nothing else does", () => {
   const listed = /Words that can never be names: `([^`]+)`/.exec(PAGE)![1]!.split(/\s+/);

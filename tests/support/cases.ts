@@ -65,6 +65,7 @@ function outcome(job: Job, view: JobView, line: string, units: UnitSystem): read
   if (name === "card") return ["card:", ...[...view.stops, ...view.cautions, ...view.steps].map(cardLine)];
   if (name === "answers") return ["answers:", ...view.findings.map((one) => `  ${one.code}: ${one.says}`)];
   if (name === "broken") return [`broken: ${view.broken.map((one) => one.says).join("; ")}`];
+  if (name === "drawings") return ["drawings:", ...(view.pictures ?? []).map((one) => `  ${one.shape}${one.title ? ` “${one.title}”` : ""}: ${one.values.map((value) => `${value.argument} ${value.rows ? value.rows.map((row) => Object.values(row).map((cell) => cell.text).join(" ")).join(" | ") : value.text}`).join(", ")}`)];
   const asked = /^(why|full) (.+)$/.exec(name);
   if (asked !== null) return [`${name}:`, ...outline(why(job, asked[2]!, asked[1] === "why" ? "deciding" : "full", units))];
   const rows = /^rows of (.+)$/.exec(name)?.[1];
