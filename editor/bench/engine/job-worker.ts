@@ -2,11 +2,12 @@
 import { expose } from "comlink";
 import { whatWouldChange, why } from "../../../engine/index.ts";
 import type { JobCalls } from "./shapes.ts";
-import { bookOf, show, workOn } from "./work.ts";
+import { bookOf, cardRecord, show, workOn } from "./work.ts";
 
 const calls: JobCalls = {
   show,
   why: (text, job, name, depth, units) => why(workOn(bookOf(text), job), name, depth, units),
   closeCalls: (text, job) => whatWouldChange(workOn(bookOf(text), job)),
+  cardRecord,
 };
 expose(calls);

@@ -1,5 +1,6 @@
 // What the bench asks of the engine's worker and what it gets back: plain data only.
 import type { Span, TextEdit } from "../../../core/span.ts";
+import type { CardRecord } from "../../../core/record.ts";
 import type { Answers, AskView, ChartView, DoubtView, Finding, FlipView, JobView, KindView, MattersView, PictureView, Row, TraceView, UnitSystem, WorkedView } from "../../../core/view.ts";
 import type { Mark, Offer } from "../../../engine/index.ts";
 
@@ -104,6 +105,8 @@ export interface JobCalls {
   why(text: string, job: JobToWork, name: string, depth: "deciding" | "full", units: UnitSystem): TraceView | undefined;
   /** What would change the job, unsorted. */
   closeCalls(text: string, job: JobToWork): readonly FlipView[];
+  /** The card as it is kept when a job is signed, and worked again later. */
+  cardRecord(text: string, job: JobToWork): CardRecord;
 }
 
 /** The calls of the bench. */

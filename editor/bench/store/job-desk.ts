@@ -28,8 +28,10 @@ export interface JobDesk {
   answer(answers: Answers): void;
   tick(ticked: Ticked): void;
   name(title: string): void;
-  /** Opens an empty job by this book. */
-  begin(book: KeptText, sealed?: boolean): void;
+  /** The book that jobs are begun by from now on. */
+  setBook(book: KeptText, sealed?: boolean): void;
+  /** Opens an empty job. */
+  begin(): void;
   openJob(id: string): void;
   addPhoto(photo: KeptPhoto, more: Omit<Extract<Deed, { does: "photo" }>, "does" | "photo">): Promise<void>;
   readonly shelf: RecordShelf | undefined;
@@ -106,8 +108,10 @@ export async function openDesk(shelf: RecordShelf | undefined, now: () => number
       const book = state.open.book ?? begun?.ref;
       if (book !== undefined && title.trim() !== "" && title.trim() !== state.open.title) add({ does: "begin", book, title: title.trim() });
     },
-    begin: (text, sealed = false) => {
+    setBook: (text, sealed = false) => {
       begun = { text, ref: { name: text.name, ...(text.edition === undefined ? {} : { edition: text.edition }), print: text.print, sealed } };
+    },
+    begin: () => {
       // A job in which nothing was done yet is as good as a new one.
       if (folded.has(open)) open = newId();
       remember();
