@@ -79,3 +79,26 @@ export const traceReport = z.object({
     rests: z.array(z.number().int()).describe("Places in `steps` of what it rests on; each step stands once"),
   })).describe("Step 0 is the value asked about"),
 }).describe("bevelbook why --json");
+
+const ruleChange = z.object({
+  id: z.string(), does: z.enum(["added", "dropped", "changed", "moved"]), says: z.string(), details: z.array(z.string()),
+  wordsOnly: z.boolean().describe("Only words for readers differ: no value can follow from it"),
+});
+
+export const weighReport = z.object({
+  before: z.object({ book: z.string(), edition: z.number().nullable() }), after: z.object({ book: z.string(), edition: z.number().nullable() }),
+  groups: z.array(z.object({ changes: z.array(ruleChange), jobs: z.number().int().describe("Jobs that this change moves") })).describe("What is written otherwise; changes that only make sense together are one group"),
+  counts: z.record(z.enum(["worked", "logged", "spread"]), z.object({ worked: z.number().int(), moved: z.number().int() })).describe("Jobs worked by both books, and how many come out otherwise, by where they come from"),
+  reached: z.number().int().describe("Rows, alternatives and lines of both books that these jobs reach"), toReach: z.number().int(),
+  done: z.boolean(),
+  moved: z.array(z.object({
+    name: z.string(), from: z.enum(["worked", "logged", "spread"]), answers,
+    stateBefore: z.string(), stateAfter: z.string(),
+    outputs: z.array(z.object({ name: z.string(), before: z.string(), after: z.string(), by: z.array(z.number().int()).describe("Places in `groups`"), together: z.boolean().optional().describe("None of them alone moves it") })),
+  })),
+}).describe("bevelbook weigh --json");
+
+export const loggedJobs = z.union([
+  z.record(z.string().max(200), jobFile),
+  z.array(z.object({ name: z.string().max(200), answers: jobFile })),
+]).describe("Jobs of a log: {\"name\": {\"thickness\": \"6 mm\"}} or [{\"name\": …, \"answers\": …}]");

@@ -67,8 +67,11 @@ export async function readJob(file: string | undefined): Promise<Answers> {
     const issue = parsed.error.issues[0]!;
     throw new CallError(`${file} is no job file${issue.path.length > 0 ? ` (at ${issue.path.join(".")})` : ""}: it is a JSON object of answers as they are typed, such as {"thickness": "6 mm"}.`);
   }
-  return Object.fromEntries(Object.entries(parsed.data).map(([ask, answer]) => [ask, answer === true ? "yes" : answer === false ? "no" : String(answer)]));
+  return asTyped(parsed.data);
 }
+
+/** Answers of a job file as a person types them. */
+export const asTyped = (data: Readonly<Record<string, string | number | boolean>>): Answers => Object.fromEntries(Object.entries(data).map(([ask, answer]) => [ask, answer === true ? "yes" : answer === false ? "no" : String(answer)]));
 
 export const print = (text: string): void => { process.stdout.write(text.endsWith("\n") ? text : `${text}\n`); };
 export const printJson = (data: unknown): void => print(JSON.stringify(data, null, 2));

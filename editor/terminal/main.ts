@@ -5,9 +5,10 @@ import { type Command, CallError } from "./call.ts";
 import { checkCommand } from "./check.ts";
 import { tidyCommand } from "./tidy.ts";
 import { whyCommand } from "./why.ts";
+import { weighCommand } from "./weigh.ts";
 import { workCommand } from "./work.ts";
 
-const COMMANDS: Readonly<Record<string, Command>> = { check: checkCommand, work: workCommand, why: whyCommand, tidy: tidyCommand };
+const COMMANDS: Readonly<Record<string, Command>> = { check: checkCommand, work: workCommand, why: whyCommand, tidy: tidyCommand, weigh: weighCommand };
 
 export async function main(args: readonly string[]): Promise<0 | 1 | 2> {
   const [word, ...rest] = args;

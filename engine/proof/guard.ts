@@ -8,8 +8,8 @@ import { worker, asksOf } from "../readings/work.ts";
 import { typed } from "./jobs.ts";
 import { type Change, changesTo } from "./mutate.ts";
 import { reaches, targetsOf } from "./reach.ts";
-import { type Ask, sliceOf } from "./slice.ts";
-import { bits } from "../readings/spans.ts";
+import { sliceOf } from "./slice.ts";
+import { seeded, tryValue } from "./tries.ts";
 
 /** A book as the guard needs it: read again after a change. */
 export interface Subject {
@@ -74,7 +74,7 @@ function tellApart(one: Plan, two: Plan, id: string): Answers | undefined {
   const chance = seeded(7);
   const outcomes = [...places, ...lines];
   for (let n = 0; n < 3000; n++) {
-    const values = new Map(asks.map((ask) => [ask.name, tryValue(ask, others.get(ask.name), chance)]));
+    const values = new Map(asks.map((ask) => [ask.name, tryValue(ask, [...ask.cuts, ...(others.get(ask.name)?.cuts ?? [])], 0.7, chance)]));
     const row = Float64Array.from(order, (name) => values.get(name) ?? Number.NaN);
     const before = outcomes.map((place) => workOne(row).num[place]!);
     // The same sums in the same places: the second plan has its own frame.
@@ -82,26 +82,4 @@ function tellApart(one: Plan, two: Plan, id: string): Answers | undefined {
     if (outcomes.some((place, i) => !Object.is(before[i], frame.num[place]!))) return Object.fromEntries(asks.map((ask) => [ask.name, typed(ask, values.get(ask.name)!)]));
   }
   return undefined;
-}
-
-function tryValue(ask: Ask, other: Ask | undefined, chance: () => number): number {
-  if (ask.range.words !== undefined) { const words = bits(ask.range.words); return words[Math.floor(chance() * words.length)]!; }
-  const cuts = [...ask.cuts, ...(other?.cuts ?? [])];
-  const near = cuts.length > 0 && chance() < 0.7 ? cuts[Math.floor(chance() * cuts.length)]! + (Math.floor(chance() * 3) - 1) * ask.resolution : ask.range.low + chance() * (ask.range.high - ask.range.low);
-  const unit = ask.unit?.factor ?? 1;
-  const zero = ask.unit?.zero ?? 0;
-  const step = ask.resolution / unit;
-  const value = Number((Math.round((near - zero) / unit / step) * step).toPrecision(12)) * unit + zero;
-  return Math.min(ask.range.high, Math.max(ask.range.low, value));
-}
-
-/** Mulberry32: the same tries every time. */
-function seeded(seed: number): () => number {
-  let a = seed >>> 0;
-  return () => {
-    a = (a + 0x6d2b79f5) >>> 0;
-    let t = Math.imul(a ^ (a >>> 15), 1 | a);
-    t = (t + Math.imul(t ^ (t >>> 7), 61 | t)) ^ t;
-    return ((t ^ (t >>> 14)) >>> 0) / 4294967296;
-  };
 }

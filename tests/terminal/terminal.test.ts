@@ -6,7 +6,7 @@ import { join } from "node:path";
 import { fileURLToPath } from "node:url";
 import { afterAll, beforeAll, expect, test } from "vitest";
 import type { z } from "zod";
-import { checkReport, traceReport, workReport } from "../../core/schemas/report.ts";
+import { checkReport, traceReport, weighReport, workReport } from "../../core/schemas/report.ts";
 import { tidy } from "../../engine/index.ts";
 
 const PROGRAM = fileURLToPath(new URL("../../editor/terminal/bevelbook.mjs", import.meta.url));
@@ -32,7 +32,8 @@ beforeAll(() => {
   folder = mkdtempSync(join(tmpdir(), "bevelbook-"));
   const files: Record<string, string | Uint8Array> = {
     "yard.bevel": BOOK, "bad.bevel": `${BOOK}figure odd = 3 mm + 2 kg\n`, "untidy.bevel": "figure   a=3 mm\n", "utf16.bevel": Buffer.from(`\ufeff${BOOK}`, "utf16le"), "latin.bevel": Buffer.from([0x70, 0x61, 0x72, 0x74, 0x20, 0xe9, 0xff]),
-    "bom.bevel": `\ufeff${BOOK}`, "crlf.bevel": BOOK.replaceAll("\n", "\r\n"), "empty.bevel": "",
+    "bom.bevel": `\ufeff${BOOK}`, "crlf.bevel": BOOK.replaceAll("\n", "\r\n"), "empty.bevel": "", "later.bevel": BOOK.replace("edition 2", "edition 3").replace("run out at 1:12", "run out at 1:10").replace("> 15 mm", "> 5 mm"),
+    "log.json": '{"shallow": {"depth": "2 mm"}, "deep": {"depth": 18}}', "log-list.json": '[{"name": "shallow", "answers": {"depth": "2 mm"}}]',
     "six.json": '{"depth": "6 mm"}', "number.json": '{"depth": 6}', "deep.json": '{"depth": "16 mm"}', "none.json": "{}", "wrong.json": '{"depth": "6 kg", "dept": "3 mm"}', "broken.json": '{"depth": ', "list.json": '["depth"]', "nested.json": '{"depth": {"a": 1}}', "proto.json": '{"__proto__": "6 mm", "constructor": "6 mm"}',
   };
   for (const [name, text] of Object.entries(files)) writeFileSync(join(folder, name), text);
@@ -170,4 +171,53 @@ test("a file that may not be read or written says so", async () => {
   writeFileSync(join(folder, "locked.bevel"), "figure   a = 1");
   chmodSync(join(folder, "locked.bevel"), 0o000);
   expect((await call(["check", "locked.bevel"])).code).toBe(2);
+});
+
+test("weigh tells what two editions write otherwise and what each change does to which job", async () => {
+  const { code, out } = await call(["weigh", "yard.bevel", "later.bevel", "--jobs", "log.json", "--spread", "0"]);
+  // The new edition's own example fails by the new rule.
+  expect(code).toBe(1);
+  expect(out).toBe(`yard, edition 2 against yard, edition 3
+
+What is written otherwise
+  1.  figure width: depth run out at 1:12 becomes depth run out at 1:10
+      moves 3 jobs
+  2.  stop deep: when depth > 15 mm becomes depth > 5 mm
+      moves 1 job
+
+What it does
+  worked examples: 1 of 1 come out otherwise
+  logged jobs: 2 of 2
+
+worked example six: ready becomes stopped
+    width: 72 mm becomes 60 mm  (by 1)
+    stop deep: does not apply becomes Too deep  (by 2)
+
+logged job shallow, ready
+    width: 24 mm becomes 20 mm  (by 1)
+    step grind: Grind 24 mm all round · 20 min · 1 h becomes Grind 20 mm all round · 20 min · 1 h  (by 1)
+
+logged job deep, stopped
+    width: 216 mm becomes 180 mm  (by 1)
+
+yard, edition 3 has errors: see bevelbook check.
+`);
+});
+
+test("weigh --json is what its schema says, and a made-up spread is the same each time", async () => {
+  const { data } = await json(weighReport.strict(), ["weigh", "yard.bevel", "later.bevel", "--jobs", "log-list.json", "--spread", "20", "--json"]);
+  expect(data.counts.logged).toEqual({ worked: 1, moved: 1 });
+  expect(data.counts.spread.worked).toBe(20);
+  expect(data.reached).toBe(data.toReach);
+  const again = await json(weighReport.strict(), ["weigh", "yard.bevel", "later.bevel", "--jobs", "log-list.json", "--spread", "20", "--json"]);
+  expect(again.data).toEqual(data);
+});
+
+test.each([
+  [["weigh", "yard.bevel"], "Name two books"], [["weigh", "-", "-"], "Only one of the two"], [["weigh", "yard.bevel", "later.bevel", "--jobs", "six.json"], "holds no jobs"],
+  [["weigh", "yard.bevel", "later.bevel", "--jobs", "broken.json"], "is not JSON"], [["weigh", "yard.bevel", "later.bevel", "--spread", "many"], "--spread is a whole number"],
+])("weigh called wrongly says how: %j", async (args, says) => {
+  const { code, err } = await call(args);
+  expect(code).toBe(2);
+  expect(err).toContain(says);
 });

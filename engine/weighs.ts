@@ -1,0 +1,42 @@
+// Comparing two books, as the rest of the program asks for it: by rule, in words, and by effect, over jobs worked by both.
+import type { Answers, RuleChangeView, WeighView } from "../core/view.ts";
+import { type Book, insideOf, readBook, showJob, workJob } from "./book.ts";
+import type { Entry } from "./check/book.ts";
+import type { Portioned } from "./proofs.ts";
+import { work } from "./readings/work.ts";
+import { groupsOf, withChanges } from "./weigh/groups.ts";
+import { ruleChanges } from "./weigh/rules.ts";
+import { spreadOver } from "./weigh/spread.ts";
+import { type JobToWeigh, type Scale, Weighing } from "./weigh/weigh.ts";
+
+/** What the second book writes otherwise than the first, statement by statement. */
+export const compareRules = (before: Book, after: Book): readonly RuleChangeView[] => ruleChanges(entriesOf(before), entriesOf(after));
+
+export interface WeighOptions {
+  /** Jobs from a log, by name. */
+  readonly logged?: readonly { readonly name: string; readonly answers: Answers }[];
+  /** How many jobs are made up at least; 0 for none. */
+  readonly spread?: number;
+  readonly seed?: number;
+}
+
+/** Works the worked examples of both books, logged jobs and a spread by both, and finds for every output that differs the rule change that made it differ. */
+export function weigh(before: Book, after: Book, { logged = [], spread = 100, seed = 1 }: WeighOptions = {}): Portioned<WeighView> {
+  const [old, fresh] = [entriesOf(before), entriesOf(after)];
+  const changes = ruleChanges(old, fresh);
+  const groups = groupsOf(changes, old, fresh);
+  const names = new Map<string, JobToWeigh>();
+  for (const book of [after, before]) for (const one of book.worked) {
+    const known = names.get(one.name);
+    if (known === undefined || JSON.stringify(known.answers) !== JSON.stringify(one.answers)) names.set(known === undefined ? one.name : `${one.name} (before)`, { name: one.name, from: "worked", answers: one.answers });
+  }
+  const real: JobToWeigh[] = [...names.values(), ...logged.map((one): JobToWeigh => ({ ...one, from: "logged" }))];
+  const plans = [insideOf(before).plan, insideOf(after).plan];
+  const made = spread === 0 ? { jobs: [], reached: 0, toReach: 0 } : spreadOver(plans, spread, seed, real.slice(0, 500).map((job) => plans.map((plan) => work(plan, job.answers))));
+  const jobs = [...real, ...made.jobs.map((answers, n): JobToWeigh => ({ name: `made up ${n + 1}`, from: "spread", answers }))];
+  const scaleOf = (book: Book): Scale => ({ show: (answers) => showJob(workJob(book, answers)), given: new Set(book.rows.flatMap((row) => (row.keyword === "dial" && row.name !== undefined ? [row.name] : []))) });
+  const weighing = new Weighing(scaleOf(before), scaleOf(after), groups, (done) => scaleOf(readBook(withChanges({ text: before.text, entries: old }, { text: after.text, entries: fresh }, done), before)), jobs, made);
+  return { advance: (count) => weighing.advance(count), view: () => weighing.view() };
+}
+
+const entriesOf = (book: Book): readonly Entry[] => insideOf(book).checked.entries;
