@@ -10,7 +10,7 @@ import { makeRoom, parseStatement } from "../syntax/parse.ts";
 import { type Piece, splitBook } from "../syntax/split.ts";
 import type { Fault, Statement } from "../syntax/tree.ts";
 import { type Order, orderOf } from "./order.ts";
-import { type Kind, type Scope, type Signature, signature } from "./scope.ts";
+import { type Kind, type Scope, type Signature, askedKey, signature } from "./scope.ts";
 import { type Checked, type CheckedTexts, checkStatement, checkTexts } from "./statement.ts";
 
 export const MOST_TEXT = 2 * 1024 * 1024;
@@ -70,13 +70,13 @@ export function checkBook(text: string, before?: CheckedBook): CheckedBook {
   }
 
   const entries: Entry[] = new Array(statements.length);
-  const asked = (statement: Statement) => statement.uses.map((name) => signatures.get(name)?.key ?? "").join("\n");
+  const asked = (statement: Statement) => statement.uses.map((name) => askedKey((one) => signatures.get(one), name)).join("\n");
   const checkedOf: Checked[] = new Array(statements.length);
   const askedNeeds: string[] = new Array(statements.length);
   for (const i of order) {
     if (i === STOPPED) continue;
     const statement = statements[i]!;
-    const needsKey = statement.needs.map((name) => signatures.get(name)?.key ?? "").join("\n");
+    const needsKey = statement.needs.map((name) => askedKey((one) => signatures.get(one), name)).join("\n");
     const old = reusable.get(statement);
     const keep = old !== undefined && old.checked.faults.length === 0 && askedOfNeeds(old) === needsKey;
     const checked = keep ? old.checked : checkStatement(scope, statement);

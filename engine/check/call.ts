@@ -1,10 +1,11 @@
-// Calls: the mathematical functions by their standard names, and the book's own formulas.
+// Calls: the mathematical functions by their standard names, the book's own formulas, and charts read with other values.
 import { WARMTH, isPlain, sameDimension, toThe, LENGTH } from "../../core/dimension.ts";
-import { NUMBER, TAPER, type Type, fits, isNumber, isOrdered, quantity, typeName } from "../../core/type.ts";
+import { type Column, NUMBER, TAPER, type Type, fits, isNumber, isOrdered, quantity, typeName } from "../../core/type.ts";
 import type { Expr } from "../syntax/tree.ts";
 import { spoilt } from "./amount.ts";
 import { checkAs, unitOf, unknownName, unlike, wrong } from "./judge.ts";
-import type { FunctionName, Rule } from "./rule.ts";
+import { nearest } from "./near.ts";
+import type { CheckedChart, FunctionName, Rule } from "./rule.ts";
 import { type Desk, fault } from "./scope.ts";
 
 type Call = Extract<Expr, { is: "call" }>;
@@ -32,9 +33,14 @@ export const isFunction = (name: string): boolean => FUNCTIONS.some((one) => one
 export function callRule(desk: Desk, expr: Call): Rule {
   const { name, args } = expr;
   const known = desk.scope.signature(name.text);
+  if (expr.field !== undefined && known?.what !== "chart") {
+    fault(desk, "name/no-column", expr.field.at, { name: name.text, type: known?.formula !== undefined ? "a formula" : known !== undefined ? typeName(known.type) : isFunction(name.text) ? "a function" : "unclear" });
+    return spoilt(expr.at);
+  }
   if (known?.formula !== undefined) return formulaCall(desk, expr, known.formula);
   // What is in a loop, or has another finding, is not blamed again for what it might have been.
   if (known?.type.is === "anything") return spoilt(expr.at);
+  if (known?.what === "chart") return known.chart === undefined ? spoilt(expr.at) : chartCall(desk, expr, known.type, known.chart);
   if (known !== undefined) {
     fault(desk, "call/not-formula", name.at, { name: name.text, what: known.what });
     return spoilt(expr.at);
@@ -115,6 +121,41 @@ function formulaCall(desk: Desk, expr: Call, formula: NonNullable<ReturnType<Des
   });
   if (body.type.is === "anything") return spoilt(expr.at);
   return { does: "call", at: expr.at, type: body.type, formula: expr.name.text, parameters: parameters.map((one) => one.name), args, body, ...unitOf(body) };
+}
+
+/** A chart read with other values in place of its conditions, in the order of `by`. */
+function chartCall(desk: Desk, expr: Call, type: Type, chart: CheckedChart): Rule {
+  const name = expr.name.text;
+  if (chart.mode === "keep-every-row") {
+    fault(desk, "call/kept", expr.at, { name });
+    return spoilt(expr.at);
+  }
+  if (expr.args.length !== chart.conditions.length) {
+    fault(desk, "call/count", expr.at, { name, has: expr.args.length, wants: chart.conditions.length, parameters: chart.conditions.map((one) => one.name) });
+    return spoilt(expr.at);
+  }
+  const args = expr.args.map((arg, i) => checkAs(desk, arg, { type: chart.conditions[i]!.type, because: `${name} is read by it as ${chart.conditions[i]!.name}` }));
+  const column = columnOf(desk, expr, type, chart.outs);
+  if (column === undefined) return spoilt(expr.at);
+  const out = chart.outs[column]!;
+  if (out.type.is === "anything") return spoilt(expr.at);
+  return { does: "read-chart", at: expr.at, type: out.type, chart: name, table: chart, column, args, ...(out.unit ? { unit: out.unit } : {}) };
+}
+
+/** Which of the chart's values is meant; undefined with a finding. */
+function columnOf(desk: Desk, expr: Call, type: Type, outs: readonly Column[]): number | undefined {
+  const name = expr.name.text;
+  if (type.is !== "row") {
+    if (expr.field === undefined) return 0;
+    fault(desk, "name/no-column", expr.field.at, { name, type: typeName(type) });
+    return undefined;
+  }
+  const index = outs.findIndex((one) => one.name === expr.field?.text);
+  if (index >= 0) return index;
+  const columns = outs.map((one) => one.name);
+  const near = expr.field && nearest(expr.field.text, columns);
+  fault(desk, "name/column", expr.field?.at ?? expr.at, { name: expr.field ? name : desk.source.slice(expr.at.start, expr.at.end), written: expr.field?.text, columns }, near ? [{ says: `Write ${near}`, edits: [{ at: expr.field!.at, text: near }] }] : []);
+  return undefined;
 }
 
 export { isPlain, sameDimension, typeName };

@@ -62,6 +62,10 @@ function named(desk: Desk, expr: Extract<Expr, { is: "name" }>, hint: Type | und
       fault(desk, "name/formula", at, { name });
       return spoilt(at);
     }
+    if (known.calledOnly === true) {
+      fault(desk, "chart/called", at, { name, wants: known.chart?.conditions.map((one) => one.name) ?? [], column: expr.field?.text });
+      return spoilt(at);
+    }
     if (expr.field !== undefined) return column(desk, expr, name, expr.field, known.type);
     if (known.type.is === "row") {
       fault(desk, "name/column", at, { name, columns: known.type.columns.map((c) => c.name), written: undefined });

@@ -1,8 +1,9 @@
 // A checked rule: every name is resolved, every amount is in SI, every part has a type. Nothing below the
 // checker ever meets a name that means nothing or a sum of unlike things.
+import type { Domain, Side } from "../../core/boxes.ts";
 import type { Span } from "../../core/span.ts";
 import type { RoundWay } from "../../core/number.ts";
-import type { Type } from "../../core/type.ts";
+import type { Column, Type } from "../../core/type.ts";
 import type { Unit } from "../../core/unit.ts";
 
 export type Rule = RuleBase & (
@@ -31,6 +32,8 @@ export type Rule = RuleBase & (
   | { readonly does: "left-count" | "left-first"; readonly chart: string }
   | { readonly does: "left-among"; readonly chart: string; readonly of: Rule }
   | { readonly does: "call"; readonly formula: string; readonly parameters: readonly string[]; readonly args: readonly Rule[]; readonly body: Rule }
+  /** A chart read with values given in place of its conditions. */
+  | { readonly does: "read-chart"; readonly chart: string; readonly table: CheckedChart; readonly column: number; readonly args: readonly Rule[] }
   | { readonly does: "stopped" }
 );
 
@@ -46,4 +49,50 @@ export type FunctionName = "sqrt" | "abs" | "exp" | "ln" | "log10" | "sin" | "co
 
 export interface TextRule {
   readonly pieces: readonly (string | { readonly rule: Rule; readonly unit?: Unit; readonly name?: string })[];
+}
+
+// ───────────── a chart whose cells are rules ─────────────
+
+export type ChartMode = "rows" | "first-row-wins" | "keep-every-row" | "straight" | "curve";
+
+export interface CheckedChart {
+  readonly mode: ChartMode;
+  readonly outside: "nothing" | "hold-ends";
+  readonly conditions: readonly Condition[];
+  readonly outs: readonly Column[];
+  readonly rows: readonly CheckedRow[];
+  /** Places in `conditions` whose cells are points to go between; empty unless straight or curve. */
+  readonly between: readonly number[];
+  readonly holes: readonly Hole[];
+  readonly clashes: readonly { readonly rows: readonly [number, number]; readonly witness: string }[];
+  /** Whether there are holes, or more of them, was not settled while the book was read. */
+  readonly open?: boolean;
+  /** Column of the written row for each condition, then for each value. */
+  readonly order: readonly number[];
+}
+
+export interface Condition {
+  readonly name: string;
+  readonly type: Type;
+  readonly unit: Unit | undefined;
+  readonly domain: Domain;
+  readonly rule: Rule;
+  /** Declared in the chart itself: it has a value only where the chart is called. */
+  readonly parameter: boolean;
+}
+
+export interface CheckedRow {
+  /** Its place among the rows as written. */
+  readonly index: number;
+  readonly at: Span;
+  readonly sides: readonly Side[];
+  /** SI value of each condition that is a point, else undefined. */
+  readonly points: readonly (number | undefined)[];
+  readonly values: readonly Rule[];
+}
+
+export interface Hole {
+  readonly witness: string;
+  /** Cells for a row that would fill it, in the order written; values stand empty. */
+  readonly cells: readonly string[];
 }

@@ -4,7 +4,7 @@ import type { Span } from "../../core/span.ts";
 import { type Type, typeKey } from "../../core/type.ts";
 import type { Unit } from "../../core/unit.ts";
 import type { Expr, Fault } from "../syntax/tree.ts";
-import type { Rule } from "./rule.ts";
+import type { CheckedChart, Rule } from "./rule.ts";
 
 export interface Signature {
   readonly what: "ask" | "dial" | "figure" | "chart" | "list" | "formula";
@@ -15,8 +15,31 @@ export interface Signature {
   readonly formula?: { readonly parameters: readonly { readonly name: string; readonly type: Type; readonly unit: Unit | undefined }[]; readonly body: Rule };
   /** An ask's range in SI. */
   readonly range?: { readonly low: number; readonly high: number };
+  /** A chart that can be called; its rows are no part of `key`. */
+  readonly chart?: CheckedChart;
+  /** A chart with conditions of its own has no value unless it is called. */
+  readonly calledOnly?: boolean;
   /** Equal texts mean equal signatures. */
   readonly key: string;
+  /** Equal texts mean that a call of it comes out the same. */
+  readonly callKey?: string;
+}
+
+/** What an edit compares of a name that a statement asked for; `name()` stands for a call of it. */
+export const askedKey = (of: (name: string) => Signature | undefined, name: string): string =>
+  name.endsWith("()") ? (of(name.slice(0, -2))?.callKey ?? "") : (of(name)?.key ?? "");
+
+/** A text that stands for another, whatever its length: equal for equal ones, and for unequal ones but by a chance of one in 2^53. */
+export function digest(text: string): string {
+  let [a, b] = [0xdeadbeef, 0x41c6ce57];
+  for (let i = 0; i < text.length; i++) {
+    const code = text.charCodeAt(i);
+    a = Math.imul(a ^ code, 2654435761);
+    b = Math.imul(b ^ code, 1597334677);
+  }
+  a = Math.imul(a ^ (a >>> 16), 2246822507) ^ Math.imul(b ^ (b >>> 13), 3266489909);
+  b = Math.imul(b ^ (b >>> 16), 2246822507) ^ Math.imul(a ^ (a >>> 13), 3266489909);
+  return `${(b >>> 0).toString(36)}.${(a >>> 0).toString(36)}`;
 }
 
 export function signature(parts: Omit<Signature, "key">, more = ""): Signature {

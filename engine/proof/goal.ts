@@ -48,8 +48,8 @@ export function goalsOf(plan: Plan): readonly Goal[] {
 function chartGoals(plan: Plan, stopped: number): readonly Goal[] {
   return plan.blocks.flatMap((block): Goal[] => {
     const { chart } = block.entry.checked ?? {};
-    if (chart === undefined || chart.mode === "keep-every-row" || (!chart.open && chart.conditions.every((one) => plan.checked.entries[plan.checked.byName.get(one.name) ?? -1]?.statement.body.keyword === "ask" && chart.between.length === 0))) return [];
-    const places = block.ops.flatMap((op) => (op.k === K.pick || op.k === K.between ? [op.d] : []));
+    if (chart === undefined || chart.mode === "keep-every-row" || chart.conditions.some((one) => one.parameter) || (!chart.open && chart.conditions.every((one) => plan.checked.entries[plan.checked.byName.get(one.name) ?? -1]?.statement.body.keyword === "ask" && chart.between.length === 0))) return [];
+    const places = block.ops.flatMap((op) => ((op.k === K.pick || op.k === K.between) && op.x.name === block.entry.statement.name!.text ? [op.d] : []));
     return [{ id: block.id, sort: "chart", says: `${block.entry.statement.name!.text} has a row for every job that is not refused`, guards: [], unless: stopped, want: { is: "row", places } }];
   });
 }

@@ -33,7 +33,7 @@ export function targetsOf(plan: Plan): readonly Target[] {
     }
     if (body.keyword === "chart") {
       for (const op of block.ops) {
-        if (op.k !== K.pick) continue;
+        if (op.k !== K.pick || op.x.name !== entry.statement.name!.text) continue;
         op.x.rows.forEach((_, r) => { const row = body.rows[op.x.written[r]!]!; found.push({ id: entry.id, at: absolute(row.at), says: `row ${op.x.written[r]! + 1} of ${entry.statement.name!.text} (${row.cells.map((cell) => source(cell.at)).join(" | ")})`, place: op.d, value: r }); });
       }
     }

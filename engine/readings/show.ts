@@ -105,6 +105,8 @@ export function shownOf(worked: Worked, block: Block, units: UnitSystem): Shown[
   if (worked.plan.checked.entries[worked.plan.checked.byName.get(name) ?? -1]?.id !== block.id) return [];
   if (statement.body.keyword === "unreadable") return [{ name, state: "impossible", text: "it cannot be read", value: null, unit: null, reason: "it cannot be read" }];
   const type = checked.signature?.type;
+  // A chart that is only called has a value in each call and none of its own.
+  if (checked.signature?.calledOnly === true) return [];
   if (type?.is === "list") return [shownList(worked, block, name, type.columns, units)];
   if (type?.is === "row") {
     const cells = block.values.map((value, i) => ({ ...shown(worked, value, `${name}.${type.columns[i]!.name}`, units) }));

@@ -56,7 +56,17 @@ function nodesUnder({ plan, frame }: Worked, block: Block, column: number | unde
     if (node !== undefined && node.block.id !== block.id && !nodes.some((one) => one.block === node.block && one.column === node.column)) nodes.push(node);
     if (name === "stopped!") for (const stop of plan.stops) if (frame.num[stop.when] === 1 || !deciding) nodes.push({ block: stop, column: undefined });
   }
+  for (const called of calledCharts(plan, block)) if (!nodes.some((node) => node.block === called)) nodes.push({ block: called, column: undefined });
   return nodes;
+}
+
+/** Charts with conditions of their own have no place to rest on, but their reason and basis belong to what calls them. */
+function calledCharts(plan: Plan, block: Block): readonly Block[] {
+  return (block.entry.statement?.needs ?? []).flatMap((name) => {
+    const at = name.endsWith("()") ? plan.checked.byName.get(name.slice(0, -2)) : undefined;
+    const entry = at === undefined ? undefined : plan.checked.entries[at]!;
+    return entry?.checked.signature?.calledOnly === true ? [plan.byId.get(entry.id)!] : [];
+  });
 }
 
 /** From the name of a place to its statement: `care.1` is a chart's second value, `plies!` a list, `skin?` an answer. */
@@ -78,7 +88,7 @@ function placesOf(plan: Plan, block: Block, column: number | undefined): readonl
 // ───────────── one step ─────────────
 
 function stepOf(worked: Worked, block: Block, column: number | undefined, rests: readonly number[], units: UnitSystem): TraceStep {
-  const { statement, piece } = block.entry;
+  const { statement, checked, piece } = block.entry;
   const absolute = (at: Span): Span => ({ start: piece.at.start + at.start, end: piece.at.start + at.end });
   const whole = absolute(statement.name?.at ?? { start: 0, end: statement.text.split("\n")[0]!.length });
   const because = textOf(worked, block.texts.because, units);
@@ -98,9 +108,11 @@ function stepOf(worked: Worked, block: Block, column: number | undefined, rests:
     case "figure": {
       const decided = body.rule.is === "choose" ? branch(worked, block, body.rule) : undefined;
       const shownRule = decided?.value ?? body.rule;
-      return { ...common, ...told, does: "figure", at: absolute(decided?.at ?? body.rule.at), filled: filled(worked, block, shownRule, units), decided: decided?.says ?? "" };
+      const says = [...(decided ? [decided.says] : []), ...calledRows(worked, block, shownRule)].join("; ");
+      return { ...common, ...told, does: "figure", at: absolute(decided?.at ?? body.rule.at), filled: filled(worked, block, shownRule, units), decided: says };
     }
     case "chart": {
+      if (checked.signature?.calledOnly === true) return { ...common, does: "chart", state: "known", value: "read by what stands in brackets", at: whole, filled: "", decided: "" };
       const chart = decidedRow(worked, block, column);
       return { ...common, ...told, does: "chart", at: chart.at ? absolute(chart.at) : whole, filled: body.conditions.map((condition) => { const value = valueText(worked, condition.text, undefined, units) ?? ""; return value.startsWith(`${condition.text} (`) ? value : `${condition.text} ${value}`; }).join(", "), decided: chart.says };
     }
@@ -151,6 +163,24 @@ function branch({ plan, frame }: Worked, block: Block, rule: Extract<Expr, { is:
     if (frame.num[select.a] === 1) return { at: one.value.at, says: `since ${source(one.when.at)}`, value: one.value };
   }
   return rule.otherwise && { at: rule.otherwise.at, says: "otherwise: none of the others applies", value: rule.otherwise };
+}
+
+/** Charts that a rule calls, with the row that each call came to. */
+function calledRows(worked: Worked, block: Block, rule: Expr): readonly string[] {
+  const { plan, frame } = worked;
+  const told: string[] = [];
+  eachExpr(rule, (expr) => {
+    if (expr.is !== "call") return;
+    const entry = plan.checked.entries[plan.checked.byName.get(expr.name.text) ?? -1];
+    const ops = block.ops.filter((one) => (one.k === K.pick || one.k === K.between) && one.x.name === expr.name.text && one.at.start === expr.at.start && one.at.end === expr.at.end);
+    const op = ops.find((one) => one.k === K.between) ?? ops[0];
+    if (entry?.statement.body.keyword !== "chart" || (op?.k !== K.pick && op?.k !== K.between)) return;
+    const { body, text } = entry.statement;
+    const cells = (row: number) => `row ${row + 1} of ${expr.name.text}: ${body.rows[row]!.cells.map((cell) => oneLine(text.slice(cell.at.start, cell.at.end))).join(" | ")}`;
+    if (op.k === K.pick && isKnown(frame, op.d)) told.push(cells(op.x.written[frame.num[op.d]!]!));
+    if (op.k === K.between && isKnown(frame, op.d)) told.push(pointsUsed(frame, op.x, op.a).filter((row) => row >= 0).map(cells).join(" and "));
+  });
+  return told;
 }
 
 /** The row that decided, or the points gone between. */

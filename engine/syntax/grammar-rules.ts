@@ -215,11 +215,12 @@ export class RuleGrammar extends EmbeddedActionsParser {
               this.MANY(() => { this.CONSUME(T.Comma); const arg = this.SUBRULE2(this.either); this.ACTION(() => args!.push(arg)); });
             });
             this.CONSUME2(T.Close);
+            this.OPTION3(() => { this.CONSUME2(T.Dot); field = this.SUBRULE3(this.name); });
           } },
         ]));
         this.ACTION(() => {
           const at = { start: name.at.start, end: end(this.LA(0)) };
-          made = args !== undefined ? { is: "call", at, name, args } : { is: "name", at, name: name.text, ...(field ? { field } : {}) };
+          made = args !== undefined ? { is: "call", at, name, args, ...(field ? { field } : {}) } : { is: "name", at, name: name.text, ...(field ? { field } : {}) };
         });
       } },
       { ALT: () => {

@@ -4,13 +4,14 @@ import type { Band, Expr, Statement, Text } from "./tree.ts";
 
 type Readable = Pick<Statement, "body" | "clauses">;
 
-/** `uses`: names mentioned anywhere in the statement, each once; formula parameters and list counters are left out. `needs`: those that its value rests on. */
+/** `uses`: names mentioned anywhere in the statement, each once; parameters and list counters are left out. `needs`: those that its value rests on. */
 export function namesIn({ body, clauses }: Readable): { readonly uses: readonly string[]; readonly needs: readonly string[] } {
   const found = new Set<string>();
   const own = new Set<string>();
   const rule = (expr: Expr | undefined) => expr && eachExpr(expr, (e) => {
     if (e.is === "name") found.add(e.name);
-    else if (e.is === "call") found.add(e.name.text);
+    // A call rests on more than a mention does: on all that the formula or the chart says, `name()`.
+    else if (e.is === "call") found.add(e.name.text).add(`${e.name.text}()`);
     else if (e.is === "gather") found.add(e.from.text);
     else if (e.is === "among") found.add(e.chart.text);
     else if (e.is === "text") text(e.text);
@@ -31,7 +32,7 @@ export function namesIn({ body, clauses }: Readable): { readonly uses: readonly 
       body.columns.forEach((column) => { rule(column.rule); own.add(column.name.text); kindOf(column.declared); });
       break;
     case "chart":
-      body.conditions.forEach((word) => found.add(word.text));
+      body.conditions.forEach((word) => { if (word.declared === undefined) found.add(word.text); else { own.add(word.text); kindOf(word.declared); } });
       body.gives.forEach((out) => out.declared && ("bare" in out.declared ? found.add(`kind ${out.declared.bare.text}`) : kindOf(out.declared)));
       for (const row of body.rows) for (const cell of row.cells) {
         const fits = "fits" in cell ? (cell as { fits?: "any" | readonly Band[] }).fits : undefined;

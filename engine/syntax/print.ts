@@ -23,7 +23,7 @@ function bare(expr: Expr): string {
     case "truth": return expr.value ? "yes" : "no";
     case "text": return printText(expr.text);
     case "name": return dotted(expr.name, expr.field?.text);
-    case "call": return `${expr.name.text}(${expr.args.map(beforeComma).join(", ")})`;
+    case "call": return dotted(`${expr.name.text}(${expr.args.map(beforeComma).join(", ")})`, expr.field?.text);
     case "minus": return signed("-", print(expr.of, expr.of.is === "minus" ? LEVEL.signed : LEVEL.power));
     case "not": return `not ${print(expr.of, LEVEL.not)}`;
     case "binary": return binary(expr.op, expr.left, expr.right);

@@ -19,6 +19,7 @@ export const CHARTS: readonly FindingKind[] = [
   { code: "chart/value", weight: "error", says: ({ text, has, wants, column }) => `“${text}” is ${has}; the column ${column} wants ${wants}.` },
   { code: "chart/gives", weight: "error", says: ({ name, near }) => `${name} is neither a unit nor a kind.${meant(near)}` },
   { code: "chart/condition-twice", weight: "error", says: ({ name }) => `${name} is a condition of this chart already.` },
+  { code: "chart/called", weight: "error", says: ({ name, wants, column }) => `${name} has conditions of its own and a value only for what stands in brackets: ${name}(${list(wants)})${column ? `.${column}` : ""}.` },
   { code: "chart/not-kept", weight: "error", says: ({ name, doing }) => `“${doing}” wants a chart that keeps every row that fits, and ${name} does not.` },
   { code: "chart/kept-one", weight: "error", says: ({ name }) => `${name} keeps every row that fits, so it can give one value only.` },
 ];

@@ -22,6 +22,7 @@ export const CHARTS: Readonly<Record<string, FindingPage>> = {
   "chart/value": { mend: "Write a value of the kind that the chart gives.", smallest: `${ASK}chart dose by depth gives mm\n${rows("depth | dose", "any | 3 kg", "from practice")}` },
   "chart/gives": { mend: "Say what the chart gives: a unit, a kind, yes-no, number, taper or text.", smallest: `${ASK}chart grit by depth gives grits\n${rows("depth | grit", "any | 80", "from practice")}` },
   "chart/condition-twice": { mend: "Name each condition once.", smallest: `${ASK}chart grit by depth, depth gives number\n${rows("depth | depth | grit", "any | any | 80", "from practice")}` },
+  "chart/called": { mend: "Write the values that it is read by in brackets.", smallest: `chart micron by grit in count gives um\n${rows("grit | micron", "80 | 201", "120 | 125", "from practice")}\nfigure fine = micron` },
   "chart/not-kept": { mend: "Say `keep every row that fits` in the chart, or compare with `is`.", smallest: `${ASK}chart grit by depth gives number\n${rows("depth | grit", "any | 80", "from practice")}\nfigure fine = 80 is among grit` },
   "chart/kept-one": { mend: "Give one value, or another chart for the others.", smallest: `${ASK}chart care by depth gives a in mm, b in mm\n${rows("keep every row that fits", "depth | a | b", "any | 1 | 2", "from practice")}` },
 };

@@ -15,6 +15,7 @@ export const NAMES: Readonly<Record<string, FindingPage>> = {
   "name/no-column": { mend: "Leave the dot and what follows it out.", smallest: "figure width = 3 mm\nfigure half = width.half" },
   "name/step": { mend: "Correct the name.", smallest: 'caution dust "Wear a mask" with step grind' },
   "call/not-formula": { mend: "Leave the brackets out.", smallest: "figure width = 3 mm\nfigure wide = width(2)" },
+  "call/kept": { mend: "Let its rows be read one at a time, or use `first of` and `is among`.", smallest: "kind cloth\n    mat\n    weave\nask ply of cloth\nchart left by ply gives cloth\n    keep every row that fits\n    ply | left\n    mat | mat\n    weave | weave\n    from practice\nfigure one = left(mat)" },
   "call/count": { mend: "Give each value that it wants, parted by commas.", smallest: "figure root = sqrt(1, 2)" },
   "kind/unknown": { mend: "Declare it with `kind`, or correct the name.", smallest: "ask skin of substrat" },
   "kind/word": { mend: "Use one of the kind's words, or add this one to it.", smallest: "kind substrate\n    smc\n    hand-laid\nask skin of substrate\nfigure moulded = skin is smcc" },
