@@ -12,3 +12,5 @@ export { addChartRow, insertStatement, moveStatement, removeChartRow, removeStat
 export { type WeighOptions, compareRules, weigh } from "./weighs.ts";
 export { type Portioned, doubts, guardOf, standingOf, whatMatters, whatWouldChange } from "./proofs.ts";
 export { engineVersion } from "./version.ts";
+export { outcomeMap } from "./assist/outcome-map.ts";
+export { chartDrawn } from "./assist/chart-drawn.ts";

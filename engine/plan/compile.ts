@@ -240,7 +240,7 @@ function compileInto(maker: Maker, entry: Entry, checked: CheckedBook, i: number
 }
 
 function pictured(maker: Maker, argument: string, rule: Rule, text: string): PictureArgument {
-  const of = rule.does === "value" ? rule.name : text.slice(rule.at.start, rule.at.end);
+  const of = rule.does === "value" && rule.column === undefined ? rule.name : text.slice(rule.at.start, rule.at.end);
   const isList = rule.type.is === "list" && rule.does === "value";
   const place = isList ? read(maker, placeOf(maker.places, `${rule.name}!`)) : lay(maker, rule);
   return { name: argument, of, value: { place, type: rule.type, unit: rule.unit }, slot: isList ? slotOf(maker.places, rule.name) : -1 };

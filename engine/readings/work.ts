@@ -47,12 +47,13 @@ export function inTurn(plan: Plan, blank: Worked): (answers: Answers) => Worked 
 /**
  * The same for many jobs of one plan, in one frame: what no answer can change is worked once, what only a text shows is
  * left out. `values` are the answers in the order of `asksOf`, NaN where there is none. The frame is good until the next call.
+ * `untold` are the asks answered "cannot tell" in all of these jobs.
  */
-export function worker(plan: Plan): (values: Float64Array) => Frame {
+export function worker(plan: Plan, untold?: ReadonlySet<Block>): (values: Float64Array) => Frame {
   const frame = newFrame(plan);
   const asks = asksOf(plan);
   const places = Int32Array.from(asks, (block) => block.answer);
-  for (const block of asks) if (block.cannotTell >= 0) frame.num[block.cannotTell] = 0;
+  for (const block of asks) if (block.cannotTell >= 0) frame.num[block.cannotTell] = untold?.has(block) ? 1 : 0;
   const { once, each } = sorted(plan, places);
   run(once, frame);
   // Every operation writes its place anew, so nothing has to be set back between two jobs.
