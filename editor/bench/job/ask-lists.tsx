@@ -1,5 +1,7 @@
 // The questions that are not in front: those to come, those answered, and those that nothing waits for.
 import type { Answers, AskView, JobView } from "../../../core/view.ts";
+import { english, useWords } from "../words/words.ts";
+import type { Say } from "../words/words.ts";
 
 /** Questions without an answer, folded away until looked for; each can be taken up at any time. Draws nothing if there are none. */
 export function QuestionList(props: {
@@ -29,17 +31,18 @@ export function AnswerList(props: {
   readonly job: JobView;
   readonly onChoose: (name: string) => void;
 }) {
+  const say = useWords();
   if (props.asks.length === 0) return null;
   return (
     <section className="ask-list">
-      <h2>Already answered <span className="ask-count">{props.asks.length}</span></h2>
+      <h2>{say("ask.answered")} <span className="ask-count">{props.asks.length}</span></h2>
       <ul className="ask-rows">
         {props.asks.map((ask) => (
           <li key={ask.name}>
             <button type="button" className="ask-row is-answered" onClick={() => props.onChoose(ask.name)}>
               <span>{ask.question}</span>
-              <b>{answerText(ask, props.answers, props.job)}</b>
-              <small>Change</small>
+              <AnswerShown text={answerText(ask, props.answers, props.job, say)} means={answerMeans(ask, props.answers, props.job)} />
+              <small>{say("ask.change")}</small>
             </button>
           </li>
         ))}
@@ -48,10 +51,28 @@ export function AnswerList(props: {
   );
 }
 
+/** A word of a kind stands with what it means. */
+export function AnswerShown({ text, means }: { readonly text: string; readonly means: string }) {
+  return <b>{text}{means !== "" && <small className="word-means">{means}</small>}</b>;
+}
+
 /** The answer as the job reads it, in the units shown; what was taken where the technician could not tell. */
-export function answerText(ask: AskView, answers: Answers, job: JobView): string {
+export function answerText(ask: AskView, answers: Answers, job: JobView, say: Say = english): string {
   const shown = job.values.find((value) => value.name === ask.name);
   const given = answers[ask.name];
-  if (given === "unknown") return shown?.state === "known" ? `${shown.text}, taken: could not tell` : "could not tell";
-  return shown?.state === "known" ? shown.text : (given ?? "");
+  const text = shown?.state === "known" ? yesNo(shown.text, ask, say) : undefined;
+  if (given === "unknown") return text === undefined ? say("ask.not-told") : say("ask.taken-not-told", { value: text });
+  return text ?? given ?? "";
+}
+
+/** What the word answered means, as the book says it; "" for measures, and where the book says nothing. */
+export function answerMeans(ask: AskView, answers: Answers, job: JobView): string {
+  if (ask.answer.is !== "kind" || answers[ask.name] === undefined) return "";
+  const shown = job.values.find((value) => value.name === ask.name);
+  return shown?.state === "known" ? (ask.answer.words.find(({ word }) => word === shown.text)?.means ?? "") : "";
+}
+
+function yesNo(text: string, ask: AskView, say: Say): string {
+  if (ask.answer.is !== "yes-no") return text;
+  return text === "yes" ? say("ask.yes") : text === "no" ? say("ask.no") : text;
 }

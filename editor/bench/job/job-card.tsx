@@ -1,11 +1,14 @@
 // The job card: what stops the job, what to beware of, the work in order with its amounts and times, and what it all rests on. Made for screen and paper.
 import { useState } from "react";
+import type { Signed } from "../../../core/record.ts";
 import type { Answers, AskView, CardLine, DoubtView, JobView } from "../../../core/view.ts";
 import { DoubtLines } from "../standing/doubt-lines.tsx";
 import { PiecesText } from "../parts/pieces-text.tsx";
 import { StateMark } from "../parts/state-mark.tsx";
 import { basisWords, minutesWords, stateMeans } from "../parts/state-words.ts";
-import { answerText } from "./ask-lists.tsx";
+import { phrase } from "../words/engine-words.ts";
+import { useWords } from "../words/words.ts";
+import { answerMeans, answerText } from "./ask-lists.tsx";
 import { answeredAsks, cardTotals, reasons, restsOnPractice } from "./card-facts.ts";
 import "./job-card.css";
 
@@ -26,6 +29,14 @@ export interface JobCardProps {
   readonly onTicked?: (ticked: Ticked) => void;
   /** What the tolerances of the answers leave open. */
   readonly doubts?: DoubtView;
+  /** Ticks stand as they are. */
+  readonly locked?: boolean;
+  /** Drawn at a step; `place` counts from 1. */
+  readonly besideStep?: (step: CardLine, place: number) => React.ReactNode;
+  /** Drawn before what the card rests on. */
+  readonly onCard?: React.ReactNode;
+  /** Who signed the job; without it paper has a line to be signed by hand. */
+  readonly signed?: Signed;
 }
 
 /** Step id → the words that were ticked. If an answer changes the step, its tick no longer holds and the card says so. */
@@ -33,20 +44,21 @@ export type Ticked = Readonly<Record<string, string>>;
 
 export function JobCard(props: JobCardProps) {
   const { job, title, edition, onWhy } = props;
+  const say = useWords();
   return (
     <section className={`card is-${job.state}`} aria-labelledby="card-heading">
       <span className="card-hole" aria-hidden="true" />
       <header className="card-head">
-        <h2 id="card-heading" tabIndex={-1} ref={props.headingRef}>Job card</h2>
-        <p className="card-book">{title}{edition === undefined ? "" : `, edition ${edition}`}{props.invented && <b className="invented">Invented example</b>}</p>
-        <p className="card-state"><StateMark state={job.state} large /><span>{stateMeans(job.state)}</span></p>
+        <h2 id="card-heading" tabIndex={-1} ref={props.headingRef}>{say("card.heading")}</h2>
+        <p className="card-book">{edition === undefined ? title : say("card.comma-edition", { title, edition })}{props.invented && <b className="invented">{say("card.invented")}</b>}</p>
+        <p className="card-state"><StateMark state={job.state} large /><span>{stateMeans(job.state, say)}</span></p>
       </header>
-      <p className="card-defers">The material’s own label, local codes and licensed practice come before this card. Where they differ, follow them and tell the lead.</p>
+      <p className="card-defers">{say("card.defers")}</p>
       {job.stops.length > 0 && <Stops stops={job.stops} onWhy={onWhy} />}
       {job.state === "impossible" && <Impossible job={job} onWhy={onWhy} />}
       {job.broken.length > 0 && (
         <section className="card-broken">
-          <h3>Tell the lead: a promise of the book is broken</h3>
+          <h3>{say("card.broken")}</h3>
           <ul>{job.broken.map((promise) => <li key={promise.id}>{promise.says}</li>)}</ul>
         </section>
       )}
@@ -54,16 +66,18 @@ export function JobCard(props: JobCardProps) {
       <DoubtLines doubts={props.doubts} asks={props.asks} onAsk={props.onAsk} />
       {job.state === "waiting" && <Waiting {...props} />}
       {job.state === "ready" && <Steps {...props} />}
+      {props.onCard}
       <Rests {...props} />
     </section>
   );
 }
 
 function Stops({ stops, onWhy }: { readonly stops: readonly CardLine[]; readonly onWhy?: (name: string) => void }) {
+  const say = useWords();
   return (
     <section className="card-stops">
       <div className="card-stops-inside">
-        <h3><span>Stop</span> The steps are withheld.</h3>
+        <h3><span>{say("card.stop")}</span> {say("card.withheld")}</h3>
         <ul>
           {stops.map((stop) => (
             <li key={stop.id}>
@@ -78,9 +92,10 @@ function Stops({ stops, onWhy }: { readonly stops: readonly CardLine[]; readonly
 }
 
 function Cautions({ cautions, onWhy }: { readonly cautions: readonly CardLine[]; readonly onWhy?: (name: string) => void }) {
+  const say = useWords();
   return (
     <section className="card-cautions">
-      <h3>Take care</h3>
+      <h3>{say("card.cautions")}</h3>
       <ul>
         {cautions.map((caution) => (
           <li key={caution.id}>
@@ -94,9 +109,10 @@ function Cautions({ cautions, onWhy }: { readonly cautions: readonly CardLine[];
 }
 
 function Waiting({ job, asks, onAsk }: JobCardProps) {
+  const say = useWords();
   return (
     <section className="card-waits">
-      <h3>No steps yet. The job waits for:</h3>
+      <h3>{say("card.waits")}</h3>
       <ul>
         {job.waiting.map((name) => {
           const question = asks.find((ask) => ask.name === name)?.question ?? name;
@@ -108,15 +124,16 @@ function Waiting({ job, asks, onAsk }: JobCardProps) {
 }
 
 function Impossible({ job, onWhy }: { readonly job: JobView; readonly onWhy?: (name: string) => void }) {
+  const say = useWords();
   return (
     <section className="card-impossible">
-      <h3>No work can be given. The reasons:</h3>
+      <h3>{say("card.impossible")}</h3>
       <ul>
         {reasons(job).map(({ says, of }) => (
           <li key={says}>
-            <p className="card-says">{says}</p>
+            <p className="card-says">{phrase(says, say)}</p>
             {onWhy && of.slice(0, 4).map((value) => (
-              <button key={value.name} type="button" className="card-why" onClick={() => onWhy(value.name)}>Why {value.name}</button>
+              <button key={value.name} type="button" className="card-why" onClick={() => onWhy(value.name)}>{say("card.why-of", { name: value.name })}</button>
             ))}
           </li>
         ))}
@@ -127,6 +144,7 @@ function Impossible({ job, onWhy }: { readonly job: JobView; readonly onWhy?: (n
 
 function Steps(props: JobCardProps) {
   const { onWhy, job: { steps } } = props;
+  const say = useWords();
   const [own, setOwn] = useState<Ticked>({});
   const ticked = props.ticked ?? own;
   const tick = (step: CardLine, is: boolean) => {
@@ -137,12 +155,12 @@ function Steps(props: JobCardProps) {
   };
   const totals = cardTotals(steps);
   const done = steps.filter((step) => ticked[step.id] === step.text).length;
-  if (steps.length === 0) return <p className="card-none">The book gives no steps for these answers.</p>;
+  if (steps.length === 0) return <p className="card-none">{say("card.no-steps")}</p>;
   return (
     <section className="card-steps">
       <h3>
-        <span>Work in {steps.length === 1 ? "1 step" : `${steps.length} steps`}</span>
-        <span className="card-count on-screen-only">{done} of {steps.length} done</span>
+        <span>{steps.length === 1 ? say("card.work-in.one") : say("card.work-in", { count: steps.length })}</span>
+        <span className="card-count on-screen-only">{say("card.done", { done, count: steps.length })}</span>
       </h3>
       <ol>
         {steps.map((step, place) => {
@@ -151,28 +169,29 @@ function Steps(props: JobCardProps) {
             <li key={step.id} className={is ? "card-step is-done" : "card-step"}>
               <label className="card-tick">
                 <input
-                  type="checkbox" checked={is} aria-label={`Step ${place + 1} done: ${step.text}`}
+                  type="checkbox" checked={is} disabled={props.locked} aria-label={say("card.step-done", { place: place + 1, text: step.text })}
                   onChange={() => tick(step, !is)}
                 />
                 <span aria-hidden="true">{place + 1}</span>
               </label>
               <div className="card-step-says">
                 <p className="card-says"><PiecesText pieces={step.pieces} onWhy={onWhy} spans={props.doubts?.spans} /></p>
-                {ticked[step.id] !== undefined && !is && <p className="card-changed">This step has changed since it was ticked.</p>}
+                {ticked[step.id] !== undefined && !is && <p className="card-changed">{say("card.step-changed")}</p>}
                 <Reason line={step} onWhy={onWhy} />
+                {props.besideStep?.(step, place + 1)}
               </div>
               <p className="card-times">
-                {step.takes && <span><small>work</small> {step.takes}</span>}
-                {step.waits && <span className="is-wait"><small>wait</small> {step.waits}</span>}
+                {step.takes && <span><small>{say("card.work")}</small> {step.takes}</span>}
+                {step.waits && <span className="is-wait"><small>{say("card.wait")}</small> {step.waits}</span>}
               </p>
             </li>
           );
         })}
       </ol>
       <p className="card-totals">
-        <span><small>All work</small> {minutesWords(totals.takes)}</span>
-        <span><small>All waiting</small> {minutesWords(totals.waits)}</span>
-        {totals.untimed > 0 && <span><small>Without a time in the book</small> {totals.untimed === 1 ? "1 step" : `${totals.untimed} steps`}</span>}
+        <span><small>{say("card.all-work")}</small> {minutesWords(totals.takes, say)}</span>
+        <span><small>{say("card.all-waiting")}</small> {minutesWords(totals.waits, say)}</span>
+        {totals.untimed > 0 && <span><small>{say("card.untimed")}</small> {totals.untimed === 1 ? say("state.steps.one") : say("state.steps", { count: totals.untimed })}</span>}
       </p>
     </section>
   );
@@ -181,17 +200,18 @@ function Steps(props: JobCardProps) {
 /** The answers that the card rests on, with the book that made it, so that the card can be worked again. */
 function Rests(props: JobCardProps) {
   const { job, title, edition } = props;
+  const say = useWords();
   const given = answeredAsks(props.asks, props.answers);
   return (
     <footer className="card-rests">
-      <h3>Rests on</h3>
-      {given.length === 0 ? <p className="card-none">Nothing is answered yet.</p> : <dl>{given.map((ask) => <RestsOn key={ask.name} ask={ask} card={props} />)}</dl>}
+      <h3>{say("card.rests")}</h3>
+      {given.length === 0 ? <p className="card-none">{say("card.nothing-answered")}</p> : <dl>{given.map((ask) => <RestsOn key={ask.name} ask={ask} card={props} />)}</dl>}
       <div className="card-end">
         <p className="card-made">
-          Made by the book “{title}”{edition === undefined ? "" : `, edition ${edition}`}.
-          {restsOnPractice(job) && " A line that names no source rests on common practice."}
+          {edition === undefined ? say("card.made", { title }) : say("card.made-edition", { title, edition })}
+          {restsOnPractice(job) && ` ${say("card.practice")}`}
         </p>
-        <p className="card-signed">Done by<i /> Date<i className="is-short" /></p>
+        {props.signed === undefined && <p className="card-signed">{say("card.done-by")}<i /> {say("card.date")}<i className="is-short" /></p>}
       </div>
     </footer>
   );
@@ -200,13 +220,16 @@ function Rests(props: JobCardProps) {
 /** On paper the name stands for the question, so that the card keeps to one page. */
 function RestsOn({ ask, card }: { readonly ask: AskView; readonly card: JobCardProps }) {
   const { onWhy, onAsk } = card;
-  const text = answerText(ask, card.answers, card.job);
+  const say = useWords();
+  const text = answerText(ask, card.answers, card.job, say);
+  const means = answerMeans(ask, card.answers, card.job);
   return (
     <div>
       <dt><span className="on-screen-only">{ask.question}</span><span className="on-paper-only">{ask.name}</span></dt>
       <dd>
-        {onWhy ? <button type="button" className="piece piece-asks" onClick={() => onWhy(ask.name)} aria-label={`${text}: why?`}>{text}</button> : text}
-        {onAsk && <button type="button" className="card-why" onClick={() => onAsk(ask.name)}>Change<span className="out-of-sight">: {ask.question}</span></button>}
+        {onWhy ? <button type="button" className="piece piece-asks" onClick={() => onWhy(ask.name)} aria-label={say("card.text-why", { text })}>{text}</button> : text}
+        {means !== "" && <small className="word-means">{means}</small>}
+        {onAsk && <button type="button" className="card-why" onClick={() => onAsk(ask.name)} aria-label={say("card.change-of", { question: ask.question })}>{say("ask.change")}</button>}
       </dd>
     </div>
   );
@@ -214,15 +237,16 @@ function RestsOn({ ask, card }: { readonly ask: AskView; readonly card: JobCardP
 
 /** The reason and its source, and the way to ask further. Common practice is said once for the whole card, not at every line. */
 function Reason({ line, onWhy }: { readonly line: CardLine; readonly onWhy?: (name: string) => void }) {
-  const source = line.basis === undefined || line.basis === "practice" ? undefined : basisWords(line.basis);
+  const say = useWords();
+  const source = line.basis === undefined || line.basis === "practice" ? undefined : basisWords(line.basis, say);
   const says = [line.because, source === undefined ? undefined : `(${source})`].filter((part) => part).join(" ");
   if (says === "" && onWhy === undefined) return null;
   return (
     <p className="card-reason">
       {says}{" "}
       {onWhy && (
-        <button type="button" className="card-why is-inline" onClick={() => onWhy(line.name ?? line.id)}>
-          Why<span className="out-of-sight">: {line.text}</span>
+        <button type="button" className="card-why is-inline" onClick={() => onWhy(line.name ?? line.id)} aria-label={say("card.why-line", { text: line.text })}>
+          {say("card.why")}
         </button>
       )}
     </p>

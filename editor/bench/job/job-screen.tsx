@@ -5,11 +5,14 @@ import type { CardProofs } from "../engine/shapes.ts";
 import { minutesWords } from "../parts/state-words.ts";
 import { StateMark } from "../parts/state-mark.tsx";
 import { UnitSwitch } from "../parts/unit-switch.tsx";
+import { faultWords } from "../words/engine-words.ts";
+import { useWords } from "../words/words.ts";
+import type { Say } from "../words/words.ts";
 import { CloseCalls } from "../standing/close-calls.tsx";
 import { AnswerList, QuestionList } from "./ask-lists.tsx";
 import { cardTotals } from "./card-facts.ts";
 import { JobCard } from "./job-card.tsx";
-import type { Ticked } from "./job-card.tsx";
+import type { JobCardProps, Ticked } from "./job-card.tsx";
 import { groupAsks } from "./job-order.ts";
 import { Question } from "./question.tsx";
 import type { Draft } from "./quantity-draft.ts";
@@ -40,12 +43,20 @@ export interface JobScreenProps {
   readonly proofs?: CardProofs;
   /** The nearest other answers at which something turns; without it no list of them is offered. */
   readonly onCloseCalls?: () => Promise<readonly FlipView[] | undefined>;
+  /** Nothing can be answered or ticked any more: the card alone stands. */
+  readonly locked?: boolean;
+  /** Drawn at a step, e.g. its timer; `place` counts from 1. */
+  readonly besideStep?: JobCardProps["besideStep"];
+  /** Drawn on the card before what it rests on: what was really used, and the like. */
+  readonly onCard?: JobCardProps["onCard"];
+  readonly signed?: JobCardProps["signed"];
 }
 
 export type Drafts = Readonly<Record<string, Draft>>;
 
 export function JobScreen(props: JobScreenProps) {
   const { asks, answers, job } = props;
+  const say = useWords();
   const [chosen, setChosen] = useState<string>();
   const [ownDrafts, setOwnDrafts] = useState<Drafts>({});
   const drafts = props.drafts ?? ownDrafts;
@@ -58,7 +69,7 @@ export function JobScreen(props: JobScreenProps) {
   const card = useRef<HTMLHeadingElement>(null);
   const [moved, setMoved] = useState(0);
   const groups = groupAsks(asks, answers, job, props.proofs?.matters);
-  const current = asks.find((ask) => ask.name === chosen) ?? groups.toAsk[0];
+  const current = props.locked ? undefined : asks.find((ask) => ask.name === chosen) ?? groups.toAsk[0];
 
   // After a press the reader is taken along: to the next question, or to the card once nothing is left to ask.
   useEffect(() => {
@@ -80,29 +91,33 @@ export function JobScreen(props: JobScreenProps) {
     setMoved((count) => count + 1);
     props.onAnswer(name, text);
   };
-  const faultOf = (name: string) => job.findings.find((finding) => finding.ask === name)?.says;
+  const faultOf = (ask: AskView) => {
+    const found = job.findings.find((finding) => finding.ask === ask.name);
+    return found && faultWords(found, ask, answers[ask.name] ?? "", say);
+  };
 
   const settled = current === undefined;
   const questions = (
     <div className="job-asks" key="asks">
       {current && (
         <Question
-          key={current.name} ask={current} answer={answers[current.name]} fault={faultOf(current.name)} units={props.units}
+          key={current.name} ask={current} answer={answers[current.name]} fault={faultOf(current)} units={props.units}
           draft={drafts[current.name]} onDraft={(draft) => setDrafts({ ...drafts, [current.name]: draft })}
           onAnswer={(text) => give(current.name, text)} onLeave={current === groups.toAsk[0] ? undefined : leave} headingRef={heading}
         />
       )}
       {!settled && <AnswerList asks={groups.answered.filter((ask) => ask !== current)} answers={answers} job={job} onChoose={choose} />}
-      <QuestionList title="Asked after this" asks={groups.toAsk.filter((ask) => ask !== current)} onChoose={choose} />
-      <QuestionList title="Can still bring a caution" asks={groups.cautions.filter((ask) => ask !== current)} onChoose={choose} />
-      <QuestionList title="Proved not to matter" asks={groups.needless.filter((ask) => ask !== current)} onChoose={choose} />
-      <QuestionList title="Not needed so far" asks={groups.notNeeded.filter((ask) => ask !== current)} onChoose={choose} />
+      <QuestionList title={say("ask.after")} asks={groups.toAsk.filter((ask) => ask !== current)} onChoose={choose} />
+      <QuestionList title={say("ask.cautions")} asks={groups.cautions.filter((ask) => ask !== current)} onChoose={choose} />
+      <QuestionList title={say("ask.needless")} asks={groups.needless.filter((ask) => ask !== current)} onChoose={choose} />
+      <QuestionList title={say("ask.not-needed")} asks={groups.notNeeded.filter((ask) => ask !== current)} onChoose={choose} />
     </div>
   );
   const jobCard = (
     <JobCard
       key="card" title={props.title} edition={props.edition} asks={asks} answers={answers} job={job} invented={props.invented}
-      onWhy={setWhy} onAsk={choose} headingRef={card} ticked={props.ticked} onTicked={props.onTicked} doubts={props.proofs?.doubts}
+      onWhy={setWhy} onAsk={props.locked ? undefined : choose} headingRef={card} ticked={props.ticked} onTicked={props.onTicked} doubts={props.proofs?.doubts}
+      locked={props.locked} besideStep={props.besideStep} onCard={props.onCard} signed={props.signed}
     />
   );
   return (
@@ -110,36 +125,41 @@ export function JobScreen(props: JobScreenProps) {
       <header className="job-head">
         <h1 className="job-title">
           {props.title}
-          {props.edition !== undefined && <small>edition {props.edition}</small>}
-          {props.invented && <small className="invented">Invented example</small>}
+          {props.edition !== undefined && <small>{say("book.edition", { edition: props.edition })}</small>}
+          {props.invented && <small className="invented">{say("card.invented")}</small>}
         </h1>
         {props.onUnits && <UnitSwitch units={props.units} onUnits={props.onUnits} />}
       </header>
       <div className="job-bar">
-        <p className="job-state" role="status"><StateMark state={job.state} /> <span>{stateLine(job, groups.toAsk.length)}</span></p>
-        {settled && <button type="button" className="job-jump is-print" onClick={() => window.print()}>Print the card</button>}
-        {!settled && <button type="button" className="job-jump" onClick={() => card.current?.focus()}>See the card</button>}
+        <p className="job-state" role="status"><StateMark state={job.state} /> <span>{stateLine(job, groups.toAsk.length, say)}</span></p>
+        {settled && <button type="button" className="job-jump is-print" onClick={() => window.print()}>{say("bar.print")}</button>}
+        {!settled && <button type="button" className="job-jump" onClick={() => card.current?.focus()}>{say("bar.card")}</button>}
       </div>
-      {settled ? [jobCard, questions] : [questions, jobCard]}
+      {props.locked ? jobCard : settled ? [jobCard, questions] : [questions, jobCard]}
       {props.onCloseCalls && <CloseCalls about={job} onAsk={props.onCloseCalls} />}
-      {why !== undefined && <WhySheet name={why} onWhy={props.onWhy} units={props.units} answers={answers} onClose={() => setWhy(undefined)} />}
+      {why !== undefined && (
+        <WhySheet
+          name={why} onWhy={props.onWhy} units={props.units} answers={answers} asks={asks} onCloseCalls={props.onCloseCalls}
+          onAsk={(name) => { setWhy(undefined); choose(name); }} onClose={() => setWhy(undefined)}
+        />
+      )}
     </div>
   );
 }
 
-function stateLine(job: JobView, left: number): string {
+function stateLine(job: JobView, left: number, say: Say): string {
   const unusable = job.findings.length;
-  if (unusable > 0 && job.state !== "stopped") return unusable === 1 ? "1 answer cannot be used" : `${unusable} answers cannot be used`;
+  if (unusable > 0 && job.state !== "stopped") return unusable === 1 ? say("state.unusable.one") : say("state.unusable", { count: unusable });
   switch (job.state) {
     case "ready": {
       const totals = cardTotals(job.steps);
-      const count = job.steps.length === 1 ? "1 step" : `${job.steps.length} steps`;
-      return totals.takes > 0 ? `${count}, ${minutesWords(totals.takes)} of work` : count;
+      const steps = job.steps.length === 1 ? say("state.steps.one") : say("state.steps", { count: job.steps.length });
+      return totals.takes > 0 ? say("state.of-work", { steps, time: minutesWords(totals.takes, say) }) : steps;
     }
     case "waiting":
-      if (left === 0) return "for an answer";
-      return left === 1 ? "for 1 answer" : `for ${left} answers, perhaps fewer`;
-    case "stopped": return "the steps are withheld";
-    case "impossible": return "no steps from these answers";
+      if (left === 0) return say("state.for-an-answer");
+      return left === 1 ? say("state.for.one") : say("state.for", { count: left });
+    case "stopped": return say("state.withheld");
+    case "impossible": return say("state.no-steps");
   }
 }

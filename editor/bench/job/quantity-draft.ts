@@ -1,7 +1,9 @@
 // What stands in the fields of a quantity question, and whether it can be given as an answer. A draft is never thrown away for a mistake.
 import type { AskView } from "../../../core/view.ts";
 import { convert, unitsFor } from "./other-units.ts";
-import { readNumber, writeNumber, writeSixteenths } from "./typed-number.ts";
+import { english } from "../words/words.ts";
+import type { Say } from "../words/words.ts";
+import { readNumber, writeInches, writeNumber } from "./typed-number.ts";
 
 export type QuantityAnswer = Extract<AskView["answer"], { readonly is: "quantity" }>;
 
@@ -17,20 +19,20 @@ export type Judged =
   | { readonly says: string; readonly instead?: Draft };
 
 /** The answer that a draft stands for, as the book's language writes it; or why it cannot be one, with a repair where one is likely. */
-export function judge(draft: Draft, asked: QuantityAnswer): Judged {
-  const tolerance = judgeTolerance(draft);
+export function judge(draft: Draft, asked: QuantityAnswer, say: Say = english): Judged {
+  const tolerance = judgeTolerance(draft, say);
   if ("says" in tolerance) return tolerance;
   if (/\p{L}|°|%|"|'/u.test(draft.number)) {
     // The unit was typed as well (`5 ft 3 inch`): the engine reads it as it stands.
     return { answer: draft.number.trim() + tolerance.text, value: undefined };
   }
-  const typed = readNumber(draft.number);
+  const typed = readNumber(draft.number, say);
   if ("says" in typed) return typed;
   const low = leading(asked.low);
   const high = leading(asked.high);
   const inBook = convert(typed.value, draft.unit, asked.unit);
   if (inBook !== undefined && low !== undefined && high !== undefined && !between(inBook, low, high)) {
-    return outside(draft, asked, typed.value, inBook, low, high);
+    return outside(draft, asked, typed.value, inBook, low, high, say);
   }
   return { answer: withUnit(typed.text, draft.unit) + tolerance.text, value: inBook };
 }
@@ -44,9 +46,9 @@ export function draftOf(answer: string | undefined, unit: string): Draft {
   return { number: read[1] ?? "", unit: read[2] ?? unit, tolerance: /^\s*([\d.,\s/]*\d)/.exec(around)?.[1]?.trim() ?? "" };
 }
 
-/** One step up or down by the step that fits the question; an empty field begins at the low end. */
-export function stepped(draft: Draft, asked: QuantityAnswer, ways: 1 | -1): Draft {
-  const by = stepOf(draft.unit, asked);
+/** One step up or down by the step that fits the question, of an inch by one of `parts`; an empty field begins at the low end. */
+export function stepped(draft: Draft, asked: QuantityAnswer, ways: 1 | -1, parts = 16): Draft {
+  const by = draft.unit === "inch" ? 1 / parts : stepOf(draft.unit, asked);
   const typed = readNumber(draft.number);
   // Both ends drawn in to whole steps, so that no press leaves the range.
   const low = Math.ceil((convert(leading(asked.low) ?? 0, asked.unit, draft.unit) ?? 0) / by - 1e-9) * by;
@@ -54,7 +56,7 @@ export function stepped(draft: Draft, asked: QuantityAnswer, ways: 1 | -1): Draf
   const steps = "says" in typed ? 0 : typed.value / by;
   const to = "says" in typed ? low : (ways === 1 ? Math.floor(steps + 1e-9) + 1 : Math.ceil(steps - 1e-9) - 1) * by;
   const next = Math.min(Math.max(to, low), high);
-  return { ...draft, number: draft.unit === "inch" ? writeSixteenths(next) : writeNumber(next, 9) };
+  return { ...draft, number: draft.unit === "inch" ? writeInches(next, parts) : writeNumber(next, 9) };
 }
 
 /** How far one press of the step buttons goes, in `unit`: the resolution asked for, a sixteenth of an inch, or a round hundredth of the range. */
@@ -78,26 +80,25 @@ export function leading(text: string | undefined): number | undefined {
 /** `3.2 mm`; a bare number where there is no unit. */
 export const withUnit = (number: string, unit: string): string => (unit === "" || unit === "count" ? number : `${number} ${unit}`);
 
-function judgeTolerance(draft: Draft): { readonly text: string } | { readonly says: string } {
+function judgeTolerance(draft: Draft, say: Say): { readonly text: string } | { readonly says: string } {
   if (draft.tolerance.trim() === "") return { text: "" };
-  const typed = readNumber(draft.tolerance);
-  if ("says" in typed) return { says: `After ±: ${typed.says}` };
-  if (typed.value < 0) return { says: "After ± comes how far off it may be, so it cannot be less than 0." };
+  const typed = readNumber(draft.tolerance, say);
+  if ("says" in typed) return { says: say("typed.after", { says: typed.says }) };
+  if (typed.value < 0) return { says: say("typed.below-zero") };
   return { text: ` ± ${withUnit(typed.text, draft.unit)}` };
 }
 
 /** Says on which side the value falls outside; offers the same digits in another unit where exactly that falls inside. */
-function outside(draft: Draft, asked: QuantityAnswer, value: number, inBook: number, low: number, high: number): Judged {
+function outside(draft: Draft, asked: QuantityAnswer, value: number, inBook: number, low: number, high: number, say: Say): Judged {
   const typed = withUnit(writeNumber(value, 6), draft.unit);
   const same = draft.unit === asked.unit ? "" : ` (${withUnit(writeNumber(inBook, 5), asked.unit)})`;
-  const end = inBook < low ? `less than ${withUnit(writeNumber(low), asked.unit)}, the least` : `more than ${withUnit(writeNumber(high), asked.unit)}, the most`;
   const fitting = unitsFor(asked.unit).filter((unit) => {
     const other = unit === draft.unit ? undefined : convert(value, unit, asked.unit);
     return other !== undefined && between(other, low, high);
   });
   const unit = fitting.length === 1 ? fitting[0] : undefined;
   return {
-    says: `${typed}${same} is ${end} that the book takes here.`,
+    says: inBook < low ? say("typed.too-small", { typed: typed + same, end: withUnit(writeNumber(low), asked.unit) }) : say("typed.too-large", { typed: typed + same, end: withUnit(writeNumber(high), asked.unit) }),
     instead: unit === undefined ? undefined : { ...draft, unit },
   };
 }

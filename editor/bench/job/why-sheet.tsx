@@ -1,10 +1,18 @@
-// The answer to "why?" laid over the job screen, closed by a press or the Escape key.
+// The answer to "why?" laid over the job screen in three depths: one sentence, everything it rests on, what would change it.
+// Closed by a press or the Escape key.
 import { useEffect, useRef, useState } from "react";
-import type { Answers, TraceView, UnitSystem } from "../../../core/view.ts";
+import type { Answers, AskView, FlipView, TraceView, UnitSystem } from "../../../core/view.ts";
+import { PickOne } from "../parts/pick-one.tsx";
+import type { Option } from "../parts/pick-one.tsx";
 import { WhyPanel } from "../parts/why-panel.tsx";
 import type { Depth } from "../parts/why-panel.tsx";
+import { useWords } from "../words/words.ts";
+import { WhatChanges } from "./what-changes.tsx";
 
+type Level = "short" | "full" | "change";
 type Asked = { readonly is: "asking" } | { readonly is: "none" } | { readonly is: "trace"; readonly trace: TraceView };
+
+const levels: readonly Level[] = ["short", "full", "change"];
 
 export function WhySheet(props: {
   readonly name: string;
@@ -12,12 +20,17 @@ export function WhySheet(props: {
   /** The trace is asked for again when either changes. */
   readonly units: UnitSystem;
   readonly answers: Answers;
+  readonly asks: readonly AskView[];
+  readonly onCloseCalls?: () => Promise<readonly FlipView[] | undefined>;
+  readonly onAsk: (name: string) => void;
   readonly onClose: () => void;
 }) {
   const { name, onWhy, units, answers } = props;
+  const say = useWords();
   const dialog = useRef<HTMLDialogElement>(null);
-  const [depth, setDepth] = useState<Depth>("deciding");
+  const [level, setLevel] = useState<Level>("short");
   const [asked, setAsked] = useState<Asked>({ is: "asking" });
+  const depth: Depth = level === "short" ? "deciding" : "full";
 
   useEffect(() => {
     const here = dialog.current;
@@ -32,14 +45,27 @@ export function WhySheet(props: {
     return () => { wanted = false; };
   }, [name, depth, units, answers]);
 
+  const options = levels.filter((one) => one !== "change" || props.onCloseCalls !== undefined).map((value): Option<Level> => ({ value, says: say(`why.${value}`) }));
+  const instead = (trace: TraceView) => {
+    switch (level) {
+      case "short": return "sentence";
+      case "full": return undefined;
+      case "change": return { drawn: props.onCloseCalls && <WhatChanges trace={trace} asks={props.asks} onCloseCalls={props.onCloseCalls} onAsk={props.onAsk} /> };
+    }
+  };
   return (
-    <dialog className="why-sheet" ref={dialog} onClose={props.onClose} aria-label={`Why ${name}`}
+    <dialog className="why-sheet" ref={dialog} onClose={props.onClose} aria-label={say("why.of", { name })}
       onClick={(event) => { if (event.target === dialog.current) dialog.current.close(); }}>
       <div className="why-sheet-inside">
-        <button type="button" className="tap why-sheet-close" onClick={() => dialog.current?.close()}>Back to the job</button>
-        {asked.is === "asking" && <p role="status">Looking up why…</p>}
-        {asked.is === "none" && <p>The book has nothing more to say about {name}.</p>}
-        {asked.is === "trace" && <WhyPanel trace={asked.trace} depth={depth} onDepth={setDepth} />}
+        {asked.is === "asking" && <p role="status">{say("why.looking")}</p>}
+        {asked.is === "none" && <p>{say("why.nothing", { name })}</p>}
+        {asked.is === "trace" && (
+          <WhyPanel
+            trace={asked.trace} depth={depth} onDepth={() => undefined} instead={instead(asked.trace)}
+            picker={<PickOne legend={say("why.how-deep")} options={options} value={level} onPick={setLevel} />}
+          />
+        )}
+        <button type="button" className="tap why-sheet-close" onClick={() => dialog.current?.close()}>{say("why.back")}</button>
       </div>
     </dialog>
   );

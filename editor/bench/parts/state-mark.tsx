@@ -1,13 +1,15 @@
 // The state of a job by shape and word, so that it is read without colour and from across the shop.
 import type { JobState } from "../../../core/view.ts";
 import { stateWord } from "./state-words.ts";
+import { useWords } from "../words/words.ts";
 import "./parts.css";
 
 export function StateMark(props: { readonly state: JobState; readonly large?: boolean }) {
+  const say = useWords();
   return (
     <span className={`state-mark state-${props.state}${props.large ? " is-large" : ""}`}>
       <svg viewBox="0 0 24 24" aria-hidden="true" focusable="false"><StateShape state={props.state} /></svg>
-      <span>{stateWord(props.state)}</span>
+      <span>{stateWord(props.state, say)}</span>
     </span>
   );
 }

@@ -2,6 +2,8 @@
 import { useState } from "react";
 import type { Span } from "../../../core/span.ts";
 import type { TraceStep, TraceView } from "../../../core/view.ts";
+import { phrase } from "../words/engine-words.ts";
+import { useWords } from "../words/words.ts";
 import { basisWords, doesWord } from "./state-words.ts";
 import { below, lineState, restsOnce } from "./why-opened.ts";
 import type { LinePath, Opened } from "./why-opened.ts";
@@ -28,17 +30,18 @@ export interface WhyLineProps {
 export function WhyRests(props: WhyLineProps) {
   const { trace, place, path } = props;
   const [pages, setPages] = useState(1);
+  const say = useWords();
   const step = trace.steps[place];
   const rests = restsOnce(trace, place);
   if (step === undefined || rests.length === 0) return null;
   const drawn = rests.slice(0, pages * PAGE);
   return (
-    <ul className="why-lines" aria-label={`${step.name} rests on`}>
+    <ul className="why-lines" aria-label={say("why.rests", { name: step.name })}>
       {drawn.map((rest) => <WhyLine key={rest} {...props} place={rest} path={below(path, rest)} />)}
       {rests.length > drawn.length && (
         <li className="why-more">
           <button type="button" className="tap is-soft" onClick={() => setPages(pages + 1)}>
-            {rests.length - drawn.length} more
+            {say("why.more", { count: rests.length - drawn.length })}
           </button>
         </li>
       )}
@@ -48,6 +51,7 @@ export function WhyRests(props: WhyLineProps) {
 
 function WhyLine(props: WhyLineProps) {
   const { trace, place, path, opened } = props;
+  const say = useWords();
   const step = trace.steps[place];
   if (step === undefined) return null;
   const state = lineState(opened, place, path);
@@ -68,9 +72,9 @@ function WhyLine(props: WhyLineProps) {
         >
           <span className="why-name">{step.name}</span>
           <span className="why-leader" aria-hidden="true" />
-          <span className="why-gives">{whyGives(step).short}</span>
-          <span className="why-does">{doesWord(step.does)}</span>
-          {state.is === "elsewhere" && <span className="why-elsewhere">opened at another line: go there</span>}
+          <span className="why-gives">{whyGives(step, say).short}</span>
+          <span className="why-does">{doesWord(step.does, say)}</span>
+          {state.is === "elsewhere" && <span className="why-elsewhere">{say("why.elsewhere")}</span>}
           {state.is === "closed" && <Short step={step} />}
         </button>
         {state.is === "open" && <WhyDetails step={step} onGo={props.onGo} />}
@@ -82,31 +86,33 @@ function WhyLine(props: WhyLineProps) {
 
 /** A closed line says its reason in half a sentence, where it has one that its name does not say already. */
 function Short({ step }: { readonly step: TraceStep }) {
-  const reason = whyReason(step);
-  return reason === "" || reason === "as answered" ? null : <span className="why-short">{reason}</span>;
+  const say = useWords();
+  const reason = whyReason(step, say);
+  return reason === "" || reason === say("why.as-answered") ? null : <span className="why-short">{reason}</span>;
 }
 
 /** The facts of one step; `becauseSaid` and `textSaid` where the heading above has said the reason or the text already. */
 export function WhyDetails(props: { readonly step: TraceStep; readonly becauseSaid?: boolean; readonly textSaid?: boolean; readonly onGo?: (id: string, at: Span) => void }) {
   const { step, onGo } = props;
   const asked = step.does === "answer" || step.does === "taken" || step.does === "unanswered";
-  const { text } = whyGives(step);
+  const say = useWords();
+  const { text } = whyGives(step, say);
   // That a question is `of` a kind tells a reader nothing; its unit and range do.
   const ruleSays = step.rule !== "" && !(asked && step.rule.startsWith("of "));
   const filledSays = !asked && step.filled !== "" && step.filled !== step.rule && step.filled !== step.value;
   return (
     <dl className="why-details">
-      {text !== undefined && !props.textSaid && <Fact says="Says">{text}</Fact>}
-      {ruleSays && <Fact says={asked ? "Asks for" : "Rule"} rule>{step.rule}</Fact>}
-      {filledSays && <Fact says="With its numbers" rule>{step.filled}</Fact>}
-      {step.decided !== "" && <Fact says="Decided by">{step.decided}</Fact>}
-      {step.because && !props.becauseSaid && <Fact says="Because">{step.because}</Fact>}
-      {step.basis && <Fact says="Basis">{basisWords(step.basis)}</Fact>}
-      <Fact says="Stands in">
+      {text !== undefined && !props.textSaid && <Fact says={say("why.says")}>{text}</Fact>}
+      {ruleSays && <Fact says={say(asked ? "why.asks-for" : "why.rule")} rule>{step.rule}</Fact>}
+      {filledSays && <Fact says={say("why.filled")} rule>{step.filled}</Fact>}
+      {step.decided !== "" && <Fact says={say("why.decided")}>{phrase(step.decided, say)}</Fact>}
+      {step.because && !props.becauseSaid && <Fact says={say("why.because")}>{step.because}</Fact>}
+      {step.basis && <Fact says={say("why.basis")}>{basisWords(step.basis, say)}</Fact>}
+      <Fact says={say("why.stands-in")}>
         {step.layer}
         {onGo && (
           <button type="button" className="why-go" onClick={() => onGo(step.id, step.at)}>
-            Go to the rule<span className="out-of-sight"> of {step.name}</span>
+            {say("why.go")}<span className="out-of-sight">{say("why.go-of", { name: step.name })}</span>
           </button>
         )}
       </Fact>

@@ -10,6 +10,7 @@ import { WhyDetails, WhyRests } from "./why-line.tsx";
 import { atFirst, close, open } from "./why-opened.ts";
 import type { Opened } from "./why-opened.ts";
 import { becauseIsSaid, whyGives, whySentence } from "./why-sentence.ts";
+import { useWords } from "../words/words.ts";
 import "./why-panel.css";
 
 export type Depth = TraceView["depth"];
@@ -24,15 +25,17 @@ export interface WhyPanelProps {
   readonly onHover?: (id: string | undefined, at?: Span) => void;
   /** Row id of a rule pointed at elsewhere: its lines light up. */
   readonly lit?: string;
+  /** Drawn where the two depths are picked, by a screen that has its own. */
+  readonly picker?: React.ReactNode;
+  /** `sentence`: no outline. Anything drawn instead of the facts and the outline, where it is neither. */
+  readonly instead?: "sentence" | { readonly drawn: React.ReactNode };
 }
 
-const depths: readonly Option<Depth>[] = [
-  { value: "deciding", says: "What decided" },
-  { value: "full", says: "Everything" },
-];
+const depths = ["deciding", "full"] as const;
 
 export function WhyPanel(props: WhyPanelProps) {
   const { trace, onHover } = props;
+  const say = useWords();
   const panel = useRef<HTMLElement>(null);
   const [opened, setOpened] = useState<Opened>(atFirst);
   // Another value was asked about, or the other depth: places mean other steps now, so only the first stays open.
@@ -49,24 +52,28 @@ export function WhyPanel(props: WhyPanelProps) {
 
   const first = trace.steps[0];
   if (first === undefined) return null;
-  const gives = whyGives(first);
+  const gives = whyGives(first, say);
+  const { instead } = props;
   return (
-    <section className="why" ref={panel} aria-label={`Why ${trace.of}`} onMouseLeave={() => onHover?.(undefined)}>
+    <section className="why" ref={panel} aria-label={say("why.of", { name: trace.of })} onMouseLeave={() => onHover?.(undefined)}>
       <header className="why-top">
         <p className="why-of">{trace.of}</p>
         {gives.text === undefined
           ? <div className="why-value-line"><DimensionLine text={gives.short} /></div>
           : <p className="why-text">{gives.text}</p>}
-        <p className="why-sentence">{whySentence(first)}</p>
-        <PickOne legend="How deep" options={depths} value={props.depth} onPick={props.onDepth} />
+        <p className="why-sentence">{whySentence(first, say)}</p>
+        {props.picker ?? (
+          <PickOne legend={say("why.how-deep")} options={depths.map((value): Option<Depth> => ({ value, says: say(`why.${value}`) }))} value={props.depth} onPick={props.onDepth} />
+        )}
       </header>
+      {typeof instead === "object" ? instead.drawn : <>
       <div
         className={`why-first${first.id === props.lit ? " is-lit" : ""}`}
         onMouseEnter={() => onHover?.(first.id, first.at)} onFocus={() => onHover?.(first.id, first.at)}
       >
         <WhyDetails step={first} onGo={props.onGo} becauseSaid={becauseIsSaid(first)} textSaid />
       </div>
-      <div className="why-plumb" onKeyDown={(event) => moveBetweenLines(event, panel.current)}>
+      {instead === undefined && <div className="why-plumb" onKeyDown={(event) => moveBetweenLines(event, panel.current)}>
         <WhyRests
           trace={trace} place={0} path="0" opened={opened} lit={props.lit}
           onOpen={(place, path) => setOpened((now) => open(now, place, path))}
@@ -74,8 +81,9 @@ export function WhyPanel(props: WhyPanelProps) {
           onFind={(path) => lineAt(panel.current, path)?.focus()}
           onGo={props.onGo} onHover={onHover}
         />
-      </div>
-      {first.rests.length > 0 && <svg className="why-bob" viewBox="0 0 16 30" aria-hidden="true" focusable="false"><path d="M8 0v6M4 6h8v4c0 3 1 4 1 6L8 29 3 16c0-2 1-3 1-6z" /></svg>}
+      </div>}
+      </>}
+      {instead === undefined && first.rests.length > 0 && <svg className="why-bob" viewBox="0 0 16 30" aria-hidden="true" focusable="false"><path d="M8 0v6M4 6h8v4c0 3 1 4 1 6L8 29 3 16c0-2 1-3 1-6z" /></svg>}
     </section>
   );
 }

@@ -1,14 +1,17 @@
 // The one sentence with which an answer to "why?" begins, for the person at the panel.
 import type { TraceStep } from "../../../core/view.ts";
+import { phrase, traceValue } from "../words/engine-words.ts";
+import { english } from "../words/words.ts";
+import type { Say } from "../words/words.ts";
 
 /** What a line gives, in a few words, and the text of the step, caution or stop that it speaks of. */
-export function whyGives(step: TraceStep): { readonly short: string; readonly text?: string } {
+export function whyGives(step: TraceStep, say: Say = english): { readonly short: string; readonly text?: string } {
   switch (step.does) {
     case "step":
     case "caution":
-      return cardGives(step, "on the card", "not on the card");
+      return cardGives(step, "why.on-card", "why.not-on-card", say);
     case "stop":
-      return cardGives(step, "holds", "does not hold");
+      return cardGives(step, "why.holds", "why.holds-not", say);
     case "answer":
     case "taken":
     case "unanswered":
@@ -17,50 +20,50 @@ export function whyGives(step: TraceStep): { readonly short: string; readonly te
     case "chart":
     case "list":
     case "promise":
-      return { short: step.value };
+      return { short: traceValue(step, say) };
   }
 }
 
 /** The engine writes `yes: the text`; a reader is told what that comes to. */
-function cardGives(step: TraceStep, yes: string, no: string): { readonly short: string; readonly text?: string } {
+function cardGives(step: TraceStep, yes: "why.on-card" | "why.holds", no: "why.not-on-card" | "why.holds-not", say: Say): { readonly short: string; readonly text?: string } {
   const [, holds, text] = /^(yes|no|waits|has no answer): (.*)$/s.exec(step.value) ?? [];
   switch (holds) {
-    case "yes": return { short: yes, text };
-    case "no": return { short: no, text };
-    case "waits": return { short: "not settled yet", text };
-    case "has no answer": return { short: "cannot be settled", text };
-    default: return { short: step.value };
+    case "yes": return { short: say(yes), text };
+    case "no": return { short: say(no), text };
+    case "waits": return { short: say("why.not-settled"), text };
+    case "has no answer": return { short: say("why.cannot-settle"), text };
+    default: return { short: traceValue(step, say) };
   }
 }
 
 /** "75 mm, because 6 mm of panel at 1:12, up to the next 5 mm." Always one sentence with a full stop. */
-export function whySentence(step: TraceStep): string {
-  const reason = whyReason(step);
-  const { short, text } = whyGives(step);
-  return close([text === undefined ? valueWords(step) : capital(short), reason].filter((part) => part !== "").join(", "));
+export function whySentence(step: TraceStep, say: Say = english): string {
+  const reason = whyReason(step, say);
+  const { short, text } = whyGives(step, say);
+  return close([text === undefined ? valueWords(step, say) : capital(short), reason].filter((part) => part !== "").join(", "));
 }
 
 /** The sentence without the value that it explains: "because 6 mm of panel at 1:12"; "" where there is nothing to add. */
-export function whyReason(step: TraceStep): string {
+export function whyReason(step: TraceStep, say: Say = english): string {
   switch (step.does) {
     case "step":
     case "caution":
     case "stop":
-      return conditionWords(step);
+      return conditionWords(step, say);
     case "answer":
-      return step.state === "known" ? "as answered" : "";
+      return step.state === "known" ? say("why.as-answered") : "";
     case "taken":
       if (step.state !== "known") return "";
-      return step.because ? `taken because ${run(step.because)}` : "taken because it could not be told";
+      return step.because ? say("why.taken-because", { because: run(step.because) }) : say("why.taken");
     case "unanswered":
       return "";
     case "dial":
-      return step.because ? `set by the house: ${run(step.because)}` : "set by the house";
+      return step.because ? say("why.house-because", { because: run(step.because) }) : say("why.house");
     case "figure":
     case "chart":
     case "list":
     case "promise":
-      return step.state === "known" ? ruleReason(step) : "";
+      return step.state === "known" ? ruleReason(step, say) : "";
   }
 }
 
@@ -69,41 +72,43 @@ export function becauseIsSaid(step: TraceStep): boolean {
   return step.because !== undefined && whyReason(step).endsWith(run(step.because));
 }
 
-function ruleReason(step: TraceStep): string {
+function ruleReason(step: TraceStep, say: Say): string {
   // The reason that a book gives is mostly that of the case it names first; where another one was taken it would mislead.
-  if (step.decided.startsWith("otherwise")) return "since no other case of its rule applies";
-  if (step.because && step.decided.startsWith("since ")) return `${step.decided}, because ${run(step.because)}`;
-  if (step.because) return `because ${run(step.because)}`;
-  if (step.decided !== "") return decidedWords(step.decided);
-  return step.filled === "" || step.filled === step.value ? "" : `from ${step.filled}`;
+  if (step.decided.startsWith("otherwise")) return say("why.otherwise");
+  if (step.because && step.decided.startsWith("since ")) return say("why.decided-because", { decided: phrase(step.decided, say), because: run(step.because) });
+  if (step.because) return say("why.because-of", { because: run(step.because) });
+  if (step.decided !== "") return decidedWords(step.decided, say);
+  return step.filled === "" || step.filled === step.value ? "" : say("why.from", { filled: step.filled });
 }
 
 /** A value as it stands; what is not known, or cannot be, is said to be so. */
-function valueWords(step: TraceStep): string {
+function valueWords(step: TraceStep, say: Say): string {
+  const value = traceValue(step, say);
   switch (step.state) {
-    case "known": return step.value;
-    case "unknown": return /^\p{Ll}/u.test(step.value) ? `Not known yet: ${step.value}` : step.value;
-    case "impossible": return /^\p{Ll}/u.test(step.value) ? `No value: ${step.value}` : step.value;
+    case "known": return value;
+    case "unknown": return /^\p{Ll}/u.test(value) ? say("why.not-known", { value }) : value;
+    case "impossible": return /^\p{Ll}/u.test(value) ? say("why.no-value", { value }) : value;
   }
 }
 
 /** Why a step, caution or stop applies or not is its condition; its `because` tells why the book has it at all. */
-function conditionWords(step: TraceStep): string {
+function conditionWords(step: TraceStep, say: Say): string {
   const holds = step.value.startsWith("yes");
   const condition = step.rule.replace(/^when /, "");
   if (step.state !== "known" || condition === "") return "";
   if (condition === "always") {
-    if (step.rests.length === 0) return holds ? "as always" : "";
-    return holds ? "since a step calls for it" : "since no step calls for it";
+    if (step.rests.length === 0) return holds ? say("why.always") : "";
+    return holds ? say("why.called") : say("why.not-called");
   }
-  if (/^[\p{L}\d-]+$/u.test(condition)) return `since ${condition} is ${holds ? "yes" : "no"}`;
+  if (/^[\p{L}\d-]+$/u.test(condition)) return say(holds ? "why.is-yes" : "why.is-no", { name: condition });
   const numbers = /\d/.test(step.filled) ? ` (${step.filled})` : "";
-  return holds ? `since ${condition}${numbers}` : `since this is not so: ${condition}${numbers}`;
+  return say(holds ? "why.since" : "why.not-so", { what: `${condition}${numbers}` });
 }
 
-function decidedWords(decided: string): string {
-  if (/^(since|because|as|by|from|at|between|otherwise|no|not|none|still)\b/.test(decided)) return decided;
-  return decided.startsWith("rows ") ? `since ${decided}` : `by ${decided}`;
+function decidedWords(decided: string, say: Say): string {
+  const words = phrase(decided, say);
+  if (/^(since|because|as|by|from|at|between|otherwise|no|not|none|still)\b/.test(decided)) return words;
+  return decided.startsWith("rows ") ? say("why.since", { what: words }) : say("why.by", { decided: words });
 }
 
 /** Made to run on inside a sentence: no capital unless the word is all capitals or holds a digit, no full stop. */

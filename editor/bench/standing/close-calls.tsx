@@ -3,6 +3,8 @@
 import { useEffect, useId, useState } from "react";
 import type { FlipView } from "../../../core/view.ts";
 import { closeCallsInOrder } from "./close-calls-order.ts";
+import { flipWords, turnWords } from "../words/engine-words.ts";
+import { useWords } from "../words/words.ts";
 import "./job-proofs.css";
 
 /** A pause after the last change before it is asked for again, in milliseconds. */
@@ -22,6 +24,7 @@ export function CloseCalls(props: {
   const [found, setFound] = useState<{ readonly about: unknown; readonly flips: readonly FlipView[] }>();
   const [all, setAll] = useState(false);
   const id = useId();
+  const say = useWords();
   useEffect(() => {
     if (!open) return undefined;
     let wanted = true;
@@ -33,13 +36,13 @@ export function CloseCalls(props: {
   const shown = all ? flips : flips.slice(0, page);
   return (
     <section className={`close-calls${found !== undefined && found.about !== about ? " is-old" : ""}`}>
-      <h3><button type="button" className="fold" aria-expanded={open} aria-controls={id} onClick={() => setOpen(!open)}><span className="fold-mark" aria-hidden="true" />Close calls: what would change it</button></h3>
+      <h3><button type="button" className="fold" aria-expanded={open} aria-controls={id} onClick={() => setOpen(!open)}><span className="fold-mark" aria-hidden="true" />{say("flip.heading")}</button></h3>
       {open && (
         <div id={id}>
-          {found === undefined ? <p role="status">Looking for the nearest turns…</p> : flips.length === 0 ? <p>No single answer, and no two together that were tried, would change what this job says.</p> : (
+          {found === undefined ? <p role="status">{say("flip.looking")}</p> : flips.length === 0 ? <p>{say("flip.none")}</p> : (
             <ul className="flips">{shown.map((flip) => <li key={flip.says} className={isStop(flip) ? "flip is-stop" : "flip"}><FlipLine flip={flip} /></li>)}</ul>
           )}
-          {flips.length > shown.length && <button type="button" className="button" onClick={() => setAll(true)}>{flips.length - shown.length} more</button>}
+          {flips.length > shown.length && <button type="button" className="button" onClick={() => setAll(true)}>{say("flip.more", { count: flips.length - shown.length })}</button>}
         </div>
       )}
     </section>
@@ -47,11 +50,12 @@ export function CloseCalls(props: {
 }
 
 /** The sentence, and under a fold all that turns with it. */
-function FlipLine({ flip }: { readonly flip: FlipView }) {
+export function FlipLine({ flip }: { readonly flip: FlipView }) {
+  const say = useWords();
   return (
     <>
-      <p>{flip.says}</p>
-      {flip.turns.length > 1 && <details><summary>All that turns</summary><ul>{flip.turns.map((turn) => <li key={turn}>{turn}</li>)}</ul></details>}
+      <p>{flipWords(flip, say)}</p>
+      {flip.turns.length > 1 && <details><summary>{say("flip.all")}</summary><ul>{flip.turns.map((turn) => <li key={turn}>{turnWords(turn, say)}</li>)}</ul></details>}
     </>
   );
 }

@@ -13,7 +13,10 @@ const catalogues: Readonly<Record<Language, Readonly<Record<WordKey, string>>>> 
 export const wordsIn = (language: Language): Say => (key, facts = {}) =>
   catalogues[language][key].replace(/\{(\w+)\}/g, (hole, name: string) => (Object.hasOwn(facts, name) ? String(facts[name]) : hole));
 
-export const WordsContext = createContext<Say>(wordsIn("en"));
+/** English, for what is asked outside a page: tests, and screens that know one language. */
+export const english: Say = wordsIn("en");
+
+export const WordsContext = createContext<Say>(english);
 
 /** `const say = useWords(); say("card.heading")`. */
 export const useWords = (): Say => useContext(WordsContext);
