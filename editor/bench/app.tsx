@@ -6,6 +6,7 @@ import { actsOn } from "./acts.ts";
 import type { BenchDoes } from "./commands.ts";
 import { makeProver } from "./engine/proof-client.ts";
 import { proofWorker } from "./engine/proof-engine-worker.ts";
+import { rivalsOf } from "./editions/rivals.ts";
 import { FindingsList, rowOf } from "./findings/findings-list.tsx";
 import { CardJobs } from "./card-jobs.tsx";
 import { freshId, layIn, movedJob, useFirstJobs } from "./jobs.ts";
@@ -44,6 +45,7 @@ import "./app.css";
 const TextFace = lazy(() => import("./text/text-face.tsx").then((module) => ({ default: module.TextFace })));
 const JobScreen = lazy(() => import("./job/job-screen.tsx").then((module) => ({ default: module.JobScreen })));
 const StandingFace = lazy(() => import("./standing/standing-face.tsx").then((module) => ({ default: module.StandingFace })));
+const EditionsFace = lazy(() => import("./editions/editions-face.tsx").then((module) => ({ default: module.EditionsFace })));
 const ChartSide = lazy(() => import("./side/chart-side.tsx").then((module) => ({ default: module.ChartSide })));
 
 type Side = { readonly is: "why" } | { readonly is: "chart"; readonly name: string } | { readonly is: "findings" } | { readonly is: "help" } | { readonly is: "books" } | { readonly is: "job"; readonly id: string } | { readonly is: "add-job" };
@@ -140,7 +142,7 @@ export function App(props: { readonly bench: Bench }) {
   const save = (): void => saveToFile(snapshot?.name || state.key, desk.text);
   const rowFindings = row && snapshot ? snapshot.findings.filter((finding) => finding.at.start >= row.at.start && finding.at.start <= row.at.end) : [];
 
-  const show = (to: Face): void => { setFace(to); if (to === "card" || to === "standing" || !wideEnough(to)) setSide((now) => (now?.is === "why" ? undefined : now)); };
+  const show = (to: Face): void => { setFace(to); if (to === "card" || to === "standing" || to === "editions" || !wideEnough(to)) setSide((now) => (now?.is === "why" ? undefined : now)); };
 
   const does: BenchDoes = {
     undo: bench.undo, redo: bench.redo, accept: bench.accept, save,
@@ -150,7 +152,7 @@ export function App(props: { readonly bench: Bench }) {
     face: (to) => {
       show(to);
       if (to === "text") setTextCall((n) => n + 1);
-      else if (to !== "card" && to !== "standing") setFocusCall((n) => n + 1);
+      else if (to !== "card" && to !== "standing" && to !== "editions") setFocusCall((n) => n + 1);
     },
     addStatement: () => begin("figure"),
     repairHere: () => {
@@ -234,6 +236,14 @@ export function App(props: { readonly bench: Bench }) {
               <StandingFace
                 snapshot={state.snapshot} proving={proving} readOnly={!editable} onStop={prover.stop} onGoOn={prover.goOn} onKeep={prover.setKeep}
                 onGo={goFromRecord} onLay={layFromRecord} onExample={(change) => void makeExample(change)} onRepair={(finding) => void acts.repair(finding)}
+              />
+            </Suspense></Safely></section>
+          )}
+          {snapshot && face === "editions" && (
+            <section className="floor-editions" aria-label="Editions"><Safely what="The editions" about={snapshot}><Suspense fallback={<p className="waiting-note">Opening the editions…</p>}>
+              <EditionsFace
+                name={snapshot.name} edition={snapshot.edition} text={desk.text} rivals={rivalsOf(bench)} jobs={desk.jobs}
+                onGo={goFromRecord} onLay={(answers, name) => layFromRecord(answers, name, snapshot.rows[0]?.id ?? "")}
               />
             </Suspense></Safely></section>
           )}

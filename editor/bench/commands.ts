@@ -8,7 +8,7 @@ export interface BenchDoes {
   find(): void;
   help(): void;
   save(): void;
-  face(face: "sheet" | "text" | "both" | "card" | "standing"): void;
+  face(face: "sheet" | "text" | "both" | "card" | "standing" | "editions"): void;
   addStatement(): void;
   repairHere(): void;
   nextFinding(by: 1 | -1): void;
@@ -48,6 +48,7 @@ export const commands: readonly Command[] = [
   { name: "both", says: "show sheet and text beside each other", keys: "Alt+3", matches: (press) => alt(press, "3"), inFields: true, effect: (bench) => bench.face("both") },
   { name: "card", says: "show the chosen job's questions and card", keys: "Alt+4", matches: (press) => alt(press, "4"), inFields: true, effect: (bench) => bench.face("card") },
   { name: "standing", says: "show how the book stands: what is proved of it", keys: "Alt+5", matches: (press) => alt(press, "5"), inFields: true, effect: (bench) => bench.face("standing") },
+  { name: "editions", says: "hold the book against another edition: what changes, and what that does to jobs", keys: "Alt+6", matches: (press) => alt(press, "6"), inFields: true, effect: (bench) => bench.face("editions") },
   { name: "back", says: "close the side panel; back to the sheet", keys: "Escape", matches: (press) => plain(press, "Escape"), inFields: false, effect: (bench) => bench.backToSheet() },
   { name: "help", says: "these keys", keys: "?", matches: (press) => plain(press, "?"), inFields: false, effect: (bench) => bench.help() },
 ];

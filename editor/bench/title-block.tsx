@@ -2,10 +2,10 @@
 import type { UnitSystem } from "../../core/view.ts";
 import type { BenchState } from "./store/bench.ts";
 
-export type Face = "sheet" | "text" | "both" | "card" | "standing";
+export type Face = "sheet" | "text" | "both" | "card" | "standing" | "editions";
 
 const faces: readonly { readonly face: Face; readonly says: string }[] = [
-  { face: "sheet", says: "Sheet" }, { face: "text", says: "Text" }, { face: "both", says: "Both" }, { face: "card", says: "Card" }, { face: "standing", says: "Standing" },
+  { face: "sheet", says: "Sheet" }, { face: "text", says: "Text" }, { face: "both", says: "Both" }, { face: "card", says: "Card" }, { face: "standing", says: "Standing" }, { face: "editions", says: "Editions" },
 ];
 const systems: readonly { readonly units: UnitSystem; readonly says: string }[] = [
   { units: "book", says: "As the book says" }, { units: "metric", says: "Metric" }, { units: "us", says: "US" },

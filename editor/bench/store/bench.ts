@@ -43,6 +43,8 @@ export interface Bench {
   /** Opens a text as a book of its own, under a free name made of `wish`. */
   openText(text: string, wish: string): Promise<void>;
   drop(key: string): Promise<void>;
+  /** The text of another book kept in this browser. */
+  textOf(key: string): Promise<string | undefined>;
   setText(text: string, group?: string): void;
   /** Text, accepted text and jobs in one step. */
   setDesk(desk: Desk): void;
@@ -182,6 +184,7 @@ export function makeBench(keep: Keep | undefined, start: (listener: { snapshot(s
       await listBooks();
     },
     drop: async (key) => { await keep?.dropBook(key); await listBooks(); },
+    textOf: async (key) => (await keep?.book(key))?.text,
     setText: (text, group) => change({ ...state.desk, text }, group),
     setDesk: (desk) => change(desk),
     edit: (edits, group) => { if (edits.length > 0) change({ ...state.desk, text: applyEdits(state.desk.text, edits) }, group); },

@@ -1,0 +1,40 @@
+// What a weighing says in words, and the order in which its jobs are read: those that are refused now, or no longer, first.
+import type { WeighView, WeighedJob, WeighedOutput } from "../../../core/view.ts";
+
+export const jobsWords = (count: number): string => (count === 1 ? "1 job" : `${count} jobs`);
+
+export function fromWords(job: WeighedJob): string {
+  switch (job.from) {
+    case "worked": return "worked example";
+    case "logged": return "job laid alongside";
+    case "spread": return "made-up job";
+  }
+}
+
+/** One sentence of what a change does. */
+export function movesWords(jobs: number, wordsOnly: boolean, done: boolean): string {
+  if (wordsOnly) return "Only words for readers: it moves nothing.";
+  if (jobs > 0) return `Moves ${jobsWords(jobs)}.`;
+  return done ? "Moves no job that was weighed." : "Moves none so far.";
+}
+
+const weight = (job: WeighedJob): number => (job.stateBefore !== job.stateAfter ? 0 : job.stateAfter === "ready" ? 1 : 2);
+
+/** Jobs that one of the groups moves (all of them where none is chosen), the weightiest first. */
+export const readingOrder = (view: WeighView, group: number | undefined): readonly WeighedJob[] =>
+  view.moved.filter((job) => group === undefined || job.outputs.some((output) => output.by.includes(group))).sort((a, b) => weight(a) - weight(b));
+
+/** What a reader looks for first: stops, then other lines, then chosen words, then numbers. */
+export const outputOrder = (outputs: readonly WeighedOutput[]): readonly WeighedOutput[] => {
+  const rank = ({ name }: WeighedOutput): number => (name.startsWith("stop ") ? 0 : name.startsWith("caution ") ? 1 : name.startsWith("step ") || name === "order of steps" ? 2 : 3);
+  return outputs.filter(({ name }) => name !== "state").sort((a, b) => rank(a) - rank(b));
+};
+
+export const countsWords = (view: WeighView): string => {
+  const parts = [
+    `${view.counts.worked.moved} of ${view.counts.worked.worked} worked examples`,
+    ...(view.counts.logged.worked > 0 ? [`${view.counts.logged.moved} of ${jobsWords(view.counts.logged.worked)} laid alongside`] : []),
+    ...(view.counts.spread.worked > 0 ? [`${view.counts.spread.moved} of ${view.counts.spread.worked} made-up jobs`] : []),
+  ];
+  return `${parts.join(", ")} come out otherwise.`;
+};
