@@ -9,6 +9,7 @@ export const enPage = {
   "page.no-book": "There is no book to work by. Open one at the bench first.",
   "page.not-kept": "The browser could not keep the answers. Do not close the page before the card is printed.",
   "page.restarted": "Working this out took too long, so it was stopped and started again. Your answers are kept.",
+  "page.failed": "The working-out failed: {reason} Your answers are kept.",
   "page.new": "Begin a new job",
   "page.new-sure": "Press again: all answers are cleared",
   "page.settings": "Settings",

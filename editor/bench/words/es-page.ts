@@ -11,6 +11,7 @@ export const esPage: Readonly<Record<keyof typeof enPage, string>> = {
   "page.no-book": "No hay ningún libro con que trabajar. Abra primero uno en el banco.",
   "page.not-kept": "El navegador no pudo guardar las respuestas. No cierre la página antes de imprimir la hoja.",
   "page.restarted": "El cálculo tardó demasiado; se paró y se empezó de nuevo. Sus respuestas están guardadas.",
+  "page.failed": "El cálculo falló: {reason} Sus respuestas están guardadas.",
   "page.new": "Empezar otro trabajo",
   "page.new-sure": "Toque otra vez: se borran todas las respuestas",
   "page.settings": "Ajustes",
