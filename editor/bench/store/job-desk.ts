@@ -24,6 +24,8 @@ export interface JobDesk {
   subscribe(listener: () => void): () => void;
   /** Adds what was done to the open job; nothing where it is signed. */
   add(...deeds: readonly Deed[]): void;
+  /** The same to another job of this device, which is begun already. */
+  addTo(job: string, ...deeds: readonly Deed[]): void;
   /** Takes answers or ticks over as a whole: each that differs becomes an entry. */
   answer(answers: Answers): void;
   tick(ticked: Ticked): void;
@@ -71,13 +73,14 @@ export async function openDesk(shelf: RecordShelf | undefined, now: () => number
 
   const deliverer = shelf && startDelivery(shelf, (to) => { delivery = to; changed(); });
 
-  const add = (...deeds: readonly Deed[]): void => {
-    const record = folded.get(open);
+  const add = (...deeds: readonly Deed[]): void => addTo(open, ...deeds);
+  const addTo = (job: string, ...deeds: readonly Deed[]): void => {
+    const record = folded.get(job);
     if (deeds.length === 0 || record?.signed !== undefined) return;
     const all: Deed[] = record === undefined && begun !== undefined && deeds[0]?.does !== "begin" ? [{ does: "begin", book: begun.ref, title: "" }, ...deeds] : [...deeds];
     // Later than all that was done here before, even if the clock was set back or the deeds fall into one millisecond.
     let at = Math.max(now(), (record?.changed ?? 0) + 1);
-    const made = all.map((deed): JobEntry => ({ ...deed, id: newId(), job: open, at: at++, device }));
+    const made = all.map((deed): JobEntry => ({ ...deed, id: newId(), job, at: at++, device }));
     take(made);
     changed();
     others?.postMessage(made);
@@ -94,6 +97,7 @@ export async function openDesk(shelf: RecordShelf | undefined, now: () => number
     state: () => state,
     subscribe: (listener) => { listeners.add(listener); return () => listeners.delete(listener); },
     add,
+    addTo,
     answer: (answers) => {
       const was = state.open.answers;
       const names = new Set([...Object.keys(was), ...Object.keys(answers)]);

@@ -49,11 +49,14 @@ export function mixesOf(pictures: readonly PictureShown[]): readonly Mix[] {
     const base = resin ?? filler;
     if (base === undefined || hardener === undefined) return [];
     const cups = of("cups")?.si;
+    const rate = of("rate");
+    // Used up in the measure of the base (`20 g/min`); another, such as an area, says nothing about a cup.
+    const usable = rate !== undefined && measureOf(rate.unit?.split("/")[0] ?? "") === base.measure ? rate.si : undefined;
     const mix: Mix = {
       id: picture.id, title: picture.title, base, hardener,
       ...(resin !== undefined && filler !== undefined ? { filler } : {}),
       cups: cups !== undefined && cups >= 1 && cups <= 1000 ? Math.ceil(cups - 1e-9) : 1,
-      ...positive("working", of("working")?.si), ...positive("rate", of("rate")?.si),
+      ...positive("working", of("working")?.si), ...positive("rate", usable),
       ...limit("least", of("least"), base, hardener), ...limit("most", of("most"), base, hardener),
     };
     return [mix];
