@@ -134,7 +134,9 @@ function chartCall(desk: Desk, expr: Call, type: Type, chart: CheckedChart): Rul
     fault(desk, "call/count", expr.at, { name, has: expr.args.length, wants: chart.conditions.length, parameters: chart.conditions.map((one) => one.name) });
     return spoilt(expr.at);
   }
-  const args = expr.args.map((arg, i) => checkAs(desk, arg, { type: chart.conditions[i]!.type, because: `${name} is read by it as ${chart.conditions[i]!.name}` }));
+  // A row is looked for by any number: one that is not whole finds none where only whole ones stand.
+  const wanted = (type: Type): Type => (type.is === "count" ? NUMBER : type);
+  const args = expr.args.map((arg, i) => checkAs(desk, arg, { type: wanted(chart.conditions[i]!.type), because: `${name} is read by it as ${chart.conditions[i]!.name}` }));
   const column = columnOf(desk, expr, type, chart.outs);
   if (column === undefined) return spoilt(expr.at);
   const out = chart.outs[column]!;

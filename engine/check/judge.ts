@@ -20,11 +20,16 @@ export interface Wanted {
 export function checkAs(desk: Desk, expr: Expr, wanted: Wanted): Rule {
   const rule = desk.check(desk, expr, wanted.type);
   if (fits(rule.type, wanted.type)) return rule;
-  if (wanted.type.is === "count" && rule.does === "constant" && isNumber(rule.type) && Number.isInteger(rule.value) && rule.value >= 0) return { ...rule, type: wanted.type };
+  if (wanted.type.is === "count" && isWhole(rule)) return { ...rule, type: wanted.type };
   if (wanted.type.is === "kind" && rule.type.is === "kind") fault(desk, "kind/mismatch", rule.at, { has: rule.type.kind, wants: wanted.type.kind, because: wanted.because });
   else fault(desk, "type/wanted", rule.at, { has: typeName(rule.type), wants: typeName(wanted.type), because: wanted.because, bare: expr.is === "number" });
   return spoilt(rule.at);
 }
+
+/** A whole number that is written out, or alternatives that are nothing else: a count, though each alone is a plain number. */
+export const isWhole = (rule: Rule): boolean =>
+  rule.type.is === "count" || (rule.does === "constant" && isNumber(rule.type) && Number.isInteger(rule.value) && rule.value >= 0)
+  || (rule.does === "choose" && rule.cases.every((one) => isWhole(one.value)) && (rule.otherwise.does === "none" ? rule.cases.length > 0 : isWhole(rule.otherwise)));
 
 export const unitOf = (rule: Rule): { unit?: Unit } => (rule.unit === undefined ? {} : { unit: rule.unit });
 

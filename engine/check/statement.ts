@@ -8,7 +8,8 @@ import type { ChartOut, Declared, Expr, Fault, Statement, Word } from "../syntax
 import { literal, spoilt, unitAt } from "./amount.ts";
 import { type CheckedChart, checkChart } from "./chart.ts";
 import { check, checkText, condition } from "./expression.ts";
-import { checkAs } from "./judge.ts";
+import { beforeName, columnsBefore, firstLook } from "./before.ts";
+import { checkAs, isWhole } from "./judge.ts";
 import { isFunction } from "./call.ts";
 import { checkDrawn } from "./drawn-as.ts";
 import { nearest } from "./near.ts";
@@ -49,6 +50,8 @@ export interface CheckedList {
   readonly from: Rule;
   readonly to: Rule;
   readonly columns: readonly { readonly name: string; readonly rule: Rule; readonly type: Type; readonly unit?: Unit }[];
+  /** Columns that some rule looks at in the row above. */
+  readonly above: readonly string[];
 }
 
 export function checkStatement(scope: Scope, statement: Statement): Checked {
@@ -212,7 +215,7 @@ function declaredRule(desk: Desk, expr: Expr, declared: Resolved | undefined, na
   // A plain number is shown as a share when that is asked for: 0.15 in %.
   if (declared.type.is === "share" && declared.type.by === "plain" && isNumber(rule.type)) return { ...rule, type: declared.type };
   if (isNumber(declared.type) && rule.type.is === "share" && rule.type.by === "plain") return { ...rule, type: NUMBER };
-  if (declared.type.is === "count" && rule.does === "constant" && Number.isInteger(rule.value) && rule.value >= 0) return { ...rule, type: declared.type };
+  if (declared.type.is === "count" && isWhole(rule)) return { ...rule, type: declared.type };
   if (declared.type.is === "count" && isNumber(rule.type)) {
     fault(desk, "count/whole", rule.at, { name }, [{ says: "Round it up to whole", edits: [{ at: { start: rule.at.end, end: rule.at.end }, text: " rounded up to whole" }] }]);
     return spoilt(rule.at, declared.type);
@@ -314,6 +317,29 @@ function checkDial(desk: Desk, body: { readonly declared: Declared; readonly rul
   return { rule, ...(span ? { span } : {}), signature: signature({ what: "dial", type, unit, ...(rule.does === "constant" ? { constant: rule.value } : {}) }) };
 }
 
+/**
+ * What the columns looked at in the row above are: as declared, else as their rules are found to be. A rule may look at its own
+ * column there, so the rules are gone through until nothing more is learned; what is wrong with them is told afterwards.
+ */
+function typesBefore(desk: Desk, body: Extract<Statement["body"], { keyword: "list" }>, above: ReadonlySet<string>, start: ReadonlyMap<string, Resolved>): ReadonlyMap<string, Resolved> {
+  const known = new Map<string, Resolved>();
+  if (above.size === 0) return known;
+  const quiet: Desk = { ...desk, faults: [] };
+  for (const column of body.columns) if (above.has(column.name.text)) known.set(column.name.text, resolve(quiet, column.declared) ?? { type: ANYTHING, unit: undefined });
+  for (let round = 0; round < 3 && [...known.values()].some((one) => one.type.is === "anything"); round++) {
+    const locals = new Map(start);
+    for (const [column, one] of known) locals.set(beforeName(column), one);
+    for (const column of body.columns) {
+      const declared = resolve(quiet, column.declared);
+      const rule = check({ ...quiet, locals: new Map(locals) }, column.rule, declared?.type);
+      const found = { type: declared?.type ?? rule.type, unit: declared?.unit ?? rule.unit };
+      locals.set(column.name.text, found);
+      if (known.get(column.name.text)?.type.is === "anything") known.set(column.name.text, found);
+    }
+  }
+  return known;
+}
+
 function checkList(desk: Desk, body: Extract<Statement["body"], { keyword: "list" }>, name: Word): Partial<Checked> {
   const bound = (expr: Expr, where: string): Rule => {
     const rule = check(desk, expr);
@@ -327,6 +353,9 @@ function checkList(desk: Desk, body: Extract<Statement["body"], { keyword: "list
   const locals = new Map<string, Resolved>([[body.counter.text, { type: COUNT, unit: undefined }]]);
   const columns: CheckedList["columns"][number][] = [];
   if (body.columns.length === 0) fault(desk, "list/no-columns", name.at, { name: name.text });
+  const above = columnsBefore(body.columns.map((column) => column.rule));
+  const faultsBefore = desk.faults.length;
+  for (const [column, known] of typesBefore(desk, body, above, locals)) locals.set(beforeName(column), known);
   for (const column of body.columns) {
     if (locals.has(column.name.text)) fault(desk, "list/column-twice", column.name.at, { name: column.name.text });
     const declared = resolve(desk, column.declared);
@@ -335,7 +364,11 @@ function checkList(desk: Desk, body: Extract<Statement["body"], { keyword: "list
     const unit = declared?.unit ?? rule.unit;
     columns.push({ name: column.name.text, rule, type, ...(unit ? { unit } : {}) });
     locals.set(column.name.text, { type, unit });
+    const first = above.size === 0 ? undefined : firstLook(rule, body.counter.text, from.does === "constant" ? from.value : undefined);
+    if (first !== undefined) fault(desk, "list/before-first", first.at, { column: column.name.text, counter: body.counter.text, first: from.does === "constant" ? from.value : undefined });
   }
+  const untold = desk.faults.length > faultsBefore ? undefined : body.columns.find((column) => above.has(column.name.text) && locals.get(column.name.text)?.type.is === "anything");
+  if (untold !== undefined) fault(desk, "list/before-type", untold.name.at, { name: untold.name.text });
   const shape = columns.map((one) => ({ name: one.name, type: one.type, unit: one.unit }));
-  return { list: { counter: body.counter.text, from, to, columns }, signature: signature({ what: "list", type: { is: "list", columns: shape }, unit: undefined }) };
+  return { list: { counter: body.counter.text, from, to, columns, above: columns.flatMap((one) => (above.has(one.name) ? [one.name] : [])) }, signature: signature({ what: "list", type: { is: "list", columns: shape }, unit: undefined }) };
 }

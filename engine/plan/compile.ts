@@ -6,6 +6,7 @@ import type { CheckedBook, Entry } from "../check/book.ts";
 import { STOPPED } from "../check/book.ts";
 import type { CheckedChart } from "../check/chart.ts";
 import type { Rule, TextRule } from "../check/rule.ts";
+import { beforeName } from "../check/before.ts";
 import { STATEMENT_WORDS } from "../syntax/parse.ts";
 import { type BetweenGroup, K, type Op, type PickTable } from "./op.ts";
 import { type Block, type PictureArgument, type Places, type Plan, type Template, type Value, newPlaces } from "./plan.ts";
@@ -418,10 +419,15 @@ function layList(maker: Maker, list: NonNullable<Entry["checked"]["list"]>, name
   const b = lay(maker, list.to);
   const counter = maker.places.next++;
   maker.locals.set(list.counter, counter);
+  const above = new Map(list.above.map((column) => [column, maker.places.next++]));
+  const first = above.size === 0 ? -1 : maker.places.next++;
+  for (const [column, place] of above) maker.locals.set(beforeName(column), place);
   const before = maker.ops;
   maker.ops = [];
   const columns = list.columns.map((column) => {
-    const place = lay(maker, column.rule);
+    let place = lay(maker, column.rule);
+    // A column that is nothing but another one in the row above has a place of its own, or the next row would find it changed.
+    if ([...above.values()].includes(place)) place = emit(maker, K.copy, place, -1, column.rule.at);
     maker.locals.set(column.name, place);
     return place;
   });
@@ -429,14 +435,17 @@ function layList(maker: Maker, list: NonNullable<Entry["checked"]["list"]>, name
   maker.ops = before;
   maker.locals.clear();
   // What a row reads from another list is the same for every row: it is worked once, before the list.
-  const still = new Set([counter]);
+  const still = new Set([counter, ...above.values()]);
   const inner: Op[] = [];
   for (const op of body) {
     const moves = [op.a, op.b, op.c].some((place) => still.has(place)) && op.k !== K.gather;
     const reads = extraReads(op).some((place) => still.has(place));
     if (moves || reads) { inner.push(op); still.add(op.d); } else maker.ops.push(op);
   }
-  push(maker, { k: K.list, d: placeOf(maker.places, `${name}!`), a, b, c: -1, x: { name, counter, ops: inner, columns: Int32Array.from(columns), slot }, at });
+  const written = new Set(inner.map((op) => op.d));
+  const reads = Int32Array.from(new Set(above.size === 0 ? [] : inner.flatMap((op) => [op.a, op.b, op.c, ...extraReads(op)]).filter((place) => place >= 0 && !written.has(place) && !still.has(place))));
+  const rowsAbove = [...above].map(([column, place]): Op => ({ k: K.before, d: place, a: columns[list.columns.findIndex((one) => one.name === column)]!, b: first, c: -1, x: { list: name, reads }, at }));
+  push(maker, { k: K.list, d: placeOf(maker.places, `${name}!`), a, b, c: -1, x: { name, counter, first, ops: [...rowsAbove, ...inner], columns: Int32Array.from(columns), slot }, at });
 }
 
 /** Places that an operation reads through its table. */
@@ -448,7 +457,7 @@ export function extraReads(op: Op): readonly number[] {
     case K.keep: return [...op.x.pick.conditions, ...op.x.values];
     case K.list: return [...op.x.columns];
     case K.add: case K.sub: case K.mul: case K.div: case K.pow: case K.neg: case K.fn: case K.round: case K.lt: case K.le: case K.eq: case K.ne: case K.and:
-    case K.or: case K.not: case K.max: case K.min: case K.select: case K.known: case K.band: case K.words: case K.leftCount: case K.leftFirst: case K.leftAmong: case K.gather: case K.copy:
+    case K.or: case K.not: case K.max: case K.min: case K.select: case K.known: case K.band: case K.words: case K.leftCount: case K.leftFirst: case K.leftAmong: case K.gather: case K.copy: case K.before:
       return [];
   }
 }

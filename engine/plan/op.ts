@@ -14,7 +14,7 @@ export const K = {
   lt: 8, le: 9, eq: 10, ne: 11, and: 12, or: 13, not: 14, max: 15, min: 16,
   select: 17, known: 18, band: 19, words: 20,
   pick: 21, rowValue: 22, between: 23, keep: 24, leftCount: 25, leftFirst: 26, leftAmong: 27,
-  list: 28, gather: 29, copy: 30,
+  list: 28, gather: 29, copy: 30, before: 31,
 } as const;
 
 interface Base<N extends keyof typeof K, X> {
@@ -53,6 +53,8 @@ export type Op =
   | Base<"leftAmong", undefined>
   /** n from a to b. */
   | Base<"list", ListBody>
+  /** In a list: a in the row above; none in the first row, where b is 1. `reads`: all that the rows read from outside. */
+  | Base<"before", { readonly list: string; readonly reads: Int32Array }>
   | Base<"gather", { readonly what: "sum" | "largest" | "smallest" | "count" | "first" | "last"; readonly column: number }>;
 
 export interface PickTable {
@@ -102,6 +104,8 @@ export interface KeepTable {
 export interface ListBody {
   readonly name: string;
   readonly counter: number;
+  /** Where it stands whether a row is the first (1), or one of many taken together (2); -1 where no rule looks at the row above. */
+  readonly first: number;
   readonly ops: readonly Op[];
   readonly columns: Int32Array;
   readonly slot: number;

@@ -183,7 +183,7 @@ function writeOp(w: Writing, at: number, depth: number): Quotient | undefined {
       return (a && added(a, unknown(w, `m${at}`, more[0], more[1]), 1)) ?? self();
     }
     case K.pow: case K.fn: case K.lt: case K.le: case K.eq: case K.ne: case K.and: case K.or: case K.not: case K.select: case K.known: case K.band:
-    case K.words: case K.pick: case K.rowValue: case K.between: case K.keep: case K.leftCount: case K.leftFirst: case K.leftAmong: case K.list: case K.gather: case K.copy:
+    case K.words: case K.pick: case K.rowValue: case K.between: case K.keep: case K.leftCount: case K.leftFirst: case K.leftAmong: case K.list: case K.gather: case K.copy: case K.before:
       return self();
   }
 }

@@ -52,6 +52,7 @@ function partsThatMatter(op: Op, spans: Spans): readonly number[] {
     }
     // The first number of these is a slot of the frame, not a place.
     case K.gather: case K.leftCount: case K.leftFirst: case K.leftAmong: return [op.b, op.c];
+    case K.before: return [op.a, ...op.x.reads];
     case K.list: return [op.a, op.b, ...extraReads(op), ...op.x.ops.flatMap((inner) => [inner.a, inner.b, inner.c, ...extraReads(inner)])];
     case K.between: case K.keep: return [op.a, op.b, op.c, ...extraReads(op)];
     case K.add: case K.sub: case K.mul: case K.div: case K.pow: case K.neg: case K.fn: case K.round: case K.lt: case K.le: case K.eq: case K.ne:

@@ -117,7 +117,7 @@ function cutsOf(place: number, ops: readonly Op[], blocks: readonly Block[], ran
         break;
       }
       case K.add: case K.sub: case K.mul: case K.div: case K.pow: case K.neg: case K.fn: case K.round: case K.and: case K.or: case K.not:
-      case K.select: case K.known: case K.words: case K.rowValue: case K.leftCount: case K.leftFirst: case K.leftAmong: case K.list: case K.gather: case K.copy:
+      case K.select: case K.known: case K.words: case K.rowValue: case K.leftCount: case K.leftFirst: case K.leftAmong: case K.list: case K.gather: case K.copy: case K.before:
         break;
     }
   }

@@ -56,6 +56,7 @@ function decidingParts(frame: Frame, op: Op, values: Int32Array | undefined): re
     case K.rowValue: return isKnown(frame, op.a) ? [op.a, op.x.values[num(op.a)]!] : [op.a];
     case K.between: return [op.a, ...op.x.axes, ...(op.x.groups[op.a < 0 || !isKnown(frame, op.a) ? 0 : num(op.a)]?.values ?? [])];
     case K.keep: return op.x.pick.conditions.length === 0 ? [] : [...op.x.pick.conditions].filter((place) => isKnown(frame, place));
+    case K.before: return [op.a];
     case K.gather: case K.leftCount: case K.leftFirst: return [op.b];
     case K.leftAmong: return [op.b, op.c];
     case K.list: return [op.a, op.b, ...op.x.ops.flatMap((inner) => allParts(inner))];

@@ -63,6 +63,8 @@ function openParts(frame: Frame, op: Op): number[] {
     case K.gather: case K.leftCount: case K.leftFirst: return [op.b].filter(unknown);
     case K.leftAmong: return [op.b, op.c].filter(unknown);
     case K.list: return [op.a, op.b].filter(unknown);
+    // Which row above kept it from a value is not known any more: any of what the rows read may have.
+    case K.before: return [op.a, ...op.x.reads].filter(unknown);
     case K.keep: return [];
     case K.add: case K.sub: case K.mul: case K.div: case K.pow: case K.neg: case K.fn: case K.round: case K.lt: case K.le: case K.eq: case K.ne:
     case K.and: case K.or: case K.not: case K.max: case K.min: case K.known: case K.band: case K.words: case K.copy:

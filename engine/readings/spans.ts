@@ -212,6 +212,11 @@ function step(op: Op, s: Spans): void {
     case K.leftFirst: leftFirst(s, a, b, d); return;
     case K.leftAmong: leftAmong(s, a, b, c, d); return;
     case K.list: list(s, op.x, a, b, d); return;
+    case K.before: {
+      if (s.low[b] === 0) copy(s, d, a);
+      else put(s, d, -Infinity, Infinity, s.low[b] === 1 ? MAY_IMPOSSIBLE | NEVER : MAY_UNKNOWN | MAY_IMPOSSIBLE);
+      return;
+    }
     case K.gather: gather(s, op.x.what, op.x.column, a, b, d); return;
   }
 }
@@ -582,12 +587,14 @@ function list(s: Spans, body: ListBody, from: number, to: number, d: number): vo
   });
   for (let i = 0; i < followed; i++) {
     put(s, body.counter, start + i, Math.round(firstHigh) + i, 0);
+    if (body.first >= 0) put(s, body.first, i === 0 ? 1 : 0, i === 0 ? 1 : 0, 0);
     runSpans(body.ops, s);
     note(i);
   }
   if (most > followed) {
     // The rows beyond are taken together.
     put(s, body.counter, start + followed, Math.round(firstHigh) + most, 0);
+    if (body.first >= 0) put(s, body.first, 2, 2, 0);
     runSpans(body.ops, s);
     note(followed);
   }

@@ -56,6 +56,7 @@ export function run(ops: readonly Op[], frame: Frame): void {
       case 26 /* leftFirst */: v = leftFirst(frame, a, b, d); break;
       case 27 /* leftAmong */: v = leftAmong(frame, a, b, c, d); break;
       case 28 /* list */: v = list(frame, op.x, a, b, d); break;
+      case 31 /* before */: { v = num[b] === 1 ? impossible(frame, d, `the first row of ${op.x.list} has none above it`) : num[a]!; if (v !== v && num[b] !== 1) same(frame, d, a); break; }
       case 29 /* gather */: v = gather(frame, op.x.what, op.x.column, a, b, d); break;
     }
     num[d] = v - v === 0 ? v : Number.NaN;
@@ -104,7 +105,7 @@ function fault(frame: Frame, op: Op): string {
     case K.pow: return x === 0 ? "it divides by zero" : x < 0 ? "it takes a broken power of a negative number" : "it grows too large";
     case K.round: return "it rounds to multiples of nothing";
     case K.add: case K.sub: case K.mul: case K.neg: case K.lt: case K.le: case K.eq: case K.ne: case K.and: case K.or: case K.not: case K.max: case K.min: case K.select:
-    case K.known: case K.band: case K.words: case K.pick: case K.rowValue: case K.between: case K.keep: case K.leftCount: case K.leftFirst: case K.leftAmong: case K.list: case K.gather: case K.copy:
+    case K.known: case K.band: case K.words: case K.pick: case K.rowValue: case K.between: case K.keep: case K.leftCount: case K.leftFirst: case K.leftAmong: case K.list: case K.gather: case K.copy: case K.before:
       return "it grows too large";
   }
 }
@@ -282,6 +283,7 @@ function list(frame: Frame, body: ListBody, from: number, to: number, place: num
   const trouble: ({ state: number; cause: number } | undefined)[] = columns.map(() => undefined);
   for (let i = 0; i < count; i++) {
     frame.num[body.counter] = start + i;
+    if (body.first >= 0) frame.num[body.first] = i === 0 ? 1 : 0;
     run(body.ops, frame);
     for (let column = 0; column < columns.length; column++) {
       const at = body.columns[column]!;

@@ -204,7 +204,9 @@ export class RuleGrammar extends EmbeddedActionsParser {
         const name = this.SUBRULE(this.name);
         let field: Word | undefined;
         let args: Expr[] | undefined;
+        let above = false;
         this.OPTION(() => this.OR2([
+          { GATE: () => this.LA(1).tokenType === T.Before && this.sameLine(), ALT: () => { this.CONSUME(T.Before); above = true; } },
           { ALT: () => { this.CONSUME(T.Dot); field = this.SUBRULE2(this.name); } },
           { ALT: () => {
             this.CONSUME2(T.Open);
@@ -220,7 +222,7 @@ export class RuleGrammar extends EmbeddedActionsParser {
         ]));
         this.ACTION(() => {
           const at = { start: name.at.start, end: end(this.LA(0)) };
-          made = args !== undefined ? { is: "call", at, name, args, ...(field ? { field } : {}) } : { is: "name", at, name: name.text, ...(field ? { field } : {}) };
+          made = above ? { is: "before", at, name } : args !== undefined ? { is: "call", at, name, args, ...(field ? { field } : {}) } : { is: "name", at, name: name.text, ...(field ? { field } : {}) };
         });
       } },
       { ALT: () => {

@@ -12,6 +12,7 @@ export function namesIn({ body, clauses }: Readable): { readonly uses: readonly 
     if (e.is === "name") found.add(e.name);
     // A call rests on more than a mention does: on all that the formula or the chart says, `name()`.
     else if (e.is === "call") found.add(e.name.text).add(`${e.name.text}()`);
+    else if (e.is === "before") found.add(e.name.text);
     else if (e.is === "gather") found.add(e.from.text);
     else if (e.is === "among") found.add(e.chart.text);
     else if (e.is === "text") text(e.text);
@@ -72,7 +73,7 @@ export function eachExpr(expr: Expr, visit: (expr: Expr) => void): void {
 /** The expressions directly inside one, in the order of the text. */
 export function partsOf(e: Expr): Expr[] {
   switch (e.is) {
-    case "number": case "quantity": case "taper": case "mix": case "truth": case "text": case "name": case "gather": return [];
+    case "number": case "quantity": case "taper": case "mix": case "truth": case "text": case "name": case "before": case "gather": return [];
     case "call": return [...e.args];
     case "minus": case "not": case "known": case "among": return [e.of];
     case "binary": return [e.left, e.right];

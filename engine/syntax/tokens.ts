@@ -113,6 +113,7 @@ export const For = words("For", "for");
 // Words only in their places; everywhere else they are names like any other.
 export const Known = words("Known", "known", [Name]);
 export const Among = words("Among", "among", [Name]);
+export const Before = words("Before", "before", [Name]);
 export const Whole = words("Whole", "whole", [Name]);
 export const Amends = words("Amends", "amends", [Name]);
 export const Edition = words("Edition", "edition", [Name]);

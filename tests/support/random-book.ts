@@ -100,7 +100,7 @@ function dial({ by, known }: Maker, name: string): string {
 function valued(maker: Maker, i: number): string {
   const { by } = maker;
   if (maker.wide && by.odds(0.5)) {
-    const made = by.pick([wideChart, keptChart, grid, wideList])(maker, i);
+    const made = by.pick([wideChart, keptChart, grid, wideList, calledChart, runningList])(maker, i);
     if (made !== undefined) return made;
   }
   switch (by.whole(8)) {
@@ -316,6 +316,33 @@ function wideList(maker: Maker, i: number): string {
   const what = by.pick(["sum", "largest", "smallest", "first", "last"]);
   known.push({ name: `gathered-${i}`, sort: "length" }, { name: `counted-${i}`, sort: "number" });
   return `list rows-${i} for n from ${by.pick(["1", "1", "2", "0"])} to ${to}\n    across in mm = ${column} - n * ${by.pick(["2 mm", "1/8 inch"])}\n    chosen in mm = across if across > 5 mm, otherwise 3 mm / (n - ${by.whole(4)})\nfigure gathered-${i} in mm = ${what} of rows-${i}.${by.pick(["across", "chosen"])}\nfigure counted-${i} = 1 * count of rows-${i}`;
+}
+
+/** A chart with conditions of its own, read in every way, and figures that call it; or a chart over what is known, called with other values. */
+function calledChart(maker: Maker, i: number): string {
+  const { by, known, kinds } = maker;
+  const kind = by.pick(kinds);
+  const withKind = by.odds(0.5);
+  const mode = by.pick(["", "    first row wins\n", "    straight between rows, hold ends\n", "    curve between rows\n"]);
+  const between = mode.includes("between");
+  const value = () => (by.odds(0.7) ? String(by.whole(40)) : by.pick(["d * 2", `d + ${rule(maker, "length", 1)}`, rule(maker, "length", 1)]));
+  const words = withKind ? (by.odds(0.5) && !between ? ["any"] : [...kind.words]) : [""];
+  const cells = between ? ["0 mm", "10 mm", "35 mm"] : by.pick([["under 10 mm", "10 mm and over"], ["up to 10 mm", "over 10 mm to 30 mm"], ["5 mm", "10 mm", "12.5 mm"]]);
+  const rows = words.flatMap((word) => cells.map((cell) => `    ${[...(withKind ? [word] : []), cell, value(), by.whole(9)].join(" | ")}`));
+  const given = (one: Kind) => `${withKind ? `${rule(maker, "kind", 0, one)}, ` : ""}${rule(maker, "length", 1)}`;
+  const calls = [`figure called-${i} in mm = by-${i}(${given(kind)}).across + by-${i}(${given(kind)}).across`, `figure factor-${i} = 2 * by-${i}(${given(kind)}).factor`];
+  known.push({ name: `called-${i}`, sort: "length" }, { name: `factor-${i}`, sort: "number" });
+  return `chart by-${i} by ${withKind ? `k of ${kind.name}, ` : ""}d in mm gives across in mm, factor in number\n${mode}    ${[...(withKind ? ["k"] : []), "d", "across", "factor"].join(" | ")}\n${rows.join("\n")}\n    from practice\n${calls.join("\n")}`;
+}
+
+/** A list whose rows go on from the row above, with a start or without. */
+function runningList(maker: Maker, i: number): string {
+  const { by, known } = maker;
+  const to = by.pick([`${1 + by.whole(7)}`, `${rule(maker, "number", 1)} rounded to whole`]);
+  const start = by.pick(["n is 1", "n < 3", `n is 1 or ${rule(maker, "yes-no", 1)}`]);
+  const step = by.pick(["so-far before + across", "largest(so-far before, across)", "across before - so-far before", "so-far before / 2 + across"]);
+  known.push({ name: `ran-${i}`, sort: "length" });
+  return `list runs-${i} for n from 1 to ${to}\n    across in mm = ${rule(maker, "length", 1)} + n * 2 mm\n    so-far in mm = across if ${start}, otherwise ${step}\n    again = 1 mm if n is 1, otherwise so-far before\nfigure ran-${i} in mm = ${by.pick(["sum", "last", "largest", "first"])} of runs-${i}.${by.pick(["so-far", "again"])}`;
 }
 
 function literal(by: Chance, sort: Sort, kind?: Kind): string {

@@ -4,7 +4,7 @@ import type { Chance } from "./chance.ts";
 
 const AT = { start: 0, end: 0 };
 const word = (text: string) => ({ at: AT, text });
-const NAMES = ["depth", "bevel-width", "smc", "longest-side", "Länge", "x2", "known", "edition", "over-spray"];
+const NAMES = ["depth", "bevel-width", "smc", "longest-side", "Länge", "x2", "known", "before", "edition", "over-spray"];
 const UNITS: readonly UnitText[] = [
   { at: AT, text: "mm", apart: false }, { at: AT, text: "g/m2", apart: false }, { at: AT, text: "°C", apart: false }, { at: AT, text: "°F", apart: true },
   { at: AT, text: "%", apart: false }, { at: AT, text: "%", apart: false, by: "mass" }, { at: AT, text: "inch", apart: false }, { at: AT, text: "EUR/h", apart: false },
@@ -23,16 +23,17 @@ export function randomTree(by: Chance, depth: number): Expr {
     case 8: return { is: "one-of", at: AT, of: inner(), items: Array.from({ length: 1 + by.whole(3) }, () => item(by)), not: by.odds(0.3) };
     case 9: return by.odds(0.5) ? { is: "known", at: AT, of: inner(), not: by.odds(0.3) } : { is: "among", at: AT, of: inner(), chart: word(by.pick(NAMES)), not: by.odds(0.3) };
     case 10: return { is: "choose", at: AT, cases: Array.from({ length: 1 + by.whole(3) }, () => ({ value: inner(), when: inner() })), ...(by.odds(0.7) ? { otherwise: inner() } : {}) };
-    default: return { is: "call", at: AT, name: word(by.pick(["largest", "sqrt", "area"])), args: Array.from({ length: by.whole(4) }, inner) };
+    default: return { is: "call", at: AT, name: word(by.pick(["largest", "sqrt", "area"])), args: Array.from({ length: by.whole(4) }, inner), ...(by.odds(0.3) ? { field: word(by.pick(NAMES)) } : {}) };
   }
 }
 
 function leaf(by: Chance): Expr {
-  switch (by.whole(8)) {
+  switch (by.whole(9)) {
     case 0: case 1: return literal(by);
     case 2: return { is: "truth", at: AT, value: by.odds(0.5) };
     case 3: return { is: "gather", at: AT, what: by.pick(["sum", "largest", "smallest", "count", "first", "last"] as const), from: word(by.pick(NAMES)), ...(by.odds(0.7) ? { field: word(by.pick(NAMES)) } : {}) };
     case 4: return { is: "name", at: AT, name: by.pick(NAMES), field: word(by.pick(NAMES)) };
+    case 6: return { is: "before", at: AT, name: word(by.pick(NAMES)) };
     case 5: return { is: "text", at: AT, text: { at: AT, pieces: pieces(by) } };
     default: return { is: "name", at: AT, name: by.pick(NAMES) };
   }

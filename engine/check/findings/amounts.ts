@@ -27,5 +27,8 @@ export const AMOUNTS: readonly FindingKind[] = [
   { code: "list/whole", weight: "error", says: ({ name, column }) => `${name} is a list: say which row of ${column}, with sum of, largest of, smallest of, first of or last of.` },
   { code: "list/wanted", weight: "error", says: ({ name, doing, type }) => `“${doing}” wants a list, and ${name} is ${type}.` },
   { code: "list/no-columns", weight: "error", says: ({ name }) => `The list ${name} has no columns.` },
+  { code: "list/before", weight: "error", says: ({ name, inList }) => (inList ? `“${name} before” is a column in the row above, and this list has no column ${name}.` : `“${name} before” is a column in the row above: it stands in a column of a list.`) },
+  { code: "list/before-first", weight: "error", says: ({ column, counter, first }) => `The first row has none above it: ${column} wants a start of its own, such as “… if ${counter} is ${first ?? 1}, otherwise …”.` },
+  { code: "list/before-type", weight: "error", says: ({ name }) => `${name} is worked out from itself alone: say what it is, with in and a unit.` },
   { code: "list/column-twice", weight: "error", says: ({ name }) => `${name} is already a name in this list.` },
 ];

@@ -28,5 +28,8 @@ export const AMOUNTS: Readonly<Record<string, FindingPage>> = {
   "list/whole": { mend: "Gather the column: `sum of plies.resin`.", smallest: "list plies for n from 1 to 3\n    across in mm = n * 10 mm\nfigure wide = plies.across" },
   "list/wanted": { mend: "Name a list and its column.", smallest: "ask depth in mm, 0 to 10\nfigure total = sum of depth.x" },
   "list/no-columns": { mend: "Write a column below it: `across in mm = n * 10 mm`.", smallest: "list plies for n from 1 to 3" },
+  "list/before": { mend: "Name a column of the same list, inside a column's rule.", smallest: "list cups for n from 1 to 3\n    size = 50 g\n    more = 0 g if n is 1, otherwise mass before" },
+  "list/before-first": { mend: "Give the first row a value of its own, then the rule for the others.", smallest: "list cups for n from 1 to 3\n    size in g = size before + 50 g" },
+  "list/before-type": { mend: "Declare it: `size in g = …`.", smallest: "list cups for n from 1 to 3\n    size = size before if n is 2, otherwise size before" },
   "list/column-twice": { mend: "Give the column another name.", smallest: "list plies for n from 1 to 3\n    n in mm = 10 mm" },
 };
