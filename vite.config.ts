@@ -3,6 +3,8 @@ import { defineConfig } from "vite";
 import type { Plugin, UserConfig } from "vite";
 import react from "@vitejs/plugin-react";
 import { fileURLToPath } from "node:url";
+import { readFileSync } from "node:fs";
+import { offlineWorker, webManifest, withFiles } from "./editor/host/offline.ts";
 import { packFolder } from "./editor/host/packing.ts";
 
 const here = (path: string) => fileURLToPath(new URL(path, import.meta.url));
@@ -16,11 +18,32 @@ const packed = (): Plugin => {
   return { name: "packed", apply: "build", configResolved: (config) => { folder = config.build.outDir; }, closeBundle: () => packFolder(folder) };
 };
 
+/** The technician's page without a network: what belongs to its start screen, and the list of its files in the worker that keeps them. */
+const offline = (): Plugin => ({
+  name: "offline", apply: "build", enforce: "post",
+  transformIndexHtml: () => [
+    { tag: "link", attrs: { rel: "manifest", href: "./job.webmanifest" }, injectTo: "head" },
+    { tag: "link", attrs: { rel: "apple-touch-icon", href: "./mark-192.png" }, injectTo: "head" },
+  ],
+  generateBundle: {
+    order: "post",
+    handler(_options, bundle) {
+      const { [offlineWorker]: worker, ...rest } = bundle;
+      const icons = ["mark.svg", "mark-192.png", "mark-512.png"].map((name) => ({ name, content: readFileSync(here(`editor/bench/look/${name}`)) }));
+      const own = [{ name: "job.webmanifest", content: webManifest }, ...icons];
+      for (const { name, content } of own) this.emitFile({ type: "asset", fileName: name, source: content });
+      const files = Object.values(rest).map((file) => ({ name: file.fileName, content: file.type === "chunk" ? file.code : file.source }));
+      if (worker?.type !== "chunk") throw new Error("The offline worker was not built.");
+      worker.code = withFiles(worker.code, [...files, ...own]);
+    },
+  },
+});
+
 /** The two pages are built apart, so that the technician's carries nothing of the bench: `vite build`, then `vite build --mode job`. */
 const page = (mode: string): UserConfig => ({
   root: here("editor/bench"),
   base: "./",
-  plugins: [react(), packed()],
+  plugins: [react(), ...(mode === "job" ? [offline()] : []), packed()],
   resolve: { alias: { ...(mode === "job" ? smallReact : {}), "lodash-es": "es-toolkit/compat" } },
   // The engine's worker is a module of its own, so that no page waits for it.
   worker: { format: "es" },
@@ -32,7 +55,11 @@ const page = (mode: string): UserConfig => ({
     assetsInlineLimit: 0,
     modulePreload: { polyfill: false },
     chunkSizeWarningLimit: 4000,
-    rollupOptions: { input: here(mode === "job" ? "editor/bench/job.html" : "editor/bench/index.html") },
+    rollupOptions: mode === "job" ? {
+      input: { job: here("editor/bench/job.html"), "job-offline": here("editor/bench/offline/job-offline.ts") },
+      // The worker's name stays, so that the browser finds the next one.
+      output: { entryFileNames: ({ name }) => (name === "job-offline" ? offlineWorker : "assets/[name]-[hash].js") },
+    } : { input: here("editor/bench/index.html") },
   },
   server: { host: "127.0.0.1", fs: { allow: [here(".")] } },
 });

@@ -1,81 +1,162 @@
 // The technician's page: the questions of a job and its card, without the editor's weight. Answers are kept as they are given.
 import { useEffect, useState, useSyncExternalStore } from "react";
 import { createRoot } from "react-dom/client";
-import type { Answers } from "../../core/view.ts";
+import type { Answers, UnitSystem } from "../../core/view.ts";
 import { startEngine } from "./engine/client.ts";
 import { jobWorker } from "./engine/job-engine-worker.ts";
 import type { EngineClient } from "./engine/client.ts";
 import type { JobCalls, Snapshot } from "./engine/shapes.ts";
+import { ChooseBook } from "./job/choose-book.tsx";
 import { JobScreen } from "./job/job-screen.tsx";
-import type { Keep, KeptJob } from "./store/keep.ts";
+import type { Drafts } from "./job/job-screen.tsx";
+import { PageHead } from "./job/page-head.tsx";
+import { useLoaded } from "./job/record/after.ts";
+import { RecordBar } from "./job/record/record-bar.tsx";
+import { StepWait } from "./job/record/step-wait.tsx";
+import { keepOffline } from "./offline/keep-offline.ts";
+import { openDesk } from "./store/job-desk.ts";
+import { chooseBook, chosenBook, jobBook, jobBooks } from "./store/job-books.ts";
+import type { JobBook } from "./store/job-books.ts";
+import type { Keep } from "./store/keep.ts";
 import { openKeep } from "./store/keep.ts";
-import { shippedBook, shippedBooks } from "./store/shipped.ts";
+import { printOfText } from "./store/print-of.ts";
+import type { KeptText } from "./store/record-shelf.ts";
+import { openRecordShelf } from "./store/record-shelf.ts";
+import type { WordKey } from "./words/en.ts";
+import { usePageSettings } from "./words/page-settings.ts";
+import { WordsContext, useWords, wordsIn } from "./words/words.ts";
 import "./look/look.css";
 import "./job-page.css";
 
-interface Page extends KeptJob {
+interface Page {
   readonly key: string;
+  /** The book that new jobs go by. */
   readonly text: string;
+  readonly print: string;
+  /** The book of the open job, where it is another one; undefined if this device does not have it. */
+  readonly other?: { readonly print: string; readonly book: KeptText | undefined };
+  readonly units: UnitSystem;
+  readonly drafts: Drafts;
   readonly snapshot?: Snapshot;
-  readonly trouble?: string;
+  readonly trouble?: { readonly key: WordKey; readonly reason: string };
+  /** The list of books is on the screen. */
+  readonly choosing?: boolean;
 }
 
-const id = "job";
-let page: Page = { key: "", text: "", answers: {}, units: "book" };
+let page: Page = { key: "", text: "", print: "", units: "book", drafts: {} };
 const listeners = new Set<() => void>();
 const set = (part: Partial<Page>): void => { page = { ...page, ...part }; for (const listener of listeners) listener(); };
 const subscribe = (listener: () => void): (() => void) => { listeners.add(listener); return () => listeners.delete(listener); };
 
 const keep: Keep | undefined = await openKeep().catch(() => undefined);
-const engine: EngineClient<JobCalls> = startEngine<JobCalls>(jobWorker, { snapshot: (snapshot) => set({ snapshot }), busy: () => undefined, trouble: (trouble) => set({ trouble }) });
+const desk = await openDesk(await openRecordShelf().catch(() => undefined));
+const engine: EngineClient<JobCalls> = startEngine<JobCalls>(jobWorker, {
+  snapshot: (snapshot) => {
+    if (snapshot.text === page.text) desk.setBook(textKept(snapshot));
+    set({ snapshot });
+  },
+  busy: () => undefined,
+  trouble: (says) => set({ trouble: says.startsWith("Working this out took") ? { key: "page.restarted", reason: "" } : { key: "page.failed", reason: says.replace(/ Your text is kept\.$/, "") } }),
+});
 
-const work = (): void => engine.show({ text: page.text, accepted: page.text, jobs: [{ id, answers: page.answers }], units: page.units, card: id });
-/** Takes a part of the job over and keeps the whole of it at once. */
-const give = (part: Partial<KeptJob>): void => {
-  const worked = part.answers !== undefined || part.units !== undefined;
-  set(part);
-  if (worked) work();
-  const { answers, units, drafts, ticked } = page;
-  keep?.putJob(page.key, { answers, units, drafts, ticked }).catch(() => set({ trouble: "The browser could not keep the answers. Do not close the page before the card is printed." }));
+const textKept = (of: Snapshot): KeptText => ({ print: page.print, name: of.name, title: of.title, ...(of.edition === undefined ? {} : { edition: of.edition }), text: of.text, at: Date.now() });
+
+/** The text that the open job goes by: that of its own book, also after the book has been changed. Undefined if this device does not have it. */
+const textOfJob = (): string | undefined => (page.other === undefined ? page.text : page.other.book?.text);
+
+let worked = "";
+/** Works the open job where something that counts has changed. */
+const work = (): void => {
+  const { id, answers, book } = desk.state().open;
+  const text = textOfJob();
+  const print = page.other?.print ?? page.print;
+  // The job's own book may still be looked for.
+  if (text === undefined || (book?.print ?? page.print) !== print) return;
+  const wanted = JSON.stringify([id, answers, page.units, print]);
+  if (wanted === worked) return;
+  worked = wanted;
+  engine.show({ text, accepted: text, jobs: [{ id, answers }], units: page.units, card: id });
 };
+desk.subscribe(work);
+
+/** The open job's own book and what was half typed in it. */
+const takeUp = async (): Promise<void> => {
+  const { id, book } = desk.state().open;
+  const other = book === undefined || book.print === page.print ? undefined : { print: book.print, book: await desk.shelf?.book(book.print).catch(() => undefined) };
+  const drafts = ((await desk.shelf?.note(`drafts ${id}`).catch(() => undefined)) ?? {}) as Drafts;
+  set({ other, drafts });
+  work();
+};
+const beginJob = (answers: Answers = {}): void => { desk.begin(); desk.answer(answers); void takeUp(); };
+const openJob = (id: string): void => { desk.openJob(id); void takeUp(); };
+const giveDrafts = (drafts: Drafts): void => { set({ drafts }); void desk.shelf?.setNote(`drafts ${desk.state().open.id}`, drafts).catch(() => undefined); };
+const giveUnits = (units: UnitSystem): void => { set({ units }); void desk.shelf?.setNote("units", units).catch(() => undefined); work(); };
+
+const loadPanel = () => import("./job/record/panel.tsx");
 
 function JobPage() {
-  const { snapshot, answers, units, drafts = none, ticked = none, trouble } = useSyncExternalStore(subscribe, () => page);
+  const { snapshot, units, drafts, trouble, other, choosing, key } = useSyncExternalStore(subscribe, () => page);
+  const say = useWords();
+  const { open, jobs, delivery, unkept } = useSyncExternalStore(desk.subscribe, desk.state);
   const [slow, setSlow] = useState(false);
+  const panel = useLoaded(loadPanel);
   useEffect(() => { const clock = setTimeout(() => setSlow(true), 1000); return () => clearTimeout(clock); }, []);
-  const view = snapshot?.jobs[id];
-  if (!snapshot || !view) return <p className="job-page-wait" role="status">{slow ? "Still reading the book…" : "Reading the book…"}</p>;
+  const view = snapshot?.text === textOfJob() ? snapshot?.jobs[open.id] : undefined;
+  const lost = other !== undefined && other.book === undefined;
+  const bar = <RecordBar open={open} jobs={jobs} delivery={delivery} unkept={unkept} List={panel?.JobList} onName={desk.name} onOpen={openJob} onBegin={() => beginJob()} />;
+  const strip = panel && <panel.TimerStrip jobs={jobs} open={open.id} onPutAway={(timer) => { if (!timer.signed) desk.addTo(timer.job, { does: "timer", timer: timer.timer }); }} />;
+  const troubleLine = trouble && <p className="job-page-trouble" role="alert">{say(trouble.key, { reason: trouble.reason })}</p>;
+  if (choosing) return <main className="job-page-books"><PageHead />{troubleLine}<ChooseBook books={() => jobBooks(keep)} now={key || undefined} onChoose={(book) => void take(book)} onBack={key === "" ? undefined : () => set({ choosing: false })} /></main>;
+  if (lost) return <main>{bar}{panel && <panel.WithoutBook record={open} shelf={desk.shelf} />}{strip}</main>;
+  if (!snapshot || !view) return <p className="job-page-wait" role="status">{trouble ? say(trouble.key, { reason: trouble.reason }) : say(slow ? "page.still-reading" : "page.reading")}</p>;
   const faults = snapshot.findings.filter((finding) => finding.weight === "error").length;
+  const text = snapshot.text;
+  const signed = open.signed !== undefined;
+  const cardNow = () => engine.ask((to) => to.cardRecord(text, { id: open.id, answers: open.answers }));
   return (
-    <main>
-      <p className="job-page-first">Follow the material’s own label, local codes and licensed practice. Where this card differs, they come first.</p>
-      {trouble && <p className="job-page-trouble" role="alert">{trouble}</p>}
-      {faults > 0 && <p className="job-page-trouble" role="alert">This book has {faults === 1 ? "a fault" : `${faults} faults`}. What rests on it is not worked. Tell the lead.</p>}
+    <main className={signed ? "is-signed" : undefined}>
+      <p className="job-page-first">{say("page.first")}</p>
+      {troubleLine}
+      {faults > 0 && <p className="job-page-trouble" role="alert">{faults === 1 ? say("page.fault") : say("page.faults", { count: faults })}</p>}
+      {bar}
+      {panel && signed && <panel.SignedHead record={open} onWork={cardNow} />}
+      {panel && !signed && other && <panel.OtherBook onAnew={() => beginJob(open.answers)} />}
       <JobScreen
-        title={snapshot.title || snapshot.name} edition={snapshot.edition} asks={snapshot.asks} answers={answers} job={view} units={units} onUnits={(to) => give({ units: to })}
-        onAnswer={(name, text) => give({ answers: withAnswer(answers, name, text) })}
-        drafts={drafts} onDrafts={(to) => give({ drafts: to })} ticked={ticked} onTicked={(to) => give({ ticked: to })}
-        proofs={snapshot.card} onCloseCalls={() => engine.ask((to) => to.closeCalls(page.text, { id, answers: page.answers }))}
-        onWhy={(name, depth) => engine.ask((to) => to.why(page.text, { id, answers: page.answers }, name, depth ?? "deciding", page.units))}
+        key={open.id} title={snapshot.title || snapshot.name} edition={snapshot.edition} asks={snapshot.asks} answers={open.answers} job={view} units={units}
+        head={<PageHead units={units} onUnits={giveUnits} onBook={() => set({ choosing: true })} />}
+        onAnswer={(name, given) => desk.answer(withAnswer(open.answers, name, given))} locked={signed}
+        drafts={drafts} onDrafts={giveDrafts} ticked={open.ticked} onTicked={desk.tick}
+        besideStep={signed ? undefined : (step, place) => <StepWait step={step} place={place} timers={open.timers} onStart={(timer, says, ends) => desk.add({ does: "timer", timer, says, ends })} />}
+        onCard={panel && <panel.RecordOnCard record={open} />} signed={open.signed}
+        proofs={signed ? undefined : snapshot.card} onCloseCalls={signed ? undefined : () => engine.ask((to) => to.closeCalls(text, { id: open.id, answers: open.answers }))}
+        onWhy={(name, depth) => engine.ask((to) => to.why(text, { id: open.id, answers: open.answers }, name, depth ?? "deciding", units))}
       />
-      <NewJob onNew={() => give({ answers: {}, drafts: {}, ticked: {} })} />
+      {panel && <panel.AtPanel key={`panel ${open.id}`} record={open} jobs={jobs} job={view} rows={snapshot.rows} desk={desk} onCard={cardNow} />}
+      {!signed && <NewJob onNew={() => beginJob()} />}
+      {strip}
     </main>
   );
 }
 
+/** The whole page in the language that is set, its name in the browser included. */
+function InLanguage() {
+  const say = wordsIn(usePageSettings().language);
+  useEffect(() => { document.title = say("page.title"); }, [say]);
+  return <WordsContext.Provider value={say}><JobPage /></WordsContext.Provider>;
+}
+
 /** Pressed twice: a slip of the hand must not clear a job that is half done. */
 function NewJob(props: { readonly onNew: () => void }) {
+  const say = useWords();
   const [sure, setSure] = useState(false);
   return (
     <p className="job-page-next no-print">
       <button type="button" className="button" onBlur={() => setSure(false)} onClick={() => { if (sure) props.onNew(); setSure(!sure); }}>
-        {sure ? "Press again: all answers are cleared" : "Begin a new job"}
+        {say(sure ? "page.new-sure" : "page.new")}
       </button>
     </p>
   );
 }
-
-const none = {};
 
 function withAnswer(answers: Answers, name: string, text: string | undefined): Answers {
   const rest = Object.fromEntries(Object.entries(answers).filter(([one]) => one !== name));
@@ -83,16 +164,44 @@ function withAnswer(answers: Answers, name: string, text: string | undefined): A
 }
 
 const root = document.getElementById("root");
-if (root) createRoot(root).render(<JobPage />);
+if (root) createRoot(root).render(<InLanguage />);
+// Not while it is developed.
+if (import.meta.env.PROD) void keepOffline(import.meta.url);
 
-// The accepted text of the book last open at the bench: a rule still being written never reaches the panel.
-const last = await keep?.lastKey();
-const kept = last === undefined ? undefined : await keep?.book(last);
-const shipped = shippedBooks[0];
-const text = kept?.accepted ?? (shipped === undefined ? undefined : await shippedBook(shipped));
-if (text === undefined) set({ trouble: "There is no book to work by. Open one at the bench first." });
+/** Goes over to another book; a job that is half done stays with its own, and a new one begins. */
+async function take(book: JobBook): Promise<void> {
+  chooseBook(book.key);
+  const begun = Object.keys(desk.state().open.answers).length > 0;
+  const same = book.key === page.key && book.text === page.text;
+  set({ choosing: false, key: book.key, text: book.text, print: await printOfText(book.text) });
+  if (begun && !same) beginJob();
+  else await takeUp();
+}
+
+// The book of the page's address or of the last choice; else the only one; else the list of them.
+const wish = chosenBook();
+const wished = wish === undefined ? undefined : await jobBook(wish, keep);
+const all = wished === undefined ? await jobBooks(keep) : [wished];
+const [first] = all;
+const units = (await desk.shelf?.note("units").catch(() => undefined)) as UnitSystem | undefined;
+if (units !== undefined) set({ units });
+if (first === undefined) set({ trouble: { key: "page.no-book", reason: "" } });
+else if (all.length > 1) set({ choosing: true });
 else {
-  const key = kept?.key ?? shipped ?? "";
-  set({ key, text, ...(await keep?.job(key)) });
-  work();
+  set({ key: first.key, text: first.text, print: await printOfText(first.text) });
+  await takeUp();
+  await bringOver(first.key, first.text);
+}
+
+/** Answers that an earlier version of this page kept by themselves become a job of their own, once. */
+async function bringOver(key: string, text: string): Promise<void> {
+  const before = await keep?.job(key);
+  if (before === undefined || Object.keys(before.answers).length === 0 || desk.state().jobs.length > 0 || desk.shelf === undefined) return;
+  // The book's name is known once it has been read.
+  while (page.snapshot?.text !== text) await new Promise<void>((resolve) => { const stop = subscribe(() => { stop(); resolve(); }); });
+  desk.answer(before.answers);
+  desk.tick(before.ticked ?? {});
+  giveDrafts(before.drafts ?? {});
+  giveUnits(before.units);
+  await keep?.putJob(key, { answers: {}, units: before.units });
 }

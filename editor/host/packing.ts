@@ -3,7 +3,7 @@ import { readFileSync, readdirSync, statSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import { brotliCompressSync, constants, gzipSync } from "node:zlib";
 
-const texts = /\.(js|css|html|svg|bevel|ttf)$/;
+const texts = /\.(js|css|html|svg|bevel|ttf|webmanifest)$/;
 
 /** Above this many bytes the last few hundredths cost seconds of every build. */
 const large = 1_000_000;

@@ -5,6 +5,7 @@ export const contentPolicy = [
   "default-src 'self'",
   "script-src 'self'",
   "worker-src 'self'",
+  "manifest-src 'self'",
   "style-src 'self' 'unsafe-inline'",
   "font-src 'self' data:",
   "img-src 'self' data:",

@@ -4,7 +4,6 @@ import type { Answers, AskView, FlipView, JobView, TraceView, UnitSystem } from 
 import type { CardProofs } from "../engine/shapes.ts";
 import { minutesWords } from "../parts/state-words.ts";
 import { StateMark } from "../parts/state-mark.tsx";
-import { UnitSwitch } from "../parts/unit-switch.tsx";
 import { faultWords } from "../words/engine-words.ts";
 import { useWords } from "../words/words.ts";
 import type { Say } from "../words/words.ts";
@@ -29,8 +28,8 @@ export interface JobScreenProps {
   readonly onAnswer: (name: string, text: string | undefined) => void;
   readonly onWhy: (name: string, depth?: TraceView["depth"]) => Promise<TraceView | undefined>;
   readonly units: UnitSystem;
-  /** Without it no switch is drawn, for a place that has one already. */
-  readonly onUnits?: (units: UnitSystem) => void;
+  /** Drawn beside the title: what is set for this device. */
+  readonly head?: React.ReactNode;
   /** The job is made up for show and says so. */
   readonly invented?: boolean;
   /** Steps ticked off, to be kept with the answers; without it they last as long as the screen. */
@@ -128,7 +127,7 @@ export function JobScreen(props: JobScreenProps) {
           {props.edition !== undefined && <small>{say("book.edition", { edition: props.edition })}</small>}
           {props.invented && <small className="invented">{say("card.invented")}</small>}
         </h1>
-        {props.onUnits && <UnitSwitch units={props.units} onUnits={props.onUnits} />}
+        {props.head}
       </header>
       <div className="job-bar">
         <p className="job-state" role="status"><StateMark state={job.state} /> <span>{stateLine(job, groups.toAsk.length, say)}</span></p>
