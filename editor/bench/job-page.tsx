@@ -6,6 +6,7 @@ import { startEngine } from "./engine/client.ts";
 import { jobWorker } from "./engine/job-engine-worker.ts";
 import type { EngineClient } from "./engine/client.ts";
 import type { JobCalls, Snapshot } from "./engine/shapes.ts";
+import { MeaningContext, meaningsOf } from "./job/meanings.ts";
 import { ChooseBook } from "./job/choose-book.tsx";
 import { JobScreen } from "./job/job-screen.tsx";
 import type { Drafts } from "./job/job-screen.tsx";
@@ -121,6 +122,7 @@ function JobPage() {
       {bar}
       {panel && signed && <panel.SignedHead record={open} onWork={cardNow} />}
       {panel && !signed && other && <panel.OtherBook onAnew={() => beginJob(open.answers)} />}
+      <MeaningContext.Provider value={meaningsOf(snapshot.rows, snapshot.kinds)}>
       <JobScreen
         key={open.id} title={snapshot.title || snapshot.name} edition={snapshot.edition} asks={snapshot.asks} answers={open.answers} job={view} units={units}
         head={<PageHead units={units} onUnits={giveUnits} onBook={() => set({ choosing: true })} />}
@@ -131,6 +133,7 @@ function JobPage() {
         proofs={signed ? undefined : snapshot.card} onCloseCalls={signed ? undefined : () => engine.ask((to) => to.closeCalls(text, { id: open.id, answers: open.answers }))}
         onWhy={(name, depth) => engine.ask((to) => to.why(text, { id: open.id, answers: open.answers }, name, depth ?? "deciding", units))}
       />
+      </MeaningContext.Provider>
       {panel && <panel.AtPanel key={`panel ${open.id}`} record={open} jobs={jobs} job={view} rows={snapshot.rows} desk={desk} onCard={cardNow} />}
       {!signed && <NewJob onNew={() => beginJob()} />}
       {strip}

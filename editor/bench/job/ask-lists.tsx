@@ -53,7 +53,7 @@ export function AnswerList(props: {
 
 /** A word of a kind stands with what it means. */
 export function AnswerShown({ text, means }: { readonly text: string; readonly means: string }) {
-  return <b>{text}{means !== "" && <small className="word-means">{means}</small>}</b>;
+  return <b>{text}{means !== "" && <span className="word-means">{means}</span>}</b>;
 }
 
 /** The answer as the job reads it, in the units shown; what was taken where the technician could not tell. */

@@ -9,6 +9,7 @@ import { basisWords, minutesWords, stateMeans } from "../parts/state-words.ts";
 import { phrase } from "../words/engine-words.ts";
 import { useWords } from "../words/words.ts";
 import { answerMeans, answerText } from "./ask-lists.tsx";
+import { meant, useMeaning } from "./meanings.ts";
 import { answeredAsks, cardTotals, reasons, restsOnPractice } from "./card-facts.ts";
 import "./job-card.css";
 
@@ -176,6 +177,7 @@ function Steps(props: JobCardProps) {
               </label>
               <div className="card-step-says">
                 <p className="card-says"><PiecesText pieces={step.pieces} onWhy={onWhy} spans={props.doubts?.spans} /></p>
+                <Meant line={step} before={steps.slice(0, place)} />
                 {ticked[step.id] !== undefined && !is && <p className="card-changed">{say("card.step-changed")}</p>}
                 <Reason line={step} onWhy={onWhy} />
                 {props.besideStep?.(step, place + 1)}
@@ -228,11 +230,20 @@ function RestsOn({ ask, card }: { readonly ask: AskView; readonly card: JobCardP
       <dt><span className="on-screen-only">{ask.question}</span><span className="on-paper-only">{ask.name}</span></dt>
       <dd>
         {onWhy ? <button type="button" className="piece piece-asks" onClick={() => onWhy(ask.name)} aria-label={say("card.text-why", { text })}>{text}</button> : text}
-        {means !== "" && <small className="word-means">{means}</small>}
+        {means !== "" && <span className="word-means">{means}</span>}
         {onAsk && <button type="button" className="card-why" onClick={() => onAsk(ask.name)} aria-label={say("card.change-of", { question: ask.question })}>{say("ask.change")}</button>}
       </dd>
     </div>
   );
+}
+
+/** What the words of kinds in a step mean: said where each is met first. */
+function Meant({ line, before }: { readonly line: CardLine; readonly before: readonly CardLine[] }) {
+  const meaning = useMeaning();
+  const told = new Set(before.flatMap((one) => meant(one.pieces, meaning).map(({ word }) => word)));
+  const fresh = meant(line.pieces, meaning).filter(({ word }) => !told.has(word));
+  if (fresh.length === 0) return null;
+  return <p className="card-meant">{fresh.map(({ word, means }) => <span key={word}><b>{word}</b> {means}</span>)}</p>;
 }
 
 /** The reason and its source, and the way to ask further. Common practice is said once for the whole card, not at every line. */

@@ -139,7 +139,7 @@ export function JobScreen(props: JobScreenProps) {
       {why !== undefined && (
         <WhySheet
           name={why} onWhy={props.onWhy} units={props.units} answers={answers} asks={asks} onCloseCalls={props.onCloseCalls}
-          onAsk={(name) => { setWhy(undefined); choose(name); }} onClose={() => setWhy(undefined)}
+          onAsk={props.locked ? undefined : (name) => { setWhy(undefined); choose(name); }} onClose={() => setWhy(undefined)}
         />
       )}
     </div>

@@ -11,7 +11,7 @@ import { convert, unitsFor } from "./other-units.ts";
 import { judge, leading, stepped, withUnit } from "./quantity-draft.ts";
 import type { Draft, QuantityAnswer } from "./quantity-draft.ts";
 import { ToleranceField } from "./tolerance-field.tsx";
-import { readNumber, writeNumber } from "./typed-number.ts";
+import { readNumber, writeNumber, writeSixteenths } from "./typed-number.ts";
 
 export function QuantityField(props: {
   /** Id of the form, by which a button elsewhere takes the answer. */
@@ -96,10 +96,13 @@ function rangeWords(asked: QuantityAnswer, unit: string, say: Say): string {
   const ends = { low: bookText(asked.low, asked), high: bookText(asked.high, asked) };
   const low = inUnit(asked.low, asked, unit);
   const high = inUnit(asked.high, asked, unit);
-  const other = unit === asked.unit || low === undefined || high === undefined ? undefined : { low2: writeNumber(low, 3), high2: `${writeNumber(high, 3)} ${unit}` };
+  const other = unit === asked.unit || low === undefined || high === undefined ? undefined : { low2: inWords(low, unit), high2: `${inWords(high, unit)} ${unit}` };
   const span = other === undefined ? say("ask.range", ends) : say("ask.range-about", { ...ends, ...other });
   return asked.resolution === undefined ? span : `${span} ${say("ask.measure-to", { resolution: bookText(asked.resolution, asked).replace(/ apart$/, "") })}`;
 }
+
+/** Inches as a tape shows them. */
+const inWords = (value: number, unit: string): string => (unit === "inch" ? writeSixteenths(value) : writeNumber(value, 3));
 
 /** What an answer in another unit comes to in the book's: shown, so that a slip of unit is seen. */
 function sameWords(draft: Draft, asked: QuantityAnswer, say: Say): string {

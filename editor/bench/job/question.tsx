@@ -45,7 +45,7 @@ export function Question(props: {
       )}
       {ask.ifUnknown && <p className="question-unknown" id={`${id}-unknown`}>{unknownWords(ask, say)}</p>}
       {(ask.ifUnknown || ask.answer.is === "quantity") && (
-        <div className="question-reach">
+        <div className={ask.answer.is === "quantity" ? "question-reach is-main" : "question-reach"}>
           {ask.ifUnknown && (
             <button type="button" className="tap is-soft" aria-pressed={answer === "unknown"} aria-describedby={`${id}-unknown`} onClick={once(() => props.onAnswer("unknown"))}>{say("ask.cannot-tell")}</button>
           )}

@@ -7,6 +7,7 @@ import type { Option } from "../parts/pick-one.tsx";
 import { WhyPanel } from "../parts/why-panel.tsx";
 import type { Depth } from "../parts/why-panel.tsx";
 import { useWords } from "../words/words.ts";
+import { useMeaning } from "./meanings.ts";
 import { WhatChanges } from "./what-changes.tsx";
 
 type Level = "short" | "full" | "change";
@@ -22,11 +23,12 @@ export function WhySheet(props: {
   readonly answers: Answers;
   readonly asks: readonly AskView[];
   readonly onCloseCalls?: () => Promise<readonly FlipView[] | undefined>;
-  readonly onAsk: (name: string) => void;
+  readonly onAsk?: (name: string) => void;
   readonly onClose: () => void;
 }) {
   const { name, onWhy, units, answers } = props;
   const say = useWords();
+  const meaning = useMeaning();
   const dialog = useRef<HTMLDialogElement>(null);
   const [level, setLevel] = useState<Level>("short");
   const [asked, setAsked] = useState<Asked>({ is: "asking" });
@@ -61,7 +63,7 @@ export function WhySheet(props: {
         {asked.is === "none" && <p>{say("why.nothing", { name })}</p>}
         {asked.is === "trace" && (
           <WhyPanel
-            trace={asked.trace} depth={depth} onDepth={() => undefined} instead={instead(asked.trace)}
+            trace={asked.trace} depth={depth} onDepth={() => undefined} means={meaning(asked.trace.of, asked.trace.steps[0]?.value ?? "")} instead={instead(asked.trace)}
             picker={<PickOne legend={say("why.how-deep")} options={options} value={level} onPick={setLevel} />}
           />
         )}

@@ -25,6 +25,8 @@ export interface WhyPanelProps {
   readonly onHover?: (id: string | undefined, at?: Span) => void;
   /** Row id of a rule pointed at elsewhere: its lines light up. */
   readonly lit?: string;
+  /** What the word that came out means. */
+  readonly means?: string;
   /** Drawn where the two depths are picked, by a screen that has its own. */
   readonly picker?: React.ReactNode;
   /** `sentence`: no outline. Anything drawn instead of the facts and the outline, where it is neither. */
@@ -61,6 +63,7 @@ export function WhyPanel(props: WhyPanelProps) {
         {gives.text === undefined
           ? <div className="why-value-line"><DimensionLine text={gives.short} /></div>
           : <p className="why-text">{gives.text}</p>}
+        {props.means && <p className="why-means">{props.means}</p>}
         <p className="why-sentence">{whySentence(first, say)}</p>
         {props.picker ?? (
           <PickOne legend={say("why.how-deep")} options={depths.map((value): Option<Depth> => ({ value, says: say(`why.${value}`) }))} value={props.depth} onPick={props.onDepth} />

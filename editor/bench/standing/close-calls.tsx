@@ -50,7 +50,7 @@ export function CloseCalls(props: {
 }
 
 /** The sentence, and under a fold all that turns with it. */
-export function FlipLine({ flip }: { readonly flip: FlipView }) {
+function FlipLine({ flip }: { readonly flip: FlipView }) {
   const say = useWords();
   return (
     <>
