@@ -5,7 +5,7 @@ import type { JobEntry } from "../record.ts";
 const id = z.uuid();
 const word = z.string().min(1).max(200);
 const line = z.string().max(4000);
-const print = z.string().regex(/^[0-9a-f]{64}$/).describe("SHA-256 in hexadecimal");
+export const print = z.string().regex(/^[0-9a-f]{64}$/).describe("SHA-256 in hexadecimal");
 
 export const bookRef = z.object({ name: word, edition: z.number().int().min(0).max(1_000_000).optional(), print, sealed: z.boolean() });
 

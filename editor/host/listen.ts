@@ -26,7 +26,7 @@ function openPort(app: Hono, host: string, port: number): Promise<{ address: str
     server.listen(port, host, () => {
       const at = server.address();
       const opened = typeof at === "object" && at ? at.port : port;
-      resolve({ address: `http://${host.includes(":") ? `[${host}]` : host}:${opened}/`, port: opened, close: () => { server.close(); } });
+      resolve({ address: `http://${host.includes(":") ? `[${host}]` : host}:${opened}/`, port: opened, close: () => { server.close(); if ("closeAllConnections" in server) server.closeAllConnections(); } });
     });
   });
 }

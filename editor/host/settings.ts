@@ -1,4 +1,5 @@
-// Where the shop's host listens, read from the settings of the process.
+// Where the shop's host listens and where it keeps its data, read from the settings of the process.
+import { isAbsolute, join } from "node:path";
 
 /** Which address and port; the port may be 0 for any free one. */
 export interface Settings {
@@ -16,4 +17,25 @@ export function readSettings(given: Readonly<Record<string, string | undefined>>
   const port = Number(wish);
   if (!/^\d+$/.test(wish) || port > 65_535) return { wrong: `PORT is ${JSON.stringify(wish)}. It must be a whole number from 0 to 65535.` };
   return { host, port };
+}
+
+export interface ShelfSettings {
+  /** Folder of the data. */
+  readonly data: string;
+  /** Address of a PostgreSQL database; absent for a file in the folder. */
+  readonly database?: string;
+  /** Seconds that a proof may take before a book is sealed; what is not settled by then needs a reason. */
+  readonly proofSeconds: number;
+}
+
+const ownProofSeconds = 60;
+
+/** `project` is the folder in which the data folder is made unless another is set. */
+export function readShelfSettings(given: Readonly<Record<string, string | undefined>>, project: string): ShelfSettings | { readonly wrong: string } {
+  const folder = given["BEVELBOOK_DATA"]?.trim() || "data";
+  const database = given["BEVELBOOK_DATABASE"]?.trim();
+  const wish = given["BEVELBOOK_PROOF_SECONDS"]?.trim();
+  const proofSeconds = wish ? Number(wish) : ownProofSeconds;
+  if (!Number.isFinite(proofSeconds) || proofSeconds < 0 || proofSeconds > 3600) return { wrong: `BEVELBOOK_PROOF_SECONDS is ${JSON.stringify(wish)}. It must be a number from 0 to 3600.` };
+  return { data: isAbsolute(folder) ? folder : join(project, folder), ...(database ? { database } : {}), proofSeconds };
 }

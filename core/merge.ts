@@ -1,0 +1,120 @@
+// Two people changed one book's text from the same base: both changes together, statement by statement, so that neither loses a line.
+//
+//      base     A  B  C          mine A' B  C        theirs  A  B  C' D        merged  A' B  C' D
+//
+// Statements begin at the left edge; what stands above one (comments, blank lines) travels with it. A statement that both changed, or that
+// one changed and the other took out, is kept as both have it, theirs first, and told as a clash.
+
+export interface Clash { readonly base: string; readonly mine: string; readonly theirs: string }
+export interface Merged { readonly text: string; readonly clashes: readonly Clash[] }
+
+/** Merges by statement; gives `mine` where theirs is the base, and the other way round. Each side's lines are in the outcome or were changed or taken out by the other side alone. */
+export function mergeTexts(base: string, mine: string, theirs: string): Merged {
+  if (mine === theirs || theirs === base) return { text: mine, clashes: [] };
+  if (mine === base) return { text: theirs, clashes: [] };
+  const [b, m, t] = [cut(base), cut(mine), cut(theirs)];
+  const toMine = align(b, m);
+  const toTheirs = align(b, t);
+  const out: string[] = [];
+  const clashes: Clash[] = [];
+  let [atBase, atMine, atTheirs] = [0, 0, 0];
+  for (let i = 0; i <= b.length; i += 1) {
+    const [mineAt, theirsAt] = i === b.length ? [m.length, t.length] : [toMine[i]!, toTheirs[i]!];
+    if (mineAt < 0 || theirsAt < 0) continue;
+    settle(b.slice(atBase, i), m.slice(atMine, mineAt), t.slice(atTheirs, theirsAt), out, clashes);
+    if (i < b.length) settle([b[i]!], [m[mineAt]!], [t[theirsAt]!], out, clashes);
+    [atBase, atMine, atTheirs] = [i + 1, mineAt + 1, theirsAt + 1];
+  }
+  return { text: joined(out), clashes };
+}
+
+/** Between two places where all three agree on what is what. */
+function settle(base: readonly string[], mine: readonly string[], theirs: readonly string[], out: string[], clashes: Clash[]): void {
+  const [b, m, t] = [base.join(""), mine.join(""), theirs.join("")];
+  if (m === b || m === t) { out.push(...theirs); return; }
+  if (t === b) { out.push(...mine); return; }
+  const extra = mine.filter((piece) => !theirs.includes(piece));
+  out.push(...theirs, ...extra);
+  const sameName = extra.some((piece) => nameOf(piece) !== undefined && theirs.some((other) => nameOf(other) === nameOf(piece)));
+  // Two new statements in one place are no clash, unless they make the same thing.
+  if (base.length > 0 || sameName) clashes.push({ base: b, mine: m, theirs: t });
+}
+
+/** The whole text in pieces: each statement with what stands above it; what follows the last one belongs to it. */
+function cut(text: string): string[] {
+  const lines = text.match(/[^\n]*\n|[^\n]+$/g) ?? [];
+  const pieces: string[] = [];
+  let lead = "";
+  let open = "";
+  for (const line of lines) {
+    const begins = !/^(\s|--)/.test(line);
+    if (begins) {
+      if (open !== "") pieces.push(open);
+      open = lead + line;
+      lead = "";
+    } else if (open !== "" && /^[ \t]+\S/.test(line)) {
+      open += lead + line;
+      lead = "";
+    } else lead += line;
+  }
+  if (open !== "") pieces.push(open);
+  if (lead === "") return pieces;
+  // Blank lines at the end say nothing; comments at the end are a piece of their own.
+  if (lead.trim() === "" && pieces.length > 0) pieces[pieces.length - 1] += lead;
+  else pieces.push(lead);
+  return pieces;
+}
+
+/** A last line without its end would run into what follows it. */
+function joined(pieces: readonly string[]): string {
+  return pieces.map((piece, i) => (i < pieces.length - 1 && !piece.endsWith("\n") ? `${piece}\n` : piece)).join("");
+}
+
+const headOf = (piece: string): string => piece.split("\n").find((line) => line.trim() !== "" && !line.startsWith("--")) ?? piece;
+const keywordOf = (piece: string): string => /^[a-z]*/.exec(headOf(piece))![0];
+/** `figure bevel-width`; undefined for what has no name. */
+const nameOf = (piece: string): string | undefined => /^[a-z]+ +[a-z][a-z0-9-]*/.exec(headOf(piece))?.[0].replace(/ +/, " ");
+
+/** For each statement of the base its place in the other text, in rising order; -1 where it is not there. */
+function align(base: readonly string[], other: readonly string[]): number[] {
+  const places = base.map(() => -1);
+  let start = 0;
+  while (start < base.length && start < other.length && base[start] === other[start]) { places[start] = start; start += 1; }
+  let [baseEnd, otherEnd] = [base.length, other.length];
+  while (baseEnd > start && otherEnd > start && base[baseEnd - 1] === other[otherEnd - 1]) { baseEnd -= 1; otherEnd -= 1; places[baseEnd] = otherEnd; }
+  const [left, right] = [base.slice(start, baseEnd), other.slice(start, otherEnd)];
+  for (const [i, j] of longestCommon(left.map((piece) => nameOf(piece) ?? piece), right.map((piece) => nameOf(piece) ?? piece))) places[start + i] = start + j;
+  pairTheRest(base, other, places);
+  return places;
+}
+
+/** Most cells of the table below: above that the middle is taken as one statement, which loses nothing and clashes as a whole. */
+const mostCells = 6_000_000;
+
+function longestCommon(a: readonly string[], b: readonly string[]): [number, number][] {
+  const width = b.length + 1;
+  if ((a.length + 1) * width > mostCells) return [];
+  const length = new Uint32Array((a.length + 1) * width);
+  for (let i = a.length - 1; i >= 0; i -= 1) {
+    for (let j = b.length - 1; j >= 0; j -= 1) length[i * width + j] = a[i] === b[j] ? length[(i + 1) * width + j + 1]! + 1 : Math.max(length[(i + 1) * width + j]!, length[i * width + j + 1]!);
+  }
+  const pairs: [number, number][] = [];
+  for (let i = 0, j = 0; i < a.length && j < b.length; ) {
+    if (a[i] === b[j]) pairs.push([i++, j++]);
+    else if (length[(i + 1) * width + j]! >= length[i * width + j + 1]!) i += 1;
+    else j += 1;
+  }
+  return pairs;
+}
+
+/** Statements without a name that changed: in a gap of as many on both sides they are each other's. */
+function pairTheRest(base: readonly string[], other: readonly string[], places: number[]): void {
+  for (let i = 0, from = 0; i < base.length; ) {
+    if (places[i]! >= 0) { from = places[i]! + 1; i += 1; continue; }
+    let end = i;
+    while (end < base.length && places[end]! < 0) end += 1;
+    const to = end < base.length ? places[end]! : other.length;
+    if (to - from === end - i) for (let k = 0; k < end - i; k += 1) if (keywordOf(base[i + k]!) === keywordOf(other[from + k]!) && (nameOf(base[i + k]!) === undefined || nameOf(base[i + k]!) === nameOf(other[from + k]!))) places[i + k] = from + k;
+    i = end;
+  }
+}

@@ -1,0 +1,50 @@
+// The host's API: all routes, its own description, and one way to refuse. Schemas are shared with the bench (core/schemas).
+import { OpenAPIHono, createRoute } from "@hono/zod-openapi";
+import { HTTPException } from "hono/http-exception";
+import { hello, hostEvent, largestPhoto, largestText } from "../../../core/schemas/host.ts";
+import { jobEntry } from "../../../core/schemas/record.ts";
+import { engineVersion } from "../../../engine/index.ts";
+import { troubleOf } from "../shelf/troubles.ts";
+import { bookRoutes } from "./books.ts";
+import { eventRoutes } from "./events.ts";
+import { jobRoutes } from "./jobs.ts";
+import { logRoutes } from "./log.ts";
+import { type Api, type HostParts, add, json, largestDelivery, refusals } from "./routes.ts";
+import { type HostEnv, sameOrigin } from "./who.ts";
+
+export function hostApi(parts: HostParts): Api {
+  const app: Api = new OpenAPIHono<HostEnv>({
+    defaultHook: (result, context) => {
+      if (result.success) return undefined;
+      const says = result.error.issues.map((issue) => [issue.path.join("."), issue.message].filter((part) => part !== "").join(": ")).join("; ");
+      return context.json({ says: `This cannot be understood: ${says.slice(0, 500)}.` }, 400);
+    },
+  });
+  app.use(sameOrigin);
+  app.onError((cause, context) => {
+    const trouble = troubleOf(cause);
+    if (trouble !== undefined) return context.json({ says: trouble.message }, trouble.status);
+    if (cause instanceof HTTPException) return context.json({ says: cause.status === 400 ? "This cannot be understood: it is not JSON of the kind that is asked for." : cause.message || "This cannot be done." }, cause.status);
+    // A fault of the program: the page gets no more of it than that, the host's own log all.
+    console.error(cause);
+    return context.json({ says: "The host made a mistake with this. Nothing of it was saved." }, 500);
+  });
+  app.notFound((context) => context.json({ says: "The host has nothing at this address. What it has is written down at /api/openapi.json." }, 404));
+
+  app.openAPIRegistry.register("JobEntry", jobEntry);
+  app.openAPIRegistry.register("HostEvent", hostEvent);
+  add(app, parts.who, createRoute({ method: "get", path: "/api/hello", summary: "What this host is, and who you are to it", responses: { 200: json(hello, "Hello"), ...refusals } }),
+    (context) => context.json({ program: "bevelbook" as const, engine: engineVersion, you: { ...context.var.person }, largest: { text: largestText, photo: largestPhoto, entries: largestDelivery } }, 200));
+  bookRoutes(app, parts);
+  jobRoutes(app, parts);
+  logRoutes(app, parts);
+  eventRoutes(app, parts);
+
+  let document: unknown;
+  // For whoever writes a program against it; it holds nothing of the shop.
+  app.get("/api/openapi.json", (context) => {
+    document ??= app.getOpenAPI31Document({ openapi: "3.1.0", info: { title: "Bevelbook: the shop's host", version: "1", description: "Every refusal is JSON with a sentence in `says`. Times are milliseconds since 1970." } });
+    return context.json(document as object);
+  });
+  return app;
+}

@@ -1,0 +1,47 @@
+// How routes are made here: each by its schemas, with its right from the table, its answers as JSON and its refusals as a sentence.
+import { OpenAPIHono, type RouteConfig, type RouteHandler, createRoute, z } from "@hono/zod-openapi";
+import { bodyLimit } from "hono/body-limit";
+import { refusal } from "../../../core/schemas/host.ts";
+import type { Desk } from "../desk/desk.ts";
+import type { Rework } from "../desk/again.ts";
+import type { Shelf } from "../shelf/shelf.ts";
+import type { Presence } from "./presence.ts";
+import { type Need, needs } from "./needs.ts";
+import { type HostEnv, type Who, allow } from "./who.ts";
+
+export interface HostParts {
+  readonly shelf: Shelf;
+  readonly desk: Desk;
+  readonly rework: Rework;
+  readonly presence: Presence;
+  readonly who: Who;
+  /** Seconds that a proof may take before a book is sealed. */
+  readonly proofSeconds: number;
+}
+
+export type Api = OpenAPIHono<HostEnv>;
+
+/** Bytes of a delivery of entries. */
+export const largestDelivery = 16 * 1024 * 1024;
+
+export const json = <Schema extends z.ZodType>(schema: Schema, description: string) => ({ content: { "application/json": { schema } }, description });
+export const given = <Schema extends z.ZodType>(schema: Schema) => ({ required: true, content: { "application/json": { schema } } });
+
+/** Every route can refuse; the sentence says why. */
+export const refusals = {
+  400: json(refusal, "What was sent cannot be understood"), 401: json(refusal, "Nobody that the host knows"), 403: json(refusal, "Not for this person"), 404: json(refusal, "There is none"),
+  413: json(refusal, "Too large"), 503: json(refusal, "The shelf cannot be written or read now"), 507: json(refusal, "The disk is full; nothing of it was saved"),
+} as const;
+
+/** Adds a route with the right that the table gives it, and with a bound on what may be sent. */
+export function add<Route extends RouteConfig & { getRoutingPath(): string }>(app: Api, who: Who, route: Route, handler: RouteHandler<Route, HostEnv>, bytes = 4096): void {
+  const key = `${route.method} ${route.path}` as Need;
+  const limit = bodyLimit({ maxSize: bytes, onError: (context) => context.json({ says: `This is too large: at most ${bytes} bytes are taken here.` }, 413) });
+  app.on(route.method.toUpperCase(), route.path.replace(/\{(\w+)\}/g, ":$1"), allow(who, needs[key]), limit);
+  app.openapi(route, handler as never);
+}
+
+export const pageQuery = { limit: z.coerce.number().int().min(1).max(500).default(50).openapi({ description: "At most so many" }) };
+export const printParam = z.string().regex(/^[0-9a-f]{64}$/, "a print is 64 hexadecimal digits");
+
+export { createRoute, z };

@@ -1,0 +1,53 @@
+// The engine's answers to the host's questions, as plain data.
+import { cardOf } from "../../../core/worked-again.ts";
+import type { Fault } from "../../../core/schemas/host.ts";
+import { type Book, engineVersion, readBook, showJob, standingOf, why, workJob } from "../../../engine/index.ts";
+import type { Checked, Proved, Question, WorkedAgain } from "./shapes.ts";
+
+export function answer(question: Question, now: () => number): Checked | Proved | WorkedAgain {
+  switch (question.asks) {
+    case "check": return check(readBook(question.text));
+    case "prove": return prove(readBook(question.text), now() + question.seconds * 1000, now);
+    case "work": return workAgain(readBook(question.text), question.answers);
+  }
+}
+
+function check(book: Book): Checked {
+  const lineAt = (place: number): number => book.text.slice(0, place).split("\n").length;
+  const errors = book.findings.filter((finding) => finding.weight === "error").map((finding): Fault => ({ is: "error", says: finding.says, line: lineAt(finding.at.start) }));
+  const examples = book.worked.filter((one) => !one.passes).map((one): Fault => {
+    const row = book.rows.find((other) => other.keyword === "worked" && other.name === one.name);
+    return { is: "example", says: `The worked example ${one.name} does not come out as it says.`, ...(row === undefined ? {} : { line: lineAt(row.at.start) }) };
+  });
+  return { name: book.name, ...(book.edition === undefined ? {} : { edition: book.edition }), title: book.title, faults: [...errors, ...examples] };
+}
+
+/** Boxes of jobs looked at between two looks at the clock. */
+const atATime = 200;
+
+function prove(book: Book, end: number, now: () => number): Proved {
+  const proof = standingOf(book);
+  while (!proof.advance(atATime) && now() < end) { /* goes on */ }
+  const { goals, done } = proof.view();
+  const faults = goals.flatMap((goal): readonly Fault[] => {
+    switch (goal.verdict) {
+      case "proved": return [];
+      case "broken": return [{ is: "promise", says: `Broken: ${goal.says}${goal.job === undefined ? "" : ` (by the job ${Object.entries(goal.job).map(([ask, text]) => `${ask} ${text}`).join(", ") || "without answers"})`}` }];
+      case "not settled":
+      case "looking": return [{ is: "not settled", says: `Not proved: ${goal.says}` }];
+    }
+  });
+  return { faults, standing: { goals: goals.length, proved: goals.filter((goal) => goal.verdict === "proved").length, done, engine: engineVersion } };
+}
+
+function workAgain(book: Book, answers: Readonly<Record<string, string>>): WorkedAgain {
+  const job = workJob(book, answers);
+  const view = showJob(job);
+  const asked = new Set([...view.stops, ...view.cautions, ...view.steps].map((line) => line.id));
+  for (const value of view.values) if (value.state === "known" && !value.name.includes(".")) asked.add(value.name);
+  const traces = [...asked].flatMap((of) => {
+    const trace = why(job, of, "deciding");
+    return trace === undefined ? [] : [{ of, steps: trace.steps }];
+  });
+  return { card: cardOf(view, engineVersion), traces };
+}

@@ -1,0 +1,17 @@
+// What the host asks the engine, which works in threads of its own so that nobody waits for a long proof or a hostile book.
+import type { CardRecord } from "../../../core/record.ts";
+import type { Fault, StandingTold } from "../../../core/schemas/host.ts";
+import type { Answers } from "../../../core/view.ts";
+
+/** Texts of the books that a book stands on, by name; empty for one that stands on none. */
+export interface Checked { readonly name: string; readonly edition?: number; readonly title: string; readonly faults: readonly Fault[] }
+export interface Proved { readonly faults: readonly Fault[]; readonly standing: StandingTold }
+export interface WorkedAgain { readonly card: CardRecord; readonly traces: readonly { readonly of: string; readonly steps: readonly unknown[] }[] }
+
+export type Question =
+  | { readonly asks: "check"; readonly text: string }
+  /** Goes on for at most `seconds`. */
+  | { readonly asks: "prove"; readonly text: string; readonly seconds: number }
+  | { readonly asks: "work"; readonly text: string; readonly answers: Answers };
+
+export type AnswerTo<Q extends Question["asks"]> = Q extends "check" ? Checked : Q extends "prove" ? Proved : WorkedAgain;
