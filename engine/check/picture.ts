@@ -8,7 +8,7 @@ import type { Rule } from "./rule.ts";
 import { type Desk, fault } from "./scope.ts";
 
 /** What an argument may be. An ask and an outcome are named, not worked out, since a drawing goes over all they can be. */
-export type Wants = "length" | "amount" | "density" | "time" | "list" | "ask" | "outcome" | "chart";
+export type Wants = "length" | "amount" | "density" | "time" | "count" | "share" | "pace" | "list" | "ask" | "outcome" | "chart";
 
 export interface Argument {
   readonly wants: Wants;
@@ -27,6 +27,8 @@ export const PICTURES: Readonly<Record<string, Readonly<Record<string, Argument>
   cup: {
     resin: may("amount"), filler: may("amount"), hardener: may("amount"), total: may("amount"),
     "resin-density": may("density"), "filler-density": may("density"), "hardener-density": may("density"), across: may("length"),
+    // For who mixes: how many such cups, how soon one sets, how much is used up in a time, the bead that the hardener makes, and hardener per resin at least and at most.
+    cups: may("count"), working: may("time"), pace: may("pace"), bead: may("length"), least: may("share"), most: may("share"),
   },
   timeline: { working: may("time"), cure: may("time") },
   map: { across: must("ask"), up: must("ask"), shows: must("outcome") },
@@ -70,7 +72,7 @@ export function checkPicture(desk: Desk, { shape, arguments: given }: Extract<St
 }
 
 const WANTED: Readonly<Record<Wants, string>> = {
-  length: "a length", amount: "a mass or a volume", density: "a mass per volume", time: "a time", list: "a list with a column in a unit of length",
+  length: "a length", amount: "a mass or a volume", density: "a mass per volume", time: "a time", count: "a number of cups", share: "a share by mass or by volume", pace: "a mass or a volume per time", list: "a list with a column in a unit of length",
   ask: "the name of an ask that is answered with a number", outcome: "the name of a figure or chart that is one of a kind, or yes or no",
   chart: "the name of a chart over a number, with a number as its value",
 };
@@ -84,6 +86,9 @@ function suits(desk: Desk, wants: Wants, rule: Rule): boolean {
     case "amount": return isOf(type, MASS) || isOf(type, VOLUME);
     case "density": return isOf(type, DENSITY);
     case "time": return isOf(type, TIME);
+    case "count": return type.is === "count" || isNumber(type);
+    case "share": return type.is === "share" && type.by !== "plain";
+    case "pace": return isOf(type, PACES[0]!) || isOf(type, PACES[1]!);
     case "list": return type.is === "list" && type.columns.some((column) => isOf(column.type, LENGTH));
     case "ask": return what === "ask" && isOrdered(type);
     case "outcome": return (what === "figure" || what === "chart") && (type.is === "kind" || type.is === "yes-no");
@@ -91,5 +96,6 @@ function suits(desk: Desk, wants: Wants, rule: Rule): boolean {
   }
 }
 
+const PACES = [MASS, VOLUME].map((of) => of.map((power, i) => power - TIME[i]!) as unknown as typeof AREA);
 const DENSITY = MASS.map((power, i) => power - VOLUME[i]!) as unknown as typeof AREA;
 const isOf = (type: Type, dimension: typeof AREA): boolean => type.is === "quantity" && sameDimension(type.dimension, dimension);

@@ -44,7 +44,7 @@ export function MixPanel(props: MixPanelProps) {
       <div className="mix-reads" aria-live="polite">
         {way === "base" && inBase !== undefined && (
           <>
-            <Reads say={say} does={`${say("mix.goes-in")}: ${hardenerName}`} amount={hardenerFor(mix, inBase)} part={mix.hardener} name={hardenerName} />
+            <Reads say={say} does={`${say("mix.goes-in")}: ${hardenerName}`} amount={hardenerFor(mix, inBase)} part={mix.hardener} name={hardenerName} bead={mix.bead === undefined ? undefined : (mix.bead * inBase) / mix.base.amount} />
             {mix.filler && <Reads say={say} does={`${say("mix.goes-in")}: ${fillerName ?? ""}`} amount={fillerFor(mix, inBase) ?? 0} part={mix.filler} name={fillerName ?? ""} />}
             {inBase > mix.base.amount * 1.02 && <p className="mix-warn">{say("mix.bigger")}</p>}
           </>
@@ -88,7 +88,7 @@ function AmountField({ label, name, part, typed, onTyped }: { readonly label: st
 }
 
 /** An amount in large figures, and the same in every unit in which it can be measured out. */
-function Reads({ say, does, amount, part, name }: { readonly say: Say; readonly does: string; readonly amount: number; readonly part: Part; readonly name: string }) {
+function Reads({ say, does, amount, part, name, bead }: { readonly say: Say; readonly does: string; readonly amount: number; readonly part: Part; readonly name: string; readonly bead?: number }) {
   const [first = "", ...same] = writeAmount(amount, part.measure);
   const other: Measure = part.measure === "mass" ? "volume" : "mass";
   const otherAmount = part.measure === "length" ? undefined : inMeasure(amount, part.measure, other, part.density);
@@ -98,7 +98,8 @@ function Reads({ say, does, amount, part, name }: { readonly say: Say; readonly 
       <p className="mix-does">{does}</p>
       <p className="mix-figure">{first}</p>
       <p className="mix-same">{[...same, ...(otherAmount === undefined ? [] : writeAmount(otherAmount, other))].join(" · ")}</p>
-      {volume !== undefined && volume <= mostInDrops && <p className="mix-same">{say("mix.drops", { drops: dropsIn(volume) })}</p>}
+      {bead !== undefined && <p className="mix-figure is-add">{say("mix.bead", { length: writeAmount(bead, "length").join(" · ") })}</p>}
+      {bead === undefined && volume !== undefined && volume <= mostInDrops && <p className="mix-same">{say("mix.drops", { drops: dropsIn(volume) })}</p>}
       {volume === undefined && part.measure === "mass" && <p className="mix-same">{say("mix.no-density", { name })}</p>}
     </div>
   );

@@ -6,6 +6,7 @@ import type { Measure } from "./amounts.ts";
 
 /** One part of a mix as the card gives it for one cup. */
 export interface Part {
+  readonly role: "resin" | "filler" | "hardener";
   /** The value's name in the book. */
   readonly name: string;
   readonly measure: Measure;
@@ -23,6 +24,8 @@ export interface Mix {
   readonly title: string;
   readonly base: Part;
   readonly hardener: Part;
+  /** Metres of bead that the card's hardener makes, where it comes from a tube. */
+  readonly bead?: number;
   /** What else goes into the cup. */
   readonly filler?: Part;
   /** Cups that the card splits the work into. */
@@ -43,31 +46,31 @@ export function mixesOf(pictures: readonly PictureShown[]): readonly Mix[] {
   return pictures.flatMap((picture) => {
     if (picture.shape !== "cup") return [];
     const of = (argument: string) => picture.values.find((value) => value.argument === argument);
-    const resin = partOf(of("resin"), of("resin-density"));
-    const filler = partOf(of("filler"), resin === undefined ? of("resin-density") : undefined);
-    const hardener = partOf(of("hardener"), of("hardener-density"));
+    const resin = partOf("resin", of("resin"), of("resin-density"));
+    const filler = partOf("filler", of("filler"), of("filler-density"));
+    const hardener = partOf("hardener", of("hardener"), of("hardener-density"));
     const base = resin ?? filler;
     if (base === undefined || hardener === undefined) return [];
     const cups = of("cups")?.si;
-    const rate = of("rate");
+    const pace = of("pace");
     // Used up in the measure of the base (`20 g/min`); another, such as an area, says nothing about a cup.
-    const usable = rate !== undefined && measureOf(rate.unit?.split("/")[0] ?? "") === base.measure ? rate.si : undefined;
+    const usable = pace !== undefined && measureOf(pace.unit?.split("/")[0] ?? "") === base.measure ? pace.si : undefined;
     const mix: Mix = {
       id: picture.id, title: picture.title, base, hardener,
       ...(resin !== undefined && filler !== undefined ? { filler } : {}),
       cups: cups !== undefined && cups >= 1 && cups <= 1000 ? Math.ceil(cups - 1e-9) : 1,
-      ...positive("working", of("working")?.si), ...positive("rate", usable),
+      ...positive("working", of("working")?.si), ...positive("rate", usable), ...positive("bead", of("bead")?.si),
       ...limit("least", of("least"), base, hardener), ...limit("most", of("most"), base, hardener),
     };
     return [mix];
   });
 }
 
-function partOf(value: PictureValue | undefined, density: PictureValue | undefined): Part | undefined {
+function partOf(role: Part["role"], value: PictureValue | undefined, density: PictureValue | undefined): Part | undefined {
   if (value?.state !== "known" || value.si === undefined || !(value.si > 0)) return undefined;
   const measure = measureOf(value.unit ?? "");
   if (measure === undefined) return undefined;
-  return { name: value.name, measure, amount: value.si, text: value.text, ...positive("density", density?.si) };
+  return { role, name: value.name, measure, amount: value.si, text: value.text, ...positive("density", density?.si) };
 }
 
 const positive = <Key extends string>(key: Key, value: number | undefined): { readonly [K in Key]?: number } =>

@@ -8,7 +8,7 @@ import { mixesOf } from "../mixing/mix.ts";
 import { MixPanel } from "../mixing/mix-panel.tsx";
 import { Notes } from "./notes.tsx";
 import { Photos } from "./photos.tsx";
-import { prefilled, titleOf } from "./prefilled.ts";
+import { partName, prefilled } from "./prefilled.ts";
 import { SignOff } from "./sign-off.tsx";
 import { Used } from "./used.tsx";
 
@@ -38,13 +38,13 @@ export function AtPanel({ record, jobs, job, rows, desk, onCard }: AtPanelProps)
           <h3 id="mix-heading">{say("mix.heading")}</h3>
           {mixes.map((mix) => (
             <MixPanel
-              key={mix.id} mix={mix} baseName={titleOf(mix.base.name, rows)} hardenerName={titleOf(mix.hardener.name, rows)} fillerName={mix.filler && titleOf(mix.filler.name, rows)}
+              key={mix.id} mix={mix} baseName={partName(mix.base, rows, say)} hardenerName={partName(mix.hardener, rows, say)} fillerName={mix.filler && partName(mix.filler, rows, say)}
               timers={record.timers} onStart={(timer, says, ends) => desk.add({ does: "timer", timer, says, ends })}
             />
           ))}
         </section>
       )}
-      <Used used={record.used} ready={prefilled(mixes, record.used, rows)} jobs={jobs} onEnter={(line, entered) => desk.add({ does: "used", line, ...entered })} />
+      <Used used={record.used} ready={prefilled(mixes, record.used, rows, say)} jobs={jobs} onEnter={(line, entered) => desk.add({ does: "used", line, ...entered })} />
       {photos}
       <Notes notes={record.notes} onNote={(line, text) => desk.add({ does: "note", line, ...(text === undefined ? {} : { text }) })} />
       <SignOff
