@@ -1,6 +1,7 @@
 // Brings what is kept on this device to the shop's host, each thing once, in whatever order; tries again by itself and works in silence
-// where there is no host. Entries go to `POST /api/jobs/entries`, photographs to `PUT /api/photos/{print}`.
-import type { RecordShelf } from "./record-shelf.ts";
+// where there is no host. Entries go to `POST /api/jobs/entries`, photographs to `PUT /api/photos/{print}`, the texts of the books that
+// jobs were worked by to `PUT /api/texts/{print}`.
+import type { Outbox, RecordShelf } from "./record-shelf.ts";
 
 /** `none`: the pages come from a place without a shelf, asked once per load. `refused`: someone has to sign in. */
 export type HostState = "unknown" | "there" | "none" | "away" | "refused";
@@ -11,7 +12,7 @@ export interface Delivery {
   readonly waiting: number;
   /** When something was last delivered, in milliseconds since 1970. */
   readonly last?: number;
-  /** Entries and photographs that the host will not take as they are; they stay on this device. */
+  /** Entries, photographs and texts that the host will not take as they are; they stay on this device. */
   readonly unwanted: number;
 }
 
@@ -21,7 +22,7 @@ export interface Deliverer {
   stop(): void;
 }
 
-type OutboxOf = Pick<RecordShelf, "waiting" | "entries" | "delivered" | "photo">;
+type OutboxOf = Pick<RecordShelf, "waiting" | "entries" | "delivered" | "photo" | "book">;
 
 /** What a trial of a step led to. */
 type Step = "moved" | "empty" | "none" | "away" | "refused";
@@ -48,9 +49,10 @@ export function startDelivery(shelf: OutboxOf, tell: (delivery: Delivery) => voi
   let over = false;
 
   const set = (part: Partial<Delivery>): void => { state = { ...state, ...part, unwanted: unwanted.size }; if (!over) tell(state); };
-  const count = async (): Promise<{ entries: readonly string[]; photos: readonly string[] }> => {
-    const { entries, photos } = await shelf.waiting();
-    const left = { entries: entries.filter((id) => !unwanted.has(id)), photos: photos.filter((id) => !unwanted.has(id)) };
+  const count = async (): Promise<Outbox> => {
+    const all = await shelf.waiting();
+    const wanted = (names: readonly string[]): readonly string[] => names.filter((name) => !unwanted.has(name));
+    const left = { entries: wanted(all.entries), photos: wanted(all.photos), texts: wanted(all.texts) };
     set({ waiting: left.entries.length + left.photos.length });
     return left;
   };
@@ -64,7 +66,7 @@ export function startDelivery(shelf: OutboxOf, tell: (delivery: Delivery) => voi
         again = false;
         const left = await count();
         if (state.host === "none" || now() < notBefore) break;
-        const step = left.entries.length > 0 ? await sendEntries(left.entries.slice(0, batch)) : left.photos.length > 0 ? await sendPhoto(left.photos[0]!) : "empty";
+        const step = await sendOne(left);
         if (step === "moved") { failures = 0; continue; }
         if (step === "empty") { if (again) continue; break; }
         if (step !== "none") { failures += 1; notBefore = now() + pauseAfter(failures); }
@@ -78,6 +80,13 @@ export function startDelivery(shelf: OutboxOf, tell: (delivery: Delivery) => voi
     }
   };
 
+  /** The texts of books first, so that the host can work a signed card again as soon as it comes. */
+  const sendOne = ({ texts: [text], entries, photos: [photo] }: Outbox): Promise<Step> | Step => {
+    if (text !== undefined) return sendText(text);
+    if (entries.length > 0) return sendEntries(entries.slice(0, batch));
+    return photo === undefined ? "empty" : sendPhoto(photo);
+  };
+
   const sendEntries = async (ids: readonly string[]): Promise<Step> => {
     const entries = await shelf.entries(ids);
     const found = new Set(entries.map((entry) => entry.id));
@@ -85,14 +94,15 @@ export function startDelivery(shelf: OutboxOf, tell: (delivery: Delivery) => voi
     const gone = ids.filter((id) => !found.has(id));
     if (gone.length > 0) await shelf.delivered({ entries: gone });
     if (entries.length === 0) return "moved";
-    const answer = await attempt(send, "/api/jobs/entries", { method: "POST", headers: { "content-type": "application/json" }, body: JSON.stringify(entries) });
+    const answer = await attempt(send, "/api/jobs/entries", { method: "POST", headers: { "content-type": "application/json" }, body: JSON.stringify({ entries }) });
     if (typeof answer === "string") return answer;
     if (answer.ok) {
-      const taken = await takenOf(answer);
-      if (taken === undefined) return "none";
-      const ours = taken.filter((id) => found.has(id));
-      if (ours.length === 0) return "away";
-      await shelf.delivered({ entries: ours });
+      const said = await saidOf(answer);
+      if (said === undefined) return "none";
+      const has = said.has.filter((id) => found.has(id));
+      for (const place of said.refused) if (entries[place] !== undefined) unwanted.add(entries[place].id);
+      if (has.length === 0 && said.refused.length === 0) return "away";
+      await shelf.delivered({ entries: has });
       batch = Math.min(most, batch * 2);
       set({ host: "there", last: now() });
       return "moved";
@@ -107,14 +117,22 @@ export function startDelivery(shelf: OutboxOf, tell: (delivery: Delivery) => voi
   const sendPhoto = async (print: string): Promise<Step> => {
     const kept = await shelf.photo(print);
     if (kept === undefined) { await shelf.delivered({ photos: [print] }); return "moved"; }
-    const answer = await attempt(send, `/api/photos/${print}`, { method: "PUT", headers: { "content-type": kept.blob.type || "image/jpeg" }, body: kept.blob });
+    return put(print, `/api/photos/${print}`, kept.blob.type || "image/jpeg", kept.blob, { photos: [print] });
+  };
+
+  const sendText = async (print: string): Promise<Step> => {
+    const book = await shelf.book(print);
+    if (book === undefined) { await shelf.delivered({ texts: [print] }); return "moved"; }
+    return put(print, `/api/texts/${print}`, "application/json", JSON.stringify({ text: book.text }), { texts: [print] });
+  };
+
+  const put = async (print: string, address: string, type: string, body: BodyInit, done: Partial<Outbox>): Promise<Step> => {
+    const answer = await attempt(send, address, { method: "PUT", headers: { "content-type": type }, body });
     if (typeof answer === "string") return answer;
-    if (answer.ok) {
-      await shelf.delivered({ photos: [print] });
-      set({ host: "there", last: now() });
-      return "moved";
-    }
-    return tooMuch(answer.status, () => { unwanted.add(print); });
+    if (!answer.ok) return tooMuch(answer.status, () => { unwanted.add(print); });
+    await shelf.delivered(done);
+    set({ host: "there", last: now() });
+    return "moved";
   };
 
   const leave = hear(() => void run());
@@ -144,11 +162,24 @@ async function attempt(send: typeof fetch, address: string, request: RequestInit
   }
 }
 
-/** The ids that the host has now; undefined where the answer is no host's. */
-async function takenOf(answer: Response): Promise<readonly string[] | undefined> {
+interface Said {
+  /** Ids that the host has now, whether they were new to it or not. */
+  readonly has: readonly string[];
+  /** Places in the delivery, from 0, of entries that it will not keep. */
+  readonly refused: readonly number[];
+}
+
+/** What the host says of a delivery; undefined where the answer is no host's. */
+async function saidOf(answer: Response): Promise<Said | undefined> {
   try {
-    const said = (await answer.json()) as { taken?: unknown };
-    return Array.isArray(said.taken) ? said.taken.filter((id): id is string => typeof id === "string") : undefined;
+    const said = (await answer.json()) as { taken?: unknown; known?: unknown; refused?: unknown };
+    if (!Array.isArray(said.taken)) return undefined;
+    const known: readonly unknown[] = Array.isArray(said.known) ? said.known : [];
+    const refused: readonly unknown[] = Array.isArray(said.refused) ? said.refused : [];
+    return {
+      has: [...said.taken, ...known].filter((id): id is string => typeof id === "string"),
+      refused: refused.flatMap((one) => (typeof one === "object" && one !== null && "place" in one && typeof one.place === "number" ? [one.place] : [])),
+    };
   } catch {
     return undefined;
   }

@@ -8,6 +8,9 @@ import { newId } from "./print-of.ts";
 export interface KeptText { readonly print: string; readonly name: string; readonly title: string; readonly edition?: number; readonly text: string; readonly at: number }
 export interface KeptPhoto { readonly photo: string; readonly blob: Blob; readonly small?: Blob }
 
+/** Ids of entries, prints of photographs and of the texts of books. */
+export interface Outbox { readonly entries: readonly string[]; readonly photos: readonly string[]; readonly texts: readonly string[] }
+
 export interface RecordShelf {
   /** Names this browser among the devices of a shop. */
   readonly device: string;
@@ -21,16 +24,16 @@ export interface RecordShelf {
   note(name: string): Promise<unknown>;
   setNote(name: string, value: unknown): Promise<void>;
   /** What is not delivered yet. */
-  waiting(): Promise<{ readonly entries: readonly string[]; readonly photos: readonly string[] }>;
+  waiting(): Promise<Outbox>;
   entries(ids: readonly string[]): Promise<readonly JobEntry[]>;
-  delivered(what: { readonly entries?: readonly string[]; readonly photos?: readonly string[] }): Promise<void>;
+  delivered(what: Partial<Outbox>): Promise<void>;
 }
 
 interface Shelf extends DBSchema {
   entries: { key: string; value: JobEntry };
   photos: { key: string; value: KeptPhoto };
   books: { key: string; value: KeptText };
-  /** By `entry ID` or `photo PRINT`: when it was put there, in milliseconds since 1970. */
+  /** By `entry ID`, `photo PRINT` or `text PRINT`: when it was put there, in milliseconds since 1970. */
   outbox: { key: string; value: number };
   notes: { key: string; value: unknown };
 }
@@ -70,22 +73,30 @@ export async function openRecordShelf(name = "bevelbook jobs"): Promise<RecordSh
       await writing.done;
     },
     book: (print) => shelf.get("books", print),
-    addBook: async (book) => { await shelf.put("books", book); },
+    addBook: async (book) => {
+      const writing = shelf.transaction(["books", "outbox"], "readwrite");
+      if (await writing.objectStore("books").get(book.print) === undefined) {
+        void writing.objectStore("books").put(book);
+        void writing.objectStore("outbox").put(book.at, `text ${book.print}`);
+      }
+      await writing.done;
+    },
     note: (key) => shelf.get("notes", key),
     setNote: async (key, value) => { await shelf.put("notes", value, key); },
     waiting: async () => {
       const keys = await shelf.getAllKeys("outbox");
       const of = (kind: string) => keys.filter((key) => key.startsWith(kind)).map((key) => key.slice(kind.length));
-      return { entries: of("entry "), photos: of("photo ") };
+      return { entries: of("entry "), photos: of("photo "), texts: of("text ") };
     },
     entries: async (ids) => {
       const reading = shelf.transaction("entries");
       return (await Promise.all(ids.map((id) => reading.store.get(id)))).filter((entry) => entry !== undefined);
     },
-    delivered: async ({ entries = [], photos = [] }) => {
+    delivered: async ({ entries = [], photos = [], texts = [] }) => {
       const writing = shelf.transaction("outbox", "readwrite");
       for (const id of entries) void writing.store.delete(`entry ${id}`);
       for (const photo of photos) void writing.store.delete(`photo ${photo}`);
+      for (const text of texts) void writing.store.delete(`text ${text}`);
       await writing.done;
     },
   };
