@@ -15,7 +15,7 @@ import { useLoaded } from "./job/record/after.ts";
 import { RecordBar } from "./job/record/record-bar.tsx";
 import { StepWait } from "./job/record/step-wait.tsx";
 import { keepOffline } from "./offline/keep-offline.ts";
-import { openDesk } from "./store/job-desk.ts";
+import { bookOfJob, openDesk } from "./store/job-desk.ts";
 import { chooseBook, chosenBook, jobBook, jobBooks } from "./store/job-books.ts";
 import type { JobBook } from "./store/job-books.ts";
 import type { Keep } from "./store/keep.ts";
@@ -83,7 +83,7 @@ desk.subscribe(work);
 /** The open job's own book and what was half typed in it. */
 const takeUp = async (): Promise<void> => {
   const { id, book } = desk.state().open;
-  const other = book === undefined || book.print === page.print ? undefined : { print: book.print, book: await desk.shelf?.book(book.print).catch(() => undefined) };
+  const other = book === undefined || book.print === page.print ? undefined : { print: book.print, book: await bookOfJob(desk.shelf, book) };
   const drafts = ((await desk.shelf?.note(`drafts ${id}`).catch(() => undefined)) ?? {}) as Drafts;
   set({ other, drafts });
   work();
@@ -127,7 +127,7 @@ function JobPage() {
         key={open.id} title={snapshot.title || snapshot.name} edition={snapshot.edition} asks={snapshot.asks} answers={open.answers} job={view} units={units}
         head={<PageHead units={units} onUnits={giveUnits} onBook={() => set({ choosing: true })} />}
         onAnswer={(name, given) => desk.answer(withAnswer(open.answers, name, given))} locked={signed}
-        drafts={drafts} onDrafts={giveDrafts} ticked={open.ticked} onTicked={desk.tick}
+        drafts={drafts} onDrafts={giveDrafts} ticked={open.ticked} onTicked={desk.tick} jobName={open.title || undefined} print={other?.print ?? page.print}
         besideStep={signed ? undefined : (step, place) => <StepWait step={step} place={place} timers={open.timers} onStart={(timer, says, ends) => desk.add({ does: "timer", timer, says, ends })} />}
         onCard={panel && <panel.RecordOnCard record={open} />} signed={open.signed}
         proofs={signed ? undefined : snapshot.card} onCloseCalls={signed ? undefined : () => engine.ask((to) => to.closeCalls(text, { id: open.id, answers: open.answers }))}

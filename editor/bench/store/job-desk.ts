@@ -6,7 +6,7 @@ import type { Answers } from "../../../core/view.ts";
 import type { Ticked } from "../job/job-card.tsx";
 import type { Delivery } from "./deliver.ts";
 import { startDelivery } from "./deliver.ts";
-import { newId } from "./print-of.ts";
+import { newId, printOfText } from "./print-of.ts";
 import type { KeptPhoto, KeptText, RecordShelf } from "./record-shelf.ts";
 
 export interface DeskState {
@@ -37,6 +37,22 @@ export interface JobDesk {
   openJob(id: string): void;
   addPhoto(photo: KeptPhoto, more: Omit<Extract<Deed, { does: "photo" }>, "does" | "photo">): Promise<void>;
   readonly shelf: RecordShelf | undefined;
+}
+
+/** The text of a job's book: kept on this device, else asked of the shop's host once, and only taken if it is the very text. */
+export async function bookOfJob(shelf: RecordShelf | undefined, { print, name, edition }: BookRef): Promise<KeptText | undefined> {
+  try {
+    const kept = await shelf?.book(print);
+    if (kept !== undefined) return kept;
+    const answer = await fetch(`/api/texts/${print}`);
+    const said = answer.ok ? ((await answer.json()) as { text?: unknown }) : {};
+    if (typeof said.text !== "string" || (await printOfText(said.text)) !== print) return undefined;
+    const book: KeptText = { print, name, title: name, ...(edition === undefined ? {} : { edition }), text: said.text, at: Date.now() };
+    await shelf?.addBook(book);
+    return book;
+  } catch {
+    return undefined;
+  }
 }
 
 /** Reads what is kept; `shelf` absent: works on, keeps nothing and says so. */

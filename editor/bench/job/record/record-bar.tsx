@@ -26,14 +26,14 @@ export function RecordBar(props: RecordBarProps) {
   const now = useNow(20_000);
   const [listed, setListed] = useState(false);
   return (
-    <section className="record-bar no-print" aria-label={say("record.name")}>
+    <div className="record-bar no-print">
       <JobName key={`${open.id} ${open.title}`} open={open} onName={props.onName} />
       <button type="button" className="button record-jobs" aria-haspopup="dialog" disabled={List === undefined} onClick={() => setListed(true)}>
         {say("record.jobs")} <span className="record-count">{jobs.length}</span>
       </button>
       <p className={props.unkept ? "record-kept is-unkept" : "record-kept"} role="status">{keptLine(say, open, props, now)}</p>
       {listed && List && <List jobs={jobs} open={open.id} onClose={() => setListed(false)} onOpen={(job) => { setListed(false); props.onOpen(job); }} onBegin={() => { setListed(false); props.onBegin(); }} />}
-    </section>
+    </div>
   );
 }
 
