@@ -32,6 +32,10 @@ export interface JobCardProps {
   readonly doubts?: DoubtView;
   /** Ticks stand as they are. */
   readonly locked?: boolean;
+  /** What the job is called; without it paper has a line for it. */
+  readonly jobName?: string;
+  /** Names the book's content: its first letters stand on the card. */
+  readonly print?: string;
   /** Drawn at a step; `place` counts from 1. */
   readonly besideStep?: (step: CardLine, place: number) => React.ReactNode;
   /** Drawn before what the card rests on. */
@@ -53,6 +57,7 @@ export function JobCard(props: JobCardProps) {
         <h2 id="card-heading" tabIndex={-1} ref={props.headingRef}>{say("card.heading")}</h2>
         <p className="card-book">{edition === undefined ? title : say("card.comma-edition", { title, edition })}{props.invented && <b className="invented">{say("card.invented")}</b>}</p>
         <p className="card-state"><StateMark state={job.state} large /><span>{stateMeans(job.state, say)}</span></p>
+        <p className="card-paper">{say("card.job")} {props.jobName ? <b>{props.jobName}</b> : <i />} {say("card.date")}<i className="is-short" /></p>
       </header>
       <p className="card-defers">{say("card.defers")}</p>
       {job.stops.length > 0 && <Stops stops={job.stops} onWhy={onWhy} />}
@@ -211,9 +216,10 @@ function Rests(props: JobCardProps) {
       <div className="card-end">
         <p className="card-made">
           {edition === undefined ? say("card.made", { title }) : say("card.made-edition", { title, edition })}
+          {props.print !== undefined && ` ${say("card.print", { print: props.print.slice(0, 12) })}`}
           {restsOnPractice(job) && ` ${say("card.practice")}`}
         </p>
-        {props.signed === undefined && <p className="card-signed">{say("card.done-by")}<i /> {say("card.date")}<i className="is-short" /></p>}
+        {props.signed === undefined && <p className="card-signed">{say("card.done-by")}<i /> {say("card.checked-by")}<i /></p>}
       </div>
     </footer>
   );

@@ -44,6 +44,8 @@ export interface JobScreenProps {
   readonly onCloseCalls?: () => Promise<readonly FlipView[] | undefined>;
   /** Nothing can be answered or ticked any more: the card alone stands. */
   readonly locked?: boolean;
+  readonly jobName?: JobCardProps["jobName"];
+  readonly print?: JobCardProps["print"];
   /** Drawn at a step, e.g. its timer; `place` counts from 1. */
   readonly besideStep?: JobCardProps["besideStep"];
   /** Drawn on the card before what it rests on: what was really used, and the like. */
@@ -116,7 +118,7 @@ export function JobScreen(props: JobScreenProps) {
     <JobCard
       key="card" title={props.title} edition={props.edition} asks={asks} answers={answers} job={job} invented={props.invented}
       onWhy={setWhy} onAsk={props.locked ? undefined : choose} headingRef={card} ticked={props.ticked} onTicked={props.onTicked} doubts={props.proofs?.doubts}
-      locked={props.locked} besideStep={props.besideStep} onCard={props.onCard} signed={props.signed}
+      jobName={props.jobName} print={props.print} locked={props.locked} besideStep={props.besideStep} onCard={props.onCard} signed={props.signed}
     />
   );
   return (

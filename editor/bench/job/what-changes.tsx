@@ -61,7 +61,7 @@ function Turn({ flip, asks }: { readonly flip: FlipView; readonly asks: readonly
       <p><b>{turnWords(flip.turns[0] ?? "", say)}</b>{means !== "" && ` (${means})`}</p>
       {flip.changes.map(({ ask, to, now }, place) => (
         <p key={ask}>
-          {say(place === 0 ? "why.change.if" : "why.change.and", { question: asks.find((one) => one.name === ask)?.question ?? ask, to: meaningOf(ask, to) })}; {say("why.change.now", { now: meaningOf(ask, now) })}.
+          {say(place === 0 ? "why.change.if" : "why.change.and", { question: asks.find((one) => one.name === ask)?.question ?? ask, to: meaningOf(ask, to), now: meaningOf(ask, now) })}
         </p>
       ))}
     </>
