@@ -6,7 +6,7 @@ import type { Say } from "../words/words.ts";
 import { type Drawn, type Fill, type Mark, area, dimensionLine, line, mm, text } from "./marks.ts";
 import { scaleFor, scaleText, spread } from "./scales.ts";
 import { type Sheet, lengthOf, openNotes, textOf, valueOf } from "./sheet.ts";
-import { cropped } from "./text-size.ts";
+import { cropped, textWidth } from "./text-size.ts";
 
 const PART_WORDS: Readonly<Record<string, WordKey>> = { resin: "draw.resin", filler: "draw.filler", hardener: "draw.hardener", total: "draw.total" };
 const partName = (part: string, say: Say): string => { const key = PART_WORDS[part]; return key === undefined ? part : say(key); };
@@ -52,20 +52,22 @@ export function drawCup(picture: PictureShown, sheet: Sheet): Drawn {
 
   // ── marks: a line across the wall, and what is read there ──
   const start = left + wide + 9;
-  const block = size * 2.5;
-  const places = spread(tops.map((y) => ({ at: y, size: block })), top - 2, Math.max(foot + 6, top - 2 + block * tops.length), 0.8);
+  const small = size * 0.93;
+  const reads = rows.map((row, i) => lines([
+    row["together"] && i > 0 ? say("draw.reads", { value: row["together"].text }) : "",
+    row["filled"] ? say("draw.filled", { value: row["filled"].text }) : "", row["height"] ? say("draw.high", { value: row["height"].text }) : "",
+  ].filter((one) => one !== ""), small, width - start - 1));
+  const blocks = reads.map((one) => size * 1.2 + one.length * size * 1.2);
+  const places = spread(tops.map((y, i) => ({ at: y, size: blocks[i]! })), top - 2, Math.max(foot + 6, top - 2 + blocks.reduce((sum, one) => sum + one + 0.8, 0)), 0.8);
   let bottom = foot;
   rows.forEach((row, i) => {
     const y = tops[i]!;
     marks.push(line([[left + wide - 2.5, y], [left + wide + 2.5, y]], "accent", { mark: i + 1, height: mm(foot - y) }), line([[left + wide + 2.5, y], [start - 3, places[i]!], [start - 1, places[i]!]], "dimension"));
     const first = `${i + 1}  ${partName(row["part"]!.text, say)} ${row["amount"]!.text}`;
-    const reads = [
-      row["together"] && i > 0 ? say("draw.reads", { value: row["together"].text }) : "",
-      row["filled"] ? say("draw.filled", { value: row["filled"].text }) : "", row["height"] ? say("draw.high", { value: row["height"].text }) : "",
-    ].filter((one) => one !== "").join(" · ");
-    marks.push(text(start, places[i]! - (reads === "" ? -0.35 * size : 0.1 * size), cropped(first, size, width - start - 1, true), size, "start", { strong: true }));
-    if (reads !== "") marks.push(text(start, places[i]! + size * 1.05, cropped(reads, size * 0.93, width - start - 1), size * 0.93));
-    bottom = Math.max(bottom, places[i]! + size * 1.4);
+    const from = places[i]! - blocks[i]! / 2 + size * 0.95;
+    marks.push(text(start, from, cropped(first, size, width - start - 1, true), size, "start", { strong: true }));
+    reads[i]!.forEach((says, n) => marks.push(text(start, from + size * 1.2 * (n + 1), cropped(says, small, width - start - 1), small)));
+    bottom = Math.max(bottom, places[i]! + blocks[i]! / 2 + size * 0.3);
   });
   if (toScale) {
     const below = foot + 4;
@@ -75,6 +77,17 @@ export function drawCup(picture: PictureShown, sheet: Sheet): Drawn {
   }
   const how = toScale ? `${say("draw.scale", { scale: scaleText(scale) })}. ${say("draw.cup-straight")}` : byVolume ? say("draw.cup-by-volume") : alike ? say("draw.cup-by-amount") : say("draw.not-to-scale");
   return { width, height: mm(bottom + 1), marks, notes: [how, ...notes], describes };
+}
+
+/** Pieces side by side as far as they fit, then on the next line. */
+function lines(pieces: readonly string[], size: number, room: number): readonly string[] {
+  const made: string[] = [];
+  for (const piece of pieces) {
+    const joined = made.length === 0 ? piece : `${made.at(-1)} · ${piece}`;
+    if (made.length > 0 && textWidth(joined, size) <= room) made[made.length - 1] = joined;
+    else made.push(piece);
+  }
+  return made;
 }
 
 function fillOf(part: string): Fill {

@@ -24,8 +24,8 @@ export function drawPlies(picture: PictureShown, sheet: Sheet): Drawn {
   if (sized.length === 0) return { width, height: size * 2, marks: [text(1, size * 1.2, say(valueOf(picture, "plies")?.state === "known" ? "draw.no-plies" : "draw.plies-unknown"), size)], notes, describes };
 
   const wide = width > 120;
-  const table = tableOf(picture, rows, sheet, wide && rows.length <= 16 ? width * 0.46 : width);
-  const beside = wide && rows.length <= 16 && table.width <= width * 0.5;
+  const table = tableOf(picture, rows, sheet);
+  const beside = wide && rows.length <= 16 && table.width <= width * 0.52;
   const room = (beside ? width - table.width - 6 : width) - size * 3 - 6;
   const longest = Math.max(...sized.map((ply) => ply.long), holeLong), widest = Math.max(...sized.map((ply) => ply.wide), holeWide);
   const scale = Math.min(scaleFor(longest, room), scaleFor(widest, wide ? 82 : 76));
@@ -45,7 +45,7 @@ export function drawPlies(picture: PictureShown, sheet: Sheet): Drawn {
     const outer = (ply.long * scale) / 2;
     const one = text(cx + (inner + outer) / 2, cy - size * 0.35, String(ply.n), size * 0.9, "middle", { halo: true, data: { "ply-number": ply.n } });
     const label = boxOf(one);
-    if (label.right - label.left <= outer - inner - 0.3 && !numbers.some((other) => overlaps(boxOf(other), label))) numbers.push(one);
+    if (label.right - label.left <= outer - inner - 0.9 && !numbers.some((other) => overlaps(boxOf(other), label))) numbers.push(one);
   }
   if (holeLong * scale > textWidth(say("draw.hole"), size) + 4 && holeWide * scale > size * 4) numbers.push(text(cx, cy - size * 0.6, say("draw.hole"), size * 0.9, "middle", { halo: true, quiet: true }));
   marks.push(...numbers);
@@ -70,8 +70,9 @@ export function drawPlies(picture: PictureShown, sheet: Sheet): Drawn {
   const [tx, ty] = beside ? [width - table.width, 2] : [0, bottom + 4];
   marks.push(...table.at(tx, ty));
   bottom = Math.max(bottom, ty + table.height);
+  const order = numbers.filter((one) => one.data !== undefined).length < Math.min(2, sized.length) ? [say("draw.smallest-first")] : [];
   const skipped = shown.length < sized.length ? [say("draw.some-plies", { shown: shown.length, all: sized.length })] : [];
-  return { width, height: mm(bottom + 1), marks, notes: [`${say("draw.scale", { scale: scaleText(scale) })}.`, ...skipped, ...notes], describes };
+  return { width, height: mm(bottom + 1), marks, notes: [`${say("draw.scale", { scale: scaleText(scale) })}.`, ...order, ...skipped, ...notes], describes };
 }
 
 /** The first column in a unit of length, and the second; a column called thickness is neither. */
@@ -91,15 +92,18 @@ function seen(plies: readonly Ply[], scale: number): readonly Ply[] {
 }
 
 /** Rows of the list under their names, in as many columns side by side as make a calm block. */
-function tableOf(picture: PictureShown, rows: readonly Row[], { say, size, width: sheetWidth }: Sheet, room: number): { readonly width: number; readonly height: number; at(x: number, y: number): readonly Mark[] } {
+function tableOf(picture: PictureShown, rows: readonly Row[], { say, size, width: sheetWidth }: Sheet): { readonly width: number; readonly height: number; at(x: number, y: number): readonly Mark[] } {
   const small = size * 0.95;
   const names = [...new Set(rows.flatMap((row) => Object.keys(row)))].slice(0, 5);
   const head = ["", ...names];
   const cells = rows.map((row, i) => [String(i + 1), ...names.map((name) => row[name]?.text ?? "–")]);
   const holeRow = valueOf(picture, "hole") === undefined ? [] : [[say("draw.hole-short"), ...names.map((_, i) => (i === 0 ? textOf(picture, "hole", say) : i === 1 && valueOf(picture, "hole-short") ? textOf(picture, "hole-short", say) : ""))]];
   const all = [...holeRow, ...cells];
-  const cap = Math.max(12, (Math.min(room, sheetWidth) - 4) / Math.max(1, head.length) - 3);
-  const widths = head.map((name, c) => Math.min(c === 0 ? cap * 1.2 : cap, Math.max(textWidth(name, small, true), ...all.map((row) => textWidth(row[c]!, small)))));
+  const natural = head.map((name, c) => Math.max(textWidth(name, small, true), ...all.map((row) => textWidth(row[c]!, small, c === 0))) + 0.2);
+  // Long names give way first; numbers keep the room that they need.
+  const over = natural.reduce((sum, one) => sum + one + 3.2, 0) - sheetWidth;
+  const cap = over <= 0 ? Infinity : Math.max(8, (sheetWidth - 3.2 * head.length) / head.length);
+  const widths = natural.map((one) => Math.min(one, cap));
   const own = widths.reduce((sum, one) => sum + one + 3.2, 0);
   const most = rows.length > 16 ? Math.max(1, Math.floor((sheetWidth + 5) / (own + 5))) : 1;
   const perBlock = Math.ceil(all.length / most);

@@ -87,7 +87,7 @@ export function drawSection(picture: PictureShown, sheet: Sheet): Drawn {
     }
   });
   const numbered = each >= size * 1.02 ? sizes.plies.map((_, i) => i) : [];
-  for (const i of numbered) marks.push(text(middle, cut - each * (i + 0.5) + size * 0.33, String(i + 1), size * 0.9, "middle", { halo: true, data: { "ply-number": i + 1 } }));
+  for (const i of numbered) marks.push(text(middle - size * 1.6, cut - each * (i + 0.5) + size * 0.33, String(i + 1), size * 0.9, "middle", { halo: true, data: { "ply-number": i + 1 } }));
 
   // ── the patch behind ──
   const patchFoot = foot + sizes.backing * down;
@@ -97,8 +97,9 @@ export function drawSection(picture: PictureShown, sheet: Sheet): Drawn {
       marks.push(area([[from, foot], [to, foot], [to, patchFoot], [from, patchFoot]], "patch", "none", { part: "patch", reach: mm(sizes.reach * scale), side }), line([[from, foot], [to, foot], [to, patchFoot], [from, patchFoot]], "outline"));
     }
   }
-  if (across.gap > 0) for (const side of [-1, 1]) marks.push(line(breakLine(middle + (side * across.gap) / 2, sizes.plies.length > 0 ? faceAt : through ? foot : cut, Math.max(patchFoot, foot), 1), "hair"));
-  else marks.push(line([[middle, faceAt - 2], [middle, patchFoot + 3]], "centre"));
+  const filled = sizes.plies.length > 0 || !through || sizes.backing > 0;
+  if (across.gap > 0 && filled) for (const side of [-1, 1]) marks.push(line(breakLine(middle + (side * across.gap) / 2, sizes.plies.length > 0 ? faceAt : through ? foot : cut, Math.max(patchFoot, foot), 1), "hair"));
+  if (across.gap === 0) marks.push(line([[middle, faceAt - 2], [middle, patchFoot + 3]], "centre"));
 
   // ── lengths along the panel ──
   const dimAt = rowTop + size * 0.6;
@@ -113,6 +114,8 @@ export function drawSection(picture: PictureShown, sheet: Sheet): Drawn {
   const places = spread(lengths.map((one, i) => ({ at: (one.from + one.to) / 2, size: textWidth(labels[i]!, size) })), 1, width - 1, 3);
   lengths.forEach((one, i) => {
     marks.push(...dimensionLine(one.from, one.to, dimAt, "x", { dimension: one.argument, length: mm(one.to - one.from), ...(one.argument === "hole" && across.gap > 0 ? { broken: 1 } : {}) }));
+    // A length that is shortened on the sheet is struck through twice.
+    if (one.argument === "hole" && across.gap > 0) for (const by of [-0.7, 0.7]) marks.push(line([[middle + by - 0.6, dimAt + 1.4], [middle + by + 0.6, dimAt - 1.4]], "inner"));
     const away = Math.abs(places[i]! - (one.from + one.to) / 2);
     if (away > textWidth(labels[i]!, size) / 2) marks.push(line([[places[i]!, size * 1.2], [(one.from + one.to) / 2, dimAt]], "dimension"));
     marks.push(text(places[i]!, size, labels[i]!, size, "middle"));
@@ -124,10 +127,10 @@ export function drawSection(picture: PictureShown, sheet: Sheet): Drawn {
     const [from, to] = [Math.max(left, middle - half - sizes.reach * scale), middle - half];
     const at = bottom + 3;
     const label = cropped(`${say("draw.reach")} ${textOf(picture, "reach", say)}`, size, width - 4);
-    marks.push(line([[from, patchFoot + 0.6], [from, at + 1.4]], "dimension"), line([[to, patchFoot + 0.6], [to, at + 1.4]], "dimension"), ...dimensionLine(from, to, at, "x", { dimension: "reach", length: mm(to - from) }));
+    marks.push(line([[from, patchFoot + 0.6], [from, at + 1]], "dimension"), line([[to, foot + 0.6], [to, at + 1]], "dimension"), ...dimensionLine(from, to, at, "x", { dimension: "reach", length: mm(to - from) }));
     const [place] = spread([{ at: (from + to) / 2, size: textWidth(label, size) }], 1, width - 1, 0);
-    marks.push(text(place!, at + size * 1.2, label, size, "middle"));
-    bottom = at + size * 1.5;
+    marks.push(text(place!, at + size * 1.4, label, size, "middle"));
+    bottom = at + size * 1.7;
   }
 
   // ── thicknesses, in a column beside the panel ──
@@ -142,16 +145,20 @@ export function drawSection(picture: PictureShown, sheet: Sheet): Drawn {
     return [one];
   });
   const column = right + 4;
-  const middles = spread(layers.map((one) => ({ at: (one.from + one.to) / 2, size: size * 1.25 })), faceAt - size * 2, Math.max(bottom, foot) + size * layers.length, 0.6);
+  const start = column + (layers.some((one) => one.layer === "depth") ? 6.4 : 3.2);
+  // The value goes under its name where both do not fit beside each other.
+  const says = layers.map(({ layer }) => (textWidth(labelOf(picture, layer, say), size) <= width - start - 0.5 ? [labelOf(picture, layer, say)] : [nameOf(layer, say), textOf(picture, layer, say)]));
+  const middles = spread(layers.map((one, i) => ({ at: (one.from + one.to) / 2, size: size * 1.25 * says[i]!.length })), faceAt - size * 2, Math.max(bottom, foot) + 2 * size * layers.length, 0.6);
   layers.forEach((one, i) => {
     const x = column + (one.layer === "depth" ? 3.4 : 0);
     for (const y of [one.from, one.to]) marks.push(line([[one.edge + 0.8, y], [x + 1.2, y]], "dimension"));
     marks.push(...dimensionLine(one.from, one.to, x, "y", { dimension: one.layer, length: mm(one.to - one.from) }));
-    const foot = middles[i]! + size * 0.35;
-    const start = column + (layers.some((other) => other.layer === "depth") ? 6.4 : 3.2);
     if (Math.abs(middles[i]! - (one.from + one.to) / 2) > 0.8) marks.push(line([[x, (one.from + one.to) / 2], [start - 0.6, middles[i]!]], "dimension"));
-    marks.push(text(start, foot, cropped(labelOf(picture, one.layer, say), size, width - start - 0.5), size));
-    bottom = Math.max(bottom, foot + size * 0.4);
+    says[i]!.forEach((words, n) => {
+      const at = middles[i]! + size * (0.35 + 1.2 * (n - (says[i]!.length - 1) / 2));
+      marks.push(text(start, at, cropped(words, size, width - start - 0.5), size));
+      bottom = Math.max(bottom, at + size * 0.4);
+    });
   });
 
   // ── what the hatchings mean ──

@@ -1,7 +1,7 @@
 // The steps on a line of time: work solid, waiting hatched, each step in a row of its own at the time when it begins. A wait too long for the
 // sheet is cut short with a break, and the longest wait is marked.
 import type { PictureShown } from "../../../core/view.ts";
-import { type Drawn, type Mark, area, box, line, mm, text } from "./marks.ts";
+import { type Data, type Drawn, type Mark, area, box, line, mm, text } from "./marks.ts";
 import { keyOf } from "./key.ts";
 import { type Sheet, openNotes, textOf, valueOf } from "./sheet.ts";
 import { cropped, textWidth } from "./text-size.ts";
@@ -30,51 +30,45 @@ export function drawTimeLine(picture: PictureShown, sheet: Sheet): Drawn {
   const whole = steps.reduce((sum, one) => sum + one.takes + one.waits, 0);
   if (steps.length === 0 || !(whole > 0)) return { width, height: size * 2, marks: [text(1, size * 1.2, say(steps.length === 0 ? "draw.steps-withheld" : "draw.no-times"), size)], notes, describes };
 
+  // On a wide sheet a row's bar stands beside its name, on a narrow one below it.
   const small = size * 0.95;
-  const clockWide = Math.max(...steps.map((one) => textWidth(clock(one.from), small)), textWidth(clock(whole), small));
-  const nameWide = Math.min(width * 0.24, Math.max(...steps.map((one) => textWidth(`${one.n} ${one.name}`, small))) + 0.6);
-  const left = nameWide + clockWide + 5;
-  const timesWide = Math.min(width * 0.3, Math.max(...steps.map((one) => textWidth(timesOf(one, say), small))));
+  const wide = width > 120;
+  const clockWide = Math.max(...steps.map((one) => textWidth(clock(one.from), small)), textWidth(clock(whole), small), textWidth(say("draw.begins"), small));
+  const timesWide = Math.max(...steps.map((one) => textWidth(timesOf(one, say), small, true)));
+  const nameRoom = wide ? width * 0.24 : width - clockWide - timesWide - 8;
+  const nameWide = Math.max(10, Math.min(nameRoom, Math.max(textWidth(say("draw.step"), small), ...steps.map((one) => textWidth(`${one.n} ${one.name}`, small))) + 0.6));
+  const clockAt = nameWide + 2.5 + clockWide;
+  const left = wide ? clockAt + 2.5 : 0;
   const room = width - left - 2;
   const { scale, cut } = fitted(steps, room);
-  const drawn = (seconds: number, i: number): number => (cut.has(i) ? CUT : seconds * scale);
   const longest = steps.reduce((best, one, i) => (one.waits > (steps[best]?.waits ?? 0) ? i : best), 0);
-  const row = size * 1.85;
+  const row = size * (wide ? 1.85 : 2.6);
+  const high = size * (wide ? 0.95 : 0.8);
   const head = size * 1.6;
-  const marks: Mark[] = [text(0, head - size * 0.55, say("draw.step"), small, "start", { quiet: true }), text(nameWide + 2.5 + clockWide, head - size * 0.55, say("draw.begins"), small, "end", { quiet: true })];
+  const marks: Mark[] = [text(0, head - size * 0.55, say("draw.step"), small, "start", { quiet: true }), text(clockAt, head - size * 0.55, say("draw.begins"), small, "end", { quiet: true })];
   let x = left;
   steps.forEach((one, i) => {
     const y = head + row * i;
-    const middle = y + row / 2;
+    const middle = wide ? y + row / 2 : y + size * 1.85;
+    const foot = wide ? middle + small * 0.35 : y + size * 1.05;
+    const [work, wait] = [one.takes * scale, one.waits > 0 ? (cut.has(i) ? CUT : one.waits * scale) : 0];
     marks.push(line([[0, y], [width, y]], "hair"));
-    const foot = middle + small * 0.35;
-    marks.push(text(0, foot, cropped(`${one.n} ${one.name}`, small, nameWide), small, "start"), text(nameWide + 2.5 + clockWide, foot, clock(one.from), small, "end", { quiet: true }));
-    const [work, wait] = [one.takes * scale, drawn(one.waits, i)];
-    const high = row * 0.52;
-    if (i > 0) marks.push(line([[x, y - row / 2 + high / 2], [x, middle - high / 2]], "hair"));
+    marks.push(text(0, foot, cropped(`${one.n} ${one.name}`, small, nameWide), small, "start"), text(clockAt, foot, clock(one.from), small, "end", { quiet: true }));
+    if (i > 0 && wide) marks.push(line([[x, y - row / 2 + high / 2], [x, middle - high / 2]], "hair"));
     if (work > 0) marks.push(box(x, middle - high / 2, work, high, "work", "none", { step: one.n, minutes: one.takes / 60, length: mm(work), kind: "work" }));
-    if (one.waits > 0) {
-      const from = x + work, to = from + wait;
-      const fill = i === longest ? "longest" : "wait";
-      const data = { step: one.n, minutes: one.waits / 60, length: mm(wait), kind: "wait", ...(cut.has(i) ? { cut: 1 } : {}) };
-      if (!cut.has(i)) marks.push(box(from, middle - high / 2, wait, high, fill, "inner", data));
-      else {
-        const half = (from + to) / 2;
-        marks.push(area(zigzag(from, half - 0.9, middle, high, false), fill, "inner", data), area(zigzag(half + 0.9, to, middle, high, true), fill, "inner"));
-      }
-    }
-    x += work + (one.waits > 0 ? wait : 0);
+    if (wait > 0) marks.push(...waiting(x + work, wait, middle, high, i === longest ? "longest" : "wait", cut.has(i), { step: one.n, minutes: one.waits / 60, length: mm(wait), kind: "wait" }));
     const says = timesOf(one, say);
-    const end = x + 1.8;
-    const before = x - work - (one.waits > 0 ? wait : 0) - 1.8;
-    const fitsAfter = end + timesWide <= width + timesWide - textWidth(says, small) - 0.2;
     const accent = i === longest && one.waits > 0;
-    if (fitsAfter) marks.push(text(end, foot, says, small, "start", accent ? { accent: true, strong: true } : {}));
-    else marks.push(text(before, foot, cropped(says, small, before - left + 1, accent), small, "end", { halo: true, ...(accent ? { accent: true, strong: true } : {}) }));
+    const ink = accent ? { accent: true, strong: true } : {};
+    const end = x + work + wait + 1.8;
+    if (!wide) marks.push(text(width, foot, cropped(says, small, width - clockAt - 2, accent), small, "end", ink));
+    else if (end + textWidth(says, small, accent) <= width) marks.push(text(end, foot, says, small, "start", ink));
+    else marks.push(text(x - 1.8, foot, cropped(says, small, x - left - 1, accent), small, "end", { halo: true, ...ink }));
+    x += work + wait;
   });
   const foot = head + row * steps.length;
   marks.push(line([[0, foot], [width, foot]], "inner"));
-  marks.push(text(nameWide + 2.5 + clockWide, foot + size * 1.15, clock(whole), small, "end", { strong: true }), text(left, foot + size * 1.15, say("draw.done"), small, "start", { strong: true }));
+  marks.push(text(0, foot + size * 1.15, say("draw.done"), small, "start", { strong: true }), text(clockAt, foot + size * 1.15, clock(whole), small, "end", { strong: true }));
   let bottom = foot + size * 1.6;
   for (const argument of ["working", "cure"] as const) {
     const value = valueOf(picture, argument);
@@ -90,6 +84,13 @@ export function drawTimeLine(picture: PictureShown, sheet: Sheet): Drawn {
   return { width, height: mm(bottom + 1), marks, notes: [...(cut.size > 0 ? [say(cut.size === 1 ? "draw.one-cut" : "draw.cut", { count: cut.size })] : []), ...notes], describes };
 }
 
+/** A hatched bar, or two ends of one that is cut short. */
+function waiting(from: number, long: number, middle: number, high: number, fill: "wait" | "longest", isCut: boolean, data: Data): readonly Mark[] {
+  if (!isCut) return [box(from, middle - high / 2, long, high, fill, "inner", data)];
+  const half = from + long / 2;
+  return [area(zigzag(from, half - 0.9, middle, high, false), fill, "inner", { ...data, cut: 1 }), area(zigzag(half + 0.9, from + long, middle, high, true), fill, "inner")];
+}
+
 /** One scale for all that is not cut short; the longest waits are cut first, until the work can be seen. */
 function fitted(steps: readonly Step[], room: number): { readonly scale: number; readonly cut: ReadonlySet<number> } {
   const order = steps.map((_, i) => i).filter((i) => steps[i]!.waits > 0).sort((a, b) => steps[b]!.waits - steps[a]!.waits);
@@ -99,7 +100,11 @@ function fitted(steps: readonly Step[], room: number): { readonly scale: number;
     return left > 0 ? Math.max(0, room - cut.size * CUT) / left : 0;
   };
   const wanted = LEAST / 300;
-  while (scale() < wanted && cut.size < order.length && cut.size * CUT < room * 0.5 && steps[order[cut.size]!]!.waits * scale() > CUT) cut.add(order[cut.size]!);
+  while (scale() < wanted && cut.size < order.length && cut.size * CUT < room * 0.5 && steps[order[cut.size]!]!.waits * scale() > CUT) {
+    // Waits of one length are drawn at one length.
+    const { waits } = steps[order[cut.size]!]!;
+    for (const i of order) if (steps[i]!.waits >= waits * (1 - 1e-9)) cut.add(i);
+  }
   return { scale: scale(), cut };
 }
 

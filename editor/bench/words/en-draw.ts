@@ -36,6 +36,7 @@ export const enDraw = {
   "draw.no-plies": "No plies in this job.",
   "draw.plies-unknown": "The plies are not known yet.",
   "draw.some-plies": "{shown} of {all} outlines are drawn; all are listed.",
+  "draw.smallest-first": "Ply 1 is the smallest and goes down first.",
   "draw.says": "{what}: {value}.",
   "draw.ply-says": "Ply {n}: {values}.",
   "draw.resin": "resin",

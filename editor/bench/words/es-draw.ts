@@ -38,6 +38,7 @@ export const esDraw: Readonly<Record<keyof typeof enDraw, string>> = {
   "draw.no-plies": "Este trabajo no lleva capas.",
   "draw.plies-unknown": "Las capas aún no se saben.",
   "draw.some-plies": "Se dibujan {shown} de {all} contornos; en la lista están todos.",
+  "draw.smallest-first": "La capa 1 es la más pequeña y va primero.",
   "draw.says": "{what}: {value}.",
   "draw.ply-says": "Capa {n}: {values}.",
   "draw.resin": "resina",
