@@ -4,6 +4,7 @@ import type { Span } from "../../core/span.ts";
 import type { Answers, Finding, FlipView, Keyword, Row, TraceView, UnnoticedView } from "../../core/view.ts";
 import { actsOn } from "./acts.ts";
 import type { BenchDoes } from "./commands.ts";
+import { WorkDrawingContext } from "./drawings/drawings.tsx";
 import { makeProver } from "./engine/proof-client.ts";
 import { proofWorker } from "./engine/proof-engine-worker.ts";
 import { rivalsOf } from "./editions/rivals.ts";
@@ -222,6 +223,7 @@ export function App(props: { readonly bench: Bench }) {
           {snapshot && face === "card" && (job && snapshot.jobs[job.id] ? (
             <section className="floor-card" aria-label="Card">
               <CardJobs jobs={desk.jobs} current={job.id} onPick={setLastJob} />
+              <WorkDrawingContext.Provider value={(picture) => bench.ask((engine) => engine.drawing(desk.text, { id: job.id, answers: job.answers }, picture, state.units))}>
               <JobScreen
                 key={job.id} title={snapshot.title || snapshot.name} edition={snapshot.edition} asks={snapshot.asks} answers={job.answers} job={snapshot.jobs[job.id]!} units={state.units}
                 onAnswer={(name, given) => bench.setAnswers([{ job: job.id, ask: name, text: given ?? "" }])}
@@ -229,6 +231,7 @@ export function App(props: { readonly bench: Bench }) {
                 proofs={snapshot.card?.job === job.id ? snapshot.card : undefined} onCloseCalls={closeCalls}
                 ticked={job.ticked ?? nothingTicked} onTicked={(ticked) => bench.setJobs(desk.jobs.map((one) => (one.id === job.id ? { ...one, ticked } : one)))}
               />
+              </WorkDrawingContext.Provider>
             </section>
           ) : <p className="waiting-note">No job is laid alongside yet. <button type="button" className="button" onClick={() => setSide({ is: "add-job" })}>Lay one alongside</button></p>)}
           {state.snapshot && face === "standing" && (

@@ -2,6 +2,8 @@
 import { useEffect, useState, useSyncExternalStore } from "react";
 import { createRoot } from "react-dom/client";
 import type { Answers, UnitSystem } from "../../core/view.ts";
+import { WorkDrawingContext } from "./drawings/drawings.tsx";
+import type { WorkDrawing } from "./drawings/drawings.tsx";
 import { startEngine } from "./engine/client.ts";
 import { jobWorker } from "./engine/job-engine-worker.ts";
 import type { EngineClient } from "./engine/client.ts";
@@ -93,6 +95,9 @@ const openJob = (id: string): void => { desk.openJob(id); void takeUp(); };
 const giveDrafts = (drafts: Drafts): void => { set({ drafts }); void desk.shelf?.setNote(`drafts ${desk.state().open.id}`, drafts).catch(() => undefined); };
 const giveUnits = (units: UnitSystem): void => { set({ units }); void desk.shelf?.setNote("units", units).catch(() => undefined); work(); };
 
+/** Works the maps and charts of the card, in the worker. */
+const drawingsOf = (text: string, id: string, answers: Answers, units: UnitSystem): WorkDrawing => (picture) => engine.ask((to) => to.drawing(text, { id, answers }, picture, units));
+
 const loadPanel = () => import("./job/record/panel.tsx");
 
 function JobPage() {
@@ -122,6 +127,7 @@ function JobPage() {
       {bar}
       {panel && signed && <panel.SignedHead record={open} onWork={cardNow} />}
       {panel && !signed && other && <panel.OtherBook onAnew={() => beginJob(open.answers)} />}
+      <WorkDrawingContext.Provider value={drawingsOf(text, open.id, open.answers, units)}>
       <MeaningContext.Provider value={meaningsOf(snapshot.rows, snapshot.kinds)}>
       <JobScreen
         key={open.id} title={snapshot.title || snapshot.name} edition={snapshot.edition} asks={snapshot.asks} answers={open.answers} job={view} units={units}
@@ -134,6 +140,7 @@ function JobPage() {
         onWhy={(name, depth) => engine.ask((to) => to.why(text, { id: open.id, answers: open.answers }, name, depth ?? "deciding", units))}
       />
       </MeaningContext.Provider>
+      </WorkDrawingContext.Provider>
       {panel && <panel.AtPanel key={`panel ${open.id}`} record={open} jobs={jobs} job={view} rows={snapshot.rows} desk={desk} onCard={cardNow} />}
       {!signed && <NewJob onNew={() => beginJob()} />}
       {strip}

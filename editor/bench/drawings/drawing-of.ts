@@ -1,5 +1,6 @@
 // Which drawing is made of a picture: one place that knows all shapes.
-import type { DrawnChart, OutcomeMap, PictureShown } from "../../../core/view.ts";
+import type { PictureShown } from "../../../core/view.ts";
+import type { WorkedDrawing } from "../engine/shapes.ts";
 import type { WordKey } from "../words/en.ts";
 import { drawChart } from "./chart.ts";
 import { drawCup } from "./cup.ts";
@@ -11,7 +12,7 @@ import type { Sheet } from "./sheet.ts";
 import { drawTimeLine } from "./time-line.ts";
 
 /** What a map or a chart is drawn from besides the picture. */
-export type Worked = { readonly map: OutcomeMap } | { readonly chart: DrawnChart };
+export type Worked = WorkedDrawing;
 
 /** Undefined for a shape that this program does not know. */
 export function drawingOf(picture: PictureShown, sheet: Sheet, worked?: Worked): Drawn | undefined {

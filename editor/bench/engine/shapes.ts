@@ -1,7 +1,7 @@
 // What the bench asks of the engine's worker and what it gets back: plain data only.
 import type { Span, TextEdit } from "../../../core/span.ts";
 import type { CardRecord } from "../../../core/record.ts";
-import type { Answers, AskView, ChartView, DoubtView, Finding, FlipView, JobView, KindView, MattersView, PictureView, Row, TraceView, UnitSystem, WorkedView } from "../../../core/view.ts";
+import type { Answers, AskView, ChartView, DoubtView, DrawnChart, Finding, FlipView, JobView, KindView, MattersView, OutcomeMap, PictureShown, PictureView, Row, TraceView, UnitSystem, WorkedView } from "../../../core/view.ts";
 import type { Mark, Offer } from "../../../engine/index.ts";
 
 /** A job to be worked; `id` stays the same while its answers change, so that work done before can be used again. */
@@ -107,7 +107,11 @@ export interface JobCalls {
   closeCalls(text: string, job: JobToWork): readonly FlipView[];
   /** The card as it is kept when a job is signed, and worked again later. */
   cardRecord(text: string, job: JobToWork): CardRecord;
+  /** What a map or a chart of the card is drawn from; undefined where nothing of it can be drawn yet. It costs many jobs, so it is asked for by itself. */
+  drawing(text: string, job: JobToWork, picture: PictureShown, units: UnitSystem): WorkedDrawing | undefined;
 }
+
+export type WorkedDrawing = { readonly map: OutcomeMap } | { readonly chart: DrawnChart };
 
 /** The calls of the bench. */
 export interface EngineCalls extends JobCalls {

@@ -4,6 +4,7 @@ import { about, addChartRow, chartOf, colour, insertStatement, moveStatement, of
 import type { Book } from "../../../engine/index.ts";
 import { applyEdits } from "../../../core/span.ts";
 import type { TextEdit } from "../../../core/span.ts";
+import { drawing } from "./drawing.ts";
 import type { EngineCalls, StatementEdit } from "./shapes.ts";
 import { bookOf, cardRecord, show, tryBook, workOn } from "./work.ts";
 
@@ -12,6 +13,7 @@ const calls: EngineCalls = {
   why: (text, job, name, depth, units) => why(workOn(bookOf(text), job), name, depth, units),
   closeCalls: (text, job) => whatWouldChange(workOn(bookOf(text), job)),
   cardRecord,
+  drawing,
   chart: (text, name) => chartOf(bookOf(text), name),
   edit: (text, edit) => editOf(bookOf(text), edit),
   attempt: (text, within, caret) => {

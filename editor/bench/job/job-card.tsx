@@ -3,6 +3,7 @@ import { useState } from "react";
 import type { Signed } from "../../../core/record.ts";
 import type { Answers, AskView, CardLine, DoubtView, JobView } from "../../../core/view.ts";
 import { DoubtLines } from "../standing/doubt-lines.tsx";
+import { Drawings } from "../drawings/drawings.tsx";
 import { PiecesText } from "../parts/pieces-text.tsx";
 import { StateMark } from "../parts/state-mark.tsx";
 import { basisWords, minutesWords, stateMeans } from "../parts/state-words.ts";
@@ -47,11 +48,14 @@ export interface JobCardProps {
 /** Step id → the words that were ticked. If an answer changes the step, its tick no longer holds and the card says so. */
 export type Ticked = Readonly<Record<string, string>>;
 
+/** A card of more lines than this is set a little smaller on paper, so that it keeps to one page. */
+const many = 21;
+
 export function JobCard(props: JobCardProps) {
   const { job, title, edition, onWhy } = props;
   const say = useWords();
   return (
-    <section className={`card is-${job.state}`} aria-labelledby="card-heading">
+    <section className={`card is-${job.state}${job.steps.length + job.cautions.length > many ? " is-long" : ""}`} aria-labelledby="card-heading">
       <span className="card-hole" aria-hidden="true" />
       <header className="card-head">
         <h2 id="card-heading" tabIndex={-1} ref={props.headingRef}>{say("card.heading")}</h2>
@@ -72,6 +76,7 @@ export function JobCard(props: JobCardProps) {
       <DoubtLines doubts={props.doubts} asks={props.asks} onAsk={props.onAsk} />
       {job.state === "waiting" && <Waiting {...props} />}
       {job.state === "ready" && <Steps {...props} />}
+      <Drawings job={job} />
       {props.onCard}
       <Rests {...props} />
     </section>

@@ -3,6 +3,7 @@ import { useId } from "react";
 import type { MouseEvent } from "react";
 import type { AskView, UnitSystem } from "../../../core/view.ts";
 import { useWords } from "../words/words.ts";
+import { AskDrawing } from "../drawings/ask-drawing.tsx";
 import { unitIn } from "./other-units.ts";
 import { draftOf } from "./quantity-draft.ts";
 import type { Draft } from "./quantity-draft.ts";
@@ -35,7 +36,7 @@ export function Question(props: {
       {fault !== undefined && (
         <p className="answer-wrong is-fault" id={`${id}-fault`} role="alert">{fault} {say("ask.you-wrote", { answer: answer ?? "" })}</p>
       )}
-      {/* The place of the drawing of what to measure: `ask.drawn` names it. */}
+      <AskDrawing place={ask.drawn} question={ask.question} />
       <Field {...props} form={form} labelledBy={`${id}-q`} describedBy={fault === undefined ? undefined : `${id}-fault`} />
       {(answer !== undefined || props.onLeave) && (
         <div className="question-leave">
