@@ -115,7 +115,7 @@ export function showJob(job: Job, units: UnitSystem = "book"): JobView {
 export function why(job: Job, name: string, depth: "deciding" | "full", units: UnitSystem = "book"): TraceView | undefined {
   const worked = workedOf(job);
   const { checked, plan } = worked.plan === insideOf(job.book).plan ? { checked: worked.plan.checked, plan: worked.plan } : insideOf(job.book);
-  if (plan.byId.has(name) && name !== "stopped") return traceOf(worked, name, undefined, depth, units);
+  if (plan.byId.get(name)?.entry.statement !== undefined) return traceOf(worked, name, undefined, depth, units);
   const [base, column] = name.split(".");
   for (const key of [base!, ...["step", "caution", "stop"].map((word) => `${word} ${name}`)]) {
     const at = checked.byName.get(key);

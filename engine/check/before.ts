@@ -55,7 +55,7 @@ export function firstLook(rule: Rule, counter: string, first: number | undefined
     }
     // What these do not need, they do not look at: whether they do is seen in the job.
     case "and": case "or": case "known": case "call": case "read-chart": case "constant": case "none": case "text": case "value": case "gather":
-    case "left-count": case "left-first": case "left-among": case "stopped":
+    case "left-count": case "left-first": case "left-among": case "stopped": case "of-steps":
       return undefined;
   }
 }
@@ -72,7 +72,7 @@ function truthFor(when: Rule, counter: string, first: number | undefined): boole
     }
     case "not": { const of = truthFor(when.of, counter, first); return of === undefined ? undefined : !of; }
     case "constant": case "none": case "text": case "value": case "local": case "arithmetic": case "negate": case "function": case "most": case "round": case "and": case "or":
-    case "band": case "words": case "known": case "choose": case "gather": case "left-count": case "left-first": case "left-among": case "call": case "read-chart": case "stopped":
+    case "band": case "words": case "known": case "choose": case "gather": case "left-count": case "left-first": case "left-among": case "call": case "read-chart": case "stopped": case "of-steps":
       return undefined;
   }
 }

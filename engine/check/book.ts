@@ -45,6 +45,8 @@ export interface CheckedBook {
 
 /** The node of the order that stands for "all stops are known". */
 export const STOPPED = -1;
+/** The node that stands for "which steps apply, and their times, are known". */
+export const STEPS = -2;
 
 export function checkBook(text: string, before?: CheckedBook): CheckedBook {
   const tooLarge = sizeFault(text);
@@ -55,7 +57,7 @@ export function checkBook(text: string, before?: CheckedBook): CheckedBook {
   const byName = namesOf(statements);
   const kinds = kindsOf(statements);
   const { order, loops, needs } = workOrder(statements, byName);
-  const looped = new Set(loops.flat());
+  const looped = new Set(loops.flat().filter((i) => i < statements.length));
 
   const common = commonKey(statements, kinds, text);
   const reusable = new Map<Statement, Entry>();
@@ -74,7 +76,7 @@ export function checkBook(text: string, before?: CheckedBook): CheckedBook {
   const checkedOf: Checked[] = new Array(statements.length);
   const askedNeeds: string[] = new Array(statements.length);
   for (const i of order) {
-    if (i === STOPPED) continue;
+    if (i < 0) continue;
     const statement = statements[i]!;
     const needsKey = statement.needs.map((name) => askedKey((one) => signatures.get(one), name)).join("\n");
     const old = reusable.get(statement);
@@ -184,16 +186,16 @@ function scopeOf(statements: readonly Statement[], byName: ReadonlyMap<string, n
 // ───────────── order and loops ─────────────
 
 function workOrder(statements: readonly Statement[], byName: ReadonlyMap<string, number>): Order & { readonly needs: readonly (readonly number[])[] } {
-  const stopped = statements.length;
-  const stops = statements.flatMap((one, i) => (meant(one) === "stop" ? [i] : []));
+  const [stopped, steps] = [statements.length, statements.length + 1];
+  const lines = (word: string) => statements.flatMap((one, i) => (meant(one) === word ? [i] : []));
   const needs = statements.map((statement) =>
     statement.needs.flatMap((name) => {
-      const at = name === "stopped" && !byName.has(name) ? stopped : byName.get(name);
+      const at = byName.get(name) ?? (name === "stopped" ? stopped : name === "steps" ? steps : undefined);
       return at === undefined ? [] : [at];
     }));
-  needs.push(stops);
+  needs.push(lines("stop"), lines("step"));
   const { order, loops } = orderOf(needs);
-  return { order: order.map((i) => (i === stopped ? STOPPED : i)), loops: loops.map((loop) => loop.filter((i) => i !== stopped)), needs };
+  return { order: order.map((i) => (i === stopped ? STOPPED : i === steps ? STEPS : i)), loops, needs };
 }
 
 /** A value that needs a looped one has no value either. */
@@ -231,11 +233,12 @@ function fromAbove(entries: Entry[], byName: ReadonlyMap<string, number>, loops:
     if ((body.keyword === "dial" || body.keyword === "chart") && clauses.from === undefined && name !== undefined) note(i, "basis/missing", name.at, { name: name.text, keyword: body.keyword });
   }
   for (const loop of loops) {
-    if (loop.length === 0) continue;
-    const first = loop[0]!;
-    const path = pathThrough(loop, needs);
+    const first = loop.find((i) => i < entries.length);
+    if (first === undefined) continue;
+    const path = pathThrough([first, ...loop.filter((i) => i !== first)], needs);
     const at = entries[first]!.statement.name?.at ?? { start: 0, end: 4 };
-    note(first, "name/loop", at, { path: path.map((i) => entries[i]!.statement.name?.text ?? entries[i]!.id), also: path.slice(1, -1).map((i) => ({ absolute: place(i, entries[i]!.statement.name?.at ?? { start: 0, end: 4 }), says: "this one needs the next" })) });
+    const called = (i: number) => entries[i]?.statement.name?.text ?? entries[i]?.id ?? (i === entries.length ? "stopped" : "the steps");
+    note(first, "name/loop", at, { path: path.map(called), also: path.slice(1, -1).filter((i) => i < entries.length).map((i) => ({ absolute: place(i, entries[i]!.statement.name?.at ?? { start: 0, end: 4 }), says: "this one needs the next" })) });
   }
   unused(entries, note);
 }

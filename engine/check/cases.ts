@@ -54,7 +54,7 @@ function look(when: Rule): Look | undefined {
     }
     case "compare": return compared(when);
     case "constant": case "none": case "text": case "local": case "arithmetic": case "negate": case "function": case "most": case "round": case "and": case "or":
-    case "known": case "choose": case "gather": case "left-count": case "left-first": case "left-among": case "call": case "read-chart": case "stopped":
+    case "known": case "choose": case "gather": case "left-count": case "left-first": case "left-among": case "call": case "read-chart": case "stopped": case "of-steps":
       return undefined;
   }
 }

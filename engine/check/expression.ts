@@ -1,8 +1,9 @@
 // Checks one rule from the leaves up and gives it back with every name resolved and every part typed.
 // A part that has its own finding becomes `anything`, so that one mistake is told once.
 import type { Span } from "../../core/span.ts";
-import { ANYTHING, COUNT, NUMBER, type Type, YES_NO, fits, isNumber, isOrdered, typeName } from "../../core/type.ts";
-import type { Unit } from "../../core/unit.ts";
+import { ANYTHING, COUNT, NUMBER, type Type, YES_NO, fits, isNumber, isOrdered, quantity, typeName } from "../../core/type.ts";
+import { TIME } from "../../core/dimension.ts";
+import { type Unit, simpleUnit } from "../../core/unit.ts";
 import type { Expr, Word } from "../syntax/tree.ts";
 import { literal, spoilt, unitAt } from "./amount.ts";
 import { checkAs, unitOf, unknownName, unlike, wrong } from "./judge.ts";
@@ -252,7 +253,9 @@ function gather(desk: Desk, expr: Extract<Expr, { is: "gather" }>): Rule {
   const { text: name } = expr.from;
   const from = desk.scope.signature(name);
   if (from === undefined) {
-    if (!desk.scope.spoiled(name)) unknownName(desk, expr.from);
+    if (desk.scope.spoiled(name)) return spoilt(expr.at);
+    if (name === "steps") return ofSteps(desk, expr);
+    unknownName(desk, expr.from);
     return spoilt(expr.at);
   }
   if (from.type.is === "anything") return spoilt(expr.at);
@@ -277,6 +280,15 @@ function gather(desk: Desk, expr: Extract<Expr, { is: "gather" }>): Rule {
   if (expr.what === "sum" && !(one.type.is === "quantity" || one.type.is === "count" || one.type.is === "share")) return wrong(desk, { does: "none", at: expr.at, type: one.type, reason: "" }, "amounts that can be added", "sum of adds them");
   if ((expr.what === "largest" || expr.what === "smallest") && !isOrdered(one.type) && one.type.is !== "kind") return wrong(desk, { does: "none", at: expr.at, type: one.type, reason: "" }, "values that have an order", `${expr.what} of compares them`);
   return { does: "gather", at: expr.at, type: one.type, what: expr.what, list: name, column: index, ...(one.unit ? { unit: one.unit } : {}) };
+}
+
+/** The steps that apply in the job, where nothing of the book is called `steps`. */
+function ofSteps(desk: Desk, expr: Extract<Expr, { is: "gather" }>): Rule {
+  const field = expr.field?.text;
+  if (expr.what === "count" && field === undefined) return { does: "of-steps", at: expr.at, type: COUNT, what: "count" };
+  if (expr.what === "sum" && (field === "takes" || field === "waits")) return { does: "of-steps", at: expr.at, type: quantity(TIME), what: field, ...unitOf({ unit: simpleUnit("min") }) };
+  fault(desk, "steps/what", expr.at, {});
+  return spoilt(expr.at);
 }
 
 // ───────────── texts ─────────────

@@ -31,7 +31,7 @@ export const isWhole = (rule: Rule): boolean =>
   rule.type.is === "count" || (rule.does === "constant" && isNumber(rule.type) && Number.isInteger(rule.value) && rule.value >= 0)
   || (rule.does === "choose" && rule.cases.every((one) => isWhole(one.value)) && (rule.otherwise.does === "none" ? rule.cases.length > 0 : isWhole(rule.otherwise)));
 
-export const unitOf = (rule: Rule): { unit?: Unit } => (rule.unit === undefined ? {} : { unit: rule.unit });
+export const unitOf = (rule: { readonly unit?: Unit | undefined }): { unit?: Unit } => (rule.unit === undefined ? {} : { unit: rule.unit });
 
 
 export function wrong(desk: Desk, rule: Rule, wants: string, because: string): Rule {

@@ -35,6 +35,8 @@ export type Rule = RuleBase & (
   /** A chart read with values given in place of its conditions. */
   | { readonly does: "read-chart"; readonly chart: string; readonly table: CheckedChart; readonly column: number; readonly args: readonly Rule[] }
   | { readonly does: "stopped" }
+  /** Of the steps that apply in the job: how many, or the sum of their times. */
+  | { readonly does: "of-steps"; readonly what: OfSteps }
 );
 
 interface RuleBase {
@@ -44,6 +46,8 @@ interface RuleBase {
   /** In which values are shown where nothing else says so. */
   readonly unit?: Unit;
 }
+
+export type OfSteps = "count" | "takes" | "waits";
 
 export type FunctionName = "sqrt" | "abs" | "exp" | "ln" | "log10" | "sin" | "cos" | "tan" | "atan";
 

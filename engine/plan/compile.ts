@@ -3,9 +3,8 @@
 import type { Side } from "../../core/boxes.ts";
 import type { Span } from "../../core/span.ts";
 import type { CheckedBook, Entry } from "../check/book.ts";
-import { STOPPED } from "../check/book.ts";
-import type { CheckedChart } from "../check/chart.ts";
-import type { Rule, TextRule } from "../check/rule.ts";
+import { STEPS, STOPPED } from "../check/book.ts";
+import type { CheckedChart, OfSteps, Rule, TextRule } from "../check/rule.ts";
 import { beforeName } from "../check/before.ts";
 import { STATEMENT_WORDS } from "../syntax/parse.ts";
 import { type BetweenGroup, K, type Op, type PickTable } from "./op.ts";
@@ -19,8 +18,16 @@ export function compileBook(checked: CheckedBook, before?: Plan): Plan {
   const reuse = before?.places === places ? before.byId : new Map<string, Block>();
   const blocks: Block[] = [];
   const byId = new Map<string, Block>();
+  const late: Block[] = [];
   let operations = 0;
   for (const i of checked.order) {
+    if (i === STEPS) {
+      const steps = stepsBlock(checked, places, byId, reuse.get("steps"));
+      if (steps === undefined) continue;
+      blocks.push(steps);
+      byId.set(steps.id, steps);
+      continue;
+    }
     if (i === STOPPED) {
       const stops = stopsBlock(checked, places, reuse.get("stopped"));
       blocks.push(stops);
@@ -32,9 +39,15 @@ export function compileBook(checked: CheckedBook, before?: Plan): Plan {
     const block = old !== undefined && old.entry.checked === entry.checked && old.entry.texts === entry.texts && old.key === keyOf(entry, checked, i, operations)
       ? (old.entry === entry ? old : { ...old, entry })
       : compileEntry(entry, checked, i, places, operations);
-    operations += block.ops.length;
+    operations += block.ops.length + (block.worded?.ops.length ?? 0);
     blocks.push(block);
     byId.set(entry.id, block);
+    if (block.worded !== undefined) late.push(block.worded);
+  }
+  // What stands in a text may rest on what comes later in the order of work: it is worked when all the rest is.
+  for (const block of late) {
+    blocks.push(block);
+    byId.set(block.id, block);
   }
   // A stop, step or caution that cannot be read still counts: nothing is released past a stop that nobody understood.
   const of = (keyword: string) => checked.entries.flatMap((entry) => (wordOf(entry) === keyword ? [byId.get(entry.id)!] : []));
@@ -131,13 +144,25 @@ interface Parts {
 }
 
 function finish(maker: Maker, entry: Entry, key: string, parts: Parts): Block {
+  const wording: Maker = { ...maker, ops: [], constants: new Map(), nothing: [], inputs: new Set(), writes: [], locals: new Map(), standIns: NONE, within: undefined };
   const texts = {
-    ...(entry.texts.title ? { title: template(maker, entry.texts.title) } : {}),
-    ...(entry.texts.because ? { because: template(maker, entry.texts.because) } : {}),
-    ...(entry.texts.takeBecause ? { takeBecause: template(maker, entry.texts.takeBecause) } : {}),
+    ...(entry.texts.title ? { title: template(wording, entry.texts.title) } : {}),
+    ...(entry.texts.because ? { because: template(wording, entry.texts.because) } : {}),
+    ...(entry.texts.takeBecause ? { takeBecause: template(wording, entry.texts.takeBecause) } : {}),
   };
+  const isPlain = wording.ops.length === 0 && wording.constants.size === 0 && wording.nothing.length === 0;
   return {
-    id: entry.id, entry, key, ops: maker.ops, texts,
+    ...blockOf(maker, entry, key, parts), texts,
+    ...(isPlain ? {} : { worded: blockOf(wording, apartFrom(`texts of ${entry.id}`), key, {}) }),
+  };
+}
+
+/** Stands for a statement where a block belongs to none, or to more than one. */
+const apartFrom = (id: string): Entry => ({ id, texts: { faults: [] } }) as unknown as Entry;
+
+function blockOf(maker: Maker, entry: Entry, key: string, parts: Parts): Block {
+  return {
+    id: entry.id, entry, key, ops: maker.ops, texts: {},
     constants: [...maker.constants].map(([value, place]) => ({ place, value })),
     nothing: maker.nothing,
     inputs: numbers(maker.inputs, maker.inputs.size), outputs: numbers(parts.outputs ?? [], parts.outputs?.length ?? 0), writes: numbers(maker.writes, maker.writes.length),
@@ -203,6 +228,10 @@ function compileInto(maker: Maker, entry: Entry, checked: CheckedBook, i: number
     case "step": case "caution": case "stop": {
       const place = isFirst(checked, i) ? placeOf(places, entry.id) : places.next++;
       const conditions: number[] = [];
+      if (checked.looped.has(i) && statement.needs.some((one) => one === "steps" || one === "stopped")) {
+        maker.nothing.push({ place, reason: "it is part of a loop" });
+        return { outputs: [place], when: place };
+      }
       if (own.when !== undefined) conditions.push(lay(maker, own.when));
       if (own.withSteps !== undefined) {
         const steps = own.withSteps.flatMap((step) => (checked.byName.has(`step ${step}`) ? [read(maker, placeOf(places, `step ${step}`))] : []));
@@ -210,10 +239,10 @@ function compileInto(maker: Maker, entry: Entry, checked: CheckedBook, i: number
       }
       const all = conditions.length === 0 ? constant(maker, 1) : conditions.reduce((a, b) => emit(maker, K.and, a, b, statement.clauses.when?.at ?? { start: 0, end: 0 }));
       push(maker, { k: K.copy, d: place, a: all, b: -1, c: -1, x: undefined, at: statement.clauses.when?.at ?? { start: 0, end: 0 } });
-      return {
-        outputs: [place], when: place,
-        ...(own.takes ? { takes: lay(maker, own.takes) } : {}), ...(own.waits ? { waits: lay(maker, own.waits) } : {}),
-      };
+      const takes = own.takes && lay(maker, own.takes);
+      const waits = own.waits && lay(maker, own.waits);
+      // Its times are handed on like a value: a sum over the steps reads them.
+      return { outputs: [place, ...[takes, waits].flatMap((time) => (time !== undefined && maker.writes.includes(time) ? [time] : []))], when: place, ...(takes !== undefined ? { takes } : {}), ...(waits !== undefined ? { waits } : {}) };
     }
     case "promise": {
       const place = placeOf(places, entry.id);
@@ -257,8 +286,36 @@ function stopsBlock(checked: CheckedBook, places: Places, old: Block | undefined
   const stops = checked.entries.flatMap((entry) => (wordOf(entry) === "stop" ? [read(maker, placeOf(places, entry.id))] : []));
   const any = stops.reduce((a, b) => emit(maker, K.or, a, b, { start: 0, end: 0 }), constant(maker, 0));
   push(maker, { k: K.copy, d: place, a: any, b: -1, c: -1, x: undefined, at: { start: 0, end: 0 } });
-  const none = {} as Entry;
-  return finish(maker, { ...none, id: "stopped", texts: { faults: [] } } as unknown as Entry, key, { outputs: [place], when: place });
+  return blockOf(maker, apartFrom("stopped"), key, { outputs: [place], when: place });
+}
+
+const stepsName = (what: OfSteps): string => `steps!${what}`;
+
+/** How many steps apply and how long they take and wait, all told: one block after all of them; none where no rule asks. */
+function stepsBlock(checked: CheckedBook, places: Places, byId: ReadonlyMap<string, Block>, old: Block | undefined): Block | undefined {
+  if (checked.byName.has("steps") || !checked.entries.some((entry) => entry.statement.uses.includes("steps"))) return undefined;
+  const steps = checked.entries.flatMap((entry) => (wordOf(entry) === "step" ? [{ when: placeOf(places, entry.id), block: byId.get(entry.id) }] : []));
+  const key = steps.map(({ when, block }) => (block === undefined ? `${when}` : `${when} ${block.takes} ${block.waits}`)).join();
+  if (old?.key === key) return old;
+  const maker: Maker = { places, ops: [], constants: new Map(), nothing: [], inputs: new Set(), writes: [], locals: new Map(), standIns: NONE, within: undefined, outer: undefined, room: MOST_OPERATIONS };
+  const at = { start: 0, end: 0 };
+  const whats: readonly OfSteps[] = ["count", "takes", "waits"];
+  const outputs = whats.map((what) => {
+    const place = placeOf(places, stepsName(what));
+    const all = steps.map(({ when, block }) => {
+      const applies = read(maker, when);
+      if (what === "count") return applies;
+      const time = block?.[what] ?? -1;
+      // A step that does not apply takes no time, whether its time is known or not.
+      const own = time < 0 ? constant(maker, 0) : read(maker, time);
+      const d = places.next++;
+      push(maker, { k: K.select, d, a: applies, b: own, c: constant(maker, 0), x: undefined, at });
+      return d;
+    });
+    push(maker, { k: K.copy, d: place, a: all.length === 0 ? constant(maker, 0) : all.reduce((a, b) => emit(maker, K.add, a, b, at)), b: -1, c: -1, x: undefined, at });
+    return place;
+  });
+  return blockOf(maker, apartFrom("steps"), key, { outputs });
 }
 
 // ───────────── operations ─────────────
@@ -387,6 +444,7 @@ function lay(maker: Maker, rule: Rule): number {
       });
     }
     case "stopped": return read(maker, placeOf(maker.places, STOPPED_NAME));
+    case "of-steps": return read(maker, placeOf(maker.places, stepsName(rule.what)));
   }
 }
 

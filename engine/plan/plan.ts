@@ -39,6 +39,8 @@ export interface Block {
   readonly when: number;
   readonly takes: number;
   readonly waits: number;
+  /** The operations of its texts, as a block that is worked after all others; without one where its texts only name values. */
+  readonly worded?: Block;
   readonly texts: { readonly title?: Template; readonly because?: Template; readonly takeBecause?: Template };
   readonly values: readonly Value[];
   /** For an ask: where the answer is put, and where "cannot tell" is (0 or 1, or -1 where the book takes nothing). */

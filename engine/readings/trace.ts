@@ -2,6 +2,9 @@
 // that was used; a step says which others it rests on by their numbers. Nothing is nested, so nothing can explode.
 import type { Span } from "../../core/span.ts";
 import type { TraceStep, TraceView, UnitSystem } from "../../core/view.ts";
+import { TIME } from "../../core/dimension.ts";
+import { quantity } from "../../core/type.ts";
+import { simpleUnit } from "../../core/unit.ts";
 import { eachExpr } from "../syntax/names.ts";
 import type { Expr } from "../syntax/tree.ts";
 import { K } from "../plan/op.ts";
@@ -54,6 +57,7 @@ function nodesUnder({ plan, frame }: Worked, block: Block, column: number | unde
   for (const name of new Set(names)) {
     const node = nodeOf(plan, name);
     if (node !== undefined && node.block.id !== block.id && !nodes.some((one) => one.block === node.block && one.column === node.column)) nodes.push(node);
+    if (name.startsWith("steps!")) for (const step of plan.steps) if (frame.num[step.when] !== 0 || !deciding) nodes.push({ block: step, column: undefined });
     if (name === "stopped!") for (const stop of plan.stops) if (frame.num[stop.when] === 1 || !deciding) nodes.push({ block: stop, column: undefined });
   }
   for (const called of calledCharts(plan, block)) if (!nodes.some((node) => node.block === called)) nodes.push({ block: called, column: undefined });
@@ -82,6 +86,8 @@ function placesOf(plan: Plan, block: Block, column: number | undefined): readonl
   const list = block.entry.statement.body?.keyword === "list" ? plan.places.byName.get(`${block.entry.statement.name!.text}!`) : undefined;
   if (list !== undefined) return [list];
   if (column !== undefined) return [block.outputs[column]!];
+  // How long a step takes is told on its line; why it applies is asked here.
+  if (block.entry.statement.body.keyword === "step" && block.when >= 0) return [block.when];
   return [...block.outputs];
 }
 
@@ -230,6 +236,9 @@ function filled(worked: Worked, block: Block, rule: Expr, units: UnitSystem): st
     if (expr.is === "name") {
       const value = valueText(worked, expr.name, expr.field?.text, units);
       if (value !== undefined) swaps.push({ at: expr.at, text: value });
+    } else if (expr.is === "gather" && expr.from.text === "steps" && !worked.plan.checked.byName.has("steps")) {
+      const place = worked.plan.places.byName.get(`steps!${expr.field?.text ?? "count"}`);
+      if (place !== undefined && isKnown(worked.frame, place)) swaps.push({ at: expr.at, text: writeAny(worked.plan.places.templates, worked.frame, worked.frame.num[place]!, expr.field ? quantity(TIME) : { is: "count" }, simpleUnit("min"), units) });
     } else if (expr.is === "gather") {
       const op = block.ops.find((one) => (one.k === K.gather || one.k === K.leftCount || one.k === K.leftFirst) && one.at.start === expr.at.start);
       const list = worked.plan.checked.entries[worked.plan.checked.byName.get(expr.from.text) ?? -1]?.checked.signature?.type;

@@ -321,7 +321,15 @@ export class RuleGrammar extends EmbeddedActionsParser {
     ]);
     const from = this.SUBRULE(this.name);
     let field: Word | undefined;
-    this.OPTION(() => { this.CONSUME(T.Dot); field = this.SUBRULE2(this.name); });
+    this.OPTION(() => {
+      this.CONSUME(T.Dot);
+      // Of the steps there are `takes` and `waits`, which are no names anywhere else.
+      field = this.OR2([
+        { ALT: () => this.SUBRULE2(this.name) },
+        { ALT: () => { const word = this.CONSUME(T.Takes); return this.ACTION(() => ({ at: spanOf(word), text: word.image })); } },
+        { ALT: () => { const word = this.CONSUME(T.Waits); return this.ACTION(() => ({ at: spanOf(word), text: word.image })); } },
+      ]);
+    });
     return this.ACTION((): Expr => ({
       is: "gather", at: { start: word.startOffset, end: (field ?? from).at.end }, what: word.image.split(/\s/)[0] as Gather, from, ...(field ? { field } : {}),
     }));

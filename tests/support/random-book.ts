@@ -44,6 +44,7 @@ export function randomBook(by: Chance, size = 12, wide = false): RandomBook {
   for (let i = 0; i < 2 + by.whole(3); i++) { statements.push(line(maker, "step", `step-${i}`)); steps.push(`step-${i}`); }
   for (let i = 0; i < by.whole(3); i++) statements.push(by.odds(0.3) ? `caution caution-${i} "Mind step" with step ${by.pick(steps)}` : line(maker, "caution", `caution-${i}`));
   for (let i = 0; i < by.whole(2); i++) statements.push(line(maker, "stop", `stop-${i}`));
+  if (wide && by.odds(0.6)) statements.push(`figure all-told in min = sum of steps.takes + count of steps * 1 min`, `caution long "That is {all-told / 2}" when all-told > ${rule(maker, "time", 1)}`);
   if (by.odds(0.5)) statements.push(`promise ${rule(maker, "yes-no", 1)} or stopped`);
   return { text: `${statements.join("\n")}\n`, statements, asks: known.filter((one) => one.ask !== undefined || /^ask-/.test(one.name)).map((one) => ({ name: one.name, answers: answersOf(one) })) };
 }

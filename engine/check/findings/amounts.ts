@@ -30,5 +30,6 @@ export const AMOUNTS: readonly FindingKind[] = [
   { code: "list/before", weight: "error", says: ({ name, inList }) => (inList ? `“${name} before” is a column in the row above, and this list has no column ${name}.` : `“${name} before” is a column in the row above: it stands in a column of a list.`) },
   { code: "list/before-first", weight: "error", says: ({ column, counter, first }) => `The first row has none above it: ${column} wants a start of its own, such as “… if ${counter} is ${first ?? 1}, otherwise …”.` },
   { code: "list/before-type", weight: "error", says: ({ name }) => `${name} is worked out from itself alone: say what it is, with in and a unit.` },
+  { code: "steps/what", weight: "error", says: () => "Of the steps that apply there are sum of steps.takes, sum of steps.waits and count of steps." },
   { code: "list/column-twice", weight: "error", says: ({ name }) => `${name} is already a name in this list.` },
 ];

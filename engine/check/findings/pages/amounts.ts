@@ -31,5 +31,6 @@ export const AMOUNTS: Readonly<Record<string, FindingPage>> = {
   "list/before": { mend: "Name a column of the same list, inside a column's rule.", smallest: "list cups for n from 1 to 3\n    size = 50 g\n    more = 0 g if n is 1, otherwise mass before" },
   "list/before-first": { mend: "Give the first row a value of its own, then the rule for the others.", smallest: "list cups for n from 1 to 3\n    size in g = size before + 50 g" },
   "list/before-type": { mend: "Declare it: `size in g = …`.", smallest: "list cups for n from 1 to 3\n    size = size before if n is 2, otherwise size before" },
+  "steps/what": { mend: "Write one of the three.", smallest: 'step grind "Grind"\n    takes 5 min\nfigure longest = largest of steps.takes' },
   "list/column-twice": { mend: "Give the column another name.", smallest: "list plies for n from 1 to 3\n    n in mm = 10 mm" },
 };
