@@ -11,21 +11,21 @@ import type { Mix } from "./mix.ts";
 
 export interface BatchesProps {
   readonly mix: Mix;
-  readonly name: string;
+  readonly baseName: string;
   readonly hardenerName: string;
   readonly timers: readonly TimerLine[];
   readonly onStart: (timer: string, says: string, ends: number) => void;
 }
 
-export function Batches({ mix, name, hardenerName, timers, onStart }: BatchesProps) {
+export function Batches({ mix, baseName, hardenerName, timers, onStart }: BatchesProps) {
   const say = useWords();
   const now = useNow(5000);
   const [wish, setWish] = useState<number>();
   const batches = batchesOf(mix, wish);
   const { count, fewest = 1 } = batches;
-  const each = `${writeAmount(batches.base, mix.base.measure).join(" · ")} ${name} + ${writeAmount(batches.hardener, mix.hardener.measure).join(" · ")} ${hardenerName}`;
+  const each = `${writeAmount(batches.base, mix.base.measure).join(" · ")} ${baseName} + ${writeAmount(batches.hardener, mix.hardener.measure).join(" · ")} ${hardenerName}`;
   const { working } = mix;
-  const start = (cup: number, within: number): void => { prepareAlarm(); onStart(timerOf(mix, cup), say("mix.timer", { name, cup, count }), Date.now() + Math.round(within * 1000)); };
+  const start = (cup: number, within: number): void => { prepareAlarm(); onStart(timerOf(mix, cup), say("mix.timer", { name: mix.title || baseName, cup, count }), Date.now() + Math.round(within * 1000)); };
   return (
     <div className="batches">
       <h5>{say("mix.batches")}</h5>

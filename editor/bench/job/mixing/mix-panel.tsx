@@ -52,7 +52,7 @@ export function MixPanel(props: MixPanelProps) {
         {way === "hardener" && inHardener !== undefined && inBase === undefined && <Reads say={say} does={say("mix.needs", { name: baseName })} amount={baseFor(mix, inHardener)} part={mix.base} name={baseName} />}
         {way === "hardener" && inHardener !== undefined && inBase !== undefined && <Judgement {...props} base={inBase} hardener={inHardener} />}
       </div>
-      <Batches mix={mix} name={baseName} hardenerName={hardenerName} timers={props.timers} onStart={props.onStart} />
+      <Batches mix={mix} baseName={baseName} hardenerName={hardenerName} timers={props.timers} onStart={props.onStart} />
     </article>
   );
 }
@@ -116,6 +116,7 @@ function Judgement({ mix, baseName, hardenerName, base, hardener }: MixPanelProp
       {judged.addHardener > 0 && <p className="mix-figure is-add">{say("mix.add-hardener", { amount: all(judged.addHardener, mix.hardener), name: hardenerName })}</p>}
       {judged.addBase === 0 && judged.addHardener === 0 && <p className="mix-figure is-add">{say("mix.as-card")}</p>}
       <Limits judged={judged.limits} mix={mix} />
+      {base + judged.addBase > mix.base.amount * 1.02 && <p className="mix-warn">{say("mix.bigger")}</p>}
     </>
   );
 }

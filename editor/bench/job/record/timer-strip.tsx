@@ -23,9 +23,19 @@ export function TimerStrip({ jobs, open, onPutAway }: TimerStripProps) {
     if (justOver(timers, before.current, now).length > 0) soundAlarm();
     before.current = now;
   }, [now]);
-  if (timers.length === 0) return null;
+  const strip = useRef<HTMLElement>(null);
+  const lines = timers.length;
+  // What else lies at the foot of the page keeps clear of the strip.
+  useEffect(() => {
+    const root = document.documentElement.style;
+    if (strip.current === null) { root.removeProperty("--timers"); return; }
+    const sized = new ResizeObserver(([one]) => root.setProperty("--timers", `${Math.ceil(one?.borderBoxSize[0]?.blockSize ?? 0)}px`));
+    sized.observe(strip.current);
+    return () => { sized.disconnect(); root.removeProperty("--timers"); };
+  }, [lines > 0]);
+  if (lines === 0) return null;
   return (
-    <aside className="timer-strip no-print" aria-label={say("timer.strip")}>
+    <aside ref={strip} className="timer-strip no-print" aria-label={say("timer.strip")}>
       {timers.map((timer) => (
         <div key={`${timer.job} ${timer.timer}`} className={timer.over ? "timer is-over" : "timer"} role={timer.over ? "alert" : "timer"}>
           <span className="timer-digits">{timer.over ? "0:00" : countdown(timer.ends - now)}</span>
@@ -36,9 +46,11 @@ export function TimerStrip({ jobs, open, onPutAway }: TimerStripProps) {
               {timer.job !== open && timer.title !== "" && ` · ${timer.title}`}
             </small>
           </span>
-          <button type="button" className="button" onClick={() => onPutAway(timer)} aria-label={`${timer.over ? say("timer.seen") : say("timer.stop")}: ${timer.says}`}>
-            {timer.over ? say("timer.seen") : say("timer.stop")}
-          </button>
+          {!timer.signed && (
+            <button type="button" className="button" onClick={() => onPutAway(timer)} aria-label={`${timer.over ? say("timer.seen") : say("timer.stop")}: ${timer.says}`}>
+              {timer.over ? say("timer.seen") : say("timer.stop")}
+            </button>
+          )}
         </div>
       ))}
     </aside>
