@@ -2,6 +2,7 @@
 // reads. Heights go by volume where densities say it, else by mass, and the drawing says which.
 import type { PictureShown } from "../../../core/view.ts";
 import type { WordKey } from "../words/en.ts";
+import { shownText } from "../words/engine-words.ts";
 import type { Say } from "../words/words.ts";
 import { type Drawn, type Fill, type Mark, area, dimensionLine, line, mm, text } from "./marks.ts";
 import { scaleFor, scaleText, spread } from "./scales.ts";
@@ -101,7 +102,7 @@ function nameOf(argument: string, say: Say): string {
 }
 
 function describeCup(picture: PictureShown, say: Say): readonly string[] {
-  const given = picture.values.filter((value) => value.argument !== "marks").map((value) => say("draw.says", { what: nameOf(value.argument, say), value: value.text }));
+  const given = picture.values.filter((value) => value.argument !== "marks").map((value) => say("draw.says", { what: nameOf(value.argument, say), value: shownText(value, say) }));
   const marks = (valueOf(picture, "marks")?.rows ?? []).map((row, i) => say("draw.mark-says", {
     n: i + 1, what: partName(row["part"]!.text, say),
     values: [row["amount"]!.text, row["together"] ? say("draw.reads", { value: row["together"].text }) : "", row["volume"] ? row["volume"].text : "", row["filled"] ? say("draw.filled", { value: row["filled"].text }) : "", row["height"] ? say("draw.high", { value: row["height"].text }) : ""].filter((one) => one !== "").join(", "),

@@ -1,5 +1,6 @@
 // The plies from above, to scale, each with its number, and a table of their sizes and amounts beside or below them.
 import type { PictureShown, PictureValue } from "../../../core/view.ts";
+import { shownText } from "../words/engine-words.ts";
 import { type Drawn, type Mark, boxOf, dimensionLine, line, mm, oval, overlaps, text } from "./marks.ts";
 import type { TextMark } from "./marks.ts";
 import { scaleFor, scaleText } from "./scales.ts";
@@ -129,7 +130,7 @@ function tableOf(picture: PictureShown, rows: readonly Row[], { say, size, width
 function describePlies(picture: PictureShown, rows: readonly Row[], say: Sheet["say"]): readonly string[] {
   const hole = valueOf(picture, "hole"), short = valueOf(picture, "hole-short"), plies = valueOf(picture, "plies");
   return [
-    ...(hole ? [say("draw.says", { what: say("draw.hole"), value: [hole.text, ...(short ? [short.text] : [])].join(" × ") })] : []),
-    ...(plies?.state === "known" ? rows.map((row, i) => say("draw.ply-says", { n: i + 1, values: Object.entries(row).map(([name, cell]) => `${name} ${cell.text}`).join(", ") })) : [say("draw.says", { what: say("draw.plies-name"), value: plies?.text ?? "" })]),
+    ...(hole ? [say("draw.says", { what: say("draw.hole"), value: [hole, ...(short ? [short] : [])].map((one) => shownText(one, say)).join(" × ") })] : []),
+    ...(plies?.state === "known" ? rows.map((row, i) => say("draw.ply-says", { n: i + 1, values: Object.entries(row).map(([name, cell]) => `${name} ${cell.text}`).join(", ") })) : [say("draw.says", { what: say("draw.plies-name"), value: plies ? shownText(plies, say) : "" })]),
   ];
 }

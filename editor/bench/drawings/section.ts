@@ -8,6 +8,7 @@
 //     ‾‾‾‾‾‾‾‾‾‾‾‾‾‾‾‾‾‾‾‾‾‾‾‾‾‾‾‾‾‾‾‾‾‾‾‾‾‾‾‾‾‾‾‾‾‾‾‾‾‾‾‾‾
 //              |________ patch ___________|
 import type { PictureShown } from "../../../core/view.ts";
+import { shownText } from "../words/engine-words.ts";
 import type { Say } from "../words/words.ts";
 import { keyOf } from "./key.ts";
 import { type Drawn, type Fill, type Mark, type Point, area, breakLine, dimensionLine, line, mm, text } from "./marks.ts";
@@ -248,8 +249,8 @@ const pliesText = (picture: PictureShown, count: number, say: Say): string => {
 function describeSection(picture: PictureShown, count: number, say: Say): readonly string[] {
   const says = ["thickness", "depth", "run", "hole", "core", "inner", "backing", "reach", "ply"].flatMap((argument) => {
     const value = valueOf(picture, argument);
-    return value === undefined ? [] : [say("draw.says", { what: nameOf(argument, say), value: value.text })];
+    return value === undefined ? [] : [say("draw.says", { what: nameOf(argument, say), value: shownText(value, say) })];
   });
   const plies = valueOf(picture, "plies");
-  return [...says, ...(plies === undefined ? [] : plies.state === "known" ? [pliesText(picture, count, say) + "."] : [say("draw.says", { what: say("draw.plies-name"), value: plies.text })])];
+  return [...says, ...(plies === undefined ? [] : plies.state === "known" ? [pliesText(picture, count, say) + "."] : [say("draw.says", { what: say("draw.plies-name"), value: shownText(plies, say) })])];
 }

@@ -1,5 +1,6 @@
 // What every drawing has in common: the sheet that it is drawn on, and how it reads the values of a picture.
 import type { PictureShown, PictureValue } from "../../../core/view.ts";
+import { shownText } from "../words/engine-words.ts";
 import type { Say } from "../words/words.ts";
 
 /** A sheet's width in mm on paper and the size of its writing. Paper and wide screens have the one, a telephone the other. */
@@ -31,4 +32,4 @@ export const openArguments = (picture: PictureShown): readonly PictureValue[] =>
 
 /** One sentence for each value that is not known. */
 export const openNotes = (picture: PictureShown, say: Say, named: (argument: string) => string): readonly string[] =>
-  openArguments(picture).map((value) => say("draw.open", { what: named(value.argument), why: value.text }));
+  openArguments(picture).map((value) => say("draw.open", { what: named(value.argument), why: shownText(value, say) }));

@@ -1,6 +1,7 @@
 // The steps on a line of time: work solid, waiting hatched, each step in a row of its own at the time when it begins. A wait too long for the
 // sheet is cut short with a break, and the longest wait is marked.
 import type { PictureShown } from "../../../core/view.ts";
+import { shownText } from "../words/engine-words.ts";
 import { type Data, type Drawn, type Mark, area, box, line, mm, text } from "./marks.ts";
 import { keyOf } from "./key.ts";
 import { type Sheet, openNotes, textOf, valueOf } from "./sheet.ts";
@@ -132,6 +133,6 @@ function describeTimes(picture: PictureShown, steps: readonly Step[], { say }: S
     ...steps.map((one) => say("draw.step-says", { n: one.n, name: one.name, at: clock(one.from), times: timesOf(one, say) || say("draw.no-time") })),
     ...(steps.length > 0 ? [say("draw.done-says", { at: clock(whole) })] : [say("draw.steps-withheld")]),
     ...(longest ? [say("draw.longest-says", { n: longest.n, name: longest.name, time: longest.waitsText })] : []),
-    ...["working", "cure"].flatMap((argument) => { const value = valueOf(picture, argument); return value ? [say("draw.says", { what: say(argument === "cure" ? "draw.cure" : "draw.working"), value: value.text })] : []; }),
+    ...["working", "cure"].flatMap((argument) => { const value = valueOf(picture, argument); return value ? [say("draw.says", { what: say(argument === "cure" ? "draw.cure" : "draw.working"), value: shownText(value, say) })] : []; }),
   ];
 }
