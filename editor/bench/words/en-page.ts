@@ -7,13 +7,11 @@ export const enPage = {
   "page.fault": "This book has a fault. What rests on it is not worked. Tell the lead.",
   "page.faults": "This book has {count} faults. What rests on them is not worked. Tell the lead.",
   "page.no-book": "There is no book to work by. Open one at the bench first.",
-  "page.not-kept": "The browser could not keep the answers. Do not close the page before the card is printed.",
   "page.restarted": "Working this out took too long, so it was stopped and started again. Your answers are kept.",
   "page.failed": "The working-out failed: {reason} Your answers are kept.",
   "page.new": "Begin a new job",
   "page.new-sure": "Press again: all answers are cleared",
   "page.settings": "Settings",
-  "page.offline": "No network. The page goes on working, and your answers are kept on this device.",
 
   "book.heading": "Which book does this job go by?",
   "book.all": "Books on this device",
@@ -29,7 +27,6 @@ export const enPage = {
   "settings.units.book": "As the book says",
   "settings.units.metric": "Metric",
   "settings.units.us": "US",
-  "settings.language": "Language",
   "settings.hand": "Hand that holds the tablet",
   "settings.hand.left": "Left",
   "settings.hand.right": "Right",
@@ -54,7 +51,6 @@ export const enPage = {
   "state.unusable": "{count} answers cannot be used",
   "bar.print": "Print the card",
   "bar.card": "See the card",
-  "bar.question": "Back to the question",
 
   "time.none": "none",
   "time.under": "under 1 min",
@@ -255,7 +251,6 @@ export const enPage = {
 
   "engine.waits-for": "waits for {names}",
   "engine.row": "row {row}: {cells}",
-  "engine.rows": "rows {rows}",
   "engine.at-row": "at row {row}: {cells}",
   "engine.between-rows": "between rows {rows}",
   "engine.rows-agree": "rows {rows} are all still possible and agree",

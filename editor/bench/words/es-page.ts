@@ -9,13 +9,11 @@ export const esPage: Readonly<Record<keyof typeof enPage, string>> = {
   "page.fault": "Este libro tiene un error. Lo que depende de él no se calcula. Avise al responsable.",
   "page.faults": "Este libro tiene {count} errores. Lo que depende de ellos no se calcula. Avise al responsable.",
   "page.no-book": "No hay ningún libro con que trabajar. Abra primero uno en el banco.",
-  "page.not-kept": "El navegador no pudo guardar las respuestas. No cierre la página antes de imprimir la hoja.",
   "page.restarted": "El cálculo tardó demasiado; se paró y se empezó de nuevo. Sus respuestas están guardadas.",
   "page.failed": "El cálculo falló: {reason} Sus respuestas están guardadas.",
   "page.new": "Empezar otro trabajo",
   "page.new-sure": "Toque otra vez: se borran todas las respuestas",
   "page.settings": "Ajustes",
-  "page.offline": "Sin red. La página sigue funcionando y sus respuestas quedan guardadas en este aparato.",
 
   "book.heading": "¿Con qué libro va este trabajo?",
   "book.all": "Libros en este aparato",
@@ -31,7 +29,6 @@ export const esPage: Readonly<Record<keyof typeof enPage, string>> = {
   "settings.units.book": "Las del libro",
   "settings.units.metric": "Métricas",
   "settings.units.us": "EE. UU.",
-  "settings.language": "Idioma",
   "settings.hand": "Mano que sujeta la tableta",
   "settings.hand.left": "Izquierda",
   "settings.hand.right": "Derecha",
@@ -56,7 +53,6 @@ export const esPage: Readonly<Record<keyof typeof enPage, string>> = {
   "state.unusable": "{count} respuestas no sirven",
   "bar.print": "Imprimir la hoja",
   "bar.card": "Ver la hoja",
-  "bar.question": "Volver a la pregunta",
 
   "time.none": "nada",
   "time.under": "menos de 1 min",
@@ -257,7 +253,6 @@ export const esPage: Readonly<Record<keyof typeof enPage, string>> = {
 
   "engine.waits-for": "falta {names}",
   "engine.row": "fila {row}: {cells}",
-  "engine.rows": "filas {rows}",
   "engine.at-row": "en la fila {row}: {cells}",
   "engine.between-rows": "entre las filas {rows}",
   "engine.rows-agree": "las filas {rows} siguen siendo posibles y coinciden",

@@ -28,7 +28,7 @@ export const smallChip: Readonly<Record<string, Given>> = {
 };
 
 export async function openJob(page: Page): Promise<void> {
-  await page.goto("/job.html");
+  await page.goto("/job.html?book=road-panels");
   await page.locator(".job-state").waitFor();
 }
 
