@@ -155,14 +155,14 @@ function InLanguage() {
   return <WordsContext.Provider value={say}><JobPage /></WordsContext.Provider>;
 }
 
-/** Pressed twice: a slip of the hand must not clear a job that is half done. */
+/** Pressed twice: a slip of the hand must not lead away from a job that is half done. */
 function NewJob(props: { readonly onNew: () => void }) {
   const say = useWords();
   const [sure, setSure] = useState(false);
   return (
     <p className="job-page-next no-print">
       <button type="button" className="button" onBlur={() => setSure(false)} onClick={() => { if (sure) props.onNew(); setSure(!sure); }}>
-        {say(sure ? "page.new-sure" : "page.new")}
+        {say(sure ? "record.begin-sure" : "page.new")}
       </button>
     </p>
   );

@@ -56,7 +56,7 @@ test("the technician's answers, what is half typed and the ticks survive a reloa
   expect(await page.getByRole("checkbox", { name: /^Step 2 done/ }).isChecked()).toBe(false);
   // A new job wants two presses.
   await page.getByRole("button", { name: "Begin a new job" }).click();
-  await page.getByRole("button", { name: "Press again: all answers are cleared" }).click();
+  await page.getByRole("button", { name: "Press again: this job stays in the list" }).click();
   await page.locator(".question-text").waitFor();
   expect(await page.locator(".ask-row.is-answered").count()).toBe(0);
 });
