@@ -10,7 +10,6 @@ export const enPage = {
   "page.restarted": "Working this out took too long, so it was stopped and started again. Your answers are kept.",
   "page.failed": "The working-out failed: {reason} Your answers are kept.",
   "page.new": "Begin a new job",
-  "page.new-sure": "Press again: all answers are cleared",
   "page.settings": "Settings",
 
   "book.heading": "Which book does this job go by?",
@@ -263,5 +262,13 @@ export const enPage = {
   "engine.no-value": "it has no value",
   "engine.finding": "it has a finding",
   "engine.unreadable": "it cannot be read",
+  "engine.not-answered": "not answered yet",
+  "engine.answered": "answered {answer}",
+  "engine.taken-instead": "answered: cannot tell; the book takes this instead",
+  "engine.contradict": "no row of {name} is left: the answers contradict one another",
+  "engine.off-end": "it is off the end of {name}",
+  "engine.loop": "it is part of a loop",
+  "engine.chart-finding": "its chart has a finding",
+  "engine.no-row-of": "no row of {name} fits",
   "engine.not-known": "is not known",
 } as const;

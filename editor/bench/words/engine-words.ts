@@ -1,6 +1,7 @@
 // What the engine says in English, said again in the language of the page where its form is known: what a value waits for,
 // which row decided, answers that cannot be used. What is not known here is given as the engine wrote it.
 import type { AskView, DoubtView, FlipView, JobView, Shown, TraceStep } from "../../../core/view.ts";
+import type { WordKey } from "./en.ts";
 import { english } from "./words.ts";
 import type { Say } from "./words.ts";
 
@@ -16,13 +17,17 @@ export function phrase(text: string, say: Say): string {
   return text;
 }
 
-const whole: Readonly<Record<string, "engine.no-row" | "engine.none-applies" | "engine.no-value" | "engine.finding" | "engine.unreadable" | "engine.not-known">> = {
+const whole: Readonly<Record<string, WordKey>> = {
   "no row fits": "engine.no-row",
   "otherwise: none of the others applies": "engine.none-applies",
   "it has no value": "engine.no-value",
   "it has a finding": "engine.finding",
   "it cannot be read": "engine.unreadable",
   "is not known": "engine.not-known",
+  "not answered yet": "engine.not-answered",
+  "answered: cannot tell; the book takes this instead": "engine.taken-instead",
+  "it is part of a loop": "engine.loop",
+  "its chart has a finding": "engine.chart-finding",
 };
 
 const forms: readonly (readonly [RegExp, (parts: readonly string[], say: Say) => string])[] = [
@@ -35,6 +40,10 @@ const forms: readonly (readonly [RegExp, (parts: readonly string[], say: Say) =>
   [/^between rows (.*) and (\d+ .*)$/s, ([one = "", other = ""], say) => say("engine.between-rows", { rows: `${one} ${say("flip.and")} ${other}` })],
   [/^the answers to (.*) leave no row$/s, ([names = ""], say) => say("engine.leave-no-row", { names })],
   [/^not settled: (.*)$/s, ([what = ""], say) => say("engine.not-settled", { what })],
+  [/^answered (.*)$/s, ([answer = ""], say) => say("engine.answered", { answer: answer === "yes" ? say("ask.yes") : answer === "no" ? say("ask.no") : answer })],
+  [/^no row of (.*) is left: the answers contradict one another$/s, ([name = ""], say) => say("engine.contradict", { name })],
+  [/^no row of (.*) fits$/s, ([name = ""], say) => say("engine.no-row-of", { name })],
+  [/^it is off the end of (.*)$/s, ([name = ""], say) => say("engine.off-end", { name })],
   [/^since (.*)$/s, ([what = ""], say) => say("why.since", { what })],
 ];
 
@@ -89,7 +98,8 @@ function lineName(what: string, say: Say): string {
 
 /** The sentence of a close call, made anew from what changes and what turns. */
 export function flipWords(flip: FlipView, say: Say): string {
-  const [first = ""] = flip.turns;
+  // The engine leads with the turn that matters most, wherever it stands among the others.
+  const first = [...flip.turns].sort((a, b) => b.length - a.length).find((turn) => flip.says.startsWith(turn)) ?? flip.turns[0] ?? "";
   const and = ` ${say("flip.and")} `;
   const facts = {
     turn: turnWords(first, say), count: flip.turns.length - 1,

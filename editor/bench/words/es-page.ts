@@ -12,7 +12,6 @@ export const esPage: Readonly<Record<keyof typeof enPage, string>> = {
   "page.restarted": "El cálculo tardó demasiado; se paró y se empezó de nuevo. Sus respuestas están guardadas.",
   "page.failed": "El cálculo falló: {reason} Sus respuestas están guardadas.",
   "page.new": "Empezar otro trabajo",
-  "page.new-sure": "Toque otra vez: se borran todas las respuestas",
   "page.settings": "Ajustes",
 
   "book.heading": "¿Con qué libro va este trabajo?",
@@ -265,5 +264,13 @@ export const esPage: Readonly<Record<keyof typeof enPage, string>> = {
   "engine.no-value": "no tiene valor",
   "engine.finding": "tiene un error",
   "engine.unreadable": "no se puede leer",
+  "engine.not-answered": "sin contestar todavía",
+  "engine.answered": "contestado {answer}",
+  "engine.taken-instead": "contestado: no se sabe; el libro toma esto en su lugar",
+  "engine.contradict": "no queda ninguna fila de {name}: las respuestas se contradicen",
+  "engine.off-end": "queda fuera de {name}",
+  "engine.loop": "forma parte de un círculo",
+  "engine.chart-finding": "su tabla tiene un error",
+  "engine.no-row-of": "ninguna fila de {name} encaja",
   "engine.not-known": "no se sabe",
 };
