@@ -13,12 +13,17 @@ export const WorkDrawingContext = createContext<WorkDrawing | undefined>(undefin
 export function Drawings({ job }: { readonly job: JobView }) {
   const say = useWords();
   const work = useContext(WorkDrawingContext);
+  // The card by itself keeps to one sheet; drawings go on sheets of their own, for who wants them.
+  const [printed, setPrinted] = useState(false);
   const pictures = (job.pictures ?? []).filter((one) => isReleased(one.shape, job.state) && (work !== undefined || !isAskedFor(one.shape)));
   const worked = useWorked(job, pictures.filter((one) => isAskedFor(one.shape)), work);
   if (pictures.length === 0) return null;
   return (
-    <section className="draws" aria-label={say("draw.heading")}>
-      <h3>{say("draw.heading")}</h3>
+    <section className={`draws${printed ? "" : " no-print"}`} aria-label={say("draw.heading")}>
+      <h3>
+        <span>{say("draw.heading")}</span>
+        <label className="draws-print no-print"><input type="checkbox" checked={printed} onChange={(event) => setPrinted(event.currentTarget.checked)} /> {say("draw.print")}</label>
+      </h3>
       {pictures.map((picture) => <Drawing key={picture.id} picture={picture} worked={worked.get(picture.id) ?? undefined} nothing={worked.get(picture.id) === null} />)}
     </section>
   );

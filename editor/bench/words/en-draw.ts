@@ -1,6 +1,7 @@
 // The words of the drawings in English.
 export const enDraw = {
   "draw.heading": "Drawings",
+  "draw.print": "Print them with the card",
   "draw.section": "The bevel from the side",
   "draw.plies-title": "The plies from above",
   "draw.cup-title": "The mixing cup",

@@ -3,6 +3,7 @@ import type { enDraw } from "./en-draw.ts";
 
 export const esDraw: Readonly<Record<keyof typeof enDraw, string>> = {
   "draw.heading": "Dibujos",
+  "draw.print": "Imprimirlos con la hoja",
   "draw.section": "El bisel visto de lado",
   "draw.plies-title": "Las capas vistas desde arriba",
   "draw.cup-title": "El vaso de mezcla",
