@@ -56,7 +56,7 @@ export async function bookOfJob(shelf: RecordShelf | undefined, { print, name, e
 }
 
 /** Reads what is kept; `shelf` absent: works on, keeps nothing and says so. */
-export async function openDesk(shelf: RecordShelf | undefined, now: () => number = Date.now): Promise<JobDesk> {
+export async function openDesk(shelf: RecordShelf | undefined, { now = Date.now, deliver = startDelivery }: { readonly now?: () => number; readonly deliver?: typeof startDelivery } = {}): Promise<JobDesk> {
   const entries = new Map<string, JobEntry>();
   const folded = new Map<string, JobRecord>();
   for (const entry of (await shelf?.all().catch(() => [])) ?? []) entries.set(entry.id, entry);
@@ -87,7 +87,7 @@ export async function openDesk(shelf: RecordShelf | undefined, now: () => number
     for (const job of new Set(added.map((entry) => entry.job))) folded.set(job, foldJob(job, byJob.get(job) ?? []));
   };
 
-  const deliverer = shelf && startDelivery(shelf, (to) => { delivery = to; changed(); });
+  const deliverer = shelf && deliver(shelf, (to) => { delivery = to; changed(); });
 
   const add = (...deeds: readonly Deed[]): void => addTo(open, ...deeds);
   const addTo = (job: string, ...deeds: readonly Deed[]): void => {
