@@ -84,7 +84,8 @@ function sortOf(token: T.IToken, tokens: readonly T.IToken[], i: number, head: s
   if (OPERATORS.has(type)) return "operator";
   if (type !== T.Name && !(type.CATEGORIES ?? []).includes(T.Name)) return "word";
   const previous = tokens[i - 1]?.tokenType;
-  if (previous !== undefined && (NUMBERS.has(previous) || previous === T.In)) return "unit";
+  if (type === T.Before && previous !== undefined && (previous === T.Name || (previous.CATEGORIES ?? []).includes(T.Name)) && head === "list") return "word";
+  if (previous !== undefined && (NUMBERS.has(previous) || previous === T.In || previous === T.CountedIn)) return "unit";
   if (previous === T.Of && (head === "ask" || head === "dial" || head === "chart" || head === "figure")) return "kindword";
   if (head === "kind") return "kindword";
   return "name";

@@ -35,9 +35,10 @@ export function offers(book: Book, offset: number): { readonly at: Span; readonl
   if (/\bof\s+$/.test(left) && /^(?:ask|dial|figure)\b/.test(left)) return { at, offers: kinds(book) };
   const kind = kindBeside(book, left);
   const words: Offer[] = kind === undefined ? [] : kind.words.map(({ word, means }) => ({ label: word, insert: word, detail: means || kind.name, as: "kindword" }));
+  // A formula, and a chart with conditions of its own, wants its values in brackets.
+  const called = (name: string) => { const one = checked.entries[checked.byName.get(name) ?? -1]?.checked.signature; return one?.what === "formula" || one?.calledOnly === true; };
   const names: Offer[] = book.rows.flatMap((row) => (row.name !== undefined && ["ask", "dial", "figure", "chart", "list", "formula"].includes(row.keyword)
-    ? [{ label: row.name, insert: row.keyword === "formula" ? `${row.name}(` : row.name, detail: row.title || row.type || row.keyword, as: row.keyword === "formula" ? ("function" as const) : ("value" as const) }] : []));
-  void checked;
+    ? [{ label: row.name, insert: called(row.name) ? `${row.name}(` : row.name, detail: row.title || row.type || row.keyword, as: called(row.name) ? ("function" as const) : ("value" as const) }] : []));
   const functions: Offer[] = FUNCTIONS.map((one) => ({ label: one.name, insert: `${one.name}(`, detail: `${one.takes}: ${one.gives}`, as: "function" }));
   const phrases: Offer[] = PHRASES.map((phrase) => ({ label: phrase, insert: phrase, detail: "", as: "word" }));
   return { at, offers: [...words, ...names, ...(insideText ? [] : phrases), ...functions] };
@@ -55,7 +56,7 @@ function kindBeside(book: Book, left: string): { readonly name: string; readonly
   return kind === undefined ? undefined : book.kinds.find((one) => one.name === kind);
 }
 
-const PHRASES = ["because", "from practice", "from standard", "from house", "from label", "from test", "if", "otherwise", "and", "or", "not", "is", "is one of", "rounded up to", "rounded down to", "rounded to", "run out at", "paired at", "sum of", "largest of", "smallest of", "count of", "first of", "when", "takes", "waits", "straight between rows", "curve between rows", "first row wins", "keep every row that fits", "nothing outside", "hold ends", "measured to", "drawn as", "if unknown take", "under", "over", "any", "apart"];
+const PHRASES = ["because", "from practice", "from standard", "from house", "from label", "from test", "if", "otherwise", "and", "or", "not", "is", "is one of", "rounded up to", "rounded down to", "rounded to", "counted in", "run out at", "paired at", "sum of", "largest of", "smallest of", "count of", "first of", "sum of steps.takes", "sum of steps.waits", "count of steps", "before", "when", "takes", "waits", "straight between rows", "curve between rows", "first row wins", "keep every row that fits", "nothing outside", "hold ends", "measured to", "drawn as", "if unknown take", "under", "over", "any", "apart"];
 
 const STATEMENTS: Record<(typeof STATEMENT_WORDS)[number], string> = {
   book: "name, edition and title of the book", part: "a heading", kind: "a closed list of words", ask: "something that is measured, seen or picked", dial: "a house number meant to be tuned",

@@ -97,6 +97,7 @@ const isName = (type: (typeof T)["Name"]): boolean => type === T.Name || (type.C
 function hides({ statement }: Entry, name: string): boolean {
   const { body } = statement;
   if (body.keyword === "formula") return body.parameters.some((one) => one.name.text === name);
+  if (body.keyword === "chart") return body.conditions.some((one) => one.declared !== undefined && one.text === name);
   if (body.keyword === "list") return body.counter.text === name || body.columns.some((one) => one.name.text === name);
   return false;
 }

@@ -48,7 +48,7 @@ function written(desk: Desk, expr: Expr): Rule | undefined {
     }
     case "taper": return taper(desk, expr.at, expr.thickness, expr.run);
     case "quantity": return amount(desk, expr);
-    case "text": case "name": case "call": case "before": case "minus": case "not": case "binary": case "round": case "in-band": case "one-of": case "known": case "among": case "choose": case "gather":
+    case "text": case "name": case "call": case "before": case "counted": case "minus": case "not": case "binary": case "round": case "in-band": case "one-of": case "known": case "among": case "choose": case "gather":
       return undefined;
   }
 }

@@ -53,7 +53,7 @@ function readAnew(name: string, checked: Checked, typed: string): Given | undefi
   const value = read && amount(read.value, type, unit);
   if (read === undefined || value === undefined || typeof value === "string" || !isSensible(value)) {
     const example = unit === undefined ? "4" : `${writeValue(ask.low === -Infinity ? 1 : ask.low, type, unit)}`;
-    return bad(typeof value === "string" ? "answer/unit" : "answer/unreadable", typeof value === "string" ? `${name} is ${typeName(type)}${unit ? ` in ${unit.symbol}` : ""}; “${text}” is ${value}.` : `“${text}” cannot be read as an answer to ${name}; write for example ${example}.`);
+    return bad(typeof value === "string" ? "answer/unit" : "answer/unreadable", typeof value === "string" ? `${name} is ${typeName(type)}${unit ? ` in ${unit.symbol}` : ""}; “${text}” is ${value}.` : `“${text}” cannot be read as an answer to ${name}; write for example ${meantBy(text) ?? example}.`);
   }
   if (type.is === "count" && (!Number.isInteger(value) || value < 0)) return bad("answer/count", `${name} is a count: a whole number, not ${text}.`);
   if (!atMost(ask.low, value) || !atMost(value, ask.high)) {
@@ -62,6 +62,13 @@ function readAnew(name: string, checked: Checked, typed: string): Given | undefi
   if (read.tolerance === undefined) return { is: "value", value };
   const slack = slackOf(read.tolerance, type, unit);
   return slack === undefined || !Number.isFinite(slack) ? bad("answer/tolerance", `The tolerance of ${name} cannot be read: write it as an amount, for example ± 0.2 ${unit?.symbol ?? ""}.`.replace(" .", ".")) : { is: "value", value, slack };
+}
+
+/** The same answer with feet and inches written as the language writes them, where that is what was meant: `1/4"`, `12 in`, `5' 3"`. */
+function meantBy(text: string): string | undefined {
+  const match = /^(?:(\d+)\s*(?:'|′|’|ft\.?|feet|foot)\s*)?(?:(\d[\d .\/]*?)\s*(?:in\.?|ins\.?|"|''|″|”|inch\.|inches)?)?$/i.exec(text);
+  if (match === null || /\b(ft|inch|inches)$/.test(text) || /^[\d .\/]*$/.test(text)) return undefined;
+  return [match[1] && `${match[1]} ft`, match[2] && `${match[2].trim()} inch`].filter(Boolean).join(" ") || undefined;
 }
 
 /** SI value; the name of what it is instead, where it is something else; undefined where it is nothing. */

@@ -1,9 +1,9 @@
 // What may be added, multiplied, taken as a share, run out at a taper, paired at a mix and rounded, and what comes of it.
-import { LENGTH, MASS, MONEY, VOLUME, isPlain, over, sameDimension, times, toThe } from "../../core/dimension.ts";
-import { COUNT, NUMBER, type Type, fits, isNumber, isOrdered, quantity, share, typeName } from "../../core/type.ts";
+import { LENGTH, MASS, MONEY, VOLUME, WARMTH, isPlain, over, sameDimension, times, toThe } from "../../core/dimension.ts";
+import { COUNT, NUMBER, type Type, fits, isNumber, isOrdered, quantity, share, typeName, typeOfUnit } from "../../core/type.ts";
 import { type Unit, simpleUnit } from "../../core/unit.ts";
 import type { Expr } from "../syntax/tree.ts";
-import { spoilt } from "./amount.ts";
+import { spoilt, unitAt } from "./amount.ts";
 import { unitOf, unlike, wrong } from "./judge.ts";
 import type { Rule } from "./rule.ts";
 import { type Desk, fault } from "./scope.ts";
@@ -184,6 +184,22 @@ export function roundRule(desk: Desk, expr: Extract<Expr, { is: "round" }>): Rul
     return spoilt(expr.at);
   }
   return { ...base, type: of.type, step, ...unitOf(of) };
+}
+
+/** `air counted in °C`: how many of the unit the amount is, as a plain number. */
+export function countedIn(desk: Desk, expr: Extract<Expr, { is: "counted" }>): Rule {
+  const of = desk.check(desk, expr.of);
+  const unit = unitAt(desk, expr.unit);
+  if (of.type.is === "anything" || unit === undefined) return spoilt(expr.at);
+  if (!fits(of.type, typeOfUnit(unit)) || unit.sense === "count") {
+    fault(desk, "unit/counted", expr.at, { type: typeName(of.type), unit: unit.symbol, number: isNumber(of.type), ratio: of.type.is === "taper" || of.type.is === "mix" });
+    return spoilt(expr.at);
+  }
+  const from: Rule = unit.zero === 0 ? of : { does: "arithmetic", at: expr.at, op: "-", left: of, right: { does: "constant", at: expr.at, type: of.type, value: unit.zero }, type: quantity(WARMTH) };
+  // Multiplied where that is exact, so that 12.7 mm is 12.7 of them and not a neighbour of it.
+  const inverse = 1 / unit.factor;
+  const exact = unit.factor < 1 && Number.isInteger(inverse);
+  return { does: "arithmetic", at: expr.at, op: exact ? "*" : "/", left: from, right: { does: "constant", at: expr.at, type: NUMBER, value: exact ? inverse : unit.factor }, type: NUMBER };
 }
 
 export { share };

@@ -7,7 +7,7 @@ import { type Unit, simpleUnit } from "../../core/unit.ts";
 import type { Expr, Word } from "../syntax/tree.ts";
 import { literal, spoilt, unitAt } from "./amount.ts";
 import { checkAs, unitOf, unknownName, unlike, wrong } from "./judge.ts";
-import { arithmetic, power, roundRule } from "./arithmetic.ts";
+import { arithmetic, countedIn, power, roundRule } from "./arithmetic.ts";
 import { rowAbove } from "./before.ts";
 import { openCases } from "./cases.ts";
 import { callRule } from "./call.ts";
@@ -26,6 +26,7 @@ export function check(desk: Desk, expr: Expr, hint?: Type): Rule {
     case "name": return named(desk, expr, hint);
     case "call": return callRule(desk, expr);
     case "before": return rowAbove(desk, expr);
+    case "counted": return countedIn(desk, expr);
     case "minus": {
       const of = check(desk, expr.of);
       if (of.type.is === "anything") return spoilt(expr.at);

@@ -46,6 +46,11 @@ export function unknownName(desk: Desk, word: Word, hint?: Type): Rule {
     fault(desk, "name/tight", at, { name, spaced }, [{ says: `Write ${spaced}`, edits: [{ at, text: spaced }] }]);
     return spoilt(at);
   }
+  const line = (["step", "caution", "stop"] as const).find((word) => desk.scope.hasLine(word, name));
+  if (line !== undefined) {
+    fault(desk, "name/line", at, { name, what: line });
+    return spoilt(at);
+  }
   const words = hint?.is === "kind" ? hint.words : [];
   const near = nearest(name, [...desk.scope.names(), ...desk.locals.keys(), ...words]);
   const mends = near === undefined ? [] : [{ says: `Write ${near}`, edits: [{ at, text: near }] }];

@@ -76,7 +76,12 @@ export function checkStatement(scope: Scope, statement: Statement): Checked {
     case "book": case "part": return done();
     case "kind": {
       const seen = new Set<string>();
-      for (const { word, at } of body.words) {
+      for (const [i, { word, at, means }] of body.words.entries()) {
+        const next = body.words[i + 1];
+        if (means === undefined && next?.means !== undefined && !statement.text.slice(at.end, next.at.start).includes("\n")) {
+          const both = { start: at.start, end: next.at.end };
+          fault(desk, "kind/two-words", both, { first: word, second: next.word }, [{ says: `Write ${word}-${next.word}`, edits: [{ at: both, text: `${word}-${next.word}` }] }]);
+        }
         if (seen.has(word)) fault(desk, "kind/twice", at, { word, kind: name?.text });
         seen.add(word);
       }

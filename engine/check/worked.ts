@@ -15,6 +15,8 @@ export interface CheckedWorked {
 
 export type CheckedExpectation =
   | { readonly is: "value"; readonly name: string; readonly column?: number; readonly type: Type; readonly value: number; readonly slack: number; readonly written: string; readonly at: Expectation["at"] }
+  /** That a value is impossible, or unknown. */
+  | { readonly is: "without"; readonly name: string; readonly column?: number; readonly wanted: "impossible" | "unknown"; readonly at: Expectation["at"] }
   | Exclude<Expectation, { is: "value" }>;
 
 const STATES = ["ready", "waiting", "stopped", "impossible"];
@@ -84,6 +86,9 @@ function expectedValue(desk: Desk, one: Extract<Expectation, { is: "value" }>): 
     return undefined;
   }
   const of_ = of.type.is === "kept" ? of.type.of : of.type;
+  if (one.value.is === "name" && (one.value.name === "impossible" || one.value.name === "unknown") && one.tolerance === undefined && !(of_.is === "kind" && of_.words.includes(one.value.name))) {
+    return { is: "without", at: one.at, name: of.name, ...(of.column !== undefined ? { column: of.column } : {}), wanted: one.value.name };
+  }
   const value = literal(desk, one.value) ?? check(desk, one.value, of_);
   if (desk.faults.length > before) return undefined;
   const ok = fits(value.type, of_) || (of_.is === "share" && of_.by === "plain" && isNumber(value.type)) || (of_.is === "count" && isNumber(value.type));

@@ -47,6 +47,14 @@ function compare(job: Worked, one: CheckedExpectation): { what: string; wanted: 
       const got = value === 1 ? "it applies" : value === 0 ? "it does not" : "it is not known";
       return { what: `${one.what} ${one.name.text}`, wanted: one.wanted ? "to apply" : "not to apply", got, holds: value === (one.wanted ? 1 : 0) };
     }
+    case "without": {
+      const entry = plan.checked.entries[plan.checked.byName.get(one.name)!]!;
+      const all = shownOf(job, plan.byId.get(entry.id)!, "book");
+      const value = all[one.column === undefined ? 0 : one.column + 1];
+      const what = value?.name ?? one.name;
+      const got = value === undefined ? "nothing" : value.state === "impossible" ? `impossible: ${value.reason ?? value.text}` : value.text;
+      return { what, wanted: `to be ${one.wanted}`, got, holds: value?.state === one.wanted };
+    }
     case "value": {
       const entry = plan.checked.entries[plan.checked.byName.get(one.name)!]!;
       const block = plan.byId.get(entry.id)!;

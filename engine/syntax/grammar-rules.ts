@@ -232,6 +232,12 @@ export class RuleGrammar extends EmbeddedActionsParser {
         made = this.ACTION(() => ({ ...inner, at: { start: open.startOffset, end: end(close) } }));
       } },
     ]);
+    this.OPTION4(() => {
+      this.CONSUME(T.CountedIn);
+      const unit = this.SUBRULE(this.unit);
+      const of = made;
+      made = this.ACTION(() => ({ is: "counted", at: { start: of.at.start, end: unit.at.end }, of, unit }));
+    });
     return made;
   });
 

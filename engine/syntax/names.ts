@@ -75,7 +75,7 @@ export function partsOf(e: Expr): Expr[] {
   switch (e.is) {
     case "number": case "quantity": case "taper": case "mix": case "truth": case "text": case "name": case "before": case "gather": return [];
     case "call": return [...e.args];
-    case "minus": case "not": case "known": case "among": return [e.of];
+    case "minus": case "not": case "counted": case "known": case "among": return [e.of];
     case "binary": return [e.left, e.right];
     case "round": return e.to === "whole" ? [e.of] : [e.of, e.to];
     case "in-band": return [e.of, ...(e.band.low ? [e.band.low] : []), ...(e.band.high && e.band.high !== e.band.low ? [e.band.high] : [])];

@@ -24,6 +24,7 @@ function bare(expr: Expr): string {
     case "text": return printText(expr.text);
     case "name": return dotted(expr.name, expr.field?.text);
     case "call": return dotted(`${expr.name.text}(${expr.args.map(beforeComma).join(", ")})`, expr.field?.text);
+    case "counted": return `${expr.of.is === "counted" ? `(${bare(expr.of)})` : print(expr.of, LEVEL.primary)} counted in ${unit(expr.unit)}`;
     case "before": return `${expr.name.text} before`;
     case "minus": return signed("-", print(expr.of, expr.of.is === "minus" ? LEVEL.signed : LEVEL.power));
     case "not": return `not ${print(expr.of, LEVEL.not)}`;
@@ -66,7 +67,7 @@ function levelOf(expr: Expr): Level {
     // A negative literal begins with a minus, and binds as one.
     case "number": return isNegative(expr) ? LEVEL.signed : LEVEL.primary;
     case "quantity": return expr.parts.some(isNegative) ? LEVEL.signed : LEVEL.primary;
-    case "taper": case "mix": case "truth": case "text": case "name": case "call": case "before": case "gather": return LEVEL.primary;
+    case "taper": case "mix": case "truth": case "text": case "name": case "call": case "counted": case "before": case "gather": return LEVEL.primary;
   }
 }
 

@@ -64,6 +64,7 @@ export const RoundedDown = words("RoundedDown", "rounded down to");
 export const RoundedNear = words("RoundedNear", "rounded to");
 export const RunOutAt = words("RunOutAt", "run out at");
 export const PairedAt = words("PairedAt", "paired at");
+export const CountedIn = words("CountedIn", "counted in");
 export const ByMass = words("ByMass", "by mass");
 export const ByVolume = words("ByVolume", "by volume");
 export const AndOver = words("AndOver", "and over");

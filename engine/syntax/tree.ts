@@ -13,6 +13,8 @@ export type Expr =
   | { readonly is: "call"; readonly at: Span; readonly name: Word; readonly args: readonly Expr[]; readonly field?: Word }
   /** A list's column in the row above. */
   | { readonly is: "before"; readonly at: Span; readonly name: Word }
+  /** An amount as the plain number of it in a unit. */
+  | { readonly is: "counted"; readonly at: Span; readonly of: Expr; readonly unit: UnitText }
   | { readonly is: "minus" | "not"; readonly at: Span; readonly of: Expr }
   | { readonly is: "binary"; readonly at: Span; readonly op: BinaryOp; readonly opAt: Span; readonly left: Expr; readonly right: Expr }
   | { readonly is: "round"; readonly at: Span; readonly way: "up" | "down" | "near"; readonly of: Expr; readonly to: Expr | "whole" }

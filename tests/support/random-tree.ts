@@ -14,7 +14,8 @@ const BINARY: readonly BinaryOp[] = ["+", "-", "*", "/", "^", "of", "run out at"
 export function randomTree(by: Chance, depth: number): Expr {
   const inner = () => randomTree(by, depth - 1);
   if (depth <= 0) return leaf(by);
-  switch (by.whole(12)) {
+  switch (by.whole(13)) {
+    case 11: return { is: "counted", at: AT, of: inner(), unit: by.pick(UNITS) };
     case 0: { const of = inner(); return of.is === "number" || of.is === "quantity" ? of : { is: "minus", at: AT, of }; }
     case 1: return { is: "not", at: AT, of: inner() };
     case 2: case 3: case 4: case 5: return { is: "binary", at: AT, op: by.pick(BINARY), opAt: AT, left: inner(), right: inner() };

@@ -31,5 +31,6 @@ export const AMOUNTS: readonly FindingKind[] = [
   { code: "list/before-first", weight: "error", says: ({ column, counter, first }) => `The first row has none above it: ${column} wants a start of its own, such as “… if ${counter} is ${first ?? 1}, otherwise …”.` },
   { code: "list/before-type", weight: "error", says: ({ name }) => `${name} is worked out from itself alone: say what it is, with in and a unit.` },
   { code: "steps/what", weight: "error", says: () => "Of the steps that apply there are sum of steps.takes, sum of steps.waits and count of steps." },
+  { code: "unit/counted", weight: "error", says: ({ type, unit, number, ratio }) => (number ? "This is a plain number already." : `This is ${type}, which is not counted in ${unit}.${ratio ? " Its plain number is ratio(…)." : ""}`) },
   { code: "list/column-twice", weight: "error", says: ({ name }) => `${name} is already a name in this list.` },
 ];

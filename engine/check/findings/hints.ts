@@ -9,6 +9,7 @@ const WORDS: ReadonlyMap<string, string> = new Map([
   ["C", "Degrees Celsius are °C."], ["F", "Degrees Fahrenheit are °F."], ["degrees", "Temperatures are in °C or °F, angles in deg."],
   ["max", "The larger of two is largest(a, b)."], ["maximum", "The larger of two is largest(a, b)."], ["min", "The smaller of two is smallest(a, b)."], ["minimum", "The smaller of two is smallest(a, b)."],
   ["round", "Rounding stands behind: a rounded to 1 mm."], ["ceil", "Rounding stands behind: a rounded up to 1 mm."], ["floor", "Rounding stands behind: a rounded down to 1 mm."], ["roundup", "Rounding stands behind: a rounded up to 1 mm."],
+  ["in.", "Inches are inch."], ["feet", "Feet are ft."], ["foot", "Feet are ft."],
   ["true", "Write yes."], ["false", "Write no."],
 ]);
 
@@ -21,7 +22,8 @@ export function instead(word: string): string {
 const CLAUSES = ["takes", "waits", "because", "from", "when", "with", "gives", "otherwise", "measured"];
 
 /** Why a word or sign that the language does have cannot stand here, as a sentence with a space before it; "" where that is not clear. */
-export function unexpected({ found }: Facts): string {
+export function unexpected({ found, after }: Facts): string {
+  if (found === "in" && /^[\d .\/]+$/.test(String(after))) return " Inches are inch: 1/4 inch.";
   switch (found) {
     case "if": return " In a rule the value comes first: 3 mm if flexes, otherwise 2 mm. A step, caution or stop says when, not if.";
     case "then": case "else": return " Alternatives read: 3 mm if flexes, otherwise 2 mm.";

@@ -6,6 +6,7 @@ export const NAMES: readonly FindingKind[] = [
   { code: "name/unknown", weight: "error", says: ({ name, near }) => `Nothing here is called ${name}.${instead(name) || meant(near)}` },
   { code: "name/tight", weight: "error", says: ({ name, spaced }) => `Nothing is called ${name}; with spaces, ${spaced} subtracts.` },
   { code: "text/insert", weight: "error", says: ({ name, near }) => `The text inserts ${name}, and nothing is called that.${meant(near)}` },
+  { code: "name/line", weight: "error", says: ({ name, what }) => `${name} is a ${what}, and a rule cannot look at it: name what its “when” tests as a figure, and test that.${what === "stop" ? " Whether any stop holds is stopped." : ""}` },
   { code: "name/twice", weight: "error", says: ({ name }) => `${name} is set twice; the first one counts.` },
   { code: "name/clash", weight: "error", says: ({ name, kind }) => `${name} is already a word of the kind ${kind}.` },
   { code: "name/built-in", weight: "error", says: ({ name }) => `${name} is a word of the language itself; choose another name, such as house-${name}.` },
@@ -23,5 +24,6 @@ export const NAMES: readonly FindingKind[] = [
   { code: "kind/which", weight: "error", says: ({ word, kinds }) => `${word} is a word of several kinds: ${list(kinds)}.` },
   { code: "kind/mismatch", weight: "error", says: ({ has, wants, because }) => `This is one of ${has}, and one of ${wants} is wanted: ${because}.` },
   { code: "kind/twice", weight: "error", says: ({ word, kind }) => `${word} stands twice in ${kind}.` },
+  { code: "kind/two-words", weight: "error", says: ({ first, second }) => `${first} and ${second} are two words here; one word of a kind has no blank in it: ${first}-${second}.` },
   { code: "kind/empty", weight: "error", says: ({ kind }) => `The kind ${kind} has no words.` },
 ];

@@ -32,5 +32,6 @@ export const AMOUNTS: Readonly<Record<string, FindingPage>> = {
   "list/before-first": { mend: "Give the first row a value of its own, then the rule for the others.", smallest: "list cups for n from 1 to 3\n    size in g = size before + 50 g" },
   "list/before-type": { mend: "Declare it: `size in g = …`.", smallest: "list cups for n from 1 to 3\n    size = size before if n is 2, otherwise size before" },
   "steps/what": { mend: "Write one of the three.", smallest: 'step grind "Grind"\n    takes 5 min\nfigure longest = largest of steps.takes' },
+  "unit/counted": { mend: "Count it in a unit of its own sort: `air counted in °C`.", smallest: "ask depth in mm, 0 to 10\nfigure many = depth counted in g" },
   "list/column-twice": { mend: "Give the column another name.", smallest: "list plies for n from 1 to 3\n    n in mm = 10 mm" },
 };

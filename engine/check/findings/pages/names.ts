@@ -5,6 +5,7 @@ export const NAMES: Readonly<Record<string, FindingPage>> = {
   "name/unknown": { mend: "Correct the name, or write the statement that sets it.", smallest: "figure width = 2 * thicknes" },
   "name/tight": { mend: "Put spaces around the minus.", smallest: "dial long = 9 mm, from 1 mm to 9 mm\n    from practice\ndial short = 3 mm, from 1 mm to 9 mm\n    from practice\nfigure left = long-short" },
   "text/insert": { mend: "Insert a name of the book, or write {{ and }} for plain braces.", smallest: 'step grind "Grind out {width} all round"' },
+  "name/line": { mend: "Write a `figure … of yes-no` for the condition, and use it in both places.", smallest: 'ask depth in mm, 0 to 10\nstep fill "Fill" when depth > 3 mm\nstep sand "Sand" when fill' },
   "name/twice": { mend: "Give one of them another name, or take it out.", smallest: "figure width = 3 mm\nfigure width = 4 mm" },
   "name/clash": { mend: "Give the value another name, so that no reader has to guess which is meant.", smallest: "kind duty\n    hull\n    deck\nfigure hull = 3 mm" },
   "name/built-in": { mend: "Choose another name.", smallest: "figure sqrt = 3 mm" },
@@ -22,5 +23,6 @@ export const NAMES: Readonly<Record<string, FindingPage>> = {
   "kind/which": { mend: "Declare what the value is, with `of` and the kind.", smallest: "kind face\n    rough\nkind back\n    rough\nfigure which = rough" },
   "kind/mismatch": { mend: "Compare and choose within one kind.", smallest: "kind face\n    rough\nkind cloth\n    mat\nask back of face\nask ply of cloth\nfigure same = back is ply" },
   "kind/twice": { mend: "Take one of the two out.", smallest: "kind face\n    rough\n    rough" },
+  "kind/two-words": { mend: "Write it with a hyphen, or put the first word on a line of its own.", smallest: 'kind shade\n    dark green "G"\n    red "R"' },
   "kind/empty": { mend: "Write its words below it, indented, each with what it means.", smallest: "kind face" },
 };
