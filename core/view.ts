@@ -34,7 +34,7 @@ export interface Repair {
 
 export type Keyword =
   | "book" | "part" | "kind" | "ask" | "dial" | "figure" | "formula" | "chart" | "list"
-  | "step" | "caution" | "stop" | "promise" | "picture" | "worked" | "unreadable";
+  | "step" | "caution" | "stop" | "promise" | "picture" | "worked" | "use" | "drop" | "unreadable";
 
 /** One statement of the book, as a row of the sheet. */
 export interface Row {
@@ -68,6 +68,12 @@ export interface Row {
   /** How many findings of each weight stand in it. */
   readonly errors: number;
   readonly warnings: number;
+  /** Name of the book that the statement stands in. */
+  readonly layer: string;
+  /** False for what stands in a book underneath: its places lie beyond the end of the book's own text. */
+  readonly own: boolean;
+  /** What it replaces or adds to, and in which book that stands. */
+  readonly was?: { readonly layer: string; readonly rule: string };
 }
 
 export interface KindView {
@@ -235,6 +241,8 @@ export interface CardLine {
   readonly takes?: string;
   readonly waits?: string;
   readonly minutes?: { readonly takes: number; readonly waits: number };
+  /** Name of the book that the line stands in; absent in a book that stands on no other. */
+  readonly layer?: string;
 }
 
 export interface JobView {

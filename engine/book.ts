@@ -3,8 +3,11 @@
 import { typeName } from "../core/type.ts";
 import { writeValue } from "../core/format.ts";
 import type { Answers, AskView, Finding, JobView, KindView, PictureView, Row, TraceView, UnitSystem, WorkedView } from "../core/view.ts";
-import { type Span, shift } from "../core/span.ts";
+import type { Span } from "../core/span.ts";
 import { type CheckedBook, type Entry, checkBook } from "./check/book.ts";
+import { type Under, wholeOf } from "./compose/compose.ts";
+import { type Stand, fingerprint } from "./compose/fingerprint.ts";
+import { placed } from "./syntax/split.ts";
 import { toFinding } from "./check/findings/index.ts";
 import { compileBook } from "./plan/compile.ts";
 import type { Plan } from "./plan/plan.ts";
@@ -13,11 +16,16 @@ import { picturesOf } from "./readings/pictures.ts";
 import { oneLine, showWorked } from "./readings/show.ts";
 import { traceOf } from "./readings/trace.ts";
 import { type Worked, inTurn, work } from "./readings/work.ts";
+import { homed } from "./check/homed.ts";
 import type { Signature } from "./check/scope.ts";
 import type { Fault } from "./syntax/tree.ts";
 
 export interface Book {
   readonly text: string;
+  /** The texts that the book stands on. A place beyond the end of `text` lies in one of them: see `wholeText`. */
+  readonly under: readonly Under[];
+  /** The same with a fingerprint for each, those that they stand on after them; "" for one that is not at hand. */
+  readonly stands: readonly Stand[];
   readonly name: string;
   readonly edition: number | undefined;
   readonly title: string;
@@ -42,6 +50,8 @@ interface Inside {
   /** The job in which nothing is answered; each worked example differs from it only in what follows from its answers. */
   readonly blank: Worked | undefined;
   readonly faults: ReadonlyMap<Entry, readonly Finding[]>;
+  /** Findings where they stand, those underneath too, for books that stand on this one. */
+  readonly raw: readonly Finding[];
 }
 
 const books = new WeakMap<Book, Inside>();
@@ -60,10 +70,10 @@ export function workedOf(job: Job): Worked {
   return worked;
 }
 
-/** Reads and checks a book. Given the book as it stood before the edit, only what can have changed is done again. Never throws. */
-export function readBook(text: string, before?: Book): Book {
+/** Reads and checks a book. `shelf` holds the texts of the books at hand that it may stand on. Given the book as it stood before the edit, only what can have changed is done again. Never throws. */
+export function readBook(text: string, before?: Book, shelf: readonly string[] = []): Book {
   const old = before && books.get(before);
-  const checked = checkBook(text, old?.checked);
+  const checked = checkBook(text, old?.checked, shelf);
   const plan = compileBook(checked, old?.plan);
   let blank: Worked | undefined;
   let turn: ReturnType<typeof inTurn> | undefined;
@@ -79,23 +89,29 @@ export function readBook(text: string, before?: Book): Book {
     worked.push(view);
     for (const fault of faults) note(late, entry.id, fault);
   }
-  const { findings, faults } = collect(checked, late, old);
-  const head = checked.entries.find((entry) => entry.statement.body.keyword === "book");
+  const { findings, faults, raw } = collect(checked, late, shelf);
+  const head = checked.entries.find((entry) => entry.statement.body.keyword === "book" && entry.from?.own !== false);
   const made: Book = {
-    text,
+    text, under: checked.composition?.under ?? [], stands: checked.composition?.stands ?? [],
     name: head?.statement.name?.text ?? "",
     edition: head?.statement.body.keyword === "book" ? head.statement.body.edition : undefined,
     title: head ? plainTitle(head) : "",
-    rows: rowsOf(checked, findings, before !== undefined && old !== undefined ? { rows: before.rows, checked: old.checked } : undefined),
+    rows: rowsOf(checked, findings, before !== undefined && old !== undefined && checked.composition === undefined && old.checked.composition === undefined ? { rows: before.rows, checked: old.checked } : undefined),
     kinds: checked.entries.flatMap((entry) => (entry.statement.body.keyword === "kind" && entry.statement.name ? [{ name: entry.statement.name.text, words: entry.statement.body.words.map((one) => ({ word: one.word, means: plainText(one.means) })) }] : [])),
     asks: asksOf(checked),
     worked,
     pictures: checked.entries.flatMap((entry) => (entry.statement.body.keyword === "picture" ? [{ id: entry.id, shape: entry.statement.body.shape.text, arguments: entry.statement.body.arguments.map((one) => ({ name: one.name.text, rule: sourceOf(entry, one.rule.at) })) }] : [])),
     findings,
   };
-  books.set(made, { checked, plan, blank, faults });
+  books.set(made, { checked, plan, blank, faults, raw });
   return made;
 }
+
+/** The book's text and, behind it, those that it stands on, as the places of rows and findings count. */
+export const wholeText = (book: Book): string => wholeOf(book.text, book.under);
+
+/** SHA-256 in hex over the book's text, line ends made one, and over the fingerprints of all that it stands on. */
+export const fingerprintOf = (book: Book): string => fingerprint(book.text, book.stands);
 
 /** Works a job. Given the same job as worked before (an older book, or other answers), only what can have changed is worked again. Never throws. */
 export function workJob(book: Book, answers: Answers, before?: Job): Job {
@@ -134,17 +150,16 @@ function note(faults: Map<string, Fault[]>, id: string, fault: Fault): void {
   faults.set(id, [...(faults.get(id) ?? []), fault]);
 }
 
-/** Findings of all statements; those of a statement that has neither changed nor moved are the ones found before. */
-function collect(checked: CheckedBook, late: ReadonlyMap<string, readonly Fault[]>, old: Inside | undefined): { findings: readonly Finding[]; faults: Map<Entry, readonly Finding[]> } {
+/** Findings of all statements. In a book that stands on others, those that the others have by themselves are left out. */
+function collect(checked: CheckedBook, late: ReadonlyMap<string, readonly Fault[]>, shelf: readonly string[]): { readonly findings: readonly Finding[]; readonly faults: Map<Entry, readonly Finding[]>; readonly raw: readonly Finding[] } {
   const faults = new Map<Entry, readonly Finding[]>();
-  const findings: Finding[] = checked.whole.map((fault) => toFinding(fault, 0));
-  void old;
+  const findings: Finding[] = checked.whole.map((fault) => toFinding(fault, undefined));
   for (const entry of checked.entries) {
     const all = [...entry.checked.faults, ...entry.texts.faults, ...entry.above, ...(late.get(entry.id) ?? [])];
     if (all.length === 0) continue;
     // One statement can have the same fault from a rule read twice; it is told once.
     const seen = new Set<string>();
-    const made = all.map((fault) => toFinding(fault, entry.piece.at.start)).filter((one) => {
+    const made = all.map((fault) => toFinding(fault, entry.piece)).filter((one) => {
       const key = `${one.code} ${one.at.start} ${one.at.end} ${one.says}`;
       if (seen.has(key)) return false;
       seen.add(key);
@@ -154,7 +169,21 @@ function collect(checked: CheckedBook, late: ReadonlyMap<string, readonly Fault[
     findings.push(...made);
   }
   findings.sort((a, b) => a.at.start - b.at.start || a.at.end - b.at.end);
-  return { findings, faults };
+  if (checked.composition === undefined) return { findings, faults, raw: findings };
+  const known = checked.composition.direct.map(({ of, start }) => ({ start, raw: insideOf(underBook(of.text, shelf)).raw }));
+  return { ...homed(checked, faults, findings, known), raw: findings };
+}
+
+/** Books underneath, read by themselves: an edit of a layer leaves them as they were. */
+let lately: { readonly text: string; readonly shelf: readonly string[]; readonly book: Book }[] = [];
+const MOST_KEPT = 24;
+
+function underBook(text: string, shelf: readonly string[]): Book {
+  const known = lately.find((one) => one.text === text && one.shelf.length === shelf.length && one.shelf.every((other, i) => other === shelf[i]));
+  if (known !== undefined) return known.book;
+  const book = readBook(text, undefined, shelf);
+  lately = [{ text, shelf, book }, ...lately].slice(0, MOST_KEPT);
+  return book;
 }
 
 // ───────────── rows ─────────────
@@ -168,21 +197,23 @@ function rowsOf(checked: CheckedBook, findings: readonly Finding[], before?: { r
     && checked.entries.every((entry, i) => { const old = before.checked.entries[i]!; return old.statement === entry.statement || (old.id === entry.id && old.statement.body.keyword === entry.statement.body.keyword && old.statement.uses.join() === entry.statement.uses.join()); });
   const usedBy = sameUses ? undefined : usersOf(checked);
   let part = "";
-  return checked.entries.map((entry, i): Row => {
+  const own = checked.entries.find((entry) => entry.statement.body.keyword === "book" && entry.from?.own !== false)?.statement.name?.text ?? "";
+  const rows = checked.entries.map((entry, i): Row => {
     const { statement, piece } = entry;
     const { body, name } = statement;
     const keyword = body.keyword;
     if (keyword === "part") part = plainTitle(entry);
     const old = sameUses ? before.rows[i]! : undefined;
     const { errors, warnings } = counts[i]!;
-    if (old !== undefined && before!.checked.entries[i]!.checked === entry.checked && before!.checked.entries[i]!.statement === statement && old.at.start === piece.at.start && old.lead.start === piece.lead.start && old.part === part && old.errors === errors && old.warnings === warnings) return old;
+    if (old !== undefined && before!.checked.entries[i]!.checked === entry.checked && before!.checked.entries[i]!.statement === statement && old.at.start === piece.at.start && old.lead.start === piece.lead.start && old.part === part && before!.checked.entries[i]!.from === entry.from && old.layer === (entry.from?.layer ?? own) && old.errors === errors && old.warnings === warnings) return old;
     const signature = entry.checked.signature;
     const key = keyword === "kind" ? `kind ${name?.text}` : keyword === "step" ? `step ${name?.text}` : name?.text;
     return {
-      id: entry.id, keyword, part,
-      ...(name ? { name: name.text, nameAt: shift(name.at, piece.at.start) } : {}),
+      id: entry.id, keyword: keyword === "add" ? "chart" : keyword, part, layer: entry.from?.layer ?? own, own: entry.from?.own ?? true,
+      ...(entry.from?.was ? { was: entry.from.was } : {}),
+      ...(name ? { name: entry.from?.beneath ?? name.text, nameAt: placed(piece, name.at) } : {}),
       at: piece.at, lead: piece.lead,
-      ...(statement.ruleAt ? { ruleAt: shift(statement.ruleAt, piece.at.start) } : {}),
+      ...(statement.ruleAt ? { ruleAt: placed(piece, statement.ruleAt) } : {}),
       ...wordsOf(statement),
       type: signature ? typeWords(signature) : "",
       unit: signature?.unit?.symbol ?? "",
@@ -191,6 +222,11 @@ function rowsOf(checked: CheckedBook, findings: readonly Finding[], before?: { r
       errors, warnings,
     };
   });
+  // A rule that is kept only as the value underneath is no row of its own.
+  if (checked.composition === undefined) return rows;
+  const seen = (ids: readonly string[], self: string) => [...new Set(ids.map((id) => visible.get(id) ?? id))].filter((id) => id !== self);
+  const visible = new Map(checked.entries.flatMap((entry) => { const hidden = entry.from?.hidden; const at = hidden === undefined ? undefined : checked.byName.get(hidden); return at === undefined ? [] : [[entry.id, checked.entries[at]!.id] as const]; }));
+  return rows.flatMap((row, i) => (checked.entries[i]!.from?.hidden === undefined ? [{ ...row, uses: seen(row.uses, row.id), usedBy: seen(row.usedBy, row.id) }] : []));
 }
 
 function usersOf(checked: CheckedBook): Map<string, string[]> {
@@ -237,10 +273,13 @@ function typeWords(signature: Signature): string {
 
 function countIn(checked: CheckedBook, findings: readonly Finding[]): readonly { errors: number; warnings: number }[] {
   const counts = checked.entries.map(() => ({ errors: 0, warnings: 0 }));
+  // A book that stands on others has its statements in another order than its text.
+  const order = checked.entries.map((_, at) => at);
+  if (checked.composition !== undefined) order.sort((a, b) => checked.entries[a]!.piece.at.start - checked.entries[b]!.piece.at.start);
   let i = 0;
   for (const finding of findings) {
-    while (i + 1 < checked.entries.length && checked.entries[i + 1]!.piece.at.start <= finding.at.start) i++;
-    const count = counts[i];
+    while (i + 1 < order.length && checked.entries[order[i + 1]!]!.piece.at.start <= finding.at.start) i++;
+    const count = counts[order[i]!];
     if (count === undefined) continue;
     if (finding.weight === "error") count.errors++;
     else if (finding.weight === "warning") count.warnings++;

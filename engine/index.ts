@@ -2,7 +2,7 @@
 //
 // The engine is pure: no clock, file, network, process or chance. No function here
 // throws for a bad book or a bad job; each returns its product and its findings.
-export { type Book, type Job, readBook, showJob, why, workJob } from "./book.ts";
+export { type Book, type Job, fingerprintOf, readBook, showJob, wholeText, why, workJob } from "./book.ts";
 export { tidy } from "./syntax/tidy.ts";
 export { chartOf } from "./assist/chart.ts";
 export { type Mark, colour } from "./assist/colour.ts";

@@ -297,7 +297,7 @@ export function App(props: { readonly bench: Bench }) {
 function traced(keyword: Keyword): boolean {
   switch (keyword) {
     case "ask": case "dial": case "figure": case "chart": case "list": case "step": case "caution": case "stop": case "promise": return true;
-    case "book": case "part": case "kind": case "formula": case "picture": case "worked": case "unreadable": return false;
+    case "book": case "part": case "kind": case "formula": case "picture": case "worked": case "use": case "drop": case "unreadable": return false;
   }
 }
 

@@ -62,4 +62,5 @@ const STATEMENTS: Record<(typeof STATEMENT_WORDS)[number], string> = {
   book: "name, edition and title of the book", part: "a heading", kind: "a closed list of words", ask: "something that is measured, seen or picked", dial: "a house number meant to be tuned",
   figure: "a value worked out by a rule", formula: "a rule with parameters, used by name", chart: "rows of conditions and a value", list: "rows worked out for n from 1 to a count",
   step: "one line of work on the card", caution: "a warning on the card", stop: "a refusal: the steps are withheld", promise: "what must hold for every job", picture: "a drawing of the job", worked: "a worked example",
+  use: "another book's kinds, values and formulas", instead: "in a layer: replaces what stands underneath", drop: "in a layer: leaves out what stands underneath",
 };

@@ -4,10 +4,12 @@
 // Given the book before the edit, a statement is looked at again only if its text changed, if a signature that it
 // asked for changed, or if it has a finding (whose advice may depend on anything).
 import type { Span } from "../../core/span.ts";
-import { ANYTHING } from "../../core/type.ts";
+import { ANYTHING, YES_NO } from "../../core/type.ts";
 import { isCurrency } from "../../core/unit.ts";
 import { makeRoom, parseStatement } from "../syntax/parse.ts";
-import { type Piece, splitBook } from "../syntax/split.ts";
+import { type Composition, compose, standsOnOthers, wholeOf } from "../compose/compose.ts";
+import type { Item, Origin } from "../compose/item.ts";
+import { type Piece, placed, splitBook } from "../syntax/split.ts";
 import type { Fault, Statement } from "../syntax/tree.ts";
 import { type Order, orderOf } from "./order.ts";
 import { type Kind, type Scope, type Signature, askedKey, signature } from "./scope.ts";
@@ -26,6 +28,8 @@ export interface Entry {
   readonly asked: string;
   /** Faults found from above, which belong to this edit of the book alone. */
   readonly above: readonly Fault[];
+  /** In a book that stands on others: whose statement it is, and what it replaces. */
+  readonly from?: Origin;
 }
 
 export interface CheckedBook {
@@ -41,6 +45,8 @@ export interface CheckedBook {
   readonly whole: readonly Fault[];
   /** Equal texts mean that nothing seen by all statements has changed. */
   readonly common: string;
+  /** How the book was put together, where it stands on others. */
+  readonly composition?: Composition;
 }
 
 /** The node of the order that stands for "all stops are known". */
@@ -48,23 +54,31 @@ export const STOPPED = -1;
 /** The node that stands for "which steps apply, and their times, are known". */
 export const STEPS = -2;
 
-export function checkBook(text: string, before?: CheckedBook): CheckedBook {
-  const tooLarge = sizeFault(text);
-  const pieces = tooLarge ? [] : splitBook(text);
-  makeRoom(pieces.length);
-  const statements = pieces.map((piece) => parseStatement(piece.text));
+export function checkBook(text: string, before?: CheckedBook, shelf: readonly string[] = []): CheckedBook {
+  const ownFault = sizeFault(text);
+  const ownPieces = ownFault ? [] : splitBook(text);
+  makeRoom(ownPieces.length);
+  const ownStatements = ownPieces.map((piece) => parseStatement(piece.text));
+  const composed = standsOnOthers(ownStatements) ? compose(text, ownPieces, ownStatements, shelf) : undefined;
+  const all = composed === undefined ? text : wholeOf(text, composed.under);
+  const tooLarge = ownFault ?? (composed === undefined ? undefined : sizeFault(all));
+  const composition = tooLarge ? undefined : composed;
+  const items: readonly Item[] | undefined = composition?.items;
+  const pieces = tooLarge ? [] : items === undefined ? ownPieces : items.map((item) => item.piece);
+  const statements = tooLarge ? [] : items === undefined ? ownStatements : items.map((item) => item.statement);
+  if (items !== undefined) makeRoom(items.length);
   const ids = idsOf(statements);
   const byName = namesOf(statements);
   const kinds = kindsOf(statements);
   const { order, loops, needs } = workOrder(statements, byName);
   const looped = new Set(loops.flat().filter((i) => i < statements.length));
 
-  const common = commonKey(statements, kinds, text);
+  const common = commonKey(statements, kinds, all);
   const reusable = new Map<Statement, Entry>();
   if (before !== undefined && before.common === common) for (const entry of before.entries) reusable.set(entry.statement, entry);
 
   const signatures = new Map<string, Signature>();
-  const scope = scopeOf(statements, byName, kinds, signatures, text);
+  const scope = scopeOf(statements, byName, kinds, signatures, all);
   // A loop's members know nothing of one another's values; what they declare is enough to check the rest.
   for (const member of looped) {
     const name = statements[member]?.name?.text;
@@ -86,16 +100,21 @@ export function checkBook(text: string, before?: CheckedBook): CheckedBook {
     askedNeeds[i] = needsKey;
     const name = statement.name?.text;
     if (name !== undefined && checked.signature !== undefined && byName.get(name) === i) signatures.set(name, looped.has(i) ? { ...checked.signature } : checked.signature);
+    // A line underneath asks whether the one above it applies.
+    if (items !== undefined && name !== undefined && LINES.has(statement.body.keyword)) signatures.set(`${statement.body.keyword} ${name}`, LINE);
   }
   for (const [i, statement] of statements.entries()) {
     const old = reusable.get(statement);
     const key = `${askedNeeds[i]!}\u0000${asked(statement)}`;
     const keep = old !== undefined && old.texts.faults.length === 0 && old.asked === key;
-    entries[i] = { id: ids[i]!, piece: pieces[i]!, statement, checked: checkedOf[i]!, texts: keep ? old.texts : checkTexts(scope, statement), asked: key, above: [] };
+    entries[i] = { id: ids[i]!, piece: pieces[i]!, statement, checked: checkedOf[i]!, texts: keep ? old.texts : checkTexts(scope, statement), asked: key, above: items?.[i]!.faults ?? [], ...(items === undefined ? {} : { from: items[i]!.from }) };
   }
   fromAbove(entries, byName, loops, needs);
-  return { text, entries, order, byName, kinds, looped: spreadLoops(looped, needs, order), whole: tooLarge ? [tooLarge] : [], common };
+  return { text, entries, order, byName, kinds, looped: spreadLoops(looped, needs, order), whole: tooLarge ? [tooLarge] : [], common, ...(composition ? { composition } : {}) };
 }
+
+const LINES: ReadonlySet<string> = new Set(["step", "caution", "stop"]);
+const LINE = signature({ what: "figure", type: YES_NO, unit: undefined });
 
 const askedOfNeeds = (entry: Entry): string => entry.asked.slice(0, entry.asked.indexOf("\u0000"));
 
@@ -174,7 +193,8 @@ function scopeOf(statements: readonly Statement[], byName: ReadonlyMap<string, n
     kindsWith: (word) => withWord.get(word) ?? [],
     names: () => {
       looked += signatures.size;
-      return looked > MOST_LOOKED ? [] : signatures.keys();
+      // Rules kept underneath have names that nobody can write.
+      return looked > MOST_LOOKED ? [] : [...signatures.keys()].filter((name) => !/[ @]/.test(name));
     },
     kinds: () => kinds.keys(),
     hasLine: (keyword, name) => byName.has(`${keyword} ${name}`),
@@ -212,13 +232,13 @@ function fromAbove(entries: Entry[], byName: ReadonlyMap<string, number>, loops:
     const entry = entries[i]!;
     entries[i] = { ...entry, above: [...entry.above, { code, at, facts }] };
   };
-  const place = (i: number, at: Span): Span => ({ start: entries[i]!.piece.at.start + at.start, end: entries[i]!.piece.at.start + at.end });
+  const place = (i: number, at: Span): Span => placed(entries[i]!.piece, at);
 
   const books: number[] = [];
   for (const [i, { statement }] of entries.entries()) {
     const { name, body, clauses } = statement;
     const word = meant(statement);
-    if (body.keyword === "book") {
+    if (body.keyword === "book" && entries[i]!.from?.own !== false) {
       if (books.length > 0) note(i, "book/twice", { start: 0, end: 4 }, {});
       else if (i > 0) note(i, "book/first", { start: 0, end: 4 }, {});
       books.push(i);
@@ -280,7 +300,7 @@ function unused(entries: readonly Entry[], note: (i: number, code: string, at: S
   if (unreadable) return;
   for (const [i, { statement }] of entries.entries()) {
     const { name, body } = statement;
-    if (name === undefined) continue;
+    if (name === undefined || entries[i]!.from?.own === false) continue;
     const key = body.keyword === "kind" ? `kind ${name.text}` : name.text;
     if ((VALUED.has(body.keyword) || body.keyword === "kind") && !used.has(key)) note(i, "name/unused", name.at, { name: name.text, keyword: body.keyword });
   }

@@ -41,6 +41,10 @@ export function wrong(desk: Desk, rule: Rule, wants: string, because: string): R
 
 export function unknownName(desk: Desk, word: Word, hint?: Type): Rule {
   const { at, text: name } = word;
+  if (name === "as-before") {
+    fault(desk, "layer/as-before", at, {});
+    return spoilt(at);
+  }
   const spaced = spacedForm(desk, name);
   if (spaced !== undefined) {
     fault(desk, "name/tight", at, { name, spaced }, [{ says: `Write ${spaced}`, edits: [{ at, text: spaced }] }]);

@@ -2,6 +2,7 @@
 // signatures it asked for, and on nothing else; that is what makes an edit cheap.
 import type { Span } from "../../core/span.ts";
 import { ANYTHING, COUNT, type Column, NUMBER, TAPER, type Type, YES_NO, fits, isNumber, isOrdered, quantity, typeName, typeOfUnit } from "../../core/type.ts";
+import { writeValue } from "../../core/format.ts";
 import { TIME } from "../../core/dimension.ts";
 import type { Unit } from "../../core/unit.ts";
 import type { ChartOut, Declared, Expr, Fault, Statement, Word } from "../syntax/tree.ts";
@@ -73,7 +74,7 @@ export function checkStatement(scope: Scope, statement: Statement): Checked {
   const done = (more: Omit<Partial<Checked>, "faults" | "statement"> = {}): Checked => ({ ...shared, ...more, faults: desk.faults });
 
   switch (body.keyword) {
-    case "book": case "part": return done();
+    case "book": case "part": case "use": case "drop": case "add": return done();
     case "kind": {
       const seen = new Set<string>();
       for (const [i, { word, at, means }] of body.words.entries()) {
@@ -319,7 +320,22 @@ function checkDial(desk: Desk, body: { readonly declared: Declared; readonly rul
       }
     }
   }
-  return { rule, ...(span ? { span } : {}), signature: signature({ what: "dial", type, unit, ...(rule.does === "constant" ? { constant: rule.value } : {}) }) };
+  span = withinBelow(desk, statement, body, rule, type, unit, span);
+  return { rule, ...(span ? { span } : {}), signature: signature({ what: "dial", type, unit, ...(span ? { range: span } : {}), ...(rule.does === "constant" ? { constant: rule.value } : {}) }) };
+}
+
+/** A dial that replaces another stays within the span of the one below, and has that span unless it says a narrower one. */
+function withinBelow(desk: Desk, statement: Statement, body: { readonly rule: Expr; readonly range?: { readonly low: Expr; readonly high: Expr } }, rule: Rule, type: Type, unit: Unit | undefined, span: Checked["span"]): Checked["span"] {
+  const below = statement.below === undefined ? undefined : desk.scope.signature(statement.below);
+  if (below === undefined) return span;
+  if (!fits(type, below.type) && type.is !== "anything" && below.type.is !== "anything") fault(desk, "unit/declared", body.rule.at, { unit: below.unit?.symbol, wants: typeName(below.type), type: typeName(type), where: `for ${statement.name!.text}, as the book below has it` });
+  const { range } = below;
+  if (range === undefined || !fits(type, below.type)) return span;
+  const beyond = (value: number) => value < range.low * (range.low < 0 ? 1 + 1e-9 : 1 - 1e-9) - 1e-300 || value > range.high * (range.high < 0 ? 1 - 1e-9 : 1 + 1e-9) + 1e-300;
+  const facts = { name: statement.name!.text, low: writeValue(range.low, below.type, below.unit ?? unit), high: writeValue(range.high, below.type, below.unit ?? unit) };
+  if (rule.does === "constant" && beyond(rule.value)) fault(desk, "layer/span", body.rule.at, { ...facts, value: desk.source.slice(body.rule.at.start, body.rule.at.end) });
+  if (span !== undefined && body.range !== undefined && (beyond(span.low) || beyond(span.high))) fault(desk, "layer/span", { start: body.range.low.at.start, end: body.range.high.at.end }, { ...facts, span: true });
+  return span === undefined ? range : { low: Math.max(span.low, range.low), high: Math.min(span.high, range.high) };
 }
 
 /**

@@ -57,7 +57,9 @@ export function compileBook(checked: CheckedBook, before?: Plan): Plan {
 const LINES: ReadonlySet<string> = new Set(["step", "caution", "stop"]);
 
 /** What a statement is, or was meant to be. A line with a text that begins with no word of the language may have been meant as a stop, and counts as one. */
-function wordOf({ statement: { body, text } }: Entry): string {
+function wordOf({ statement: { body, text }, from }: Entry): string {
+  // What stands on a book that is not at hand may lack a stop: nothing is released.
+  if (from?.withholds !== undefined) return "stop";
   if (body.keyword !== "unreadable") return body.keyword;
   return !STATEMENT_WORDS.some((word) => word === body.meant) && text.includes('"') ? "stop" : body.meant;
 }
@@ -256,7 +258,12 @@ function compileInto(maker: Maker, entry: Entry, checked: CheckedBook, i: number
       pictures: (own.picture ?? []).map(({ name: argument, rule }) => pictured(maker, argument, rule, statement.text)),
       ...(own.when ? { when: lay(maker, own.when) } : {}),
     };
-    case "book": case "part": case "kind": case "formula": case "worked": case "unreadable": {
+    case "book": case "part": case "use": case "drop": case "add": case "kind": case "formula": case "worked": case "unreadable": {
+      if (entry.from?.withholds !== undefined) {
+        const place = placeOf(places, entry.id);
+        maker.nothing.push({ place, reason: entry.from.withholds });
+        return { outputs: [place], when: place };
+      }
       if (statement.body.keyword === "unreadable" && LINES.has(wordOf(entry))) {
         const place = placeOf(places, entry.id);
         const known = LINES.has(statement.body.meant);

@@ -121,6 +121,6 @@ function rulesOf({ body, clauses }: Statement): readonly Expr[] {
     case "step": case "caution": case "stop": return own;
     case "dial": return [body.rule];
     // A promise, an example and a drawing guard the book; changing them is not changing its rules.
-    case "promise": case "picture": case "worked": case "book": case "part": case "kind": case "ask": case "chart": case "unreadable": return [];
+    case "promise": case "picture": case "worked": case "book": case "part": case "use": case "drop": case "add": case "kind": case "ask": case "chart": case "unreadable": return [];
   }
 }

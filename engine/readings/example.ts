@@ -25,7 +25,7 @@ export function judgeWorked(job: Worked, entry: Entry): { readonly view: WorkedV
   for (const promise of job.plan.promises) {
     if (job.frame.num[promise.when] !== 0) continue;
     const own = promise.entry.statement;
-    faults.push({ code: "promise/broken", at: statement.name!.at, facts: { example: name, rule: own.ruleAt ? oneLine(own.text.slice(own.ruleAt.start, own.ruleAt.end)) : "", also: [{ absolute: { start: promise.entry.piece.at.start, end: promise.entry.piece.at.end }, says: "the promise" }] } });
+    faults.push({ code: "promise/broken", at: statement.name!.at, facts: { example: name, rule: own.ruleAt ? oneLine(own.text.slice(own.ruleAt.start, own.ruleAt.end)) : "", also: [{ absolute: promise.entry.piece.at, says: "the promise" }] } });
   }
   const title = (statement.clauses.title?.pieces ?? []).filter((piece) => typeof piece === "string").join("");
   return {
@@ -42,8 +42,7 @@ function compare(job: Worked, one: CheckedExpectation): { what: string; wanted: 
       return { what: "the job to be", wanted: one.state, got: state, holds: state === one.state };
     }
     case "line": {
-      const block = plan.byId.get(`${one.what} ${one.name.text}`);
-      const value = block === undefined ? Number.NaN : frame.num[block.when]!;
+      const value = appliesAs(job, one.what, one.name.text);
       const got = value === 1 ? "it applies" : value === 0 ? "it does not" : "it is not known";
       return { what: `${one.what} ${one.name.text}`, wanted: one.wanted ? "to apply" : "not to apply", got, holds: value === (one.wanted ? 1 : 0) };
     }
@@ -74,4 +73,13 @@ function compare(job: Worked, one: CheckedExpectation): { what: string; wanted: 
       return { what: label, wanted: one.written, got: exact, holds };
     }
   }
+}
+
+/** 1 where a line of that name applies, 0 where none does: a line replaced under a condition stands in two books. */
+function appliesAs({ plan, frame }: Worked, what: string, name: string): number {
+  const block = plan.byId.get(`${what} ${name}`);
+  const beneath = plan.checked.composition === undefined ? [] : plan.checked.entries.filter((entry) => entry.from?.beneath === name && entry.from.hidden === undefined && entry.statement.body.keyword === what).map((entry) => plan.byId.get(entry.id)!);
+  const values = [...(block === undefined ? [] : [block]), ...beneath].map((one) => frame.num[one.when]!);
+  if (values.length === 0) return Number.NaN;
+  return values.includes(1) ? 1 : values.every((value) => value === 0) ? 0 : Number.NaN;
 }

@@ -36,6 +36,8 @@ function valuedBlocks(plan: Plan): readonly Block[] {
   if (known !== undefined) return known;
   const found = plan.checked.entries.flatMap((entry) => {
     const { body } = entry.statement;
+    // A rule that is kept only as the value underneath shows no value of its own.
+    if (entry.from?.hidden !== undefined) return [];
     const block = VALUED.has(body.keyword === "unreadable" ? body.meant : body.keyword) ? plan.byId.get(entry.id) : undefined;
     return block === undefined ? [] : [block];
   });
@@ -219,7 +221,7 @@ export function cardLine(worked: Worked, block: Block, units: UnitSystem): CardL
   const because = block.texts.because && piecesOf(worked, block.texts.because, units).map((piece) => (typeof piece === "string" ? piece : piece.text)).join("");
   const basis = basisText(block);
   return {
-    id: block.id, ...(statement.name ? { name: statement.name.text } : {}),
+    id: block.id, ...(statement.name ? { name: block.entry.from?.beneath ?? statement.name.text } : {}), ...(block.entry.from ? { layer: block.entry.from.layer } : {}),
     text: pieces.map((piece) => (typeof piece === "string" ? piece : piece.text)).join(""), pieces,
     ...(because !== undefined ? { because } : {}), ...(basis !== undefined ? { basis } : {}),
     ...(takes !== undefined ? { takes } : {}), ...(waits !== undefined ? { waits } : {}),

@@ -6,6 +6,7 @@ import { TIME } from "../../core/dimension.ts";
 import { quantity } from "../../core/type.ts";
 import { simpleUnit } from "../../core/unit.ts";
 import { eachExpr } from "../syntax/names.ts";
+import { placed } from "../syntax/split.ts";
 import type { Expr } from "../syntax/tree.ts";
 import { K } from "../plan/op.ts";
 import type { Block, Plan } from "../plan/plan.ts";
@@ -95,13 +96,13 @@ function placesOf(plan: Plan, block: Block, column: number | undefined): readonl
 
 function stepOf(worked: Worked, block: Block, column: number | undefined, rests: readonly number[], units: UnitSystem): TraceStep {
   const { statement, checked, piece } = block.entry;
-  const absolute = (at: Span): Span => ({ start: piece.at.start + at.start, end: piece.at.start + at.end });
+  const absolute = (at: Span): Span => placed(piece, at);
   const whole = absolute(statement.name?.at ?? { start: 0, end: statement.text.split("\n")[0]!.length });
   const because = textOf(worked, block.texts.because, units);
   const basis = basisText(block);
   const source = (at: Span) => oneLine(statement.text.slice(at.start, at.end));
   const common = {
-    name: statement.name?.text ?? block.id, id: block.id, layer: layerOf(worked.plan), rests,
+    name: block.entry.from?.hidden ?? block.entry.from?.beneath ?? statement.name?.text ?? block.id, id: visibleId(worked.plan, block), layer: layerFor(worked.plan, block, undefined), rests,
     ...(because !== undefined ? { because } : {}), ...(basis !== undefined ? { basis } : {}),
     rule: statement.ruleAt ? source(statement.ruleAt) : "",
   };
@@ -120,7 +121,7 @@ function stepOf(worked: Worked, block: Block, column: number | undefined, rests:
     case "chart": {
       if (checked.signature?.calledOnly === true) return { ...common, does: "chart", state: "known", value: "read by what stands in brackets", at: whole, filled: "", decided: "" };
       const chart = decidedRow(worked, block, column);
-      return { ...common, ...told, does: "chart", at: chart.at ? absolute(chart.at) : whole, filled: body.conditions.map((condition) => { const value = valueText(worked, condition.text, undefined, units) ?? ""; return value.startsWith(`${condition.text} (`) ? value : `${condition.text} ${value}`; }).join(", "), decided: chart.says };
+      return { ...common, ...told, layer: layerFor(worked.plan, block, chart.at && absolute(chart.at)), does: "chart", at: chart.at ? absolute(chart.at) : whole, filled: body.conditions.map((condition) => { const value = valueText(worked, condition.text, undefined, units) ?? ""; return value.startsWith(`${condition.text} (`) ? value : `${condition.text} ${value}`; }).join(", "), decided: chart.says };
     }
     case "list": {
       const rule = statement.ruleAt ? source(statement.ruleAt) : "";
@@ -136,12 +137,28 @@ function stepOf(worked: Worked, block: Block, column: number | undefined, rests:
       const state = stateOf(worked.frame, block.when);
       return { ...common, does: "promise", state, value: state === "known" ? (worked.frame.num[block.when] === 1 ? "kept" : "broken") : "not known", at: absolute(body.rule.at), filled: filled(worked, block, body.rule, units), decided: "" };
     }
-    case "book": case "part": case "kind": case "formula": case "picture": case "worked": case "unreadable":
+    case "book": case "part": case "use": case "drop": case "add": case "kind": case "formula": case "picture": case "worked": case "unreadable":
       return { ...common, does: "figure", state: "impossible", value: "it cannot be read", at: whole, filled: "", decided: "" };
   }
 }
 
-export const layerOf = (plan: Plan): string => plan.checked.entries.find((entry) => entry.statement.body.keyword === "book")?.statement.name?.text ?? "";
+/** The row that stands for a statement: of a rule kept underneath, the row of what replaces it. */
+function visibleId({ checked }: Plan, { entry, id }: Block): string {
+  const hidden = entry.from?.hidden;
+  if (hidden === undefined) return id;
+  const above = ["", "step ", "caution ", "stop "].map((word) => checked.byName.get(word + hidden)).find((at) => at !== undefined);
+  return above === undefined ? id : checked.entries[above]!.id;
+}
+
+/** Name of the book that a statement stands in, or, of a chart with rows of several, its row at `at`. */
+function layerFor(plan: Plan, { entry }: Block, at: Span | undefined): string {
+  if (entry.from === undefined) return ownName(plan);
+  const { composition, text } = plan.checked;
+  if (at === undefined || entry.piece.lines === undefined || composition === undefined) return entry.from.layer;
+  return at.start < text.length ? ownName(plan) : (composition.under.findLast((one) => one.start <= at.start)?.name ?? entry.from.layer);
+}
+
+export const ownName = (plan: Plan): string => plan.checked.entries.find((entry) => entry.statement.body.keyword === "book" && entry.from?.own !== false)?.statement.name?.text ?? "";
 
 function answerStep(worked: Worked, block: Block, units: UnitSystem): Pick<TraceStep, "does" | "filled" | "decided" | "because"> {
   const name = block.entry.statement.name!.text;
@@ -266,5 +283,6 @@ function valueText(worked: Worked, name: string, field: string | undefined, unit
   if (block === undefined) return undefined;
   const all = shownOf(worked, block, units);
   const value = field === undefined ? all[0] : all.find((one) => one.name === `${name}.${field}`);
-  return value === undefined ? undefined : value.state === "known" ? value.text : value.state === "unknown" ? `${name} (not known)` : `${name} (none)`;
+  const said = (block.entry.from?.hidden ?? name).replace(/^\w+ /, "");
+  return value === undefined ? undefined : value.state === "known" ? value.text : value.state === "unknown" ? `${said} (not known)` : `${said} (none)`;
 }

@@ -14,6 +14,7 @@ export type Clause = { readonly at: Span } & (
   | { readonly is: "from"; readonly basis: BasisText }
   | { readonly is: "when" | "takes" | "waits" | "measured"; readonly rule: Expr }
   | { readonly is: "drawn"; readonly word: Word }
+  | { readonly is: "after"; readonly step: Word }
   | { readonly is: "withSteps"; readonly steps: readonly Word[] }
   | { readonly is: "ifUnknown"; readonly take: Expr; readonly because?: Text }
   | { readonly is: "option"; readonly option: ChartOption }
@@ -58,6 +59,7 @@ export class Grammar extends RuleGrammar {
       { ALT: () => { this.CONSUME(T.Waits); const rule = this.SUBRULE2(this.rule); made = this.ACTION(() => ({ is: "waits", at: at(), rule })); } },
       { ALT: () => { this.CONSUME(T.MeasuredTo); const rule = this.SUBRULE(this.amount); made = this.ACTION(() => ({ is: "measured", at: at(), rule })); } },
       { ALT: () => { this.CONSUME(T.DrawnAs); const word = this.SUBRULE3(this.name); made = this.ACTION(() => ({ is: "drawn", at: at(), word })); } },
+      { ALT: () => { this.CONSUME(T.After); const step = this.SUBRULE4(this.name); made = this.ACTION(() => ({ is: "after", at: at(), step })); } },
       { ALT: () => {
         this.CONSUME(T.With);
         this.OPTION({ GATE: () => this.LA(1).image === "step" && tokenMatcher(this.LA(2), T.Name), DEF: () => { this.SUBRULE(this.name); } });
@@ -113,6 +115,44 @@ export class Grammar extends RuleGrammar {
     });
     const clauses = this.SUBRULE(this.clauses);
     return { name, edition, amends, clauses };
+  });
+
+  use = this.RULE("use", () => {
+    const name = this.SUBRULE(this.name);
+    let edition: number | undefined;
+    this.OPTION(() => {
+      this.CONSUME(T.Comma);
+      this.CONSUME(T.Edition);
+      const number = this.SUBRULE(this.number);
+      this.ACTION(() => { edition = number.value; });
+    });
+    const clauses = this.SUBRULE(this.clauses);
+    return { name, edition, clauses };
+  });
+
+  /** What is dropped is meant by its name, by its text (which is read as a clause), or, a promise, by its rule. */
+  drop = this.RULE("drop", () => {
+    const what = this.CONSUME(T.Name);
+    let target: Word | undefined;
+    let rule: Expr | undefined;
+    this.OPTION({
+      GATE: () => what.image === "promise",
+      DEF: () => { rule = this.SUBRULE(this.either); },
+    });
+    this.OPTION2({
+      GATE: () => what.image !== "promise",
+      DEF: () => { target = this.SUBRULE(this.name); },
+    });
+    const clauses = this.SUBRULE(this.clauses);
+    return { what: this.ACTION(() => what.image), target, rule, clauses };
+  });
+
+  /** `chart NAME add`; the rows have been taken out. */
+  added = this.RULE("added", () => {
+    const name = this.SUBRULE(this.name);
+    this.CONSUME(T.Name);
+    const clauses = this.SUBRULE(this.clauses);
+    return { name, clauses };
   });
 
   kind = this.RULE("kind", () => {

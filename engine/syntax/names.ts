@@ -47,7 +47,7 @@ export function namesIn({ body, clauses }: Readable): { readonly uses: readonly 
       body.given.forEach((one) => { found.add(one.name.text); rule(one.value); });
       body.gives.forEach((one) => { if (one.is === "value") { found.add(one.name.text); rule(one.value); } });
       break;
-    case "book": case "part": case "kind": case "step": case "caution": case "stop": case "unreadable": break;
+    case "book": case "part": case "use": case "drop": case "add": case "kind": case "step": case "caution": case "stop": case "unreadable": break;
   }
   own.forEach((name) => found.delete(name));
   found.delete("");

@@ -8,8 +8,11 @@ import { namesIn } from "./names.ts";
 import * as T from "./tokens.ts";
 import type { Band, BasisText, Body, Cell, ChartRow, Clauses, ConditionCell, Expr, Fault, Insert, Statement, UnitText, ValueCell, Word } from "./tree.ts";
 
-export const STATEMENT_WORDS = ["book", "part", "kind", "ask", "dial", "figure", "formula", "chart", "list", "step", "caution", "stop", "promise", "picture", "worked"] as const;
-type StatementWord = (typeof STATEMENT_WORDS)[number];
+export const STATEMENT_WORDS = ["book", "part", "kind", "ask", "dial", "figure", "formula", "chart", "list", "step", "caution", "stop", "promise", "picture", "worked", "use", "drop", "instead"] as const;
+type StatementWord = Exclude<(typeof STATEMENT_WORDS)[number], "instead">;
+
+/** What `instead` may stand before. */
+const REPLACED = ["kind", "ask", "dial", "figure", "formula", "chart", "list", "step", "caution", "stop", "worked"] as const;
 
 /** Brackets, `not` and `if` deeper than this, and rules of more operations in one chain, are refused: no hand wrote them. */
 export const DEEPEST = 200;
@@ -40,7 +43,9 @@ export function parseStatement(text: string): Statement {
 function parseAnew(text: string): Statement {
   const faults: Fault[] = [];
   const head = /^\S+/.exec(text)?.[0] ?? "";
-  const word = STATEMENT_WORDS.find((one) => one === head);
+  const second = head === "instead" ? (/^\S+[ \t]+(\S+)/.exec(text)?.[1] ?? "") : "";
+  const word = head === "instead" ? REPLACED.find((one) => one === second) : STATEMENT_WORDS.find((one): one is StatementWord => one === head && one !== "instead");
+  if (word === undefined && head === "instead") return broken("instead", text, [{ code: "layer/what", at: { start: 0, end: text.search(/\n|$/) }, facts: { verb: "instead", words: REPLACED } }]);
   if (word === undefined) {
     const fault: Fault = /^\s/.test(text)
       ? { code: "syntax/stray", at: { start: 0, end: text.search(/\n|$/) }, facts: {} }
@@ -49,6 +54,7 @@ function parseAnew(text: string): Statement {
   }
 
   const { tokens, errors } = T.lex(text);
+  const instead = head === "instead" ? spanOf(tokens.shift()!) : undefined;
   tokens.shift();
   if (tokens[0] !== undefined) tokens.splice(0, 1, ...nameBeforeOf(tokens[0]));
   const open = tokens.find((token) => token.tokenType === T.OpenText);
@@ -58,11 +64,11 @@ function parseAnew(text: string): Statement {
   }
   const tooDeep = deepSpot(tokens);
   if (tooDeep !== undefined) faults.push(tooDeep);
-  if (faults.length > 0) return broken(word, text, faults);
+  if (faults.length > 0) return broken(word, text, faults, instead);
 
   const reading = readSafely(word, text, tokens);
-  if ("fault" in reading) return broken(word, text, [reading.fault]);
-  return finish(text, reading);
+  if ("fault" in reading) return broken(word, text, [reading.fault], instead);
+  return finish(text, reading, instead);
 }
 
 /** A statement may be called `first` or `one`, although `ask first of side` has the words `first of` in it. */
@@ -100,12 +106,14 @@ function read(word: StatementWord, text: string, tokens: IToken[]): Reading | { 
     case "dial": return run(text, tokens, () => grammar.dial(), ({ name, declared, rule, range, ruleEnd, clauses }) => ({ name, clauses, ruleAt: { start: rule.at.start, end: ruleEnd }, body: { keyword: "dial", declared, rule, ...(range ? { range } : {}) } }));
     case "figure": return run(text, tokens, () => grammar.figure(), ({ name, declared, rule, clauses }) => ({ name, clauses, ruleAt: rule.at, body: { keyword: "figure", declared, rule } }));
     case "formula": return run(text, tokens, () => grammar.formula(), ({ name, parameters, rule, clauses }) => ({ name, clauses, ruleAt: rule.at, body: { keyword: "formula", parameters, rule } }));
-    case "chart": return readChart(text, tokens);
+    case "chart": return tokens[1]?.image === "add" ? readAdded(text, tokens) : readChart(text, tokens);
     case "list": return run(text, tokens, () => grammar.list(), ({ name, counter, from, to, columns, ruleEnd, clauses }) => ({ name, clauses, ruleAt: { start: from.at.start, end: ruleEnd }, body: { keyword: "list", counter, from, to, columns } }));
     case "step": case "caution": case "stop":
       return run(text, tokens, () => grammar.line(), ({ name, clauses }) => ({ ...(name ? { name } : {}), clauses, ...titleAt(clauses), body: { keyword: word } }));
     case "promise": return run(text, tokens, () => grammar.promise(), ({ rule, clauses }) => ({ clauses, ruleAt: rule.at, body: { keyword: "promise", rule } }));
     case "picture": return run(text, tokens, () => grammar.picture(), ({ shape, title, given, clauses }) => ({ clauses: [...(title ? [{ is: "title" as const, at: title.at, text: title }] : []), ...clauses], body: { keyword: "picture", shape, arguments: given }, ruleAt: { start: shape.at.start, end: Math.max(shape.at.end, ...given.map((one) => one.rule.at.end)) } }));
+    case "use": return run(text, tokens, () => grammar.use(), ({ name, edition, clauses }) => ({ name, clauses, body: { keyword: "use", ...(edition !== undefined ? { edition } : {}) } }));
+    case "drop": return run(text, tokens, () => grammar.drop(), ({ what, target, rule, clauses }) => ({ clauses, body: { keyword: "drop", what, ...(target ? { target } : {}), ...(rule ? { rule } : {}) }, ...(target ? { ruleAt: target.at } : rule ? { ruleAt: rule.at } : {}) }));
     case "worked": return run(text, tokens, () => grammar.worked(), ({ name, title, given, gives, clauses }) => {
       const extra: Clause[] = title === undefined ? clauses : [{ is: "title", at: title.at, text: title }, ...clauses];
       const all = [...given, ...gives];
@@ -216,6 +224,23 @@ function readChart(text: string, tokens: IToken[]): Reading | { readonly fault: 
   };
 }
 
+/** `chart NAME add`: rows of a chart underneath, which are read within that chart; here only their cells are found. */
+function readAdded(text: string, tokens: IToken[]): Reading | { readonly fault: Fault } {
+  const faults: Fault[] = [];
+  const lines = linesOf(text, tokens);
+  const isRow = (line: readonly IToken[]) => line.some((token) => token.tokenType === T.Bar);
+  const head = parseTokens(text, lines.filter((line) => !isRow(line)).flat(), () => grammar.added());
+  if ("fault" in head) return head;
+  fillTexts(text, faults);
+  const { name, clauses } = head.made;
+  const rows = lines.filter(isRow).map((line) => {
+    const cells = cutCells(text, line).map(({ at, text }) => ({ at, text }));
+    return { at: { start: cells[0]!.at.start, end: cells.at(-1)!.at.end }, cells };
+  });
+  if (rows.length === 0) faults.push({ code: "layer/no-rows", at: name.at, facts: { name: name.text } });
+  return { name, faults, clauses, body: { keyword: "add", rows } };
+}
+
 function linesOf(text: string, tokens: readonly IToken[]): IToken[][] {
   const lines: IToken[][] = [];
   let lineEnd = -1;
@@ -248,25 +273,26 @@ function cutCells(text: string, line: readonly IToken[]): (Cell & { tokens: ITok
 
 // ───────────── clauses, names and faults ─────────────
 
-const ALLOWED: Record<StatementWord, ReadonlySet<Clause["is"]>> = {
+const ALLOWED: Record<StatementWord | "add", ReadonlySet<Clause["is"]>> = {
+  use: new Set(["because"]), drop: new Set(["title", "because", "from"]), add: new Set(["because", "from"]),
   book: new Set(["title"]), part: new Set(["title"]), kind: new Set(),
   ask: new Set(["title", "measured", "drawn", "ifUnknown", "because", "from"]),
   dial: new Set(["title", "because", "from"]), figure: new Set(["title", "because", "from"]), formula: new Set(["title", "because", "from"]),
   chart: new Set(["title", "because", "from", "option"]), list: new Set(["title", "because", "from"]),
-  step: new Set(["title", "when", "takes", "waits", "because", "from"]),
+  step: new Set(["title", "when", "after", "takes", "waits", "because", "from"]),
   caution: new Set(["title", "when", "withSteps", "because", "from"]), stop: new Set(["title", "when", "because", "from"]),
   promise: new Set(["title", "when", "because", "from"]), picture: new Set(["title", "when", "because", "from"]), worked: new Set(["title", "because", "from"]),
 };
 
 const CLAUSE_WORDS: Record<Clause["is"], string> = {
-  title: "a text", because: "because", from: "from", when: "when", takes: "takes", waits: "waits", measured: "measured to", drawn: "drawn as", withSteps: "with", ifUnknown: "if unknown take", option: "a way of reading rows",
+  title: "a text", because: "because", from: "from", when: "when", takes: "takes", waits: "waits", measured: "measured to", drawn: "drawn as", after: "after", withSteps: "with", ifUnknown: "if unknown take", option: "a way of reading rows",
 };
 
-function finish(text: string, reading: Reading): Statement {
+function finish(text: string, reading: Reading, instead: Span | undefined): Statement {
   const { body, name, faults } = reading;
   const found: Record<string, unknown> = {};
   for (const clause of reading.clauses) {
-    if (body.keyword !== "unreadable" && !ALLOWED[body.keyword].has(clause.is)) {
+    if (body.keyword !== "unreadable" && !ALLOWED[body.keyword].has(clause.is) && !(instead !== undefined && clause.is === "when" && (body.keyword === "figure" || body.keyword === "formula"))) {
       faults.push({ code: "syntax/clause", at: clause.at, facts: { clause: CLAUSE_WORDS[clause.is], keyword: body.keyword } });
     } else if (clause.is in found) {
       faults.push({ code: "syntax/clause-twice", at: clause.at, facts: { clause: CLAUSE_WORDS[clause.is] } });
@@ -276,6 +302,7 @@ function finish(text: string, reading: Reading): Statement {
         case "from": found.from = clause.basis; break;
         case "when": case "takes": case "waits": case "measured": found[clause.is] = clause.rule; break;
         case "drawn": found.drawn = clause.word; break;
+        case "after": found.after = clause.step; break;
         case "withSteps": found.withSteps = clause.steps; break;
         case "ifUnknown": found.ifUnknown = { at: clause.at, take: clause.take, ...(clause.because ? { because: clause.because } : {}) }; break;
         case "option": break;
@@ -287,18 +314,18 @@ function finish(text: string, reading: Reading): Statement {
   if (needsText && clauses.title === undefined) faults.push({ code: "syntax/no-text", at: name?.at ?? { start: 0, end: body.keyword.length }, facts: { keyword: body.keyword } });
   if (body.keyword === "step" && name === undefined) faults.push({ code: "syntax/no-name", at: { start: 0, end: 4 }, facts: { keyword: "step" } });
   if (clauses.from !== undefined && !BASES.has(clauses.from.kind)) faults.push({ code: "basis/unknown", at: clauses.from.at, facts: { word: clauses.from.kind, words: [...BASES] } });
-  const statement = { text, ...(name ? { name } : {}), body, clauses, ...(reading.ruleAt ? { ruleAt: reading.ruleAt } : {}), faults };
+  const statement = { text, ...(name ? { name } : {}), body, clauses, ...(instead ? { instead } : {}), ...(reading.ruleAt ? { ruleAt: reading.ruleAt } : {}), faults };
   const { uses, needs } = namesIn(statement);
   return { ...statement, uses, needs };
 }
 
 export const BASES: ReadonlySet<string> = new Set(["practice", "standard", "house", "label", "test", "memory"]);
 
-function broken(meant: string, text: string, faults: readonly Fault[]): Statement {
-  const named = /^\S+[ \t]+([\p{L}][\p{L}\p{M}\p{N}]*(?:-[\p{L}\p{M}\p{N}]+)*)/u.exec(text);
-  const wantsName = STATEMENT_WORDS.some((word) => word === meant) && !["part", "promise", "picture"].includes(meant);
+function broken(meant: string, text: string, faults: readonly Fault[], instead?: Span): Statement {
+  const named = /^(?:instead[ \t]+)?\S+[ \t]+([\p{L}][\p{L}\p{M}\p{N}]*(?:-[\p{L}\p{M}\p{N}]+)*)/u.exec(text);
+  const wantsName = STATEMENT_WORDS.some((word) => word === meant) && !["part", "promise", "picture", "drop", "instead"].includes(meant);
   const name: Word | undefined = named && wantsName ? { at: { start: named[0].length - named[1]!.length, end: named[0].length }, text: named[1]! } : undefined;
-  return { text, ...(name ? { name } : {}), body: { keyword: "unreadable", meant }, clauses: {}, uses: [], needs: [], faults };
+  return { text, ...(name ? { name } : {}), body: { keyword: "unreadable", meant }, clauses: {}, ...(instead ? { instead } : {}), uses: [], needs: [], faults };
 }
 
 /** The first place where a rule is nested or chained beyond reason. Read from tokens, so that no recursion ever gets that deep. */

@@ -8,8 +8,21 @@ export interface Piece {
   /** From the first word to the end of the last line that is not blank. */
   readonly at: Span;
   readonly text: string;
+  /** Of a chart that stands in several texts: where each of its lines really begins, by the line's first character here. */
+  readonly lines?: readonly { readonly from: number; readonly at: number }[];
   /** True for indented lines that stand above the first statement. */
   readonly stray: boolean;
+}
+
+/** Where a stretch of a statement stands in the whole: a stretch over lines of several texts ends with the line it begins in. */
+export function placed({ at, text, lines }: Pick<Piece, "at" | "text" | "lines">, span: Span): Span {
+  if (lines === undefined) return { start: at.start + span.start, end: at.start + span.end };
+  const line = lines.findLast((one) => one.from <= span.start) ?? lines[0]!;
+  const last = lines.findLast((one) => one.from < Math.max(span.end, span.start + 1)) ?? line;
+  const by = line.at - line.from;
+  if (last.at - last.from === by) return { start: span.start + by, end: span.end + by };
+  const stop = text.indexOf("\n", span.start);
+  return { start: span.start + by, end: Math.min(span.end, stop < 0 ? text.length : stop) + by };
 }
 
 /** Cuts a text into statements. Their leads and texts, with what follows the last one, are the whole text. */

@@ -10,7 +10,8 @@ import type { Expr, Statement } from "./tree.ts";
 /** The text laid out evenly. Doing it twice is doing it once. */
 export function tidy(given: string): string {
   // Line ends of every make become one; a carriage return elsewhere is a blank, as it is to the language.
-  const text = given.replace(/\r+\n/g, "\n").replace(/\r/g, " ");
+  // So is a byte order mark behind empty lines at the top, which would be a statement there and none in the first place.
+  const text = given.replace(/\r+\n/g, "\n").replace(/\r/g, " ").replace(/^\n+\ufeff[\n\ufeff]*/, "");
   const pieces = splitBook(text);
   let out = "";
   let done = 0;
@@ -34,7 +35,7 @@ function tidyStatement(clean: string): string {
   if (statement.body.keyword === "unreadable" || statement.faults.some((fault) => fault.code.startsWith("syntax/"))) return clean.replace(/[ \t]+(?=\n|$)/g, "");
   const bracketed = withBrackets(clean, statement);
   const lines = bracketed.split("\n").map(readLine);
-  if (statement.body.keyword === "chart") align(lines, "|");
+  if (statement.body.keyword === "chart" || statement.body.keyword === "add") align(lines, "|");
   if (statement.body.keyword === "kind") alignKind(lines);
   if (statement.body.keyword === "list") align(lines, "=");
   return lines.map(writeLine).join("\n");
@@ -172,6 +173,6 @@ function rulesOf({ body, clauses }: Statement): readonly Expr[] {
     case "figure": case "formula": case "promise": return [body.rule, ...own];
     case "list": return [body.from, body.to, ...body.columns.map((column) => column.rule)];
     case "picture": return [...body.arguments.map((one) => one.rule), ...own];
-    case "book": case "part": case "kind": case "ask": case "dial": case "chart": case "step": case "caution": case "stop": case "worked": case "unreadable": return own;
+    case "book": case "part": case "use": case "drop": case "add": case "kind": case "ask": case "dial": case "chart": case "step": case "caution": case "stop": case "worked": case "unreadable": return own;
   }
 }

@@ -89,6 +89,8 @@ export interface Clauses {
   readonly withSteps?: readonly Word[];
   readonly measured?: Expr;
   readonly drawn?: Word;
+  /** Of a step in a layer: the step underneath behind which it is placed. */
+  readonly after?: Word;
   readonly ifUnknown?: { readonly at: Span; readonly take: Expr; readonly because?: Text };
 }
 
@@ -153,6 +155,12 @@ export type Body =
   | { readonly keyword: "promise"; readonly rule: Expr }
   | { readonly keyword: "picture"; readonly shape: Word; readonly arguments: readonly { readonly name: Word; readonly rule: Expr }[] }
   | { readonly keyword: "worked"; readonly given: readonly Given[]; readonly gives: readonly Expectation[] }
+  /** Another book's kinds, values and formulas, brought in by name. */
+  | { readonly keyword: "use"; readonly edition?: number }
+  /** In a layer: a statement underneath is left out. It is meant by its name, by its text, or (a promise) by its rule. */
+  | { readonly keyword: "drop"; readonly what: string; readonly target?: Word; readonly rule?: Expr }
+  /** In a layer: rows for a chart underneath; they are read within that chart. */
+  | { readonly keyword: "add"; readonly rows: readonly ChartRow[] }
   /** Broken beyond its first words: it still owns its name, so that its uses are not blamed. */
   | { readonly keyword: "unreadable"; readonly meant: string };
 
@@ -162,6 +170,10 @@ export interface Statement {
   readonly name?: Word;
   readonly body: Body;
   readonly clauses: Clauses;
+  /** Where the word `instead` stands, in a layer. */
+  readonly instead?: Span;
+  /** Of a dial that replaces another: the name under which the one underneath is kept. */
+  readonly below?: string;
   /** The part that is edited in place: a rule, a dial's value and span, a step's text. */
   readonly ruleAt?: Span;
   /** Every name that a rule, text or cell mentions, for the order of work. Words of kinds are among them. */

@@ -13,7 +13,7 @@ const ENGINE = fileURLToPath(new URL("../../engine/", import.meta.url));
 
 test.each(DESCRIBED_FINDINGS.map((kind) => [kind.code, kind] as const))("the smallest book for %s causes exactly that", (code, kind) => {
   const text = typeof kind.smallest === "string" ? kind.smallest : kind.smallest();
-  const { findings } = readBook(text);
+  const { findings } = readBook(text, undefined, kind.shelf);
   expect(findings.map((finding) => finding.code)).toEqual([code]);
   const [{ at, says, weight, repairs }] = findings as [(typeof findings)[0]];
   expect(weight).toBe(kind.weight);
@@ -26,12 +26,12 @@ test.each(DESCRIBED_FINDINGS.map((kind) => [kind.code, kind] as const))("the sma
 
 test("a repair that is offered for a smallest book mends it", () => {
   const left: string[] = [];
-  for (const { code, smallest } of DESCRIBED_FINDINGS) {
+  for (const { code, smallest, shelf } of DESCRIBED_FINDINGS) {
     if (typeof smallest !== "string") continue;
-    const repair = readBook(smallest).findings[0]?.repairs[0];
+    const repair = readBook(smallest, undefined, shelf).findings[0]?.repairs[0];
     if (repair === undefined || OPEN_REPAIRS.has(code)) continue;
     const mended = repair.edits.reduceRight((text, { at, text: put }) => text.slice(0, at.start) + put + text.slice(at.end), smallest);
-    if (readBook(mended).findings.some((finding) => finding.code === code)) left.push(`${code}: ${mended}`);
+    if (readBook(mended, undefined, shelf).findings.some((finding) => finding.code === code)) left.push(`${code}: ${mended}`);
   }
   expect(left).toEqual([]);
 });
@@ -42,7 +42,7 @@ const OPEN_REPAIRS = new Set(["choose/open", "chart/hole"]);
 test("every code raised in the engine is described, and every code described is raised", () => {
   const raised = new Set<string>();
   for (const file of readdirSync(ENGINE, { recursive: true, encoding: "utf8" })) {
-    if (!file.endsWith(".ts") || /findings[\\/](pages[\\/])?(amounts|book|charts|names|writing)\.ts$/.test(file)) continue;
+    if (!file.endsWith(".ts") || /findings[\\/](pages[\\/])?(amounts|book|charts|layers|names|writing)\.ts$/.test(file)) continue;
     for (const [, code] of readFileSync(join(ENGINE, file), "utf8").matchAll(/"([a-z]+\/[a-z-]+)"/g)) raised.add(code!);
   }
   // Answers of a job have codes too; they are findings of the job, not of the book.

@@ -69,7 +69,7 @@ test("an example takes a free name, and keeps its own where that is free", () =>
 });
 
 describe("as findings", () => {
-  const row = (id: string, start: number): Row => ({ id, keyword: "promise", part: "", at: { start, end: start + 20 }, lead: { start, end: start }, ruleAt: { start: start + 8, end: start + 20 }, rule: "", title: "", type: "", unit: "", uses: [], usedBy: [], errors: 0, warnings: 0 });
+  const row = (id: string, start: number): Row => ({ id, keyword: "promise", part: "", at: { start, end: start + 20 }, lead: { start, end: start }, ruleAt: { start: start + 8, end: start + 20 }, rule: "", title: "", type: "", unit: "", uses: [], usedBy: [], errors: 0, warnings: 0, layer: "", own: true });
   test("broken is a fault at its rule with its job, open and never are doubts, proved is nothing", () => {
     const found = provedFindings(view([goal("broken", { job: { a: "3 mm" }, gives: "b is 2 mm" }), goal("not settled", { id: "promise #2", share: 0.01 }), goal("proved", { id: "promise #2" })], [{ id: "chart c", at: { start: 60, end: 64 }, says: "No job reaches row 1." }]), [row("promise #1", 10), row("promise #2", 40)]);
     expect(found.map(({ code, weight, at, witness }) => ({ code, weight, at, witness }))).toEqual([

@@ -12,11 +12,11 @@ import { readBook } from "../../engine/index.ts";
  * Marks that are already drawn are taken out first, so that a book drawn rightly comes back as it was. Where a drawn
  * mark goes on with a colon, the finding's sentence is drawn as well.
  */
-export function annotate(drawn: string): string {
+export function annotate(drawn: string, shelf: readonly string[] = []): string {
   const text = withoutMarks(drawn);
   const wordy = new Set([...drawn.matchAll(/^--[ ^]*\^ ([a-z-]+\/[a-z-]+):/gm)].map((match) => match[1]!));
   const byLine = new Map<number, Finding[]>();
-  for (const finding of readBook(text).findings) {
+  for (const finding of readBook(text, undefined, shelf).findings) {
     const line = lineAt(text, finding.at.start);
     byLine.set(line, [...(byLine.get(line) ?? []), finding]);
   }

@@ -7,6 +7,8 @@
 //     == depth 6 mm; skin smc
 //     state: ready
 //
+// Books that it stands on come before it, each with a line `~~` behind it, where `use` and `amends` find them.
+//
 // A line `== ask answer; ask answer` is a job; below it stand only the lines that the case is about.
 import { readFileSync, readdirSync } from "node:fs";
 import { fileURLToPath } from "node:url";
@@ -34,8 +36,11 @@ export function allCases(): readonly Case[] {
 
 /** The case as it comes out: its book with findings drawn in, each job with what it gives. Right is what comes back unchanged. */
 export function redraw(text: string): string {
-  const [drawn, ...jobs] = text.split(/\n(?===)/);
-  const book = readBook(withoutMarks(drawn!));
+  const [books, ...jobs] = text.split(/\n(?===)/);
+  const texts = books!.split(/^~~\n/m);
+  const shelf = texts.slice(0, -1);
+  const drawn = texts.at(-1)!;
+  const book = readBook(withoutMarks(drawn), undefined, shelf);
   const told = jobs.map((part) => {
     const [head, ...lines] = part.split("\n");
     const { answers, units } = readHead(head!);
@@ -43,7 +48,7 @@ export function redraw(text: string): string {
     const view = showJob(job, units);
     return [head, ...lines.flatMap((line) => outcome(job, view, line, units)).map((line) => line.trimEnd())].join("\n");
   });
-  return [annotate(drawn!), ...told].join("\n");
+  return [[...shelf, annotate(drawn, shelf)].join("~~\n"), ...told].join("\n");
 }
 
 /** `== ask answer; ask answer [us]`: the answers, and the units in which values are shown. */
@@ -67,7 +72,7 @@ function outcome(job: Job, view: JobView, line: string, units: UnitSystem): read
   if (name === "broken") return [`broken: ${view.broken.map((one) => one.says).join("; ")}`];
   if (name === "drawings") return ["drawings:", ...(view.pictures ?? []).map((one) => `  ${one.shape}${one.title ? ` “${one.title}”` : ""}: ${one.values.map((value) => `${value.argument} ${value.rows ? value.rows.map((row) => Object.values(row).map((cell) => cell.text).join(" ")).join(" | ") : value.text}`).join(", ")}`)];
   const asked = /^(why|full) (.+)$/.exec(name);
-  if (asked !== null) return [`${name}:`, ...outline(why(job, asked[2]!, asked[1] === "why" ? "deciding" : "full", units))];
+  if (asked !== null) return [`${name}:`, ...outline(why(job, asked[2]!, asked[1] === "why" ? "deciding" : "full", units), job.book.under.length > 0)];
   const rows = /^rows of (.+)$/.exec(name)?.[1];
   const value = view.values.find((one) => one.name === (rows ?? name));
   if (value === undefined) return [`${name}: (no such value)`];
@@ -77,9 +82,9 @@ function outcome(job: Job, view: JobView, line: string, units: UnitSystem): read
 }
 
 const cardLine = (line: CardLine): string =>
-  `  ${line.id}: ${line.text}${line.takes ? `, takes ${line.takes}` : ""}${line.waits ? `, waits ${line.waits}` : ""}${line.because ? ` (${line.because})` : ""}${line.basis ? ` [${line.basis}]` : ""}`;
+  `  ${line.id}: ${line.text}${line.layer ? ` {${line.layer}}` : ""}${line.takes ? `, takes ${line.takes}` : ""}${line.waits ? `, waits ${line.waits}` : ""}${line.because ? ` (${line.because})` : ""}${line.basis ? ` [${line.basis}]` : ""}`;
 
 /** A trace, one line a step: number, name, value, what was filled in, what decided, and the numbers of what it rests on. */
-const outline = (trace: TraceView | undefined): string[] => (trace?.steps ?? []).map((step, i) =>
-  [`  ${i} ${step.does} ${step.name}: ${step.value}`, step.filled && step.filled !== step.value ? `= ${step.filled}` : "", step.decided, step.because ? `because ${step.because}` : "", step.basis ? `from ${step.basis}` : "", step.rests.length > 0 ? `rests on ${step.rests.join(" ")}` : ""]
+const outline = (trace: TraceView | undefined, layered: boolean): string[] => (trace?.steps ?? []).map((step, i) =>
+  [`  ${i} ${step.does} ${step.name}: ${step.value}${layered ? ` {${step.layer}}` : ""}`, step.filled && step.filled !== step.value ? `= ${step.filled}` : "", step.decided, step.because ? `because ${step.because}` : "", step.basis ? `from ${step.basis}` : "", step.rests.length > 0 ? `rests on ${step.rests.join(" ")}` : ""]
     .filter((one) => one !== "").join("; "));

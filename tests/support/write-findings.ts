@@ -12,6 +12,7 @@ const GROUPS: readonly (readonly [title: string, codes: RegExp])[] = [
   ["Units, amounts and types", /^(number|unit|money|temperature|share|taper|mix|type|count|round|power|choose|list)\//],
   ["Charts", /^chart\//],
   ["Asks, dials, drawings, examples and promises", /^(ask|dial|picture|worked|promise)\//],
+  ["Books that stand on others", /^(use|layer)\//],
   ["Limits", /^budget\//],
 ];
 
@@ -33,8 +34,8 @@ export function findingsPage(): string {
     for (const kind of DESCRIBED_FINDINGS.filter((one) => codes.test(one.code))) {
       out.push(`### ${kind.code}`, "");
       if (typeof kind.smallest === "string") {
-        const [finding] = readBook(kind.smallest).findings;
-        out.push(`${capital(kind.weight)}. ${finding?.says ?? ""}`, "", ...block(annotate(kind.smallest)), "");
+        const [finding] = readBook(kind.smallest, undefined, kind.shelf).findings;
+        out.push(`${capital(kind.weight)}. ${finding?.says ?? ""}`, "", ...(kind.shelf ?? []).slice(0, 3).flatMap((text) => [...block(text.trimEnd()), "    --", "    -- and over it, or beside it:", "    --"]), ...block(annotate(kind.smallest, kind.shelf)), "");
       } else {
         const text = kind.smallest();
         out.push(`${capital(kind.weight)}. ${readBook(text).findings[0]?.says ?? ""}`, "", ...block(shortened(text)), "");

@@ -44,6 +44,8 @@ export function cellOf(row: Row, job: JobTag, view: JobView | undefined): Cell {
     case "kind":
     case "formula":
     case "picture":
+    case "use":
+    case "drop":
     case "unreadable": return { is: "none" };
   }
 }

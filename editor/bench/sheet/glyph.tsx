@@ -27,6 +27,8 @@ export function keywordMeans(keyword: Keyword): string {
     case "promise": return "must hold for every job";
     case "picture": return "drawing";
     case "worked": return "worked example";
+    case "use": return "brings in another book";
+    case "drop": return "leaves out what stands underneath";
     case "unreadable": return "not readable yet";
   }
 }
@@ -48,6 +50,8 @@ function drawing(keyword: Keyword): string {
     case "promise": return "M8 2l5 2v4c0 3-2 5-5 6-3-1-5-3-5-6V4zM5.7 8l1.7 1.7 3-3.2";
     case "picture": return "M2 3h12v10H2zM2 11l4-4 8 4";
     case "worked": return "M5 1.5h6l3 3v10H2v-10zM8 4.2v.6M5 9h6M5 11.5h4";
+    case "use": return "M2 3h6v10H2zM14 8H10M12 5.5L9.5 8l2.5 2.5";
+    case "drop": return "M3 3h10v10H3zM5 8h6";
     case "unreadable": return "M2 8q1.5-4 3 0t3 0 3 0 3 0";
   }
 }

@@ -80,7 +80,7 @@ export function withWords(rows: readonly Row[], kinds: readonly KindView[]): rea
 export function shownTitle(row: Row): string {
   switch (row.keyword) {
     case "step": case "caution": case "stop": case "part": return "";
-    case "book": case "kind": case "ask": case "dial": case "figure": case "formula": case "chart": case "list": case "promise": case "picture": case "worked": case "unreadable":
+    case "book": case "kind": case "ask": case "dial": case "figure": case "formula": case "chart": case "list": case "promise": case "picture": case "worked": case "use": case "drop": case "unreadable":
       return row.title;
   }
 }

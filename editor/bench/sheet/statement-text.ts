@@ -50,6 +50,8 @@ export function firstText(keyword: Keyword, taken: ReadonlySet<string>): string 
     case "promise": return "promise ";
     case "picture": return "picture section with thickness thickness";
     case "worked": return `worked ${free("new-example")} "Title"\n    with \n    gives ready`;
+    case "use": return "use ";
+    case "drop": return "drop ";
     case "unreadable": return "";
   }
 }

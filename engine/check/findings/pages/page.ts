@@ -5,4 +5,6 @@ export interface FindingPage {
   readonly mend: string;
   /** The smallest book that causes exactly this; made where it would be too long to read. */
   readonly smallest: string | (() => string);
+  /** Texts at hand that the smallest book stands on. */
+  readonly shelf?: readonly string[];
 }

@@ -1,0 +1,34 @@
+// The books at hand: which text is meant by a name and an edition.
+export interface Found {
+  readonly text: string;
+  readonly name: string;
+  readonly edition: number | undefined;
+  /** Set where the edition that was asked for is not at hand: whether the one taken is later or earlier. */
+  readonly moved?: "later" | "earlier";
+}
+
+const HEAD = /^book[ \t]+([\p{L}][\p{L}\p{M}\p{N}]*(?:-[\p{L}\p{M}\p{N}]+)*)(?:\s*,\s*edition\s+(\d+(?:\.\d+)?))?/mu;
+
+/** The name and edition in a text's book statement; undefined where it has none. */
+export function headOf(text: string): { readonly name: string; readonly edition: number | undefined } | undefined {
+  // The statement stands at the top; a text without one is not searched to its end.
+  const found = HEAD.exec(text.slice(0, 20_000));
+  return found === null ? undefined : { name: found[1]!, edition: found[2] === undefined ? undefined : Number(found[2]) };
+}
+
+/** The edition asked for, else the nearest later, else the nearest earlier; with no edition asked for, the latest. */
+export function findBook(shelf: readonly string[], name: string, edition: number | undefined): Found | undefined {
+  const all = shelf.flatMap((text) => {
+    const head = headOf(text);
+    return head?.name === name ? [{ text, ...head }] : [];
+  });
+  const number = (one: Found) => one.edition ?? 0;
+  const byEdition = [...all].sort((a, b) => number(a) - number(b));
+  if (edition === undefined) return byEdition.at(-1);
+  const exact = byEdition.find((one) => one.edition === edition);
+  if (exact !== undefined) return exact;
+  const later = byEdition.find((one) => number(one) > edition);
+  if (later !== undefined) return { ...later, moved: "later" };
+  const earlier = byEdition.at(-1);
+  return earlier && { ...earlier, moved: "earlier" };
+}
