@@ -61,7 +61,7 @@ export function compose(text: string, pieces: readonly Piece[], statements: read
   const withheld = new Map<number, string>();
   let next = text.length + 1;
 
-  const fetch = (at: number, wanted: string, edition: number | undefined, place: Span, as: Under["as"]): { of: Composition; start: number } | undefined => {
+  const fetched = (at: number, wanted: string, edition: number | undefined, place: Span, as: Under["as"]): { of: Composition; start: number } | undefined => {
     const tell = (code: string, facts: Readonly<Record<string, unknown>>) => faults.set(at, [...(faults.get(at) ?? []), { code, at: place, facts: { name: wanted, edition, as, ...facts } }]);
     const hold = (code: string, facts: Readonly<Record<string, unknown>>, reason: string) => {
       tell(code, facts);
@@ -98,9 +98,9 @@ export function compose(text: string, pieces: readonly Piece[], statements: read
   for (const [i, { body, name: word }] of statements.entries()) {
     if (body.keyword === "book" && body.amends !== undefined && !isLayer) {
       isLayer = true;
-      base = fetch(i, body.amends.name.text, body.amends.edition, body.amends.name.at, "amended");
+      base = fetched(i, body.amends.name.text, body.amends.edition, body.amends.name.at, "amended");
     } else if (body.keyword === "use" && word !== undefined) {
-      const used = fetch(i, word.text, body.edition, word.at, "used");
+      const used = fetched(i, word.text, body.edition, word.at, "used");
       if (used !== undefined) brought.set(i, used.of.items.filter((item) => BROUGHT.has(meant(item.statement))).map((item) => bringing(embedded(item, used.start), pieces[i]!.at.start)));
     }
   }
