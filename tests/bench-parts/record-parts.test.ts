@@ -272,8 +272,8 @@ describe("the desk of a device", () => {
     expect(desk.state().open.answers).toEqual({ air: "30 °C" });
   });
   it("a signed job takes nothing more; a new one begins beside it", async () => {
-    const shelf = shelfOf();
-    const desk = await openDesk(shelf, { deliver });
+    let now = 0;
+    const desk = await openDesk(shelfOf(), { deliver, now: () => (now += 1000) });
     desk.setBook(book);
     desk.answer({ air: "10 °C" });
     desk.add({ does: "sign", name: "N. N.", card: { state: "ready", engine: "1", values: [], stops: [], cautions: [], steps: [] } });
