@@ -1,67 +1,71 @@
-// What to measure: a panel with a hole, and a caliper at the one place that a question is about. It is a sign, not to scale.
+// What to measure: a panel with a hole, and the one place that a question is about marked in the accent. It is a sign, not to scale.
 import { type Drawn, type Mark, type Point, area, box, breakLine, dimensionLine, line, oval, text } from "./marks.ts";
 import type { Sheet } from "./sheet.ts";
+
+/** The panel from the side lies between these, mm on the sheet. */
+const [TOP, FOOT] = [14, 24];
 
 /** Places that can be shown; anything else, and `none`, has no drawing. */
 export function drawAsk(place: string | undefined, { say }: Sheet): Drawn | undefined {
   switch (place) {
-    case "thickness": return sign(say("draw.ask-thickness"), [...section(true), ...caliperDown(12, 16, 26, 5)]);
-    case "depth": return sign(say("draw.ask-depth"), [...section(false), ...caliperDown(44, 16, 22, 0)]);
-    case "run": return sign(say("draw.ask-run"), [...section(true), ...measured(22, 38, 12)]);
-    case "gap": return sign(say("draw.ask-gap"), [...gap(), ...measured(40, 48, 12)]);
-    case "hole-long": return sign(say("draw.ask-hole-long"), [...plan(), ...measured(27, 61, 7, 20)]);
-    case "hole-short": return sign(say("draw.ask-hole-short"), [...plan(), ...measuredDown(10, 30, 72, 44)]);
-    case "edge-distance": return sign(say("draw.ask-edge-distance"), [...plan(true), ...measured(50, 78, 34, 20)]);
-    case "temperature": return sign(say("draw.ask-temperature"), [...section(true), ...probe(70, 16)]);
+    case "thickness": return sign(say("draw.ask-thickness"), [...section(true), ...caliper(13)], 32);
+    case "depth": return sign(say("draw.ask-depth"), [...section(false), ...depthGauge(44, 20)], 28);
+    case "run": return sign(say("draw.ask-run"), [...section(true), line([[38, FOOT], [38, 8.5]], "hair"), ...measured(22, 38, 10)], 28);
+    case "gap": return sign(say("draw.ask-gap"), [...gap(), ...measured(40, 48, 10)], 28);
+    case "hole-long": return sign(say("draw.ask-hole-long"), [...plan(84), ...measuredFrom(27, 61, 7, 20)], 40);
+    case "hole-short": return sign(say("draw.ask-hole-short"), [...plan(84), ...[10, 30].map((y) => line([[44, y], [73.5, y]], "accent")), ...dimensionLine(10, 30, 72, "y").map(accented)], 40);
+    case "edge-distance": return sign(say("draw.ask-edge-distance"), [...plan(74, 32), line([[74, 2], [74, 38]], "outline"), line([[75.2, 2], [75.2, 38]], "hair"), ...measuredFrom(49, 74, 34.5, 20)], 40);
+    case "temperature": return sign(say("draw.ask-temperature"), [...section(true), ...probe(70)], 28);
     default: return undefined;
   }
 }
 
-const sign = (says: string, marks: readonly Mark[]): Drawn => ({ width: 88, height: 40, marks, notes: [], describes: [says] });
+const sign = (says: string, marks: readonly Mark[], height: number): Drawn => ({ width: 88, height, marks, notes: [], describes: [says] });
 
 /** From the side: the cut with its bevels, through or not. */
 function section(through: boolean): readonly Mark[] {
-  const [top, foot] = [16, 26];
-  const cut = through ? foot : 22;
-  if (!through) return [area([[4, top], [28, top], [38, cut], [50, cut], [60, top], [84, top], [84, foot], [4, foot]], "panel", "outline"), ...ends(top, foot)];
-  return [...[-1, 1].map((side) => area([[44 + side * 40, top], [44 + side * 22, top], [44 + side * 6, cut], [44 + side * 6, foot], [44 + side * 40, foot]], "panel", "outline")), ...ends(top, foot)];
+  const cut = through ? FOOT : 20;
+  return [-1, 1].flatMap((side) => {
+    const at = (from: number) => 44 + side * from;
+    const end = at(40);
+    const [upper, lower]: [readonly Point[], readonly Point[]] = through
+      ? [[[end, TOP], [at(22), TOP], [at(6), cut]], [[at(6), FOOT], [end, FOOT]]]
+      : [[[end, TOP], [at(16), TOP], [at(6), cut], [44, cut]], [[44, FOOT], [end, FOOT]]];
+    return [area([...upper, ...lower, ...brokenEnd(end)], "panel", "none"), line(through ? [...upper, ...lower] : upper, "outline"), ...(through ? [] : [line(lower, "outline")]), line(breakLine(end, TOP, FOOT), "hair")];
+  });
 }
 
-const ends = (top: number, foot: number): readonly Mark[] => [4, 84].flatMap((x) => [area([[x - 2.6, top - 2], [x, top - 2], ...breakLine(x, top, foot, 0).slice(1, -1), [x, foot + 2], [x - 2.6, foot + 2]].map(([px, py]) => [x === 84 ? 2 * 84 - px! : px!, py!] as Point), "paper", "none"), line(breakLine(x, top, foot).map(([px, py]): Point => [x === 84 ? 2 * 84 - px : px, py]), "hair")]);
+const brokenEnd = (end: number): readonly Point[] => [...breakLine(end, TOP, FOOT, 0)].reverse();
 
 /** Two parts with a joint between them. */
-const gap = (): readonly Mark[] => [box(4, 16, 36, 10, "panel"), box(48, 16, 36, 10, "panel"), ...ends(16, 26)];
+const gap = (): readonly Mark[] => [[4, 40], [84, 48]].flatMap(([end, edge]) => {
+  const shape: readonly Point[] = [[end!, TOP], [edge!, TOP], [edge!, FOOT], [end!, FOOT]];
+  return [area([...shape, ...brokenEnd(end!)], "panel", "none"), line(shape, "outline"), line(breakLine(end!, TOP, FOOT), "hair")];
+});
 
-/** From above: the panel with an oval of damage, and an edge on the right where that matters. */
-function plan(edge = false): readonly Mark[] {
-  const right = edge ? 78 : 84;
-  return [
-    area([[6, 4], [right, 4], [right, 37], [6, 37]], "paper", edge ? "hair" : "hair"),
-    ...(edge ? [line([[78, 2], [78, 39]], "outline"), line([[79.2, 2], [79.2, 39]], "hair")] : []),
-    oval(edge ? 34 : 44, 20, edge ? 16 : 17, 10, "void", "outline"),
-  ];
+/** From above: the panel with an oval of damage. */
+const plan = (right: number, x = 44): readonly Mark[] => [line([[4, 3], [right, 3]], "hair"), line([[4, 37], [right, 37]], "hair"), ...[4, ...(right === 84 ? [84] : [])].map((end) => line(breakLine(end, 3, 37), "hair")), oval(x, 20, 17, 10, "void", "outline")];
+
+/** A length along, with its extension lines down to the face. */
+const measured = (from: number, to: number, at: number): readonly Mark[] => [...[from, to].map((x) => line([[x, TOP], [x, at - 1.5]], "accent")), ...dimensionLine(from, to, at, "x").map(accented)];
+
+/** The same with extension lines from `level`. */
+const measuredFrom = (from: number, to: number, at: number, level: number): readonly Mark[] =>
+  [...[from, to].map((x) => line([[x, level], [x, at + (at < level ? -1.5 : 1.5)]], "accent")), ...dimensionLine(from, to, at, "x").map(accented)];
+
+/** A bow over the edge of the panel with its two jaws on the faces. */
+function caliper(x: number): readonly Mark[] {
+  const jaw = (at: number, way: number): Mark => area([[x - 1.1, at], [x + 1.1, at], [x + 1.1, at + way * 3.6], [x - 1.1, at + way * 3.6]], "paper", "accent");
+  return [jaw(TOP, -1), jaw(FOOT, 1), line([[x, TOP - 3.6], [x, TOP - 7]], "accent"), line([[x, FOOT + 3.6], [x, FOOT + 7]], "accent"), line([[x - 2.4, TOP - 7], [x + 2.4, TOP - 7]], "accent"), line([[x - 2.4, FOOT + 7], [x + 2.4, FOOT + 7]], "accent"), ...dimensionLine(TOP, FOOT, x + 5, "y").map(accented)];
 }
 
-/** A length along, drawn in the accent, with extension lines up or down to what it measures. */
-function measured(from: number, to: number, at: number, reach?: number): readonly Mark[] {
-  return [...[from, to].map((x) => line([[x, at + (reach === undefined ? 4 : at < reach ? 13 : -14)], [x, at + (reach === undefined || at < reach ? -1.5 : 1.5)]], "accent")), ...dimensionLine(from, to, at, "x").map(accented)];
-}
+/** A bar across the faces and a pin down to the bottom. */
+const depthGauge = (x: number, foot: number): readonly Mark[] => [
+  box(22, TOP - 2.6, 44, 2.6, "paper", "accent"), line([[x - 0.7, TOP - 6], [x - 0.7, foot - 1], [x, foot], [x + 0.7, foot - 1], [x + 0.7, TOP - 6], [x - 0.7, TOP - 6]], "accent"),
+  line([[x + 2, foot], [73, foot]], "accent"), line([[66, TOP], [73, TOP]], "accent"), ...dimensionLine(TOP, foot, 71.5, "y").map(accented),
+];
 
-const measuredDown = (from: number, to: number, at: number, reach: number): readonly Mark[] =>
-  [...[from, to].map((y) => line([[reach, y], [at + 1.5, y]], "accent")), ...dimensionLine(from, to, at, "y").map(accented)];
-
-/** The jaws of a caliper over a height: above and below, with its bar to the left. */
-function caliperDown(x: number, top: number, foot: number, over: number): readonly Mark[] {
-  const jaw = (at: number, dy: number): Mark => area([[x, at], [x - 3.2, at + dy * 1.2], [x - 3.2, at + dy * 3.4], [x + 1.4, at + dy * 3.4], [x + 1.4, at + dy * 0.2]], "arrow", "accent");
-  if (over === 0) {
-    // Depth: a bar across the faces and a pin down to the bottom.
-    return [box(26, top - 3.4, 36, 2.4, "paper", "accent"), line([[x, top - 3.4], [x, foot]], "accent"), line([[x - 0.6, top - 3.4], [x - 0.6, foot - 0.8], [x, foot], [x + 0.6, foot - 0.8], [x + 0.6, top - 3.4]], "accent"), ...dimensionLine(top, foot, 66, "y").map(accented), line([[52, foot], [67.5, foot]], "accent"), line([[61, top], [67.5, top]], "accent")];
-  }
-  return [jaw(top, -1), jaw(foot, 1), ...dimensionLine(top, foot, x + 6, "y").map(accented)];
-}
-
-function probe(x: number, top: number): readonly Mark[] {
-  return [oval(x, top - 1.2, 1.2, 1.2, "arrow", "accent"), line([[x, top - 2], [x + 7, top - 11]], "accent"), line([[x - 3, top - 12.2], [x - 2, top - 10]], "none"), box(x + 5, top - 14.5, 9, 4.2, "paper", "accent"), text(x + 9.5, top - 11.3, "°", 3, "middle", { accent: true })];
-}
+/** A contact thermometer held against the face. */
+const probe = (x: number): readonly Mark[] => [oval(x, TOP - 1, 1, 1, "arrow", "accent"), line([[x, TOP - 2], [x - 5, TOP - 8.5]], "accent"), box(x - 16, TOP - 12.5, 13, 5, "paper", "accent"), text(x - 9.5, TOP - 8.8, "°C  °F", 3, "middle", { accent: true })];
 
 const accented = (mark: Mark): Mark => (mark.is === "line" ? { ...mark, ink: "accent" } : mark);

@@ -13,7 +13,7 @@ const PART_WORDS: Readonly<Record<string, WordKey>> = { resin: "draw.resin", fil
 const partName = (part: string, say: Say): string => { const key = PART_WORDS[part]; return key === undefined ? part : say(key); };
 
 /** The fill is drawn so high, mm on paper, where the cup's width is not given. */
-const FILL = 46;
+const FILL = 36;
 
 export function drawCup(picture: PictureShown, sheet: Sheet): Drawn {
   const { say, size, width } = sheet;
@@ -32,7 +32,7 @@ export function drawCup(picture: PictureShown, sheet: Sheet): Drawn {
   const toScale = across !== undefined && across > 0 && height !== undefined;
   const scale = toScale ? Math.min(scaleFor(across, width > 120 ? 62 : 34), scaleFor(height.si * 1000, 70)) : 1;
   const fill = toScale ? height.si * 1000 * scale : FILL;
-  const wide = toScale ? across * scale : width > 120 ? 40 : 26;
+  const wide = toScale ? across * scale : width > 120 ? 34 : 26;
   const rim = Math.max(7, fill * 0.22);
   const left = 8, top = 4, foot = top + rim + fill;
   const marks: Mark[] = [];

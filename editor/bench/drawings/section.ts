@@ -36,7 +36,7 @@ interface Sizes {
 export function drawSection(picture: PictureShown, sheet: Sheet): Drawn {
   const { say, size, width } = sheet;
   const { sizes, known } = sizesOf(picture);
-  const labelRoom = Math.min(width * 0.3, Math.max(16, ...LAYERS.map((layer) => (has(picture, layer) ? textWidth(labelOf(picture, layer, say), size) : 0))) + 8);
+  const labelRoom = Math.min(width * 0.3, Math.max(16, ...LAYERS.map((layer) => (has(picture, layer) ? textWidth(labelOf(picture, layer, say), size) : 0))) + (has(picture, "depth") ? 11.2 : 8));
   const left = 3, right = width - labelRoom;
   const across = acrossOf(sizes, right - left);
   const { scale } = across;
