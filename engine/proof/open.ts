@@ -18,11 +18,11 @@ export function makersOf(slice: Slice): ReadonlyMap<number, Op> {
   return made;
 }
 
-/** Places in `slice.asks` of the asks that can still change any of `places`. */
-export function openAsks(slice: Slice, spans: Spans, places: readonly number[]): readonly number[] {
+/** Places in `slice.asks` of the asks that can still change any of `places`; what lies behind `past` is left out. */
+export function openAsks(slice: Slice, spans: Spans, places: readonly number[], past: readonly number[] = []): readonly number[] {
   const made = makersOf(slice);
   const asks = new Map(slice.asks.map((ask, i) => [ask.place, i]));
-  const seen = new Set<number>();
+  const seen = new Set<number>(past);
   const found = new Set<number>();
   const stack = [...places];
   for (let at = stack.pop(); at !== undefined; at = stack.pop()) {

@@ -8,7 +8,8 @@ import { ABOVE, BELOW, NEAR, bits, pairKey, relation } from "../readings/spans.t
 import { type Box, Runner, halves, isSingle, plainest, shareOf, volume, wholeBox } from "./box.ts";
 import { type Goal, breaks, holdsFor, placesOf } from "./goal.ts";
 import { openAsks } from "./open.ts";
-import { type Slice, sliceOf, comparedIn, twinsOf } from "./slice.ts";
+import { type Ask, type Slice, sliceOf, comparedIn, twinsOf } from "./slice.ts";
+import type { Range } from "../readings/spans.ts";
 
 export type Verdict =
   | { readonly is: "proved" }
@@ -70,9 +71,8 @@ export class Proof {
     if (holdsFor(this.goal, spans)) return false;
     for (const job of samples(this.slice, box)) if (this.#try(job)) return true;
     this.runner.box(box);
-    const open = openAsks(this.slice, this.runner.spans, placesOf(this.goal));
-    const at = chooseSplit(this.slice, box, open);
-    if (at === undefined || box.ranges[at]!.words === undefined) {
+    const { at, own } = this.#nextSplit(box);
+    if (at === undefined || !own || box.ranges[at]!.words === undefined) {
       const pair = this.#openPair(box);
       if (pair !== undefined) {
         // Two rules make the same comparison: each way it can come out is looked at by itself.
@@ -87,6 +87,23 @@ export class Proof {
       this.#push({ box: next, size: (volume(this.slice, next) / volume(this.slice, box)) * size });
     }
     return false;
+  }
+
+  /**
+   * What to split, and whether the goal rests on it by itself. The asks that it rests on only by way of the stops come last:
+   * after the others on which a rule turns. Where a promise surely has a value, whether the job is stopped is asked only if the promise asks.
+   */
+  #nextSplit(box: Box): { readonly at: number | undefined; readonly own: boolean } {
+    const { spans } = this.runner;
+    const { want, unless, guards } = this.goal;
+    const [first, second] = want.places as readonly [number, number];
+    const kept = want.is === "kept";
+    const stopped = kept ? second : unless;
+    const places = kept ? [first] : [...guards, ...want.places];
+    const own = openAsks(this.slice, spans, places, stopped < 0 ? [] : [stopped]).filter((i) => turnsIn(this.slice.asks[i]!, box.ranges[i]!));
+    const at = chooseSplit(this.slice, box, own);
+    if (at !== undefined) return { at, own: true };
+    return { at: chooseSplit(this.slice, box, openAsks(this.slice, spans, kept && spans.flags[first] === 0 ? places : placesOf(this.goal))), own: false };
   }
 
   #openPair(box: Box): readonly [number, number] | undefined {
@@ -149,6 +166,9 @@ function pairsOf(slice: Slice, own: readonly number[]): readonly (readonly [numb
   return [...counts.values()].filter((one) => one.count > 1 && one.wanted).map((one) => one.pair);
 }
 
+/** A rule turns on the ask within the range: on its word, or at a number. */
+const turnsIn = (ask: Ask, range: Range): boolean => range.words !== undefined || ask.cuts.some((cut) => cut >= range.low && cut < range.high);
+
 /** Which ask to split: words first, then one at whose cuts rules turn, then the widest. Below a millionth of its resolution an ask is left alone. */
 function chooseSplit(slice: Slice, box: Box, open: readonly number[]): number | undefined {
   let best: number | undefined;
@@ -158,7 +178,7 @@ function chooseSplit(slice: Slice, box: Box, open: readonly number[]): number | 
     const range = box.ranges[i]!;
     if (isSingle(range)) continue;
     const words = range.words !== undefined;
-    const hasCut = ask.cuts.some((cut) => cut >= range.low && cut < range.high);
+    const hasCut = !words && turnsIn(ask, range);
     if (!words && !hasCut && range.high - range.low < ask.resolution * 1e-6) continue;
     const rank = (words ? 1e6 : hasCut ? 1e3 : 0) + shareOf(ask, range);
     if (rank > bestRank) { best = i; bestRank = rank; }

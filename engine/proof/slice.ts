@@ -2,7 +2,7 @@
 // looks at this part only, and stays good for as long as this part does not change.
 import type { Block, Plan } from "../plan/plan.ts";
 import { type Op, K } from "../plan/op.ts";
-import { CLOSE, nextDown, nextUp } from "../../core/number.ts";
+import { CLOSE, nearly, nextDown, nextUp } from "../../core/number.ts";
 import type { Type } from "../../core/type.ts";
 import type { Unit } from "../../core/unit.ts";
 import { type Range, pairKey } from "../readings/spans.ts";
@@ -83,11 +83,12 @@ export function askOf(plan: Plan, block: Block, ops: readonly Op[], blocks: read
 /** Ends of chart rows, of bands and of comparisons with a constant, inside the range, rising. */
 function cutsOf(place: number, ops: readonly Op[], blocks: readonly Block[], range: Range): readonly number[] {
   const constants = new Map(blocks.flatMap((block) => block.constants.map(({ place, value }) => [place, value] as const)));
+  // A dial is a copy of its number.
+  for (const op of ops) if (op.k === K.copy && constants.has(op.a)) constants.set(op.d, constants.get(op.a)!);
   const found = new Set<number>();
   const around = (value: number | undefined) => {
     if (value === undefined) return;
-    const slack = CLOSE * Math.abs(value);
-    found.add(nextDown(value - slack)).add(value + slack);
+    found.add(nextDown(edge(value, -1))).add(edge(value, 1));
   };
   for (const op of ops) {
     switch (op.k) {
@@ -122,6 +123,16 @@ function cutsOf(place: number, ops: readonly Op[], blocks: readonly Block[], ran
     }
   }
   return [...found].filter((x) => x >= range.low && nextUp(x) <= range.high).sort((a, b) => a - b);
+}
+
+/** The last double that counts as equal to the value, below it or above it. */
+function edge(value: number, way: -1 | 1): number {
+  const on = way < 0 ? nextDown : nextUp;
+  const back = way < 0 ? nextUp : nextDown;
+  let at = value + way * CLOSE * Math.abs(value);
+  while (!nearly(at, value)) at = back(at);
+  while (nearly(on(at), value)) at = on(at);
+  return at;
 }
 
 /** Pairs compared in the statements that write these places, where at least one side is worked out: writing those out can show more than their spans do. */
