@@ -1,7 +1,7 @@
 // Which word comes out for every pair of two answers, the others being those of a job. The two answers are walked on a grid of fields; wherever
 // neighbours differ, the limit between them is closed in on until it is the number that the book names. So fields end where rules turn, not where
 // the grid happens to stand, as long as the limit runs along an answer; a limit that runs aslant is followed in steps of the grid.
-import type { Type } from "../../core/type.ts";
+import { type Type, isOrdered } from "../../core/type.ts";
 import type { OutcomeMap, UnitSystem } from "../../core/view.ts";
 import { type Job, workedOf } from "../book.ts";
 import type { Block } from "../plan/plan.ts";
@@ -20,6 +20,8 @@ export function outcomeMap(job: Job, across: string, up: string, shows: string, 
   const [askX, askY] = [asks[ix!], asks[iy!]];
   const outcome = outcomeOf(plan.byId, plan.checked.entries[plan.checked.byName.get(shows) ?? -1]?.id);
   const [rangeX, rangeY] = [askX?.entry.checked.ask, askY?.entry.checked.ask];
+  const isNumber = (block: Block | undefined) => block?.values[0] !== undefined && isOrdered(block.values[0].type);
+  if (!isNumber(askX) || !isNumber(askY)) return undefined;
   if (askX === undefined || askY === undefined || ix === iy || rangeX === undefined || rangeY === undefined || outcome === undefined) return undefined;
   if (![rangeX.low, rangeX.high, rangeY.low, rangeY.high].every(Number.isFinite)) return undefined;
 

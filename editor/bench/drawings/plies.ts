@@ -7,6 +7,9 @@ import { scaleFor, scaleText } from "./scales.ts";
 import { type Sheet, lengthOf, openNotes, textOf, valueOf } from "./sheet.ts";
 import { cropped, textWidth } from "./text-size.ts";
 
+/** So many rows are listed; of a longer list the first ones and the last. */
+const MOST_LISTED = 120;
+
 type Row = NonNullable<PictureValue["rows"]>[number];
 
 /** Outlines nearer than this (mm on paper) would run into each other in print: some are then left out. */
@@ -27,7 +30,8 @@ export function drawPlies(picture: PictureShown, sheet: Sheet): Drawn {
   const wide = width > 120;
   const table = tableOf(picture, rows, sheet);
   const beside = wide && rows.length <= 16 && table.width <= width * 0.52;
-  const room = (beside ? width - table.width - 6 : width) - size * 3 - 6;
+  const sideText = textWidth(sized.at(-1)!.row[wideName ?? ""]?.text ?? "", size);
+  const room = Math.max(20, (beside ? width - table.width - 6 : width) - sideText - 12);
   const longest = Math.max(...sized.map((ply) => ply.long), holeLong), widest = Math.max(...sized.map((ply) => ply.wide), holeWide);
   const scale = Math.min(scaleFor(longest, room), scaleFor(widest, wide ? 82 : 76));
   const [rx, ry] = [(longest * scale) / 2, (widest * scale) / 2];
@@ -64,15 +68,18 @@ export function drawPlies(picture: PictureShown, sheet: Sheet): Drawn {
     const at = cx + rx + 4.5;
     for (const y of [cy - ly, cy + ly]) marks.push(line([[cx + 0.8, y], [at + 1.4, y]], "dimension"));
     marks.push(...dimensionLine(cy - ly, cy + ly, at, "y", { dimension: "width", length: mm(2 * ly) }));
-    const says = cropped(largest.row[wideName]?.text ?? "", size, width - at - 1);
-    marks.push(text(Math.min(at + 1.4, width - textWidth(says, size)), cy + ry * 0.62 + size, says, size, "start", { halo: true }));
+    const says = cropped(largest.row[wideName]?.text ?? "", size, (beside ? width - table.width - 3 : width) - at - 1.4);
+    marks.push(text(at + 1.4, cy + ry * 0.62 + size, says, size, "start", { halo: true }));
   }
 
   const [tx, ty] = beside ? [width - table.width, 2] : [0, bottom + 4];
   marks.push(...table.at(tx, ty));
   bottom = Math.max(bottom, ty + table.height);
   const order = numbers.filter((one) => one.data !== undefined).length < Math.min(2, sized.length) ? [say("draw.smallest-first")] : [];
-  const skipped = shown.length < sized.length ? [say("draw.some-plies", { shown: shown.length, all: sized.length })] : [];
+  const skipped = [
+    ...(shown.length < sized.length ? [say("draw.some-plies", { shown: shown.length, all: sized.length })] : []),
+    ...(rows.length > MOST_LISTED ? [say("draw.some-listed", { shown: MOST_LISTED - 1, all: rows.length })] : []),
+  ];
   return { width, height: mm(bottom + 1), marks, notes: [`${say("draw.scale", { scale: scaleText(scale) })}.`, ...order, ...skipped, ...notes], describes };
 }
 
@@ -97,7 +104,8 @@ function tableOf(picture: PictureShown, rows: readonly Row[], { say, size, width
   const small = size * 0.95;
   const names = [...new Set(rows.flatMap((row) => Object.keys(row)))].slice(0, 5);
   const head = ["", ...names];
-  const cells = rows.map((row, i) => [String(i + 1), ...names.map((name) => row[name]?.text ?? "–")]);
+  const listed = rows.flatMap((row, i) => (rows.length <= MOST_LISTED || i < MOST_LISTED - 1 || i === rows.length - 1 ? [{ row, i }] : []));
+  const cells = listed.map(({ row, i }) => [String(i + 1), ...names.map((name) => row[name]?.text ?? "–")]);
   const holeRow = valueOf(picture, "hole") === undefined ? [] : [[say("draw.hole-short"), ...names.map((_, i) => (i === 0 ? textOf(picture, "hole", say) : i === 1 && valueOf(picture, "hole-short") ? textOf(picture, "hole-short", say) : ""))]];
   const all = [...holeRow, ...cells];
   const natural = head.map((name, c) => Math.max(textWidth(name, small, true), ...all.map((row) => textWidth(row[c]!, small, c === 0))) + 0.2);

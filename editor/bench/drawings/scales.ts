@@ -5,7 +5,7 @@ export function scaleFor(length: number, room: number): number {
   if (!(length > 0) || !Number.isFinite(length)) return 1;
   const most = room / length;
   let best = 0;
-  for (let power = -9; power <= 9; power++) for (const part of [1, 2, 5]) {
+  for (let power = -15; power <= 12; power++) for (const part of [1, 2, 5]) {
     const up = part * 10 ** power;
     if (up <= most * (1 + 1e-9) && up > best) best = up;
   }
@@ -14,7 +14,7 @@ export function scaleFor(length: number, room: number): number {
     const down = 1 / (part * 10 ** power);
     if (down <= most * (1 + 1e-9) && down > best) best = down;
   }
-  return best;
+  return best > 0 ? best : most;
 }
 
 /** "1:2", "5:1". */
@@ -29,9 +29,9 @@ export function stretchFor(drawn: number, least: number, most: number): number {
   if (drawn >= least && drawn <= most) return 1;
   const steps = [1, 1.5, 2, 3, 4, 5, 6, 8];
   if (drawn < least) {
-    for (let power = 0; power <= 9; power++) for (const part of steps) if (drawn * part * 10 ** power >= least * (1 - 1e-9)) return part * 10 ** power;
+    for (let power = 0; power <= 12; power++) for (const part of steps) if (drawn * part * 10 ** power >= least * (1 - 1e-9)) return part * 10 ** power;
   }
-  for (let power = 0; power <= 9; power++) for (const part of [2, 5, 10]) if (drawn / (part * 10 ** power) <= most) return 1 / (part * 10 ** power);
+  for (let power = 0; power <= 12; power++) for (const part of [2, 5, 10]) if (drawn / (part * 10 ** power) <= most) return 1 / (part * 10 ** power);
   return 1;
 }
 

@@ -20,6 +20,9 @@ import { cropped, textWidth } from "./text-size.ts";
 /** Sizes in mm that stand in where a value is not known: the drawing then says that it is not to scale. */
 const STAND_IN = { thickness: 4, run: 40, hole: 50, backing: 4, reach: 50, core: 10, inner: 2 };
 
+/** The section is at most so high, mm on paper. */
+const MOST_HIGH = 110;
+
 interface Sizes {
   readonly thickness: number;
   readonly depth: number;
@@ -42,7 +45,10 @@ export function drawSection(picture: PictureShown, sheet: Sheet): Drawn {
   const { scale } = across;
   const stack = sizes.thickness + sizes.core + sizes.inner;
   const through = sizes.depth >= sizes.thickness * (1 - 1e-9);
-  const stretch = stretchFor(sizes.thickness * scale, Math.min(30, Math.max(11, sizes.plies.length * 2.4)), 60);
+  const wanted = stretchFor(sizes.thickness * scale, Math.min(30, Math.max(11, sizes.plies.length * 2.4)), 60);
+  // However thick core and patch are, the whole keeps to the sheet.
+  const whole = (stack + sizes.backing) * scale;
+  const stretch = whole * wanted > MOST_HIGH ? stretchFor(whole, 0, MOST_HIGH) : wanted;
   const down = scale * stretch;
   const middle = left + (right - left) / 2;
   const half = across.hole / 2;
@@ -252,5 +258,7 @@ function describeSection(picture: PictureShown, count: number, say: Say): readon
     return value === undefined ? [] : [say("draw.says", { what: nameOf(argument, say), value: shownText(value, say) })];
   });
   const plies = valueOf(picture, "plies");
-  return [...says, ...(plies === undefined ? [] : plies.state === "known" ? [pliesText(picture, count, say) + "."] : [say("draw.says", { what: say("draw.plies-name"), value: shownText(plies, say) })])];
+  const [longName] = lengthColumns(plies?.rows ?? []);
+  const each = (plies?.rows ?? []).map((row, i) => say("draw.ply-says", { n: i + 1, values: row[longName ?? ""]?.text ?? "" }));
+  return [...says, ...each, ...(plies === undefined ? [] : plies.state === "known" ? [pliesText(picture, count, say) + "."] : [say("draw.says", { what: say("draw.plies-name"), value: shownText(plies, say) })])];
 }
