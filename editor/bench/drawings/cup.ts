@@ -53,7 +53,7 @@ export function drawCup(picture: PictureShown, sheet: Sheet): Drawn {
 
   // ── marks: a line across the wall, and what is read there ──
   const start = left + wide + 9;
-  const small = size * 0.93;
+  const small = size * 0.95;
   const reads = rows.map((row, i) => lines([
     row["together"] && i > 0 ? say("draw.reads", { value: row["together"].text }) : "",
     row["filled"] ? say("draw.filled", { value: row["filled"].text }) : "", row["height"] ? say("draw.high", { value: row["height"].text }) : "",

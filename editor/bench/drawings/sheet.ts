@@ -10,8 +10,8 @@ export interface Sheet {
   readonly say: Say;
 }
 
-export const wideSheet = (say: Say): Sheet => ({ width: 170, size: 3.1, say });
-export const narrowSheet = (say: Say): Sheet => ({ width: 88, size: 3.3, say });
+export const wideSheet = (say: Say): Sheet => ({ width: 170, size: 3.3, say });
+export const narrowSheet = (say: Say): Sheet => ({ width: 80, size: 3.3, say });
 
 export const valueOf = (picture: PictureShown, argument: string): PictureValue | undefined => picture.values.find((value) => value.argument === argument);
 
