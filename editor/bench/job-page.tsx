@@ -186,6 +186,7 @@ async function take(book: JobBook): Promise<void> {
   set({ choosing: false, key: book.key, text: book.text, print: await printOfText(book.text) });
   if (begun && !same) beginJob();
   else await takeUp();
+  await bringOver(book.key, book.text);
 }
 
 // The book of the page's address or of the last choice; else the only one; else the list of them.
@@ -199,6 +200,7 @@ if (first === undefined) set({ trouble: { key: "page.no-book", reason: "" } });
 else if (all.length > 1) set({ choosing: true });
 else {
   set({ key: first.key, text: first.text, print: await printOfText(first.text) });
+  if (wished !== undefined) chooseBook(wished.key);
   await takeUp();
   await bringOver(first.key, first.text);
 }

@@ -100,6 +100,8 @@ export async function openDesk(shelf: RecordShelf | undefined, { now = Date.now,
     take(made);
     changed();
     others?.postMessage(made);
+    // The first job of a device is opened by nobody, and is found again all the same.
+    if (record === undefined && job === open) remember();
     const text = record === undefined ? begun?.text : undefined;
     Promise.all([text && shelf?.addBook(text), shelf?.add(made)]).then(() => deliverer?.wake(), () => { unkept = true; changed(); });
   };
