@@ -43,10 +43,14 @@ here.addEventListener("activate", (event) => {
 here.addEventListener("message", (event) => {
   const { script } = (event.data ?? {}) as { readonly script?: unknown };
   if (typeof script !== "string" || !paths.has(new URL(script).pathname)) return;
-  event.waitUntil(here.clients.matchAll({ includeUncontrolled: true, type: "window" }).then((open) => {
-    const pages = open.filter((one) => isPage(new URL(one.url).pathname));
-    return pages.length <= 1 ? here.skipWaiting() : undefined;
-  }));
+  event.waitUntil((async () => {
+    // A page that is being replaced is counted for a moment longer.
+    for (let n = 0; n < 8; n += 1) {
+      if (await pagesOpen() <= 1) return here.skipWaiting();
+      await new Promise((resolve) => { setTimeout(resolve, 500); });
+    }
+    return undefined;
+  })());
 });
 
 here.addEventListener("fetch", (event) => {
@@ -57,6 +61,9 @@ here.addEventListener("fetch", (event) => {
     if (isPage(pathname)) event.respondWith(freshPage(request));
   } else if (paths.has(pathname)) event.respondWith(kept(pathname).then((answer) => answer ?? fetch(request)));
 });
+
+const pagesOpen = async (): Promise<number> =>
+  (await here.clients.matchAll({ includeUncontrolled: true, type: "window" })).filter((one) => isPage(new URL(one.url).pathname)).length;
 
 /** The page as the host has it now; the kept one where the host does not answer, or answers that it cannot. */
 async function freshPage(request: Request): Promise<Response> {
