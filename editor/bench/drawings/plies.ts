@@ -109,11 +109,11 @@ function tableOf(picture: PictureShown, rows: readonly Row[], { say, size, width
   const holeRow = valueOf(picture, "hole") === undefined ? [] : [[say("draw.hole-short"), ...names.map((_, i) => (i === 0 ? textOf(picture, "hole", say) : i === 1 && valueOf(picture, "hole-short") ? textOf(picture, "hole-short", say) : ""))]];
   const all = [...holeRow, ...cells];
   const natural = head.map((name, c) => Math.max(textWidth(name, small, true), ...all.map((row) => textWidth(row[c]!, small, c === 0))) + 0.2);
-  // Long names give way first; numbers keep the room that they need.
-  const over = natural.reduce((sum, one) => sum + one + 3.2, 0) - sheetWidth;
-  const cap = over <= 0 ? Infinity : Math.max(8, (sheetWidth - 3.2 * head.length) / head.length);
+  // Columns move together first; then the widest of them give way.
+  const gap = natural.reduce((sum, one) => sum + one + 3.2, 0) <= sheetWidth ? 3.2 : 1.7;
+  const cap = capFor(natural, sheetWidth - gap * head.length);
   const widths = natural.map((one) => Math.min(one, cap));
-  const own = widths.reduce((sum, one) => sum + one + 3.2, 0);
+  const own = widths.reduce((sum, one) => sum + one + gap, 0);
   const most = rows.length > 16 ? Math.max(1, Math.floor((sheetWidth + 5) / (own + 5))) : 1;
   const perBlock = Math.ceil(all.length / most);
   const step = small * 1.5;
@@ -126,13 +126,24 @@ function tableOf(picture: PictureShown, rows: readonly Row[], { say, size, width
       const put = (row: readonly string[], line: number, strong: boolean): readonly Mark[] => {
         let at = from;
         return row.map((says, c) => {
-          at += widths[c]! + 3.2;
-          return text(c === 0 ? at - widths[c]! - 3.2 : at - 3.2, y + step * (line + 0.9), cropped(says, small, widths[c]!, strong), small, c === 0 ? "start" : "end", { strong: strong || c === 0, ...(strong ? { quiet: true } : {}) });
+          at += widths[c]! + gap;
+          return text(c === 0 ? at - widths[c]! - gap : at - gap, y + step * (line + 0.9), cropped(says, small, widths[c]!, strong), small, c === 0 ? "start" : "end", { strong: strong || c === 0, ...(strong ? { quiet: true } : {}) });
         }).filter((one) => one.text !== "");
       };
-      return [...put(head, 0, true), line([[from, y + step * 1.25], [from + own - 3.2, y + step * 1.25]], "inner"), ...lines.flatMap((row, i) => put(row, i + 1.15, false))];
+      return [...put(head, 0, true), line([[from, y + step * 1.25], [from + own - gap, y + step * 1.25]], "inner"), ...lines.flatMap((row, i) => put(row, i + 1.15, false))];
     }).flat(),
   };
+}
+
+/** The width at which columns must be cut for all of them to fit. */
+function capFor(widths: readonly number[], room: number): number {
+  const order = [...widths].sort((a, b) => a - b);
+  let left = room;
+  for (const [i, one] of order.entries()) {
+    if (one * (order.length - i) > left) return Math.max(4, left / (order.length - i));
+    left -= one;
+  }
+  return Infinity;
 }
 
 function describePlies(picture: PictureShown, rows: readonly Row[], say: Sheet["say"]): readonly string[] {

@@ -39,13 +39,14 @@ interface Sizes {
 export function drawSection(picture: PictureShown, sheet: Sheet): Drawn {
   const { say, size, width } = sheet;
   const { sizes, known } = sizesOf(picture);
-  const labelRoom = Math.min(width * 0.3, Math.max(16, ...LAYERS.map((layer) => (has(picture, layer) ? textWidth(labelOf(picture, layer, say), size) : 0))) + (has(picture, "depth") ? 11.2 : 8));
+  const besideEachOther = (layer: Layer) => (width > 120 ? [labelOf(picture, layer, say)] : [nameOf(layer, say), textOf(picture, layer, say)]);
+  const labelRoom = Math.min(width * 0.3, Math.max(12, ...LAYERS.flatMap((layer) => (has(picture, layer) ? besideEachOther(layer).map((one) => textWidth(one, size)) : []))) + (has(picture, "depth") ? 11.2 : 8));
   const left = 3, right = width - labelRoom;
   const across = acrossOf(sizes, right - left);
   const { scale } = across;
   const stack = sizes.thickness + sizes.core + sizes.inner;
   const through = sizes.depth >= sizes.thickness * (1 - 1e-9);
-  const wanted = stretchFor(sizes.thickness * scale, Math.min(30, Math.max(11, sizes.plies.length * 2.4)), 60);
+  const wanted = stretchFor(sizes.thickness * scale, Math.min(32, Math.max(11, sizes.plies.length * sheet.size * 1.05)), 60);
   // However thick core and patch are, the whole keeps to the sheet.
   const whole = (stack + sizes.backing) * scale;
   const stretch = whole * wanted > MOST_HIGH ? stretchFor(whole, 0, MOST_HIGH) : wanted;
@@ -116,8 +117,8 @@ export function drawSection(picture: PictureShown, sheet: Sheet): Drawn {
     ...(has(picture, "hole") ? [{ from: holeLeft, to: holeRight, argument: "hole", label: `${say("draw.hole")} ${textOf(picture, "hole", say)}` }] : []),
   ];
   for (const at of [topLeft, holeLeft, ...(lengths.length > 1 ? [holeRight] : [])]) marks.push(line([[at, dimAt - 1.6], [at, at === topLeft ? faceAt - 0.8 : cut - 0.6]], "dimension"));
-  const cropTo = (right - left) / lengths.length - 3;
-  const labels = lengths.map((one) => cropped(one.label, size, cropTo));
+  const natural = lengths.reduce((sum, one) => sum + textWidth(one.label, size) + 3, 0);
+  const labels = lengths.map((one) => (natural <= width ? one.label : cropped(one.label, size, width / lengths.length - 4)));
   const places = spread(lengths.map((one, i) => ({ at: (one.from + one.to) / 2, size: textWidth(labels[i]!, size) })), 1, width - 1, 3);
   lengths.forEach((one, i) => {
     marks.push(...dimensionLine(one.from, one.to, dimAt, "x", { dimension: one.argument, length: mm(one.to - one.from), ...(one.argument === "hole" && across.gap > 0 ? { broken: 1 } : {}) }));
