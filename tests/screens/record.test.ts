@@ -1,10 +1,14 @@
 // A technician does a job from the first question to the sign-off: mixing, timers, lots and photographs, without a network, with the page
 // loaded again in between; the signed job is worked again and cannot be changed; what was entered is delivered once when a host is there.
+import { mkdtempSync, rmSync } from "node:fs";
+import { tmpdir } from "node:os";
+import { join } from "node:path";
 import { deflateSync } from "node:zlib";
 import type { Page } from "playwright-core";
-import { expect, test } from "vitest";
+import { expect, inject, test } from "vitest";
 import type { JobEntry } from "../../core/record.ts";
 import { jobEntries } from "../../core/schemas/record.ts";
+import { openHost } from "../../editor/host/host.ts";
 import { inBrowser, until } from "./support/bench.ts";
 import { answerAll, openJob, question, smallChip } from "./support/job.ts";
 
@@ -209,4 +213,112 @@ test("answers that an earlier page kept by themselves become a job", async () =>
   await page.reload();
   await until(() => page.locator(".ask-row.is-answered").count(), (count) => count >= 2);
   expect(await page.locator(".record-count").innerText()).toBe("1");
+});
+
+/** Changes what the browser keeps in one store, as an earlier program or another engine would have left it. */
+const rewrite = (page: Page, base: string, store: string, change: string): Promise<void> => page.evaluate(async ([name, of, how]) => {
+  const opening = indexedDB.open(name!);
+  await new Promise((done) => { opening.onsuccess = done; });
+  const writing = opening.result.transaction(of!, "readwrite");
+  const all = writing.objectStore(of!).getAll();
+  await new Promise((done) => { all.onsuccess = done; });
+  for (const one of all.result as Record<string, unknown>[]) {
+    if (how === "card" && one["does"] === "sign") {
+      const card = one["card"] as { engine: string; values: { name: string; text: string }[] };
+      card.engine = "0.0.1";
+      card.values.find((value) => value.name === "bevel-width")!.text = "99 mm";
+      writing.objectStore(of!).put(one);
+    }
+    if (how === "book") writing.objectStore(of!).delete(one["print"] as string);
+  }
+  await new Promise((done) => { writing.oncomplete = done; });
+  opening.result.close();
+}, [base, store, change]);
+
+async function sign(page: Page): Promise<void> {
+  await page.getByLabel("Your name").fill("N. Invented");
+  await page.getByLabel("Note to the sign-off").fill("Trial");
+  await page.getByRole("button", { name: "Sign and lock" }).click();
+  await page.getByRole("button", { name: /^Press again: nothing/ }).click();
+}
+
+test("a card that comes out otherwise says exactly what differs, and by which engine; without its book it is shown as it was signed", async () => {
+  const page = await (await browser.profile(820, 1180)).newPage();
+  await openJob(page);
+  await answerAll(page, smallChip);
+  await sign(page);
+  await page.getByText("Worked again: the same numbers.").waitFor();
+  await rewrite(page, "bevelbook jobs", "entries", "card");
+  await page.reload();
+  await page.getByText("Worked again, 1 thing comes out otherwise:").waitFor();
+  const again = await page.locator(".worked-again").innerText();
+  for (const part of ["bevel-width", "signed: 99 mm", "now: 15 mm", "Signed with engine 0.0.1"]) expect(again).toContain(part);
+  // The book that it was made by is neither what is open here nor kept.
+  await rewrite(page, "bevelbook jobs", "books", "book");
+  await page.evaluate(async () => {
+    const opening = indexedDB.open("bevelbook");
+    await new Promise((done) => { opening.onsuccess = done; });
+    const writing = opening.result.transaction(["books", "notes"], "readwrite");
+    const text = 'book sill-covers, edition 2\n    "Sill covers"\nask depth in mm, 0 to 10\n    "How deep?"\nstep grind "Grind {depth}"\n';
+    writing.objectStore("books").put({ key: "road-panels", title: "Sill covers", text, accepted: text, jobs: [], units: "book", history: { done: [], undone: [] }, at: Date.now() });
+    await new Promise((done) => { writing.oncomplete = done; });
+  });
+  await page.reload();
+  await page.getByText("It cannot be worked again here").waitFor();
+  expect(await page.locator(".without-book .card").innerText()).toContain("Signed by N. Invented");
+});
+
+test("a job goes on by the book that it was begun by; the changed one can be taken for a new job with the same answers", async () => {
+  const page = await (await browser.profile(820, 1180)).newPage();
+  await openJob(page);
+  await answerAll(page, smallChip);
+  const width = () => page.locator(".card-step", { hasText: "Grind the bevel" }).innerText();
+  expect(await width()).toContain("15 mm");
+  await page.evaluate(async () => {
+    const jobs = indexedDB.open("bevelbook jobs");
+    await new Promise((done) => { jobs.onsuccess = done; });
+    const reading = jobs.result.transaction("books").objectStore("books").getAll();
+    await new Promise((done) => { reading.onsuccess = done; });
+    const text = (reading.result[0] as { text: string }).text.replace("dial house-taper = 1:10,", "dial house-taper = 1:14,");
+    jobs.result.close();
+    const opening = indexedDB.open("bevelbook");
+    await new Promise((done) => { opening.onsuccess = done; });
+    const writing = opening.result.transaction("books", "readwrite");
+    writing.objectStore("books").put({ key: "road-panels", title: "Changed", text, accepted: text, jobs: [], units: "book", history: { done: [], undone: [] }, at: Date.now() });
+    await new Promise((done) => { writing.oncomplete = done; });
+  });
+  await page.reload();
+  await page.getByText("This job goes on by the book that it was begun by.").waitFor();
+  expect(await width()).toContain("15 mm");
+  await page.getByRole("button", { name: /^Begin anew by the changed book/ }).click();
+  // 1.2 mm at 1:14 runs out 16.8 mm, the next 5 mm is 20 mm.
+  await until(width, (says) => says.includes("20 mm"));
+  expect(await page.locator(".record-count").innerText()).toBe("2");
+});
+
+test("the shop's host takes a signed job with its photograph and works it again: the same", async () => {
+  const data = mkdtempSync(join(tmpdir(), "bevelbook-shelf-"));
+  const host = await openHost(inject("folder"), { host: "127.0.0.1", port: 0 }, { data, proofSeconds: 0 });
+  if ("failed" in host) throw new Error(host.failed);
+  try {
+    const page = await (await browser.profile(820, 1180)).newPage();
+    await page.goto(`${host.address}job.html`);
+    await page.locator(".job-state").waitFor();
+    await answerAll(page, smallChip);
+    await page.getByRole("button", { name: /^Enter ?: Filler: filler/ }).click();
+    await page.getByLabel("Lot number").fill("F-0900");
+    await page.getByRole("button", { name: "Enter it" }).first().click();
+    await page.getByLabel("Choose pictures").setInputFiles({ name: "sill.png", mimeType: "image/png", buffer: picture(400, 300) });
+    await page.locator(".photo-row img").waitFor();
+    await sign(page);
+    await until(() => page.locator(".record-kept").innerText(), (says) => says.includes("delivered just now"));
+    const asked = async (path: string) => (await (await page.request.get(`${host.address}api/${path}`)).json()) as { jobs?: { id: string; state: string }[]; says?: string; missingPhotos?: string[] };
+    const { jobs = [] } = await asked("jobs?search=F-0900");
+    expect(jobs.map((job) => job.state)).toEqual(["signed"]);
+    expect((await asked(`jobs/${jobs[0]!.id}`)).missingPhotos).toEqual([]);
+    expect((await asked(`jobs/${jobs[0]!.id}/again`)).says).toBe("same");
+  } finally {
+    await host.close();
+    rmSync(data, { recursive: true, force: true });
+  }
 });
