@@ -251,7 +251,7 @@ function proof(desk: Desk, statement: Statement, written: Unproved): Found {
   const write = (parts: readonly Part[]) => parts.map(partText).flatMap((text, i) => (text === "any" ? [] : [`${chart.conditions[i]!.name} ${text}`])).join(", ") || "any job";
   const clashes: { rows: [number, number]; witness: string }[] = [];
   if (chart.mode === "rows") {
-    for (const [a, b] of pairs(chart.rows, space)) {
+    for (const [a, b] of pairs(written.rows, domains(written))) {
       const both = overlap(space, chart.rows[a]!.sides, chart.rows[b]!.sides);
       if (both === undefined) continue;
       const witness = write(both);

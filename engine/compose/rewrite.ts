@@ -53,7 +53,7 @@ const renaming = (from: string, to: string): Swap => function swap(expr): Expr |
     case "call": return expr.name.text === from ? { ...expr, name: { ...expr.name, text: to }, args: mapped(expr.args, swap) } : undefined;
     case "gather": return expr.from.text === from ? { ...expr, from: { ...expr.from, text: to } } : undefined;
     case "among": return expr.chart.text === from ? { ...expr, of: mapped(expr.of, swap), chart: { ...expr.chart, text: to } } : undefined;
-    case "number": case "quantity": case "taper": case "mix": case "truth": case "text": case "before": case "minus": case "not": case "binary": case "round": case "in-band": case "one-of": case "known": case "choose": return undefined;
+    case "number": case "quantity": case "taper": case "mix": case "truth": case "text": case "before": case "counted": case "minus": case "not": case "binary": case "round": case "in-band": case "one-of": case "known": case "choose": return undefined;
   }
 };
 
