@@ -42,8 +42,10 @@ test.each(widths)("the workbench at %i px: sheet, why, chart, text, both, card",
   expect(await faults(page), "card").toEqual([]);
 }, 120_000);
 
-test.each(widths)("the job page at %i px: a choice, a measure, the card, a reason, a stop", async (width) => {
-  const page = await browser.page(width, 900);
+const languages = ["en-US", "es-MX"] as const;
+
+test.each(widths.flatMap((width) => languages.map((language) => [width, language] as const)))("the job page at %i px in %s: a choice, a measure, the card, a reason, what changes it, settings, a stop", async (width, language) => {
+  const page = await (await browser.profile(width, 900, language)).newPage();
   await openJob(page);
   expect(await faults(page), "choice").toEqual([]);
   await answerAll(page, smallChip, "Damage at its longest");
@@ -51,11 +53,26 @@ test.each(widths)("the job page at %i px: a choice, a measure, the card, a reaso
   expect(await faults(page), "measure").toEqual([]);
   await answerAll(page, smallChip);
   expect(await faults(page), "card").toEqual([]);
+  await page.getByLabel("In the cup: filler").fill("25");
+  await page.getByRole("button", { name: /^Enter ?: Filler: filler/ }).click();
+  await page.getByRole("button", { name: /^Start the wait: .* step/ }).first().click();
+  await page.locator(".timer").waitFor();
+  expect(await faults(page), "at the panel").toEqual([]);
+  await page.getByRole("button", { name: /^Jobs on this device/ }).click();
+  await page.locator(".job-list-row").first().waitFor();
+  expect(await faults(page), "list of jobs").toEqual([]);
+  await page.getByRole("button", { name: "Close", exact: true }).click();
   await page.locator(".card-step .piece-asks").first().click();
   await page.getByRole("dialog").locator(".why-of").waitFor();
   expect(await faults(page), "why").toEqual([]);
+  await page.locator(".why-sheet .pick-one-stop").last().click();
+  await page.locator(".what-changes .ask-row").first().waitFor();
+  expect(await faults(page), "what changes it").toEqual([]);
   await page.keyboard.press("Escape");
-  await page.locator(".card-rests div", { hasText: "What does the part do?" }).getByRole("button", { name: /^Change/ }).click();
+  await page.locator(".page-head-line button").last().click();
+  await page.locator(".page-settings").waitFor();
+  expect(await faults(page), "settings").toEqual([]);
+  await page.locator(".card-rests div", { hasText: "What does the part do?" }).getByRole("button", { name: /^(Change|Cambiar)/ }).click();
   await answerOne(page, { pick: "load-bearing" });
   await page.locator(".card-stops").waitFor();
   expect(await faults(page), "stop").toEqual([]);

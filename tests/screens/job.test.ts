@@ -25,6 +25,7 @@ test("answers in inches, fractions and °F lead to the card", async () => {
   await page.keyboard.press("Escape");
   await why.waitFor({ state: "hidden" });
   // In US units the same card reads otherwise.
+  await page.getByRole("button", { name: "Settings" }).click();
   await page.getByRole("radio", { name: "US" }).check();
   await until(() => card.innerText(), (says) => /inch/.test(says) && /°F/.test(says));
 });

@@ -4,14 +4,14 @@ import { afterAll, afterEach, beforeAll, inject } from "vitest";
 import { openBrowser } from "./browser.ts";
 
 /** A browser for one file of tests; every test gets a profile of its own, in which nothing is kept yet. */
-export function inBrowser(): { profile(width?: number, height?: number): Promise<BrowserContext>; page(width?: number, height?: number): Promise<Page> } {
+export function inBrowser(): { profile(width?: number, height?: number, locale?: string): Promise<BrowserContext>; page(width?: number, height?: number): Promise<Page> } {
   let browser: Browser;
   const open: BrowserContext[] = [];
   beforeAll(async () => { browser = await openBrowser(); }, 60_000);
   afterEach(async () => { await Promise.all(open.splice(0).map((one) => one.close())); });
   afterAll(async () => { await browser?.close(); });
-  const profile = async (width = 1400, height = 900): Promise<BrowserContext> => {
-    const context = await browser.newContext({ viewport: { width, height }, baseURL: inject("address"), acceptDownloads: true });
+  const profile = async (width = 1400, height = 900, locale = "en-US"): Promise<BrowserContext> => {
+    const context = await browser.newContext({ viewport: { width, height }, locale, baseURL: inject("address"), acceptDownloads: true });
     context.setDefaultTimeout(15_000);
     open.push(context);
     return context;

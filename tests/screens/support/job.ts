@@ -50,7 +50,7 @@ export async function answerAll(page: Page, given: Readonly<Record<string, Given
 
 export async function answerOne(page: Page, given: Given): Promise<void> {
   if ("pick" in given) {
-    await page.locator(".question .choice", { has: page.getByText(given.pick, { exact: true }) }).click();
+    await page.locator(".question .choice", { has: page.getByText(given.pick === "yes" ? /^(yes|sí)$/ : given.pick, { exact: true }) }).click();
     return;
   }
   if ("tap" in given) {
@@ -60,5 +60,5 @@ export async function answerOne(page: Page, given: Given): Promise<void> {
     if (given.unit !== undefined) await page.getByRole("radio", { name: given.unit, exact: true }).check();
     await page.locator(".quantity-number").pressSequentially(given.number);
   }
-  await page.getByRole("button", { name: "Take this answer" }).click();
+  await page.locator(".question-reach [type=submit]").click();
 }
