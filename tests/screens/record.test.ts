@@ -61,7 +61,7 @@ test("a job from its questions to the sign-off, without a network and over a rel
   await mix(page).getByLabel("And in the cup, if any: filler").fill("25");
   await until(() => mix(page).locator(".mix-reads").innerText(), (says) => says.includes("Add 25 g") && says.includes("the label decides"));
   await mix(page).getByRole("button", { name: /use within 7 min/ }).click();
-  await page.getByRole("button", { name: /^Start the wait of step/ }).first().click();
+  await page.getByRole("button", { name: /^Start the wait: .* step/ }).first().click();
   expect(await strip(page).locator(".timer").count()).toBe(2);
   await page.getByRole("button", { name: /^Enter ?: Filler: filler/ }).click();
   expect(await page.getByLabel("Amount", { exact: true }).inputValue()).toBe("10 g");

@@ -41,7 +41,7 @@ export const enRecord = {
 
   "timer.strip": "Timers",
   "timer.start": "Start the wait: {wait}",
-  "timer.start-step": "Start the wait of step {step}: {wait}",
+  "timer.start-step": "Start the wait: {wait}, step {step}",
   "timer.step": "Wait of step {step} {name}",
   "timer.until": "until {time}",
   "timer.over-since": "over since {time}",

@@ -43,7 +43,7 @@ export const esRecord: Readonly<Record<keyof typeof enRecord, string>> = {
 
   "timer.strip": "Temporizadores",
   "timer.start": "Iniciar la espera: {wait}",
-  "timer.start-step": "Iniciar la espera del paso {step}: {wait}",
+  "timer.start-step": "Iniciar la espera: {wait}, paso {step}",
   "timer.step": "Espera del paso {step} {name}",
   "timer.until": "hasta las {time}",
   "timer.over-since": "terminó a las {time}",

@@ -48,8 +48,8 @@ export function SignOff({ record, job, lastName, onCard, onSign }: SignOffProps)
           {job.state === "stopped" && <p>{say("record.sign-stopped")}</p>}
           {left.length > 0 && (
             <div className="sign-left">
-              <p><b>{say("record.sign-left")}</b></p>
-              <ul>{left.map((point) => <li key={`${point.is} ${point.id}`}>{pointWords(say, point, now)}</li>)}</ul>
+              <p id="sign-left"><b>{say("record.sign-left")}</b></p>
+              <ul tabIndex={0} aria-labelledby="sign-left">{left.map((point) => <li key={`${point.is} ${point.id}`}>{pointWords(say, point, now)}</li>)}</ul>
             </div>
           )}
           <label className="sign-name"><span className="label">{say("record.sign-name")}</span><input className="field" autoComplete="name" maxLength={200} value={name} onChange={(event) => setName(event.currentTarget.value)} /></label>
