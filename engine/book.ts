@@ -52,6 +52,7 @@ interface Inside {
   readonly faults: ReadonlyMap<Entry, readonly Finding[]>;
   /** Findings where they stand, those underneath too, for books that stand on this one. */
   readonly raw: readonly Finding[];
+  readonly shelf: readonly string[];
 }
 
 const books = new WeakMap<Book, Inside>();
@@ -70,9 +71,10 @@ export function workedOf(job: Job): Worked {
   return worked;
 }
 
-/** Reads and checks a book. `shelf` holds the texts of the books at hand that it may stand on. Given the book as it stood before the edit, only what can have changed is done again. Never throws. */
-export function readBook(text: string, before?: Book, shelf: readonly string[] = []): Book {
+/** Reads and checks a book. `given` are the texts of the books at hand that it may stand on; left out, they are those of the book before. Given the book as it stood before the edit, only what can have changed is done again. Never throws. */
+export function readBook(text: string, before?: Book, given?: readonly string[]): Book {
   const old = before && books.get(before);
+  const shelf = given ?? old?.shelf ?? [];
   const checked = checkBook(text, old?.checked, shelf);
   const plan = compileBook(checked, old?.plan);
   let blank: Worked | undefined;
@@ -103,7 +105,7 @@ export function readBook(text: string, before?: Book, shelf: readonly string[] =
     pictures: checked.entries.flatMap((entry) => (entry.statement.body.keyword === "picture" ? [{ id: entry.id, shape: entry.statement.body.shape.text, arguments: entry.statement.body.arguments.map((one) => ({ name: one.name.text, rule: sourceOf(entry, one.rule.at) })) }] : [])),
     findings,
   };
-  books.set(made, { checked, plan, blank, faults, raw });
+  books.set(made, { checked, plan, blank, faults, raw, shelf });
   return made;
 }
 

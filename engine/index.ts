@@ -8,6 +8,7 @@ export { chartOf } from "./assist/chart.ts";
 export { type Mark, colour } from "./assist/colour.ts";
 export { type Offer, offers } from "./assist/offers.ts";
 export { about, places, rename } from "./assist/places.ts";
+export { insteadOf } from "./assist/under.ts";
 export { addChartRow, insertStatement, moveStatement, removeChartRow, removeStatement, setCell, workedFrom } from "./assist/edits.ts";
 export { type WeighOptions, compareRules, weigh } from "./weighs.ts";
 export { type Portioned, doubts, guardOf, standingOf, whatMatters, whatWouldChange } from "./proofs.ts";

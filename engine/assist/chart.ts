@@ -4,7 +4,7 @@ import { fromSI } from "../../core/unit.ts";
 import { type Type, typeName } from "../../core/type.ts";
 import type { Unit } from "../../core/unit.ts";
 import type { ChartColumn, ChartView } from "../../core/view.ts";
-import { shift } from "../../core/span.ts";
+import { placed } from "../syntax/split.ts";
 import type { CheckedChart } from "../check/chart.ts";
 import type { Book } from "../book.ts";
 import { insideOf } from "../book.ts";
@@ -17,7 +17,7 @@ export function chartOf(book: Book, name: string): ChartView | undefined {
   if (entry === undefined || entry.statement.body.keyword !== "chart") return undefined;
   const { body } = entry.statement;
   const { chart } = entry.checked;
-  const from = entry.piece.at.start;
+  const at = (span: Parameters<typeof placed>[1]) => placed(entry.piece, span);
   const option = (word: string) => body.options.some((one) => one.option === word);
   const mode: ChartView["mode"] = option("straight") ? "straight" : option("curve") ? "curve" : option("first-row-wins") ? "first-row-wins" : option("keep-every-row") ? "keep-every-row" : "rows";
   const columns = body.header.map((cell): ChartColumn => {
@@ -31,7 +31,7 @@ export function chartOf(book: Book, name: string): ChartView | undefined {
   const curve = chart === undefined ? undefined : curveOf(chart);
   return {
     name, at: entry.piece.at, mode, outside: option("hold ends") ? "hold-ends" : "nothing", columns,
-    rows: body.rows.map((row) => ({ at: shift(row.at, from), cells: row.cells.map((cell) => ({ at: shift(cell.at, from), text: cell.text })) })),
+    rows: body.rows.map((row) => ({ at: at(row.at), cells: row.cells.map((cell) => ({ at: at(cell.at), text: cell.text })) })),
     holes: (chart?.holes ?? []).map((hole) => ({ witness: hole.witness, ...(hole.cells.length > 0 ? { repair: { says: `Add a row for ${hole.witness}`, edits: addChartRow(book, name, body.rows.length - 1, hole.cells) } } : {}) })),
     clashes: chart?.clashes ?? [],
     ...(curve ? { curve } : {}),

@@ -42,13 +42,18 @@ function statementMarks(text: string): readonly Mark[] {
   const { tokens } = T.lex(text);
   const marks: Mark[] = [];
   let last = 0;
-  const head = STATEMENT_WORDS.find((word) => word === tokens[0]?.image);
+  const opens = STATEMENT_WORDS.find((word) => word === tokens[0]?.image);
+  // Behind instead and drop stands the word of a statement: the name comes after it.
+  const by = opens === "instead" || opens === "drop" ? 1 : 0;
+  const head = by === 0 ? opens : STATEMENT_WORDS.find((word) => word === tokens[1]?.image) ?? opens;
   for (const [i, token] of tokens.entries()) {
     marks.push(...shifted(comments(text.slice(last, token.startOffset)), last));
     last = token.startOffset + token.image.length;
     const at = { start: token.startOffset, end: last };
     if (i === 0) marks.push({ at, as: head ? "word" : "name" });
-    else if (i === 1 && head !== undefined && head !== "promise" && head !== "picture" && token.tokenType === T.Name) marks.push({ at, as: "set" });
+    else if (i === by && by > 0) marks.push({ at, as: head === opens ? "name" : "word" });
+    else if (i === 2 && head === "chart" && token.image === "add" && tokens[3]?.tokenType !== T.By) marks.push({ at, as: "word" });
+    else if (i === 1 + by && head !== undefined && head !== "promise" && head !== "picture" && token.tokenType === T.Name) marks.push({ at, as: "set" });
     else if (token.tokenType === T.TextToken || token.tokenType === T.OpenText) marks.push(...textMarks(token));
     else marks.push({ at, as: sortOf(token, tokens, i, head) });
   }

@@ -3,8 +3,10 @@ import type { Span, TextEdit } from "../../core/span.ts";
 import type { Book, Job } from "../book.ts";
 import { insideOf, showJob, workedOf } from "../book.ts";
 import type { Entry } from "../check/book.ts";
+import { addRowUnder, removeRowUnder, setCellUnder, standsUnder } from "./under.ts";
 
-const entryOf = (book: Book, id: string): Entry | undefined => insideOf(book).checked.entries.find((entry) => entry.id === id);
+/** Only what stands in the book's own text can be edited there. */
+const entryOf = (book: Book, id: string): Entry | undefined => insideOf(book).checked.entries.find((entry) => entry.id === id && entry.from?.own !== false);
 
 /** A new statement after the row `afterId` (at the end if undefined). */
 export function insertStatement(book: Book, afterId: string | undefined, statement: string): readonly TextEdit[] {
@@ -55,11 +57,13 @@ export function workedFrom(job: Job, name: string, title: string, gives: readonl
 
 /** Sets a chart cell (`row` 0 is the first row below the header); the chart's columns are lined up again. */
 export function setCell(book: Book, chart: string, row: number, column: number, text: string): readonly TextEdit[] {
+  if (standsUnder(book, chart)) return setCellUnder(book, chart, row, column, clean(text));
   return relaid(book, chart, (rows) => { const cells = rows[row + 1]; if (cells !== undefined && column < cells.length) cells[column] = clean(text); });
 }
 
 /** `afterRow` -1 adds above the first row. */
 export function addChartRow(book: Book, chart: string, afterRow: number, cells: readonly string[]): readonly TextEdit[] {
+  if (standsUnder(book, chart)) return addRowUnder(book, chart, cells.map(clean));
   const found = chartOf(book, chart);
   if (found === undefined) return [];
   const { entry, rows } = found;
@@ -75,6 +79,7 @@ export function addChartRow(book: Book, chart: string, afterRow: number, cells: 
 }
 
 export function removeChartRow(book: Book, chart: string, row: number): readonly TextEdit[] {
+  if (standsUnder(book, chart)) return removeRowUnder(book, chart, row);
   const found = chartOf(book, chart);
   const one = found?.rows[row + 1];
   if (found === undefined || one === undefined) return [];

@@ -28,6 +28,8 @@ export function offers(book: Book, offset: number): { readonly at: Span; readonl
   const insideText = quotes % 2 === 1;
   if (insideText && left.lastIndexOf("{") <= left.lastIndexOf("}")) return { at, offers: [] };
   if (left.includes("--") && !insideText) return { at, offers: [] };
+  const layered = layerOffers(book, left);
+  if (layered !== undefined && !insideText) return { at, offers: layered };
   if (left === "" && !insideText) return { at, offers: STATEMENT_WORDS.map((word) => ({ label: word, insert: `${word} `, detail: STATEMENTS[word], as: "statement" })) };
   if (/(?:^|[^\p{L}-])\d+(?:[.\/]\d+)?\s*$/u.test(left) && typed !== "" && !/^\d/.test(typed)) return { at, offers: units() };
   if (/\bin\s+$/.test(left)) return { at, offers: units() };
@@ -44,6 +46,15 @@ export function offers(book: Book, offset: number): { readonly at: Span; readonl
   return { at, offers: [...words, ...names, ...(insideText ? [] : phrases), ...functions] };
 }
 
+/** Behind `instead figure`, `drop step`, `after` and `chart`: what stands underneath, of that sort. */
+function layerOffers(book: Book, left: string): Offer[] | undefined {
+  const verb = /^(instead|drop)\s+$/.exec(left)?.[1];
+  if (verb !== undefined) return STATEMENT_WORDS.filter((word) => !["book", "part", "use", "drop", "instead"].includes(word) && (verb === "drop" || (word !== "promise" && word !== "picture"))).map((word) => ({ label: word, insert: `${word} `, detail: STATEMENTS[word], as: "statement" }));
+  const what = /^(?:instead|drop)\s+(\S+)\s+$/.exec(left)?.[1] ?? (/^step\s.*\safter\s+$/.test(left) ? "step" : undefined);
+  if (what === undefined) return undefined;
+  return book.rows.flatMap((row) => (row.keyword === what && row.name !== undefined && (!row.own || what === "step") ? [{ label: row.name, insert: row.name, detail: row.title || row.rule || row.layer, as: "value" as const }] : []));
+}
+
 const units = (): Offer[] => [...PLAIN_UNITS, ...unitSymbols().filter((one) => !PLAIN_UNITS.includes(one))].map((symbol) => ({ label: symbol, insert: symbol, detail: "unit", as: "unit" }));
 
 const kinds = (book: Book): Offer[] => [{ label: "yes-no", insert: "yes-no", detail: "yes or no", as: "kind" }, ...book.kinds.map((kind): Offer => ({ label: kind.name, insert: kind.name, detail: kind.words.map((one) => one.word).join(", "), as: "kind" }))];
@@ -56,7 +67,7 @@ function kindBeside(book: Book, left: string): { readonly name: string; readonly
   return kind === undefined ? undefined : book.kinds.find((one) => one.name === kind);
 }
 
-const PHRASES = ["because", "from practice", "from standard", "from house", "from label", "from test", "if", "otherwise", "and", "or", "not", "is", "is one of", "rounded up to", "rounded down to", "rounded to", "counted in", "run out at", "paired at", "sum of", "largest of", "smallest of", "count of", "first of", "sum of steps.takes", "sum of steps.waits", "count of steps", "before", "when", "takes", "waits", "straight between rows", "curve between rows", "first row wins", "keep every row that fits", "nothing outside", "hold ends", "measured to", "drawn as", "if unknown take", "under", "over", "any", "apart"];
+const PHRASES = ["because", "from practice", "from standard", "from house", "from label", "from test", "if", "otherwise", "and", "or", "not", "is", "is one of", "rounded up to", "rounded down to", "rounded to", "counted in", "run out at", "paired at", "sum of", "largest of", "smallest of", "count of", "first of", "sum of steps.takes", "sum of steps.waits", "count of steps", "before", "when", "takes", "waits", "straight between rows", "curve between rows", "first row wins", "keep every row that fits", "nothing outside", "hold ends", "measured to", "drawn as", "if unknown take", "under", "over", "any", "apart", "as-before"];
 
 const STATEMENTS: Record<(typeof STATEMENT_WORDS)[number], string> = {
   book: "name, edition and title of the book", part: "a heading", kind: "a closed list of words", ask: "something that is measured, seen or picked", dial: "a house number meant to be tuned",

@@ -5,6 +5,8 @@ import { insideOf } from "../book.ts";
 import { nearest } from "../check/near.ts";
 import { isFunction } from "../check/call.ts";
 import type { Entry } from "../check/book.ts";
+import { parseStatement } from "../syntax/parse.ts";
+import { placed, splitBook } from "../syntax/split.ts";
 import { cutText } from "../syntax/text.ts";
 import * as T from "../syntax/tokens.ts";
 
@@ -16,16 +18,45 @@ export function places(book: Book, offset: number): { readonly name: string; rea
   if (word === undefined) return undefined;
   const { checked } = insideOf(book);
   const name = book.text.slice(word.start, word.end);
-  const within = checked.entries.find((entry) => entry.piece.at.start <= word.start && word.end <= entry.piece.at.end);
+  const own = ownEntries(book);
+  const within = own.find((entry) => entry.piece.at.start <= word.start && word.end <= entry.piece.at.end);
   if (within === undefined || !namesOf(within).some((at) => at.start === word.start)) return undefined;
   const key = ["", "kind ", "step ", "caution ", "stop ", "worked "].map((prefix) => prefix + name).find((one) => checked.byName.has(one));
   const kindEntry = key === undefined ? checked.entries.find((entry) => entry.statement.body.keyword === "kind" && entry.statement.body.words.some((one) => one.word === name)) : undefined;
   const setEntry = key === undefined ? kindEntry : checked.entries[checked.byName.get(key)!];
   if (setEntry === undefined) return undefined;
   const local = setEntry.statement.body.keyword === "kind" && key === undefined ? setEntry.statement.body.words.find((one) => one.word === name)!.at : setEntry.statement.name!.at;
-  const set = { start: setEntry.piece.at.start + local.start, end: setEntry.piece.at.start + local.end };
-  const all = checked.entries.flatMap((entry) => (hides(entry, name) ? [] : namesOf(entry).filter((at) => book.text.slice(at.start, at.end) === name)));
+  const standsAt = placed(setEntry.piece, local);
+  // What is set in a book underneath is set, for this text, by the line that brings that book in.
+  const set = standsAt.end <= book.text.length ? standsAt : bringsIn(own) ?? word;
+  const all = own.flatMap((entry) => (hides(entry, name) ? [] : namesOf(entry).filter((at) => book.text.slice(at.start, at.end) === name)));
   return { name, set, all };
+}
+
+type Written = Pick<Entry, "piece" | "statement">;
+
+/** The statements of the book's own text, as they are written there. */
+function ownEntries(book: Book): readonly Written[] {
+  const { checked } = insideOf(book);
+  return checked.composition === undefined ? checked.entries : splitBook(book.text).map((piece) => ({ piece, statement: parseStatement(piece.text) }));
+}
+
+function bringsIn(own: readonly Written[]): Span | undefined {
+  for (const { piece, statement } of own) {
+    if (statement.body.keyword === "book" && statement.body.amends !== undefined) return placed(piece, statement.body.amends.name.at);
+  }
+  const use = own.find(({ statement }) => statement.body.keyword === "use");
+  return use?.statement.name && placed(use.piece, use.statement.name.at);
+}
+
+/** Whether the name is set in a book underneath, and is not replaced here. */
+function setUnder(book: Book, name: string): string | undefined {
+  const { checked } = insideOf(book);
+  for (const prefix of ["", "kind ", "step ", "caution ", "stop ", "worked "]) {
+    const from = checked.entries[checked.byName.get(prefix + name) ?? -1]?.from;
+    if (from !== undefined) return from.own && from.was === undefined ? undefined : (from.was?.layer ?? from.layer);
+  }
+  return undefined;
 }
 
 /** Edits that give the name at this offset another name everywhere, or a sentence why not. */
@@ -36,6 +67,8 @@ export function rename(book: Book, offset: number, to: string): { readonly edits
   if (T.RESERVED.includes(to)) return { refused: `“${to}” is a word of the language and cannot be a name.` };
   if (isFunction(to) || to === "pi" || to === "stopped") return { refused: `${to} is a name of the language itself.` };
   if (to === found.name) return { edits: [] };
+  const under = setUnder(book, found.name);
+  if (under !== undefined) return { refused: `${found.name} is named in ${under}: it keeps that name here.` };
   const { checked } = insideOf(book);
   const taken = checked.byName.has(to) || checked.kinds.has(to) || [...checked.kinds.values()].some((kind) => kind.words.includes(to)) || checked.entries.some((entry) => hides(entry, to) && entry.statement.uses.includes(found.name));
   if (taken) return { refused: `${to} is already a name in this book.` };
@@ -47,7 +80,7 @@ export function about(book: Book, offset: number): { readonly at: Span; readonly
   const word = wordAt(book.text, offset);
   const found = places(book, offset);
   if (word === undefined || found === undefined) return undefined;
-  const row = book.rows.find((one) => one.name === found.name && one.nameAt?.start === found.set.start);
+  const row = book.rows.find((one) => one.name === found.name && (one.nameAt?.start === found.set.start || (book.under.length > 0 && !one.own)));
   if (row === undefined) {
     const kind = book.kinds.find((one) => one.words.some(({ word: w }) => w === found.name));
     const means = kind?.words.find(({ word: w }) => w === found.name)?.means;
@@ -56,7 +89,7 @@ export function about(book: Book, offset: number): { readonly at: Span; readonly
   return {
     at: word, name: found.name,
     lines: [
-      `${row.keyword} ${row.name}${row.type ? `: ${row.type}` : ""}`,
+      `${row.keyword} ${row.name}${row.type ? `: ${row.type}` : ""}${row.own ? "" : ` (in ${row.layer})`}`,
       ...(row.title ? [row.title] : []), ...(row.rule ? [row.rule] : []), ...(row.because ? [`because ${row.because}`] : []), ...(row.basis ? [`from ${row.basis}`] : []),
       ...(row.usedBy.length > 0 ? [`used by ${row.usedBy.slice(0, 6).join(", ")}${row.usedBy.length > 6 ? ` and ${row.usedBy.length - 6} more` : ""}`] : []),
     ],
@@ -73,7 +106,7 @@ function wordAt(text: string, offset: number): Span | undefined {
 }
 
 /** Absolute places of all names in a statement, those in texts' inserts too. */
-function namesOf(entry: Entry): readonly Span[] {
+function namesOf(entry: Written): readonly Span[] {
   const { text, at } = entry.piece;
   const found: Span[] = [];
   const { tokens } = T.lex(text);
@@ -94,7 +127,7 @@ function namesOf(entry: Entry): readonly Span[] {
 const isName = (type: (typeof T)["Name"]): boolean => type === T.Name || (type.CATEGORIES ?? []).includes(T.Name);
 
 /** Whether the statement has a parameter, counter or column of its own by that name. */
-function hides({ statement }: Entry, name: string): boolean {
+function hides({ statement }: Written, name: string): boolean {
   const { body } = statement;
   if (body.keyword === "formula") return body.parameters.some((one) => one.name.text === name);
   if (body.keyword === "chart") return body.conditions.some((one) => one.declared !== undefined && one.text === name);

@@ -51,6 +51,9 @@ export const isValue = (statement: Statement): boolean => VALUED.has(meant(state
 
 export const isLine = (word: string): boolean => word === "step" || word === "caution" || word === "stop";
 
+/** The name of a rule kept underneath, for a reader: `width@house` is width of house. */
+export const readable = (name: string): string => name.replace(/(?:(?:step|caution|stop):)?([\p{L}\p{M}\p{N}-]+)@([\p{L}\p{M}\p{N}-]+)(?:@\d+)?/gu, "$1 of $2");
+
 /** Where a statement's name, or else its first word, stands in the whole. */
 export const placeOf = ({ piece, statement }: Item): Span => placed(piece, statement.name?.at ?? { start: 0, end: 4 });
 

@@ -158,7 +158,8 @@ function overValue(slot: readonly Item[], under: Item, own: Item, was: NonNullab
   const { keyword } = statement.body;
   const hidden = slot.filter((one) => one !== under);
   if (keyword === "unreadable" || keyword === "kind" || keyword === "worked") return [{ ...own, from: { ...own.from, was } }];
-  const keeps = keyword === "dial" || namesBefore(statement) || statement.clauses.when !== undefined;
+  // A question underneath would be a second question: it is never kept.
+  const keeps = keyword === "dial" || (keyword !== "ask" && (namesBefore(statement) || statement.clauses.when !== undefined));
   if (!keeps || under.statement.name === undefined) return [{ ...own, statement: replacing(statement, under.statement, undefined), from: { ...own.from, was } }];
   const name = under.statement.name.text;
   const below = freeName(`${name}@${under.from.layer}`, hidden);

@@ -18,7 +18,7 @@ export function doubtOf(worked: Worked, units: UnitSystem): DoubtView | undefine
   const values = plan.checked.entries.flatMap((entry) => {
     const block = plan.byId.get(entry.id);
     const keyword = entry.statement.body.keyword;
-    return block === undefined || !["ask", "figure", "chart"].includes(keyword) || entry.checked.signature?.type.is === "kept" ? [] : block.values.map((value, i) => ({ ...value, name: block.values.length > 1 && entry.checked.signature?.type.is === "row" ? `${entry.statement.name!.text}.${entry.checked.signature.type.columns[i]!.name}` : entry.statement.name!.text }));
+    return block === undefined || entry.from?.hidden !== undefined || !["ask", "figure", "chart"].includes(keyword) || entry.checked.signature?.type.is === "kept" ? [] : block.values.map((value, i) => ({ ...value, name: block.values.length > 1 && entry.checked.signature?.type.is === "row" ? `${entry.statement.name!.text}.${entry.checked.signature.type.columns[i]!.name}` : entry.statement.name!.text }));
   });
   const slice = sliceOf(plan, [...outcomes.map((one) => one.place), ...values.map((value) => value.place)]);
   const runner = new Runner(plan, slice);

@@ -1,5 +1,6 @@
 // What a book is held to: its own promises, and what every book owes without being asked: conditions that have a value,
 // lines whose numbers have one whenever they apply, and a card for every job that is not refused.
+import { readable } from "../compose/item.ts";
 import { oneLine } from "../readings/show.ts";
 import type { Frame } from "../readings/frame.ts";
 import { IMPOSSIBLE, isKnown } from "../readings/frame.ts";
@@ -33,7 +34,7 @@ export function goalsOf(plan: Plan): readonly Goal[] {
   for (const block of [...plan.stops, ...plan.steps, ...plan.cautions]) {
     if (block.when < 0) continue;
     const name = block.entry.statement.name?.text;
-    const label = name === undefined ? block.id : `${block.entry.statement.body.keyword} ${name}`;
+    const label = name === undefined ? block.id : `${block.entry.statement.body.keyword} ${readable(name)}`;
     const isStop = block.entry.statement.body.keyword === "stop";
     goals.push({ id: block.id, sort: "condition", says: `${label}: whether it applies is never left open`, guards: [], unless: isStop ? -1 : stopped, want: { is: "value", places: [block.when] } });
     const numbers = [...(block.texts.title?.pieces ?? []).flatMap((piece) => (typeof piece === "string" ? [] : [piece.place])), ...(block.takes >= 0 ? [block.takes] : []), ...(block.waits >= 0 ? [block.waits] : [])];
@@ -50,7 +51,7 @@ function chartGoals(plan: Plan, stopped: number): readonly Goal[] {
     const { chart } = block.entry.checked ?? {};
     if (chart === undefined || chart.mode === "keep-every-row" || chart.conditions.some((one) => one.parameter) || (!chart.open && chart.conditions.every((one) => plan.checked.entries[plan.checked.byName.get(one.name) ?? -1]?.statement.body.keyword === "ask" && chart.between.length === 0))) return [];
     const places = block.ops.flatMap((op) => ((op.k === K.pick || op.k === K.between) && op.x.name === block.entry.statement.name!.text ? [op.d] : []));
-    return [{ id: block.id, sort: "chart", says: `${block.entry.statement.name!.text} has a row for every job that is not refused`, guards: [], unless: stopped, want: { is: "row", places } }];
+    return [{ id: block.id, sort: "chart", says: `${readable(block.entry.statement.name!.text)} has a row for every job that is not refused`, guards: [], unless: stopped, want: { is: "row", places } }];
   });
 }
 

@@ -4,6 +4,7 @@
 import type { Span, TextEdit } from "../../core/span.ts";
 import type { CheckedBook, Entry } from "../check/book.ts";
 import { eachExpr } from "../syntax/names.ts";
+import { placed } from "../syntax/split.ts";
 import type { Band, ConditionCell, Expr, Statement, ValueCell } from "../syntax/tree.ts";
 import { oneLine } from "../readings/show.ts";
 
@@ -15,13 +16,17 @@ export interface Change {
   readonly edits: readonly TextEdit[];
 }
 
-export const changesTo = (checked: CheckedBook): readonly Change[] => checked.entries.flatMap((entry) => (entry.checked.faults.length > 0 ? [] : changesOf(entry)));
+/** In a book that stands on others only its own text is changed: the others are guarded at home. */
+export const changesTo = (checked: CheckedBook): readonly Change[] => {
+  const all = checked.entries.flatMap((entry) => (entry.checked.faults.length > 0 ? [] : changesOf(entry)));
+  return checked.composition === undefined ? all : all.filter((change) => change.edits.every((edit) => edit.at.start <= edit.at.end && edit.at.end <= checked.text.length));
+};
 
 function changesOf(entry: Entry): readonly Change[] {
   const { statement, piece } = entry;
   const { body, text } = statement;
   const changes: Change[] = [];
-  const absolute = (at: Span): Span => ({ start: piece.at.start + at.start, end: piece.at.start + at.end });
+  const absolute = (at: Span): Span => placed(piece, at);
   const add = (says: string, edits: readonly { at: Span; text: string }[]) => changes.push({ id: entry.id, at: absolute(edits[0]!.at), says: `${statement.name?.text ?? entry.id}: ${says}`, edits: edits.map((edit) => ({ at: absolute(edit.at), text: edit.text })) });
   for (const rule of rulesOf(statement)) eachExpr(rule, (expr) => inExpression(expr, text, add));
   if (body.keyword === "chart") inChart(body, text, add);

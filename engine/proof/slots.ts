@@ -14,11 +14,11 @@ const YES_NO: Type = { is: "yes-no" };
 
 /** Lines in book order, then chosen words: figures and charts of a kind. */
 export function outcomesOf(plan: Plan): readonly Outcome[] {
-  const lines = (blocks: readonly Block[], what: Outcome["what"]) => blocks.flatMap((block) => (block.when < 0 ? [] : [{ id: block.id, name: block.entry.statement.name?.text ?? block.id, place: block.when, what, type: YES_NO }]));
+  const lines = (blocks: readonly Block[], what: Outcome["what"]) => blocks.flatMap((block) => (block.when < 0 ? [] : [{ id: block.id, name: block.entry.from?.beneath ?? block.entry.statement.name?.text ?? block.id, place: block.when, what, type: YES_NO }]));
   const words = plan.checked.entries.flatMap((entry) => {
     const block = plan.byId.get(entry.id);
     const { keyword } = entry.statement.body;
-    if (block === undefined || (keyword !== "figure" && keyword !== "chart") || entry.statement.name === undefined) return [];
+    if (block === undefined || (keyword !== "figure" && keyword !== "chart") || entry.statement.name === undefined || entry.from?.hidden !== undefined) return [];
     const name = entry.statement.name.text;
     const type = entry.checked.signature?.type;
     return block.values.flatMap((value, i): Outcome[] => (value.type.is === "kind" && type?.is !== "kept" ? [{ id: entry.id, name: type?.is === "row" ? `${name}.${type.columns[i]!.name}` : name, place: value.place, what: "value", type: value.type }] : []));

@@ -1,5 +1,6 @@
 // How a book stands: every goal proved, broken with a job, or not settled; and what no job ever reaches. Work is done in
 // portions, so that a screen can show progress and stop it; a verdict is kept for as long as what it rests on stays.
+import { readable } from "../compose/item.ts";
 import type { Answers, GoalView, StandingView } from "../../core/view.ts";
 import type { Plan } from "../plan/plan.ts";
 import type { Worked } from "../readings/work.ts";
@@ -113,7 +114,7 @@ export class Standing {
     return names.flatMap((name) => {
       const entry = this.plan.checked.entries[this.plan.checked.byName.get(name) ?? -1];
       const of = entry && this.plan.byId.get(entry.id);
-      return of?.values.length === 1 ? [`${name} is ${shown(worked, of.values[0]!, name, "book").text}`] : [];
+      return of?.values.length === 1 ? [`${readable(name)} is ${shown(worked, of.values[0]!, name, "book").text}`] : [];
     }).slice(0, 5).join(", ");
   }
 }
