@@ -27,9 +27,10 @@ interface Desk {
 }
 
 export function layOver(own: readonly Item[], ground: readonly Item[] | undefined, brought: ReadonlyMap<number, readonly Item[]>, isLayer: boolean, droppedBefore: Dropped): Laid {
-  const desk: Desk = { slots: (ground ?? []).map((item) => [item]), behind: new Map(), slotOf: new Map(), dropped: new Map(droppedBefore) };
-  ground?.forEach((item, slot) => { for (const key of keysOf(item)) if (!desk.slotOf.has(key)) desk.slotOf.set(key, slot); });
-  const parts = partsOf(ground ?? []);
+  const slots = grouped(ground ?? []);
+  const desk: Desk = { slots, behind: new Map(), slotOf: new Map(), dropped: new Map(droppedBefore) };
+  slots.forEach((slot, i) => { for (const key of slot.flatMap(keysOf)) if (!desk.slotOf.has(key)) desk.slotOf.set(key, i); });
+  const parts = partsOf(slots);
   const front: Item[] = [];
   const end: Item[] = [];
   // Where new statements go: behind the last statement of a part underneath, or at the end; before any heading values go to the front.
@@ -72,12 +73,26 @@ const FRONT = new Set(["book", "kind", "use", "drop"]);
 
 const titleOf = ({ clauses }: Statement): string => (clauses.title?.pieces ?? []).filter((piece) => typeof piece === "string").join("");
 
+/** Each statement with the rules kept underneath it, which stand right before it. */
+function grouped(ground: readonly Item[]): Item[][] {
+  const slots: Item[][] = [];
+  let kept: Item[] = [];
+  for (const item of ground) {
+    kept.push(item);
+    if (item.from.hidden !== undefined || item.from.beneath !== undefined) continue;
+    slots.push(kept);
+    kept = [];
+  }
+  return kept.length > 0 ? [...slots, kept] : slots;
+}
+
 /** The last statement under each heading, by the heading's title. */
-function partsOf(ground: readonly Item[]): ReadonlyMap<string, number> {
+function partsOf(ground: readonly (readonly Item[])[]): ReadonlyMap<string, number> {
   const parts = new Map<string, number>();
   let title: string | undefined;
-  ground.forEach((item, i) => {
-    if (item.statement.body.keyword === "part") title = titleOf(item.statement);
+  ground.forEach((slot, i) => {
+    const { statement } = slot.at(-1)!;
+    if (statement.body.keyword === "part") title = titleOf(statement);
     if (title !== undefined) parts.set(title, i);
   });
   return parts;
