@@ -51,6 +51,49 @@ test("answered step by step, a job is what it is from nothing", () => {
   }
 }, 120_000);
 
+/** What a call rests on is not all in the statement that is called: an edit further down changes it too. */
+test.each([
+  ["a formula within a formula", "inner(x) = 2 * x", "inner(x) = 3 * x"],
+  ["a row of a called chart", "2 mm and over | 5", "2 mm and over | 6"],
+  ["a dial that ends a row", "dial edge = 1 mm", "dial edge = 1.5 mm"],
+  ["a formula in a cell", "cell(x) = x + 1", "cell(x) = x + 2"],
+  ["the time of a step", "takes 5 min", "takes 7 min"],
+  ["a chart becomes a figure", "chart width by d in mm gives mm", "chart width by depth gives mm"],
+  ["a step that goes", "step two \"Two\"", "caution two \"Two\""],
+])("edited under a call, %s: the same as from nothing", (_what, from, to) => {
+  const text = `ask depth in mm, 0 to 10
+formula inner(x) = 2 * x
+formula outer(x) = inner(x) + 1
+formula cell(x) = x + 1
+dial edge = 1 mm, from 0.5 mm to 2 mm
+    from practice
+chart width by d in mm gives mm
+    d | width
+    under edge | cell(1) * 1 mm
+    edge to under 2 mm | 4
+    2 mm and over | 5
+    from practice
+figure called = outer(2)
+figure wide in mm = width(depth) + width(1.2 mm) + width(0.4 mm)
+list rows for n from 1 to 3
+    so-far in mm = width(1.2 mm) if n is 1, otherwise so-far before + width(n * 1 mm)
+figure all in mm = last of rows.so-far
+step one "One {rate-of * 2}"
+    takes 5 min
+step two "Two"
+figure rate-of = sum of steps.takes / 1 min + count of steps
+`;
+  expect(text).toContain(from);
+  const answers = { depth: "3 mm" };
+  const before = readBook(text);
+  const job = workJob(before, answers);
+  const after = readBook(text.replace(from, to), before);
+  const fresh = readBook(text.replace(from, to));
+  expect(after).toEqual(fresh);
+  expect(showJob(workJob(after, answers, job))).toEqual(showJob(workJob(fresh, answers)));
+  expect(showJob(workJob(after, answers, job))).not.toEqual(showJob(job));
+});
+
 function edited(by: Chance, statements: readonly string[], made: RandomBook): [string, string[]] {
   const at = by.whole(statements.length);
   const one = statements[at]!;
