@@ -31,8 +31,9 @@ export function hostApi(parts: HostParts): Api {
   });
   app.notFound((context) => context.json({ says: "The host has nothing at this address. What it has is written down at /api/openapi.json." }, 404));
 
-  app.openAPIRegistry.register("JobEntry", jobEntry);
-  app.openAPIRegistry.register("HostEvent", hostEvent);
+  // Copies: a schema that was made before the library of descriptions was loaded does not know how to be named.
+  app.openAPIRegistry.register("JobEntry", jobEntry.clone());
+  app.openAPIRegistry.register("HostEvent", hostEvent.clone());
   add(app, parts.who, createRoute({ method: "get", path: "/api/hello", summary: "What this host is, and who you are to it", responses: { 200: json(hello, "Hello"), ...refusals } }),
     (context) => context.json({ program: "bevelbook" as const, engine: engineVersion, you: { ...context.var.person }, largest: { text: largestText, photo: largestPhoto, entries: largestDelivery } }, 200));
   bookRoutes(app, parts);
