@@ -22,10 +22,12 @@ export const shownValue = z.object({
 const line = z.object({
   id: z.string(), name: z.string().optional(), text: z.string(), because: z.string().optional(), basis: z.string().optional(),
   takes: z.string().optional(), waits: z.string().optional(),
+  layer: z.string().optional().describe("Name of the book that the line stands in, where the book stands on others"),
 });
 
 const finding = z.object({
   code: z.string(), weight: z.enum(["error", "warning", "note"]), at: span, line: z.number().int().describe("Counted from 1"), says: z.string(), witness: z.string().optional(),
+  also: z.array(z.object({ line: z.number().int(), in: z.string().optional().describe("The book underneath that the line is of"), says: z.string() })).optional(),
   repairs: z.array(z.object({ says: z.string(), edits: z.array(z.object({ at: span, text: z.string() })) })),
 });
 
@@ -40,7 +42,7 @@ export const standingReport = z.object({
     job: answers.optional().describe("A job that breaks it"), gives: z.string().optional().describe("What comes out in that job"),
     share: z.number().optional().describe("The part of all jobs that is open, 0 to 1"), rest: answers.optional().describe("The largest part that is open, by ask"),
   })),
-  never: z.array(z.object({ id: z.string(), at: span, line: z.number().int(), says: z.string() })).describe("Rows, alternatives and lines that no job reaches"),
+  never: z.array(z.object({ id: z.string(), at: span, line: z.number().int(), in: z.string().optional().describe("The book underneath that the line is of"), says: z.string() })).describe("Rows, alternatives and lines that no job reaches"),
 });
 
 export const guardReport = z.object({
@@ -50,7 +52,9 @@ export const guardReport = z.object({
 });
 
 export const checkReport = z.object({
-  book: z.string(), edition: z.number().nullable(), statements: z.number().int(),
+  book: z.string(), edition: z.number().nullable(),
+  stands: z.array(z.object({ name: z.string(), edition: z.number().nullable(), fingerprint: z.string().describe("SHA-256 in hex; empty for a book that is not at hand") })).optional().describe("What the book stands on"),
+  statements: z.number().int(),
   worked: z.object({ pass: z.number().int(), fail: z.number().int() }),
   findings: z.array(finding),
   standing: standingReport.optional().describe("With --prove"),

@@ -7,8 +7,8 @@ import type { Book } from "../../engine/index.ts";
 export interface Command {
   readonly usage: string;
   readonly says: string;
-  readonly options: Readonly<Record<string, { readonly type: "string" | "boolean"; readonly short?: string }>>;
-  readonly run: (files: readonly string[], options: Readonly<Record<string, string | boolean | undefined>>) => Promise<0 | 1>;
+  readonly options: Readonly<Record<string, { readonly type: "string" | "boolean"; readonly short?: string; readonly multiple?: true }>>;
+  readonly run: (files: readonly string[], options: Readonly<Record<string, string | boolean | readonly string[] | undefined>>) => Promise<0 | 1>;
 }
 
 /** The call cannot be carried out; the message is the sentence that says why. */

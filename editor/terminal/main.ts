@@ -27,7 +27,7 @@ export async function main(args: readonly string[]): Promise<0 | 1 | 2> {
       process.stdout.write(`bevelbook ${word} ${command.usage}\n    ${command.says}\n`);
       return 0;
     }
-    return await command.run(positionals, values as Record<string, string | boolean | undefined>);
+    return await command.run(positionals, values as Record<string, string | boolean | readonly string[] | undefined>);
   } catch (error) {
     if (error instanceof CallError) return complain(error.message);
     if (error instanceof TypeError && "code" in error) return complain(`${error.message.split("\n")[0]} Usage: bevelbook ${word} ${command.usage}`);

@@ -2,7 +2,7 @@
 import { guardOf, standingOf } from "../../engine/index.ts";
 import type { Book, Portioned } from "../../engine/index.ts";
 import type { Answers, GoalView, GuardView, StandingView } from "../../core/view.ts";
-import { lineOf } from "./call.ts";
+import { lineWords, placeIn } from "./at-hand.ts";
 
 /** Boxes of jobs looked at between two looks at the clock. */
 const boxesAtATime = 200;
@@ -34,8 +34,8 @@ function until<View>(proof: Portioned<View>, amount: number, end: number, now: (
 export const stands = (standing: StandingView): boolean => standing.goals.every((goal) => goal.verdict === "proved");
 
 /** As data, with the line of each place. */
-export function provedData(text: string, { standing, guard }: Proved) {
-  const placed = <One extends { readonly at: { readonly start: number } }>(one: One) => ({ ...one, line: lineOf(text, one.at.start) });
+export function provedData(book: Book, { standing, guard }: Proved) {
+  const placed = <One extends { readonly at: { readonly start: number } }>(one: One) => ({ ...one, ...placeIn(book, one.at.start) });
   return {
     standing: { done: standing.done, settled: standing.settled, all: standing.all, holds: stands(standing), goals: standing.goals, never: standing.never.map(placed) },
     ...(guard ? { guard: { done: guard.done, tried: guard.tried, all: guard.all, noticed: guard.noticed, unreached: guard.unreached.map(placed), unnoticed: guard.unnoticed.map(placed) } } : {}),
@@ -43,7 +43,7 @@ export function provedData(text: string, { standing, guard }: Proved) {
 }
 
 /** As lines of text: the promises one by one, what every book owes in one line a sort unless it fails, and the guard. */
-export function provedText(text: string, { standing, guard }: Proved): string {
+export function provedText(book: Book, { standing, guard }: Proved): string {
   const promises = standing.goals.filter((goal) => goal.sort === "promise");
   const out = ["", "What the book promises", ...(promises.length === 0 ? ["  nothing"] : promises.flatMap(goalLines))];
   out.push("", "What every book owes");
@@ -52,8 +52,8 @@ export function provedText(text: string, { standing, guard }: Proved): string {
     const left = goals.filter((goal) => goal.verdict !== "proved");
     if (goals.length > 0) out.push(`  ${says}: ${goals.length - left.length} of ${goals.length} proved`, ...left.flatMap(goalLines));
   }
-  if (standing.never.length > 0) out.push("", "What no job ever reaches", ...standing.never.map((one) => `  line ${lineOf(text, one.at.start)}: ${one.says}`));
-  if (guard) out.push("", ...guardLines(text, guard));
+  if (standing.never.length > 0) out.push("", "What no job ever reaches", ...standing.never.map((one) => `  ${lineWords(book, one.at.start)}: ${one.says}`));
+  if (guard) out.push("", ...guardLines(book, guard));
   out.push("", sentence(standing));
   return out.join("\n");
 }
@@ -83,13 +83,13 @@ function wordFor(goal: GoalView): string {
 
 const jobLine = (job: Answers): string => Object.keys(job).length === 0 ? "any" : Object.entries(job).map(([ask, answer]) => `${ask} ${answer}`).join(", ");
 
-function guardLines(text: string, guard: GuardView): readonly string[] {
+function guardLines(book: Book, guard: GuardView): readonly string[] {
   const percent = guard.tried === 0 ? 100 : Math.floor((guard.noticed / guard.tried) * 1000) / 10;
   return [
     "How the worked examples guard the book",
     `  ${guard.tried} of ${guard.all} small changes tried, ${guard.noticed} noticed (${percent} %)`,
-    ...guard.unnoticed.flatMap((one) => [`  line ${lineOf(text, one.at.start)}: not noticed: ${one.says}`, ...(one.job ? [`      told apart by: ${jobLine(one.job)}`] : [])]),
-    ...guard.unreached.map((one) => `  line ${lineOf(text, one.at.start)}: ${one.says}`),
+    ...guard.unnoticed.flatMap((one) => [`  ${lineWords(book, one.at.start)}: not noticed: ${one.says}`, ...(one.job ? [`      told apart by: ${jobLine(one.job)}`] : [])]),
+    ...guard.unreached.map((one) => `  ${lineWords(book, one.at.start)}: ${one.says}`),
   ];
 }
 

@@ -1,8 +1,9 @@
 // bevelbook weigh: two books, or two editions of one, compared by rule and by what they do to jobs.
-import { compareRules, readBook, weigh } from "../../engine/index.ts";
+import { compareRules, weigh } from "../../engine/index.ts";
 import type { Book } from "../../engine/index.ts";
 import type { WeighView, WeighedOutput } from "../../core/view.ts";
 import { loggedJobs } from "../../core/schemas/report.ts";
+import { SHELF_SAYS, readBookAtHand, shelfOption } from "./at-hand.ts";
 import { CallError, type Command, asTyped, hasErrors, print, printJson, readText } from "./call.ts";
 
 /** Jobs weighed between two looks at the clock. */
@@ -11,14 +12,14 @@ const atATime = 10;
 const told = 12;
 
 export const weighCommand: Command = {
-  usage: "OLD NEW [--jobs FILE] [--spread N] [--seed N] [--all] [--json]",
-  says: "Compares two books by rule, in words, and by effect: their worked examples, the jobs of a file and a made-up spread are worked by both, and each output that differs is told with the rule change that made it differ. Exit 1 if either has errors.",
-  options: { jobs: { type: "string" }, spread: { type: "string" }, seed: { type: "string" }, all: { type: "boolean" }, json: { type: "boolean" } },
+  usage: "OLD NEW [--jobs FILE] [--spread N] [--seed N] [--all] [--shelf FOLDER] [--json]",
+  says: `Compares two books by rule, in words, and by effect: their worked examples, the jobs of a file and a made-up spread are worked by both, and each output that differs is told with the rule change that made it differ. Exit 1 if either has errors. ${SHELF_SAYS}`,
+  options: { ...shelfOption, jobs: { type: "string" }, spread: { type: "string" }, seed: { type: "string" }, all: { type: "boolean" }, json: { type: "boolean" } },
   run: async ([oldFile, newFile], options) => {
     if (oldFile === undefined || newFile === undefined) throw new CallError("Name two books: the old one and the new one.");
     if (oldFile === "-" && newFile === "-") throw new CallError("Only one of the two books can come from standard input.");
-    const before = readBook(await readText(oldFile, "book"));
-    const after = readBook(await readText(newFile, "book"));
+    const before = await readBookAtHand(oldFile, options["shelf"]);
+    const after = await readBookAtHand(newFile, options["shelf"]);
     const weighing = weigh(before, after, { logged: await readLog(options["jobs"] as string | undefined), spread: wholeNumber(options["spread"], "--spread", 100), seed: wholeNumber(options["seed"], "--seed", 1) });
     let last = performance.now();
     while (!weighing.advance(atATime)) {
@@ -49,7 +50,7 @@ async function readLog(file: string | undefined) {
   return list.map(({ name, answers }) => ({ name, answers: asTyped(answers) }));
 }
 
-function wholeNumber(option: string | boolean | undefined, name: string, otherwise: number): number {
+function wholeNumber(option: string | boolean | readonly string[] | undefined, name: string, otherwise: number): number {
   if (option === undefined) return otherwise;
   const number = Number(option);
   if (typeof option !== "string" || !/^\d+$/.test(option) || number > 100_000) throw new CallError(`${name} is a whole number from 0 to 100000, not “${String(option)}”.`);

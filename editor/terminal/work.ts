@@ -1,19 +1,20 @@
 // bevelbook work: one job by one book, as a card in text or as data.
-import { readBook, showJob, workJob } from "../../engine/index.ts";
+import { showJob, workJob } from "../../engine/index.ts";
 import type { CardLine, JobView, UnitSystem } from "../../core/view.ts";
-import { CallError, type Command, hasErrors, print, printJson, readJob, readText } from "./call.ts";
+import { SHELF_SAYS, readBookAtHand, shelfOption } from "./at-hand.ts";
+import { CallError, type Command, hasErrors, print, printJson, readJob } from "./call.ts";
 
 export const workCommand: Command = {
-  usage: "BOOK --job FILE [--units book|metric|us] [--values] [--json]",
-  says: "Works a job (JSON of answers as they are typed) and prints its card. Exit 1 if the book has errors or an answer cannot be used.",
-  options: { job: { type: "string" }, units: { type: "string" }, values: { type: "boolean" }, json: { type: "boolean" } },
-  run: async ([file], { job: jobFile, units, values, json }) => {
+  usage: "BOOK --job FILE [--units book|metric|us] [--values] [--shelf FOLDER] [--json]",
+  says: `Works a job (JSON of answers as they are typed) and prints its card. Exit 1 if the book has errors or an answer cannot be used. ${SHELF_SAYS}`,
+  options: { ...shelfOption, job: { type: "string" }, units: { type: "string" }, values: { type: "boolean" }, json: { type: "boolean" } },
+  run: async ([file], { job: jobFile, units, values, json, shelf }) => {
     const system = unitSystem(units);
     const answers = await readJob(jobFile as string | undefined);
-    const book = readBook(await readText(file, "book"));
+    const book = await readBookAtHand(file, shelf);
     const view = showJob(workJob(book, answers), system);
     if (json) {
-      const line = ({ id, name, text, because, basis, takes, waits }: CardLine) => ({ id, name, text, because, basis, takes, waits });
+      const line = ({ id, name, text, because, basis, takes, waits, layer }: CardLine) => ({ id, name, text, because, basis, takes, waits, layer });
       printJson({
         book: book.name, edition: book.edition ?? null, state: view.state,
         values: Object.fromEntries(view.values.map(({ name, text, value, unit, state, waitsFor, reason }) => [name, { text, value, unit, state, waitsFor, reason }])),
@@ -27,7 +28,7 @@ export const workCommand: Command = {
   },
 };
 
-export function unitSystem(units: string | boolean | undefined): UnitSystem {
+export function unitSystem(units: string | boolean | readonly string[] | undefined): UnitSystem {
   if (units === undefined) return "book";
   if (units === "book" || units === "metric" || units === "us") return units;
   throw new CallError(`Units are book, metric or us, not “${units}”.`);

@@ -29,7 +29,7 @@ function changesOf(entry: Entry): readonly Change[] {
   const absolute = (at: Span): Span => placed(piece, at);
   const add = (says: string, edits: readonly { at: Span; text: string }[]) => changes.push({ id: entry.id, at: absolute(edits[0]!.at), says: `${statement.name?.text ?? entry.id}: ${says}`, edits: edits.map((edit) => ({ at: absolute(edit.at), text: edit.text })) });
   for (const rule of rulesOf(statement)) eachExpr(rule, (expr) => inExpression(expr, text, add));
-  if (body.keyword === "chart") inChart(body, text, add);
+  if (body.keyword === "chart") inChart(body, text, add, piece.lines !== undefined);
   return changes;
 }
 
@@ -77,11 +77,12 @@ function nudged(expr: Expr, text: string): string | undefined {
   return value.toFixed(digits) + written.slice(match[0].length);
 }
 
-function inChart(body: Extract<Statement["body"], { keyword: "chart" }>, text: string, add: Add): void {
+function inChart(body: Extract<Statement["body"], { keyword: "chart" }>, text: string, add: Add, ofSeveral: boolean): void {
   const between = body.options.some((one) => one.option === "straight" || one.option === "curve");
   body.rows.forEach((row, r) => {
-    const start = text.lastIndexOf("\n", row.at.start);
-    const next = text.indexOf("\n", row.at.end);
+    // Where the lines of a chart stand in several texts, the line break before a row may be another text's: the row goes, its empty line stays.
+    const start = ofSeveral ? row.at.start : text.lastIndexOf("\n", row.at.start);
+    const next = ofSeveral ? row.at.end : text.indexOf("\n", row.at.end);
     if (body.rows.length > 1) add(`row ${r + 1} dropped`, [{ at: { start, end: next < 0 ? text.length : next }, text: "" }]);
     row.cells.forEach((cell, c) => {
       const isCondition = "fits" in cell;
