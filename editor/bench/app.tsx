@@ -59,7 +59,7 @@ export function App(props: { readonly bench: Bench }) {
   const inks = useCallback((statements: readonly string[]) => bench.ask((engine) => engine.colourEach(statements)), [bench]);
   const [face, setFace] = useState<Face>("sheet");
   const [prover] = useState(() => makeProver(proofWorker));
-  const proving = useProving(prover, state.snapshot?.text === desk.text ? desk.text : undefined, face === "standing");
+  const proving = useProving(prover, state.snapshot?.text === desk.text ? desk.text : undefined, face === "standing", state.shelf);
   const snapshot = useMemo(() => state.snapshot && withProved(state.snapshot, proving.standing), [state.snapshot, proving.standing]);
   const [side, setSide] = useState<Side>();
   const [find, setFind] = useState("");
@@ -245,7 +245,7 @@ export function App(props: { readonly bench: Bench }) {
           {snapshot && face === "editions" && (
             <section className="floor-editions" aria-label="Editions"><Safely what="The editions" about={snapshot}><Suspense fallback={<p className="waiting-note">Opening the editions…</p>}>
               <EditionsFace
-                name={snapshot.name} edition={snapshot.edition} text={desk.text} rivals={rivalsOf(bench)} jobs={desk.jobs}
+                name={snapshot.name} edition={snapshot.edition} text={desk.text} rivals={rivalsOf(bench)} shelf={state.shelf} jobs={desk.jobs}
                 onGo={goFromRecord} onLay={(answers, name) => layFromRecord(answers, name, snapshot.rows[0]?.id ?? "")}
               />
             </Suspense></Safely></section>

@@ -3,6 +3,7 @@ import { createRoot } from "react-dom/client";
 import { App } from "./app.tsx";
 import { startEngine } from "./engine/client.ts";
 import { engineWorker } from "./engine/engine-worker.ts";
+import { booksAtHand } from "./store/at-hand.ts";
 import { makeBench } from "./store/bench.ts";
 import type { Keep } from "./store/keep.ts";
 import { openKeep } from "./store/keep.ts";
@@ -10,7 +11,7 @@ import { shippedBook, shippedBooks } from "./store/shipped.ts";
 import "./look/look.css";
 
 const keep: Keep | undefined = await openKeep().catch(() => undefined);
-const bench = makeBench(keep, (listener) => startEngine(engineWorker, listener));
+const bench = makeBench(keep, (listener) => startEngine(engineWorker, listener), (text) => booksAtHand(text, keep));
 if (!keep) bench.tell("This browser does not let the page keep anything. Save the book to a file before you close the page.", "trouble");
 
 const root = document.getElementById("root");

@@ -17,6 +17,7 @@ import { useLoaded } from "./job/record/after.ts";
 import { RecordBar } from "./job/record/record-bar.tsx";
 import { StepWait } from "./job/record/step-wait.tsx";
 import { keepOffline } from "./offline/keep-offline.ts";
+import { booksAtHand } from "./store/at-hand.ts";
 import { bookOfJob, openDesk } from "./store/job-desk.ts";
 import { chooseBook, chosenBook, jobBook, jobBooks } from "./store/job-books.ts";
 import type { JobBook } from "./store/job-books.ts";
@@ -36,6 +37,8 @@ interface Page {
   /** The book that new jobs go by. */
   readonly text: string;
   readonly print: string;
+  /** Texts of the books that it stands on; none where it names no other. */
+  readonly shelf?: readonly string[];
   /** The book of the open job, where it is another one; undefined if this device does not have it. */
   readonly other?: { readonly print: string; readonly book: KeptText | undefined };
   readonly units: UnitSystem;
@@ -62,7 +65,7 @@ const engine: EngineClient<JobCalls> = startEngine<JobCalls>(jobWorker, {
   trouble: (says) => set({ trouble: says.startsWith("Working this out took") ? { key: "page.restarted", reason: "" } : { key: "page.failed", reason: says.replace(/ Your text is kept\.$/, "") } }),
 });
 
-const textKept = (of: Snapshot): KeptText => ({ print: page.print, name: of.name, title: of.title, ...(of.edition === undefined ? {} : { edition: of.edition }), text: of.text, at: Date.now() });
+const textKept = (of: Snapshot): KeptText => ({ print: page.print, name: of.name, title: of.title, ...(of.edition === undefined ? {} : { edition: of.edition }), text: of.text, at: Date.now(), ...(page.shelf === undefined || page.shelf.length === 0 ? {} : { under: page.shelf }) });
 
 /** The text that the open job goes by: that of its own book, also after the book has been changed. Undefined if this device does not have it. */
 const textOfJob = (): string | undefined => (page.other === undefined ? page.text : page.other.book?.text);
@@ -78,14 +81,18 @@ const work = (): void => {
   const wanted = JSON.stringify([id, answers, page.units, print]);
   if (wanted === worked) return;
   worked = wanted;
-  engine.show({ text, accepted: text, jobs: [{ id, answers }], units: page.units, card: id });
+  const shelf = page.other === undefined ? page.shelf : page.other.book?.under;
+  engine.show({ text, accepted: text, jobs: [{ id, answers }], units: page.units, card: id, ...(shelf === undefined ? {} : { shelf }) });
 };
 desk.subscribe(work);
+
+/** A book that came without the texts it stands on is read with those at hand now. */
+const withShelf = async (book: KeptText | undefined): Promise<KeptText | undefined> => (book === undefined || book.under !== undefined ? book : { ...book, under: await booksAtHand(book.text, keep) });
 
 /** The open job's own book and what was half typed in it. */
 const takeUp = async (): Promise<void> => {
   const { id, book } = desk.state().open;
-  const other = book === undefined || book.print === page.print ? undefined : { print: book.print, book: await bookOfJob(desk.shelf, book) };
+  const other = book === undefined || book.print === page.print ? undefined : { print: book.print, book: await withShelf(await bookOfJob(desk.shelf, book)) };
   const drafts = ((await desk.shelf?.note(`drafts ${id}`).catch(() => undefined)) ?? {}) as Drafts;
   set({ other, drafts });
   work();
@@ -183,7 +190,7 @@ async function take(book: JobBook): Promise<void> {
   chooseBook(book.key);
   const begun = Object.keys(desk.state().open.answers).length > 0;
   const same = book.key === page.key && book.text === page.text;
-  set({ choosing: false, key: book.key, text: book.text, print: await printOfText(book.text) });
+  set({ choosing: false, key: book.key, text: book.text, print: await printOfText(book.text), shelf: await booksAtHand(book.text, keep) });
   if (begun && !same) beginJob();
   else await takeUp();
   await bringOver(book.key, book.text);
@@ -199,7 +206,7 @@ if (units !== undefined) set({ units });
 if (first === undefined) set({ trouble: { key: "page.no-book", reason: "" } });
 else if (all.length > 1) set({ choosing: true });
 else {
-  set({ key: first.key, text: first.text, print: await printOfText(first.text) });
+  set({ key: first.key, text: first.text, print: await printOfText(first.text), shelf: await booksAtHand(first.text, keep) });
   if (wished !== undefined) chooseBook(wished.key);
   await takeUp();
   await bringOver(first.key, first.text);

@@ -73,12 +73,12 @@ export function checkBook(text: string, before?: CheckedBook, shelf: readonly st
   const { order, loops, needs } = workOrder(statements, byName);
   const looped = new Set(loops.flat().filter((i) => i < statements.length));
 
-  const common = commonKey(statements, kinds, all);
+  const common = commonKey(statements, kinds, all) + [...(composition?.dropped.keys() ?? [])].join("\n");
   const reusable = new Map<Statement, Entry>();
   if (before !== undefined && before.common === common) for (const entry of before.entries) reusable.set(entry.statement, entry);
 
   const signatures = new Map<string, Signature>();
-  const scope = scopeOf(statements, byName, kinds, signatures, all);
+  const scope = scopeOf(statements, byName, kinds, signatures, all, composition?.dropped);
   // A loop's members know nothing of one another's values; what they declare is enough to check the rest.
   for (const member of looped) {
     const name = statements[member]?.name?.text;
@@ -180,7 +180,7 @@ let lastLooked: { readonly text: string; readonly currency: string | undefined }
 /** Near misses are looked for among this many names all told; a book of thousands of unknown names gets no advice for the rest. */
 const MOST_LOOKED = 200_000;
 
-function scopeOf(statements: readonly Statement[], byName: ReadonlyMap<string, number>, kinds: ReadonlyMap<string, Kind>, signatures: ReadonlyMap<string, Signature>, text: string): Scope {
+function scopeOf(statements: readonly Statement[], byName: ReadonlyMap<string, number>, kinds: ReadonlyMap<string, Kind>, signatures: ReadonlyMap<string, Signature>, text: string, dropped: ReadonlyMap<string, unknown> | undefined): Scope {
   const withWord = new Map<string, Kind[]>();
   for (const kind of kinds.values()) for (const word of kind.words) withWord.set(word, [...(withWord.get(word) ?? []), kind]);
   const currency = currencyIn(text);
@@ -197,7 +197,8 @@ function scopeOf(statements: readonly Statement[], byName: ReadonlyMap<string, n
       return looked > MOST_LOOKED ? [] : [...signatures.keys()].filter((name) => !/[ @]/.test(name));
     },
     kinds: () => kinds.keys(),
-    hasLine: (keyword, name) => byName.has(`${keyword} ${name}`),
+    // A line that a layer leaves out is known still: it never applies.
+    hasLine: (keyword, name) => byName.has(`${keyword} ${name}`) || dropped?.has(`${keyword} ${name}`) === true,
     lines,
     currency: () => currency,
   };

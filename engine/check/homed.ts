@@ -33,7 +33,7 @@ function causeOf(checked: CheckedBook, entry: Entry, where: Finding["at"]): Find
   };
   const seen = new Set<Entry>([entry]);
   const queue: Entry[] = [entry];
-  const dropped = new Map(checked.entries.flatMap((one) => (one.from?.own && one.statement.body.keyword === "drop" && one.statement.body.target ? [[one.statement.body.target.text, one] as const] : [])));
+  const dropped = new Map(checked.entries.flatMap((one) => (one.from?.own && one.statement.body.keyword === "drop" && one.statement.body.target ? [[one.statement.body.target.text, one] as const, [`${one.statement.body.what} ${one.statement.body.target.text}`, one] as const] : [])));
   for (let one = queue.shift(); one !== undefined; one = queue.shift()) {
     if (one.from?.own && one !== entry) return at(one);
     for (const name of one === entry ? startsOf(entry, where) : one.statement.uses) {

@@ -80,6 +80,7 @@ function appliesAs({ plan, frame }: Worked, what: string, name: string): number 
   const block = plan.byId.get(`${what} ${name}`);
   const beneath = plan.checked.composition === undefined ? [] : plan.checked.entries.filter((entry) => entry.from?.beneath === name && entry.from.hidden === undefined && entry.statement.body.keyword === what).map((entry) => plan.byId.get(entry.id)!);
   const values = [...(block === undefined ? [] : [block]), ...beneath].map((one) => frame.num[one.when]!);
-  if (values.length === 0) return Number.NaN;
+  // What a layer leaves out never applies.
+  if (values.length === 0) return plan.checked.composition?.dropped.has(`${what} ${name}`) ? 0 : Number.NaN;
   return values.includes(1) ? 1 : values.every((value) => value === 0) ? 0 : Number.NaN;
 }

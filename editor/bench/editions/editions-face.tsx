@@ -13,6 +13,7 @@ export interface EditionsFaceProps {
   readonly edition: number | undefined;
   readonly text: string;
   readonly rivals: readonly Rival[];
+  readonly shelf: readonly string[] | undefined;
   /** Jobs laid alongside: they count as the log. */
   readonly jobs: readonly { readonly name: string; readonly answers: Answers }[];
   readonly onGo: (id: string) => void;
@@ -33,7 +34,7 @@ export function EditionsFace(props: EditionsFaceProps) {
     setTrouble(undefined);
     const before = await rival?.text();
     if (before === undefined) { setTrouble("That text could not be fetched."); return; }
-    weigher.weigh({ before, after: props.text, logged: props.jobs.map(({ name, answers }) => ({ name, answers })), spread });
+    weigher.weigh({ before, after: props.text, logged: props.jobs.map(({ name, answers }) => ({ name, answers })), spread, ...(props.shelf === undefined ? {} : { shelf: props.shelf }) });
   };
   // The first look is taken without being asked for: it is what the face is opened for.
   useEffect(() => { void weigh(); return () => weigher.stop(); }, [rival?.key, spread]);

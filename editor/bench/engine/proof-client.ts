@@ -21,7 +21,7 @@ export interface Prover {
   state(): ProvingState;
   subscribe(listener: () => void): () => void;
   /** Proves this text from now on, unless it was stopped by hand; the same text again goes on where it was. */
-  prove(text: string): void;
+  prove(text: string, shelf?: readonly string[]): void;
   /** Leaves off without blame: the next `prove` goes on. */
   rest(): void;
   stop(): void;
@@ -34,6 +34,8 @@ export function makeProver(makeWorker: () => Worker): Prover {
   const listeners = new Set<() => void>();
   let forStanding: Worker | undefined;
   let forGuard: Worker | undefined;
+  /** The books that the text may stand on. */
+  let shelf: readonly string[] = [];
 
   const set = (part: Partial<ProvingState>): void => {
     state = { ...state, ...part };
@@ -62,7 +64,7 @@ export function makeProver(makeWorker: () => Worker): Prover {
   const guard = (text: string): void => {
     if (state.guard?.text === text && state.guard.view.done) return;
     forGuard ??= open();
-    send(forGuard, { does: "prove", what: "guard", text });
+    send(forGuard, { does: "prove", what: "guard", text, ...(shelf.length > 0 ? { shelf } : {}) });
   };
   const leaveOff = (): void => {
     if (forStanding) send(forStanding, { does: "stop" });
@@ -74,13 +76,13 @@ export function makeProver(makeWorker: () => Worker): Prover {
     set({ wanted: text, stopped: undefined, trouble: undefined });
     if (state.standing?.text === text && state.standing.view.done) { guard(text); return; }
     forStanding ??= open();
-    send(forStanding, { does: "prove", what: "standing", text });
+    send(forStanding, { does: "prove", what: "standing", text, ...(shelf.length > 0 ? { shelf } : {}) });
   };
 
   return {
     state: () => state,
     subscribe: (listener) => { listeners.add(listener); return () => listeners.delete(listener); },
-    prove: (text) => { if (text !== state.wanted && text !== state.stopped) begin(text); },
+    prove: (text, at = []) => { shelf = at; if (text !== state.wanted && text !== state.stopped) begin(text); },
     rest: () => { if (state.wanted !== undefined) { set({ wanted: undefined }); leaveOff(); } },
     stop: () => { set({ stopped: state.wanted, wanted: undefined }); leaveOff(); },
     goOn: () => { const text = state.stopped ?? state.wanted; if (text !== undefined) begin(text); },

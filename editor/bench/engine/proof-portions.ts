@@ -48,9 +48,9 @@ export function proofs(tell: (word: ProofWord) => void, later: (act: () => void)
     waiting = true;
     later(goOn);
   };
-  const begin = (what: "standing" | "guard", text: string): void => {
+  const begin = (what: "standing" | "guard", text: string, shelf: readonly string[]): void => {
     if (work === undefined || work.text !== text || work.is !== what) {
-      book = readBook(text, book);
+      book = readBook(text, book, shelf);
       if (what === "guard") work = { is: what, text, proof: guardOf(book) };
       else {
         before = standingOf(book, before);
@@ -64,7 +64,7 @@ export function proofs(tell: (word: ProofWord) => void, later: (act: () => void)
 
   return (wish) => {
     switch (wish.does) {
-      case "prove": begin(wish.what, wish.text); return;
+      case "prove": begin(wish.what, wish.text, wish.shelf ?? []); return;
       case "stop": running = false; say(); return;
     }
   };

@@ -3,7 +3,7 @@ import type { GuardView, StandingView } from "../../../core/view.ts";
 
 export type ProofWish =
   /** Goes over to this text. What the text before had proved, and the edit cannot have touched, is kept. */
-  | { readonly does: "prove"; readonly what: "standing" | "guard"; readonly text: string }
+  | { readonly does: "prove"; readonly what: "standing" | "guard"; readonly text: string; readonly shelf?: readonly string[] }
   | { readonly does: "stop" };
 
 /** `text` is the text that the view is about: a word about an older text is known as such. */

@@ -18,6 +18,8 @@ export interface Wanted {
   readonly units: UnitSystem;
   /** The job whose questions and card are on the screen; for it alone `card` is worked. */
   readonly card?: string;
+  /** Texts of the books that it may stand on; the questions that follow are answered with the same ones. */
+  readonly shelf?: readonly string[];
 }
 
 /** What is proved of the one job on the screen. */

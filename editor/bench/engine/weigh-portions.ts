@@ -48,8 +48,8 @@ export function weighings(tell: (word: WeighWord) => void, later: (act: () => vo
     switch (call.does) {
       case "stop": { const stopped = work; if (stopped !== undefined) say(false); work = undefined; return; }
       case "weigh": {
-        const { before, after, logged, spread } = call.wish;
-        const [old, fresh] = [readBook(before), readBook(after)];
+        const { before, after, logged, spread, shelf } = call.wish;
+        const [old, fresh] = [readBook(before, undefined, shelf), readBook(after, undefined, shelf)];
         const rules = compareRules(old, fresh);
         // What is written otherwise is told at once; making up the spread takes a moment.
         tell({ id: call.id, rules, running: true });

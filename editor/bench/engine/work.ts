@@ -1,5 +1,5 @@
 // Books and jobs at hand in the worker, so that after an edit only what can have changed is done again.
-import { doubts, engineVersion, readBook, showJob, whatMatters, workJob } from "../../../engine/index.ts";
+import { doubts, engineVersion, readBook, showJob, whatMatters, wholeText, workJob } from "../../../engine/index.ts";
 import type { Book, Job } from "../../../engine/index.ts";
 import type { CardRecord } from "../../../core/record.ts";
 import type { JobView } from "../../../core/view.ts";
@@ -10,10 +10,24 @@ let current: Book | undefined;
 let accepted: Book | undefined;
 let worked = new Map<string, Job>();
 let workedBefore = new Map<string, Job>();
+/** The books at hand, and those that the two books were read with. */
+let shelf: readonly string[] = [];
+const shelfOf = new WeakMap<Book, readonly string[]>();
+
+const same = (a: readonly string[] | undefined, b: readonly string[]): boolean => a === b || (a !== undefined && a.length === b.length && a.every((text, i) => text === b[i]));
+const isOf = (book: Book | undefined, text: string): book is Book => book !== undefined && book.text === text && same(shelfOf.get(book), shelf);
+
+function read(text: string, before: Book | undefined): Book {
+  const book = readBook(text, before, shelf);
+  shelfOf.set(book, shelf);
+  return book;
+}
 
 /** All that the screens show, worked from what was worked last. */
 export function show(wanted: Wanted): Snapshot {
   const began = performance.now();
+  const given = wanted.shelf ?? [];
+  if (!same(given, shelf)) shelf = given;
   const book = bookOf(wanted.text);
   const jobs: Record<string, JobView> = {};
   const kept = new Map<string, Job>();
@@ -40,7 +54,7 @@ function proofsOf(id: string, job: Job, { units }: Wanted): CardProofs {
 
 /** The same answers worked by the accepted text: so a changed cell differs by the rules alone. */
 function howItStood(book: Book, wanted: Wanted): Before {
-  if (accepted?.text !== wanted.accepted) accepted = readBook(wanted.accepted, accepted ?? book);
+  if (!isOf(accepted, wanted.accepted)) accepted = read(wanted.accepted, accepted ?? book);
   const old = accepted;
   const jobs: Record<string, JobView> = {};
   const kept = new Map<string, Job>();
@@ -51,7 +65,9 @@ function howItStood(book: Book, wanted: Wanted): Before {
   }
   workedBefore = kept;
 
-  const oldText = new Map(old.rows.map((row) => [row.id, old.text.slice(row.at.start, row.at.end).trimEnd()]));
+  // What stands underneath is compared in the whole that both are made of.
+  const [oldWhole, whole] = [wholeText(old), wholeText(book)];
+  const oldText = new Map(old.rows.map((row) => [row.id, oldWhole.slice(row.at.start, row.at.end).trimEnd()]));
   const oldRule = new Map(old.rows.map((row) => [row.id, row.rule]));
   const rules: Record<string, string> = {};
   const added: string[] = [];
@@ -60,16 +76,16 @@ function howItStood(book: Book, wanted: Wanted): Before {
     here.add(row.id);
     const was = oldText.get(row.id);
     if (was === undefined) added.push(row.id);
-    else if (was !== book.text.slice(row.at.start, row.at.end).trimEnd()) rules[row.id] = oldRule.get(row.id) ?? "";
+    else if (was !== whole.slice(row.at.start, row.at.end).trimEnd()) rules[row.id] = oldRule.get(row.id) ?? "";
   }
   return { rules, added, gone: old.rows.filter((row) => !here.has(row.id)).map((row) => row.id), jobs };
 }
 
 /** The book of this text, read again only where it differs from one at hand. */
 export function bookOf(text: string): Book {
-  if (current?.text === text) return current;
-  if (accepted?.text === text) return accepted;
-  current = readBook(text, current);
+  if (isOf(current, text)) return current;
+  if (isOf(accepted, text)) return accepted;
+  current = read(text, current);
   return current;
 }
 
@@ -82,4 +98,4 @@ export function workOn(book: Book, job: JobToWork): Job {
 export const cardRecord = (text: string, job: JobToWork): CardRecord => cardOf(showJob(workOn(bookOf(text), job), "book"), engineVersion);
 
 /** A text that is only tried: read against the book at hand, and not kept. */
-export const tryBook = (text: string): Book => readBook(text, current);
+export const tryBook = (text: string): Book => readBook(text, current, shelf);

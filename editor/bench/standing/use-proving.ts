@@ -6,13 +6,13 @@ import type { Prover, ProvingState } from "../engine/proof-client.ts";
 const afterTyping = 500;
 
 /** `text` is the text as read by the engine; undefined while none is. */
-export function useProving(prover: Prover, text: string | undefined, looked: boolean): ProvingState {
+export function useProving(prover: Prover, text: string | undefined, looked: boolean, shelf?: readonly string[]): ProvingState {
   const state = useSyncExternalStore(prover.subscribe, prover.state);
   const wanted = text !== undefined && (looked || state.keep);
   useEffect(() => {
     if (!wanted || text === undefined) { prover.rest(); return undefined; }
-    const clock = setTimeout(() => prover.prove(text), prover.state().standing === undefined ? 0 : afterTyping);
+    const clock = setTimeout(() => prover.prove(text, shelf), prover.state().standing === undefined ? 0 : afterTyping);
     return () => clearTimeout(clock);
-  }, [prover, text, wanted]);
+  }, [prover, text, wanted, shelf]);
   return state;
 }

@@ -9,6 +9,7 @@ import { noHistory, record, redo, undo } from "./history.ts";
 import type { Desk, History, JobTag } from "./history.ts";
 import type { Keep, KeptBook } from "./keep.ts";
 import { writeLateNote } from "./keep.ts";
+import { namesOthers } from "./names-others.ts";
 import { holdBook } from "./one-tab.ts";
 import type { Hold } from "./one-tab.ts";
 
@@ -32,6 +33,8 @@ export interface BenchState {
   readonly books: readonly { readonly key: string; readonly title: string; readonly at: number }[];
   /** A book just opened for the first time: its first jobs are still to be laid alongside. */
   readonly bare: boolean;
+  /** Texts of the books that this one may stand on; absent until they are fetched, for a book that names no other. */
+  readonly shelf?: readonly string[];
 }
 
 export interface Notice { readonly id: number; readonly weight: "plain" | "trouble"; readonly says: string }
@@ -80,7 +83,7 @@ export interface Bench {
 const keepAfter = 250;
 const slowAfter = 1000;
 
-export function makeBench(keep: Keep | undefined, start: (listener: { snapshot(s: Snapshot): void; busy(b: boolean): void; trouble(says: string): void }) => EngineClient): Bench {
+export function makeBench(keep: Keep | undefined, start: (listener: { snapshot(s: Snapshot): void; busy(b: boolean): void; trouble(says: string): void }) => EngineClient, atHand: (text: string) => Promise<readonly string[]> = () => Promise.resolve([])): Bench {
   let state: BenchState = {
     key: "", desk: { text: "", accepted: "", jobs: [] }, history: noHistory, units: "book", slow: false, kept: "kept", mine: true, notices: [], books: [], bare: false,
   };
@@ -112,7 +115,24 @@ export function makeBench(keep: Keep | undefined, start: (listener: { snapshot(s
     trouble: (says) => tell(says, "trouble"),
   });
 
-  const work = (): void => engine.show({ text: state.desk.text, accepted: state.desk.accepted, jobs: state.desk.jobs.map(({ id, answers }) => ({ id, answers })), units: state.units, ...(card === undefined ? {} : { card }) });
+  // The shelf is fetched once for each book that is opened; until it is there a text that names others is not worked.
+  let fetching: string | undefined;
+  const fetchShelf = (): void => {
+    const { key, desk } = state;
+    if (fetching === key) return;
+    fetching = key;
+    void atHand(desk.text).catch(() => []).then((shelf) => {
+      if (fetching !== key || state.key !== key) return;
+      fetching = undefined;
+      set({ shelf });
+      work();
+    });
+  };
+  const work = (): void => {
+    if (state.shelf === undefined && (namesOthers(state.desk.text) || namesOthers(state.desk.accepted))) fetchShelf();
+    else wish();
+  };
+  const wish = (): void => engine.show({ text: state.desk.text, accepted: state.desk.accepted, jobs: state.desk.jobs.map(({ id, answers }) => ({ id, answers })), units: state.units, ...(card === undefined ? {} : { card }), ...(state.shelf === undefined ? {} : { shelf: state.shelf }) });
 
   const asKept = (): KeptBook => ({
     key: state.key, title: state.snapshot?.title || state.key, ...state.desk, units: state.units, history: state.history, at: Date.now(),
@@ -155,7 +175,7 @@ export function makeBench(keep: Keep | undefined, start: (listener: { snapshot(s
     hold?.letGo();
     set({
       key: book.key, desk: { text: book.text, accepted: book.accepted, jobs: book.jobs }, history: book.history, units: book.units,
-      chosen: undefined, snapshot: undefined, kept: "kept", mine: true, bare: false,
+      chosen: undefined, snapshot: undefined, shelf: undefined, kept: "kept", mine: true, bare: false,
     });
     hold = holdBook(book.key, (mine) => { if (mine !== state.mine) set({ mine }); }, flush);
     work();
@@ -187,7 +207,10 @@ export function makeBench(keep: Keep | undefined, start: (listener: { snapshot(s
     textOf: async (key) => (await keep?.book(key))?.text,
     setText: (text, group) => change({ ...state.desk, text }, group),
     setDesk: (desk) => change(desk),
-    edit: (edits, group) => { if (edits.length > 0) change({ ...state.desk, text: applyEdits(state.desk.text, edits) }, group); },
+    edit: (edits, group) => {
+      if (edits.some((edit) => edit.at.end > state.desk.text.length)) { tell("That stands in a book underneath. To change it here, write instead and the statement anew."); return; }
+      if (edits.length > 0) change({ ...state.desk, text: applyEdits(state.desk.text, edits) }, group);
+    },
     statement: async (edit) => {
       const { text } = state.desk;
       const edits = await engine.ask((to) => to.edit(text, edit));

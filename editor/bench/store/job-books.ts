@@ -1,6 +1,7 @@
 // The books that a job can go by: those that come with the program, and those kept in this browser as they were last accepted.
 // A rule still being written never reaches the panel.
 import type { Keep } from "./keep.ts";
+import { namesOthers } from "./names-others.ts";
 import { shippedBook, shippedBooks } from "./shipped.ts";
 
 export interface JobBook {
@@ -33,7 +34,7 @@ export function headOf(text: string): { readonly title: string; readonly edition
 }
 
 /** A book of formulas alone is there for other books; one that brings another in may ask by that one's questions. */
-const asksOrTells = (text: string): boolean => /^(ask|step|stop)\s/m.test(text) || (/^(use|over|on|layer)\s/m.test(text) && !/^formula\s/m.test(text));
+const asksOrTells = (text: string): boolean => /^(ask|step|stop)\s/m.test(text) || (namesOthers(text) && !/^formula\s/m.test(text));
 
 const note = "bevelbook job book";
 
