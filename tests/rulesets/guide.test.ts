@@ -32,6 +32,8 @@ const bookAbove = (job: Block): Block => {
   if (above === undefined) throw new Error(`Line ${job.line} of the guide: a job without a book above it.`);
   return above;
 };
+/** A book of the guide, with those that stand above it at hand. */
+const readIn = (block: Block): Book => readBook(block.text, undefined, BLOCKS.filter((one) => one.sort === "bevel" && one.line < block.line).map((one) => one.text));
 const told = (book: Book) => book.findings.map((one) => `${one.code}: ${one.says}`);
 
 test("the guide has the books and jobs that it is known for", () => {
@@ -42,7 +44,7 @@ test("the guide has the books and jobs that it is known for", () => {
 describe("books of the guide", () => {
   for (const block of BLOCKS.filter((one) => one.sort === "bevel")) {
     test(`line ${block.line}: ${/^book ([^,]*)/m.exec(block.text)?.[1] ?? "no book"}`, () => {
-      const book = readBook(block.text);
+      const book = readIn(block);
       if (block.codes !== undefined) expect([...new Set(book.findings.map((one) => one.code))].sort(), told(book).join("\n")).toEqual([...block.codes].sort());
       else {
         expect(book.findings.filter((one) => one.weight === "error").map((one) => one.says)).toEqual([]);
@@ -59,7 +61,7 @@ describe("jobs of the guide", () => {
       const [answers, printed] = block.text.split("\n→\n") as [string, string | undefined];
       const lines = (printed ?? "").split("\n").filter((line) => line !== "");
       expect(lines.length, "a job prints something").toBeGreaterThan(0);
-      const view = showJob(workJob(readBook(bookAbove(block).text), JSON.parse(answers) as Record<string, string>));
+      const view = showJob(workJob(readIn(bookAbove(block)), JSON.parse(answers) as Record<string, string>));
       expect(view.findings).toEqual([]);
       const got = lines.map((line) => {
         const name = line.slice(0, line.indexOf(": "));
