@@ -14,6 +14,8 @@ export interface Origin {
   readonly beneath?: string;
   /** What it replaces. */
   readonly was?: { readonly layer: string; readonly rule: string };
+  /** Of a chart with rows of several books: the reason and basis that each layer gives for its own. */
+  readonly added?: readonly { readonly layer: string; readonly because?: string; readonly basis?: string }[];
   /** Of a statement that a used book brings: where the line that brings it begins. */
   readonly brought?: number;
   /** Why nothing is released while it stands: what it names is not at hand. */

@@ -6,7 +6,7 @@ import type { Fault, Statement } from "../syntax/tree.ts";
 import { type Item, isLine, isValue, keyFor, keyOf, meant, placeOf, ruleOf } from "./item.ts";
 import { bringIn } from "./bring.ts";
 import { conditionOf, lineUnder, withCondition, withSteps } from "./lines.ts";
-import { namesBefore, once, renamed, replacing, withParts } from "./rewrite.ts";
+import { namesBefore, renamed, replacing } from "./rewrite.ts";
 import { addRows } from "./rows.ts";
 import { parseStatement } from "../syntax/parse.ts";
 
@@ -259,8 +259,8 @@ function add(desk: Desk, item: Item, onGround: boolean, isLayer: boolean): Item 
   const made = parseStatement(added.text);
   const merged: Item = {
     piece: { ...item.piece, text: added.text, lines: added.lines },
-    statement: statement.clauses.because === undefined && statement.clauses.from === undefined ? made : once(made, `with ${statement.text}`, () => withParts(made, made.body, { ...made.clauses, ...statement.clauses }, made.name)),
-    from: { ...under.from, layer: item.from.layer, own: item.from.own, was: { layer: under.from.layer, rule: `${under.statement.body.rows.length} rows` } },
+    statement: made,
+    from: { ...under.from, added: [...(under.from.added ?? []), reasonOf(item)], layer: item.from.layer, own: item.from.own, was: { layer: under.from.layer, rule: `${under.statement.body.rows.length} rows` } },
     faults: [...under.faults, ...[...statement.faults, ...item.faults].map((fault) => ({ ...fault, facts: { ...fault.facts, here: placed(item.piece, fault.at) } }))],
   };
   const inBase = desk.slots[slot]!.map((one) => (one === under ? merged : one));
@@ -269,6 +269,12 @@ function add(desk: Desk, item: Item, onGround: boolean, isLayer: boolean): Item 
   const again = added.replaced.filter((one) => under.from.was !== undefined && !under.from.own && addedBy(under, one.from));
   if (again.length > 0) desk.slots[slot] = inBase.map((one) => (one === merged ? again.reduce((so, twin) => faulted(so, "layer/row-again", name.at, { name: name.text, here: placed(item.piece, name.at), layer: under.from.layer, also: [{ absolute: { start: twin.to, end: twin.to + 1 }, says: "the row here" }, { absolute: { start: twin.from, end: twin.from + 1 }, says: `the row in ${under.from.layer}` }] }), merged) : one));
   return undefined;
+}
+
+function reasonOf({ statement: { clauses }, from }: Item): NonNullable<Item["from"]["added"]>[number] {
+  const because = (clauses.because?.pieces ?? []).filter((piece) => typeof piece === "string").join("");
+  const basis = clauses.from && (clauses.from.detail === undefined ? clauses.from.kind : `${clauses.from.kind} "${clauses.from.detail}"`);
+  return { layer: from.layer, ...(because === "" ? {} : { because }), ...(basis === undefined ? {} : { basis }) };
 }
 
 /** Whether the line at `at` stands in the text of the layer that last added to the chart. */

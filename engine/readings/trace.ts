@@ -121,7 +121,7 @@ function stepOf(worked: Worked, block: Block, column: number | undefined, rests:
     case "chart": {
       if (checked.signature?.calledOnly === true) return { ...common, does: "chart", state: "known", value: "read by what stands in brackets", at: whole, filled: "", decided: "" };
       const chart = decidedRow(worked, block, column);
-      return { ...common, ...told, layer: layerFor(worked.plan, block, chart.at && absolute(chart.at)), does: "chart", at: chart.at ? absolute(chart.at) : whole, filled: body.conditions.map((condition) => { const value = valueText(worked, condition.text, undefined, units) ?? ""; return value.startsWith(`${condition.text} (`) ? value : `${condition.text} ${value}`; }).join(", "), decided: chart.says };
+      return { ...rowReason(worked.plan, block, chart.at && absolute(chart.at), common), ...told, does: "chart", at: chart.at ? absolute(chart.at) : whole, filled: body.conditions.map((condition) => { const value = valueText(worked, condition.text, undefined, units) ?? ""; return value.startsWith(`${condition.text} (`) ? value : `${condition.text} ${value}`; }).join(", "), decided: chart.says };
     }
     case "list": {
       const rule = statement.ruleAt ? source(statement.ruleAt) : "";
@@ -140,6 +140,15 @@ function stepOf(worked: Worked, block: Block, column: number | undefined, rests:
     case "book": case "part": case "use": case "drop": case "add": case "kind": case "formula": case "picture": case "worked": case "unreadable":
       return { ...common, does: "figure", state: "impossible", value: "it cannot be read", at: whole, filled: "", decided: "" };
   }
+}
+
+/** Of a chart with rows of several books: the layer of the row that decided, and the reason that this layer gives. */
+function rowReason<Common extends { readonly because?: string; readonly basis?: string }>(plan: Plan, block: Block, at: Span | undefined, common: Common): Omit<Common, "because" | "basis"> & Pick<TraceStep, "layer" | "because" | "basis"> {
+  const layer = layerFor(plan, block, at);
+  const added = block.entry.from?.added?.findLast((one) => one.layer === layer);
+  if (added === undefined) return { ...common, layer };
+  const { because: _because, basis: _basis, ...bare } = common;
+  return { ...bare, ...added };
 }
 
 /** The row that stands for a statement: of a rule kept underneath, the row of what replaces it. */
