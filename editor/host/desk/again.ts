@@ -10,6 +10,7 @@ import type { Shelf } from "../shelf/shelf.ts";
 import { textByPrint } from "../shelf/texts.ts";
 import { Trouble } from "../shelf/troubles.ts";
 import type { Desk } from "./desk.ts";
+import { textsUnder } from "./ground.ts";
 import type { WorkedAgain } from "./shapes.ts";
 
 export interface Again { readonly agreement: Agreement; readonly traces: readonly { readonly of: string; readonly steps: readonly unknown[] }[] }
@@ -21,7 +22,7 @@ export async function workedAgain(shelf: Shelf, desk: Desk, job: JobRecord): Pro
   if (text === undefined) return { agreement: { says: "book unknown", then: card.engine, now: engineVersion, differences: [] }, traces: [] };
   let worked: WorkedAgain;
   try {
-    worked = await desk.ask({ asks: "work", text, answers: job.answers });
+    worked = await desk.ask({ asks: "work", text, under: await textsUnder(shelf, desk, job.book!.print, text), answers: job.answers });
   } catch (cause) {
     if (cause instanceof Trouble && cause.status === 422) return { agreement: { says: "cannot be worked", then: card.engine, now: engineVersion, differences: [] }, traces: [] };
     throw cause;

@@ -6,20 +6,27 @@ import type { Checked, Proved, Question, WorkedAgain } from "./shapes.ts";
 
 export function answer(question: Question, now: () => number): Checked | Proved | WorkedAgain {
   switch (question.asks) {
-    case "check": return check(readBook(question.text));
-    case "prove": return prove(readBook(question.text), now() + question.seconds * 1000, now);
-    case "work": return workAgain(readBook(question.text), question.answers);
+    case "check": return check(readBook(question.text, undefined, question.under));
+    case "prove": return prove(readBook(question.text, undefined, question.under), now() + question.seconds * 1000, now);
+    case "work": return workAgain(readBook(question.text, undefined, question.under), question.answers);
   }
 }
 
 function check(book: Book): Checked {
-  const lineAt = (place: number): number => book.text.slice(0, place).split("\n").length;
-  const errors = book.findings.filter((finding) => finding.weight === "error").map((finding): Fault => ({ is: "error", says: finding.says, line: lineAt(finding.at.start) }));
-  const examples = book.worked.filter((one) => !one.passes).map((one): Fault => {
-    const row = book.rows.find((other) => other.keyword === "worked" && other.name === one.name);
-    return { is: "example", says: `The worked example ${one.name} does not come out as it says.`, ...(row === undefined ? {} : { line: lineAt(row.at.start) }) };
+  const lineAt = (place: number): { line?: number } => (place > book.text.length ? {} : { line: book.text.slice(0, place).split("\n").length });
+  const failing = new Set(book.worked.filter((one) => !one.passes).map((one) => one.name));
+  const rows = book.rows.filter((row) => row.keyword === "worked" && row.name !== undefined && failing.has(row.name));
+  // What a failing example gives instead is a finding in the example itself.
+  const faults = book.findings.filter((finding) => finding.weight === "error").map((finding): Fault => {
+    const inExample = rows.some((row) => finding.at.start >= row.at.start && finding.at.start <= row.at.end);
+    return { is: inExample ? "example" : "error", says: finding.says, ...lineAt(finding.at.start) };
   });
-  return { name: book.name, ...(book.edition === undefined ? {} : { edition: book.edition }), title: book.title, faults: [...errors, ...examples] };
+  const silent = rows.filter((row) => !book.findings.some((finding) => finding.weight === "error" && finding.at.start >= row.at.start && finding.at.start <= row.at.end));
+  return {
+    name: book.name, ...(book.edition === undefined ? {} : { edition: book.edition }), title: book.title,
+    faults: [...faults, ...silent.map((row): Fault => ({ is: "example", says: `The worked example ${row.name} does not come out as it says.`, ...lineAt(row.at.start) }))],
+    stands: book.stands.map(({ name, edition, fingerprint }) => ({ name, ...(edition === undefined ? {} : { edition }), here: fingerprint !== "" })),
+  };
 }
 
 /** Boxes of jobs looked at between two looks at the clock. */
