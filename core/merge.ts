@@ -6,10 +6,12 @@
 // one changed and the other took out, is kept as both have it, theirs first, and told as a clash.
 
 export interface Clash { readonly base: string; readonly mine: string; readonly theirs: string }
+/** How a clash is settled: `both` lets the two stand one after the other, theirs first. */
+export type Choice = "mine" | "theirs" | "both";
 export interface Merged { readonly text: string; readonly clashes: readonly Clash[] }
 
-/** Merges by statement; gives `mine` where theirs is the base, and the other way round. Each side's lines are in the outcome or were changed or taken out by the other side alone. */
-export function mergeTexts(base: string, mine: string, theirs: string): Merged {
+/** Merges by statement, each clash as `choose` says of its number from 0 and else both; gives `mine` where theirs is the base, and the other way round. Each side's lines are in the outcome or were changed or taken out by the other side alone. */
+export function mergeTexts(base: string, mine: string, theirs: string, choose: (clash: number) => Choice = () => "both"): Merged {
   if (mine === theirs || theirs === base) return { text: mine, clashes: [] };
   if (mine === base) return { text: theirs, clashes: [] };
   const [b, m, t] = [cut(base), cut(mine), cut(theirs)];
@@ -21,23 +23,29 @@ export function mergeTexts(base: string, mine: string, theirs: string): Merged {
   for (let i = 0; i <= b.length; i += 1) {
     const [mineAt, theirsAt] = i === b.length ? [m.length, t.length] : [toMine[i]!, toTheirs[i]!];
     if (mineAt < 0 || theirsAt < 0) continue;
-    settle(b.slice(atBase, i), m.slice(atMine, mineAt), t.slice(atTheirs, theirsAt), out, clashes);
-    if (i < b.length) settle([b[i]!], [m[mineAt]!], [t[theirsAt]!], out, clashes);
+    settle(b.slice(atBase, i), m.slice(atMine, mineAt), t.slice(atTheirs, theirsAt), out, clashes, choose);
+    if (i < b.length) settle([b[i]!], [m[mineAt]!], [t[theirsAt]!], out, clashes, choose);
     [atBase, atMine, atTheirs] = [i + 1, mineAt + 1, theirsAt + 1];
   }
   return { text: joined(out), clashes };
 }
 
 /** Between two places where all three agree on what is what. */
-function settle(base: readonly string[], mine: readonly string[], theirs: readonly string[], out: string[], clashes: Clash[]): void {
+function settle(base: readonly string[], mine: readonly string[], theirs: readonly string[], out: string[], clashes: Clash[], choose: (clash: number) => Choice): void {
   const [b, m, t] = [base.join(""), mine.join(""), theirs.join("")];
   if (m === b || m === t) { out.push(...theirs); return; }
   if (t === b) { out.push(...mine); return; }
   const extra = mine.filter((piece) => !theirs.includes(piece));
-  out.push(...theirs, ...extra);
   const sameName = extra.some((piece) => nameOf(piece) !== undefined && theirs.some((other) => nameOf(other) === nameOf(piece)));
   // Two new statements in one place are no clash, unless they make the same thing.
-  if (base.length > 0 || sameName) clashes.push({ base: b, mine: m, theirs: t });
+  const clash = base.length > 0 || sameName;
+  const choice = clash ? choose(clashes.length) : "both";
+  if (clash) clashes.push({ base: b, mine: m, theirs: t });
+  switch (choice) {
+    case "both": out.push(...theirs, ...extra); return;
+    case "theirs": out.push(...theirs); return;
+    case "mine": out.push(...mine); return;
+  }
 }
 
 /** The whole text in pieces: each statement with what stands above it; what follows the last one belongs to it. */

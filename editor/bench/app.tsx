@@ -32,6 +32,7 @@ import { useProving } from "./standing/use-proving.ts";
 import type { Bench, Place } from "./store/bench.ts";
 import { saveToFile } from "./store/files.ts";
 import type { JobTag } from "./store/history.ts";
+import type { Shop } from "./store/shop.ts";
 import { shippedBook, shippedBooks } from "./store/shipped.ts";
 import { textSide } from "./text-services.ts";
 import type { TextView } from "./text/text-face.tsx";
@@ -51,9 +52,10 @@ const ChartSide = lazy(() => import("./side/chart-side.tsx").then((module) => ({
 
 type Side = { readonly is: "why" } | { readonly is: "chart"; readonly name: string } | { readonly is: "findings" } | { readonly is: "help" } | { readonly is: "books" } | { readonly is: "job"; readonly id: string } | { readonly is: "add-job" };
 
-export function App(props: { readonly bench: Bench }) {
+export function App(props: { readonly bench: Bench; readonly shop: Shop }) {
   const { bench } = props;
   const state = useSyncExternalStore(bench.subscribe, bench.state);
+  const shop = useSyncExternalStore(props.shop.subscribe, props.shop.state);
   const { desk, chosen } = state;
   const acts = useMemo(() => actsOn(bench), [bench]);
   const inks = useCallback((statements: readonly string[]) => bench.ask((engine) => engine.colourEach(statements)), [bench]);
@@ -201,7 +203,7 @@ export function App(props: { readonly bench: Bench }) {
   return (
     <div className={`bench face-${face}${side ? " has-side" : ""}`}>
       <TitleBlock
-        state={state} face={face} errors={errors} warnings={warnings} panel={side?.is ?? ""} onFace={show} onUnits={bench.setUnits} onUndo={bench.undo} onRedo={bench.redo}
+        state={state} shop={shop} face={face} errors={errors} warnings={warnings} panel={side?.is ?? ""} onFace={show} onUnits={bench.setUnits} onUndo={bench.undo} onRedo={bench.redo}
         onBooks={() => setSide(toggled(side, { is: "books" }))} onFindings={() => setSide(toggled(side, { is: "findings" }))} onHelp={() => setSide(toggled(side, { is: "help" }))}
       />
       <main>

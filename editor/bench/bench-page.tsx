@@ -5,8 +5,10 @@ import { startEngine } from "./engine/client.ts";
 import { engineWorker } from "./engine/engine-worker.ts";
 import { booksAtHand } from "./store/at-hand.ts";
 import { makeBench } from "./store/bench.ts";
+import { hostClient } from "./store/host-client.ts";
 import type { Keep } from "./store/keep.ts";
 import { openKeep } from "./store/keep.ts";
+import { openShop } from "./store/shop.ts";
 import { shippedBook, shippedBooks } from "./store/shipped.ts";
 import "./look/look.css";
 
@@ -14,8 +16,10 @@ const keep: Keep | undefined = await openKeep().catch(() => undefined);
 const bench = makeBench(keep, (listener) => startEngine(engineWorker, listener), (text) => booksAtHand(text, keep));
 if (!keep) bench.tell("This browser does not let the page keep anything. Save the book to a file before you close the page.", "trouble");
 
+const shop = openShop(hostClient(), bench);
+
 const root = document.getElementById("root");
-if (root) createRoot(root).render(<App bench={bench} />);
+if (root) createRoot(root).render(<App bench={bench} shop={shop} />);
 
 const last = await keep?.lastKey();
 if (last === undefined || !(await bench.open(last))) {

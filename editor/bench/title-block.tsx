@@ -1,6 +1,8 @@
 // The head of the page: a ruled title block as on a drawing, each field under its small label.
 import type { UnitSystem } from "../../core/view.ts";
+import { keptWords } from "./shelf/kept-words.ts";
 import type { BenchState } from "./store/bench.ts";
+import type { ShopState } from "./store/shop.ts";
 
 export type Face = "sheet" | "text" | "both" | "card" | "standing" | "editions";
 
@@ -13,6 +15,7 @@ const systems: readonly { readonly units: UnitSystem; readonly says: string }[] 
 
 export function TitleBlock(props: {
   readonly state: BenchState;
+  readonly shop: ShopState;
   readonly face: Face;
   readonly errors: number;
   readonly warnings: number;
@@ -46,7 +49,7 @@ export function TitleBlock(props: {
         </select>
       </label>
       <div className="tb-cell tb-does">
-        <span className="label" role="status">{keptWords(state)}</span>
+        <span className="label" role="status">{keptWords(state, props.shop)}</span>
         <span className="tb-choices">
           <button type="button" className="tb-choice" disabled={state.history.done.length === 0} onClick={props.onUndo}>Undo</button>
           <button type="button" className="tb-choice" disabled={state.history.undone.length === 0} onClick={props.onRedo}>Do again</button>
@@ -55,15 +58,6 @@ export function TitleBlock(props: {
       </div>
     </header>
   );
-}
-
-function keptWords(state: BenchState): string {
-  if (!state.mine) return "Read only here";
-  switch (state.kept) {
-    case "kept": return "Kept in this browser";
-    case "keeping": return "Keeping…";
-    case "not kept": return "Not kept: save to a file";
-  }
 }
 
 function found(errors: number, warnings: number): string {
