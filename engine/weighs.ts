@@ -4,13 +4,43 @@ import { type Book, insideOf, readBook, showJob, workJob } from "./book.ts";
 import type { Entry } from "./check/book.ts";
 import type { Portioned } from "./proofs.ts";
 import { work } from "./readings/work.ts";
-import { groupsOf, withChanges } from "./weigh/groups.ts";
+import { type Group, groupsOf, withChanges } from "./weigh/groups.ts";
+import { type LayeredSide, headAlone, layeredPair } from "./weigh/layered.ts";
 import { ruleChanges } from "./weigh/rules.ts";
 import { spreadOver } from "./weigh/spread.ts";
 import { type JobToWeigh, type Scale, Weighing } from "./weigh/weigh.ts";
 
 /** What the second book writes otherwise than the first, statement by statement. */
-export const compareRules = (before: Book, after: Book): readonly RuleChangeView[] => ruleChanges(entriesOf(before), entriesOf(after));
+export const compareRules = (before: Book, after: Book): readonly RuleChangeView[] => pairOf(before, after).changes;
+
+interface Pair {
+  readonly changes: readonly RuleChangeView[];
+  readonly groups: readonly Group[];
+  /** The first book with these changes made. */
+  readonly bookWith: (done: readonly RuleChangeView[]) => Book;
+}
+
+function pairOf(before: Book, after: Book): Pair {
+  if (before.under.length === 0 && after.under.length === 0) {
+    const [old, fresh] = [entriesOf(before), entriesOf(after)];
+    const changes = ruleChanges(old, fresh);
+    return { changes, groups: groupsOf(changes, old, fresh), bookWith: (done) => readBook(withChanges({ text: before.text, entries: old }, { text: after.text, entries: fresh }, done), before) };
+  }
+  const one = standingIn(before, after);
+  const pair = layeredPair(sideOf(one), sideOf(standingIn(after, before)));
+  return { ...pair, bookWith: (done) => { const { text, shelf } = pair.madeOf(done); return readBook(text, one, shelf); } };
+}
+
+/** The book itself; or, where the other one is a layer over it, that layer with nothing said, which works every job as it does. */
+function standingIn(book: Book, other: Book): Book {
+  const head = other.under.some((one) => one.as === "amended") && !book.under.some((one) => one.as === "amended") ? headAlone(sideOf(other), book) : undefined;
+  return head === undefined ? book : readBook(head.text, undefined, head.shelf);
+}
+
+function sideOf(book: Book): LayeredSide {
+  const { checked, shelf } = insideOf(book);
+  return { checked, text: book.text, shelf };
+}
 
 export interface WeighOptions {
   /** Jobs from a log, by name. */
@@ -22,9 +52,7 @@ export interface WeighOptions {
 
 /** Works the worked examples of both books, logged jobs and a spread by both, and finds for every output that differs the rule change that made it differ. */
 export function weigh(before: Book, after: Book, { logged = [], spread = 100, seed = 1 }: WeighOptions = {}): Portioned<WeighView> {
-  const [old, fresh] = [entriesOf(before), entriesOf(after)];
-  const changes = ruleChanges(old, fresh);
-  const groups = groupsOf(changes, old, fresh);
+  const { groups, bookWith } = pairOf(before, after);
   const names = new Map<string, JobToWeigh>();
   for (const book of [after, before]) for (const one of book.worked) {
     const known = names.get(one.name);
@@ -35,7 +63,7 @@ export function weigh(before: Book, after: Book, { logged = [], spread = 100, se
   const made = spread === 0 ? { jobs: [], reached: 0, toReach: 0 } : spreadOver(plans, spread, seed, real.slice(0, 500).map((job) => plans.map((plan) => work(plan, job.answers))));
   const jobs = [...real, ...made.jobs.map((answers, n): JobToWeigh => ({ name: `made up ${n + 1}`, from: "spread", answers }))];
   const scaleOf = (book: Book): Scale => ({ show: (answers) => showJob(workJob(book, answers)), given: new Set(book.rows.flatMap((row) => (row.keyword === "dial" && row.name !== undefined ? [row.name] : []))) });
-  const weighing = new Weighing(scaleOf(before), scaleOf(after), groups, (done) => scaleOf(readBook(withChanges({ text: before.text, entries: old }, { text: after.text, entries: fresh }, done), before)), jobs, made);
+  const weighing = new Weighing(scaleOf(before), scaleOf(after), groups, (done) => scaleOf(bookWith(done)), jobs, made);
   return { advance: (count) => weighing.advance(count), view: () => weighing.view() };
 }
 

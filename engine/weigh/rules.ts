@@ -3,6 +3,7 @@
 import type { RuleChangeView } from "../../core/view.ts";
 import type { Entry } from "../check/book.ts";
 import { oneLine } from "../readings/show.ts";
+import { parseStatement } from "../syntax/parse.ts";
 import type { Clauses, Statement } from "../syntax/tree.ts";
 
 /** Statements that make no rule: the head of a book and its headings. */
@@ -29,14 +30,20 @@ const whole = (entry: Entry): readonly string[] => {
   return [ruleAt === undefined ? oneLine(text.split("\n")[0]!) : oneLine(text.slice(ruleAt.start, ruleAt.end))];
 };
 
-function changed(was: Entry, now: Entry): RuleChangeView {
-  const id = now.id;
+/** In a combined book a statement has parts of what it replaces, with places in another text: here it counts as it is written. */
+const asWritten = (entry: Entry): { readonly statement: Statement } => (entry.from === undefined ? entry : { statement: parseStatement(entry.piece.text) });
+
+function changed(wasEntry: Entry, nowEntry: Entry): RuleChangeView {
+  const id = nowEntry.id;
+  const [was, now] = [asWritten(wasEntry), asWritten(nowEntry)];
   const parts = bodyParts(was.statement, now.statement);
   const words: string[] = [];
   const [a, b] = [was.statement.clauses, now.statement.clauses];
   const isLine = ["step", "caution", "stop"].includes(now.statement.body.keyword);
   const clause = (name: string, of: (clauses: Clauses) => unknown, into: string[]) => {
     const [x, y] = [clauseText(was.statement, of), clauseText(now.statement, of)];
+    // What an `instead` does not say again is kept.
+    if (name === "title" && ((y === "" && now.statement.instead !== undefined) || (x === "" && was.statement.instead !== undefined))) return;
     if (x !== y) into.push(x === "" ? `${name} ${y} is new` : y === "" ? `${name} ${x} is gone` : `${name} ${x} becomes ${y}`);
   };
   // A line's text is its rule, and is told as such.
@@ -61,7 +68,8 @@ function bodyParts(was: Statement, now: Statement): string[] {
     if (parts.length === 0 && x.join() !== y.join()) parts.push(`the order becomes ${y.join(", ")}`);
     return parts;
   }
-  const [x, y] = [ruleOf(was), ruleOf(now)];
+  const spanKept = a.keyword === "dial" && (was.instead !== undefined || now.instead !== undefined) && (ruleOf(was).includes(", from ") !== ruleOf(now).includes(", from "));
+  const [x, y] = [ruleOf(was), ruleOf(now)].map((rule) => (spanKept ? rule.replace(/, from .*/, "") : rule)) as [string, string];
   if (x !== y) return [`${x} becomes ${y}`];
   // A list's columns and a worked example's expectations stand outside the rule's place.
   if (a.keyword === "list" || a.keyword === "worked") {
