@@ -114,7 +114,8 @@ function answerTo(by: Chance, ask: AskView): string {
     case "quantity": {
       const [low, high] = [Number.parseFloat(answer.low), Number.parseFloat(answer.high)];
       if (by.odds(0.1)) return by.pick([answer.low, answer.high]);
-      const written = Number((low + by.next() * (high - low)).toFixed(by.whole(3)));
+      // A count has no unit, and is a whole number.
+      const written = Number((low + by.next() * (high - low)).toFixed(answer.unit === "" || answer.unit === "count" ? 0 : by.whole(3)));
       return `${Math.min(high, Math.max(low, written))} ${answer.unit}`;
     }
   }
