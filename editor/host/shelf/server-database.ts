@@ -19,6 +19,8 @@ export async function openServerDatabase(address: string, hear: (message: string
   const pool = new pg.Pool({ connectionString: address, max: 10, connectionTimeoutMillis: 5000, types });
   // A connection that the server ends while nobody uses it is opened anew when it is needed.
   pool.on("error", () => undefined);
+  // One that is in use tells its question as well; without a listener the server's end would be the host's.
+  pool.on("connect", (client) => { client.on("error", () => undefined); });
   let ended = false;
   let ear: pg.Client | undefined;
   const listen = async (): Promise<void> => {
