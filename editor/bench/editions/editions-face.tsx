@@ -1,18 +1,25 @@
 // The editions of a book: what the text on the bench changes against another one, by rule and by what it does to jobs.
-import { useEffect, useState, useSyncExternalStore } from "react";
+import { useEffect, useMemo, useRef, useState, useSyncExternalStore } from "react";
 import type { Answers } from "../../../core/view.ts";
 import { makeWeigher } from "../engine/weigh-client.ts";
 import { weighWorker } from "../engine/weigh-engine-worker.ts";
-import type { Rival } from "./rivals.ts";
+import type { LoggedJob } from "../shelf/log-answers.ts";
+import { loggedJobs } from "../shelf/log-answers.ts";
+import type { HostClient } from "../store/host-client.ts";
+import type { Pair, Rival } from "./rivals.ts";
 import { Weighed } from "./weighed.tsx";
 import "../standing/standing.css";
 import "./editions.css";
 
 export interface EditionsFaceProps {
   readonly name: string;
-  readonly edition: number | undefined;
+  /** The text on the bench. */
   readonly text: string;
   readonly rivals: readonly Rival[];
+  readonly pair: Pair;
+  readonly onPair: (pair: Pair) => void;
+  /** The host, whose logged jobs can be weighed as well; absent where there is none. */
+  readonly host?: HostClient;
   readonly shelf: readonly string[] | undefined;
   /** Jobs laid alongside: they count as the log. */
   readonly jobs: readonly { readonly name: string; readonly answers: Answers }[];
@@ -20,51 +27,85 @@ export interface EditionsFaceProps {
   readonly onLay: (answers: Answers, name: string) => void;
 }
 
+/** How many jobs of the log are weighed; 0 is none. */
+const logs = [0, 200, 2000, Infinity] as const;
+
 /** How many jobs are made up beside the real ones. */
 const spreads = [0, 60, 300, 1000] as const;
 
 export function EditionsFace(props: EditionsFaceProps) {
   const [weigher] = useState(() => makeWeigher(weighWorker));
   const state = useSyncExternalStore(weigher.subscribe, weigher.state);
-  const [chosen, setChosen] = useState(props.rivals[0]?.key ?? "");
+  const { pair, rivals } = props;
   const [spread, setSpread] = useState<number>(60);
+  const [logged, setLogs] = useState<number>(0);
   const [trouble, setTrouble] = useState<string>();
-  const rival = props.rivals.find((one) => one.key === chosen) ?? props.rivals[0];
+  const [fetching, setFetching] = useState<number>();
+  const run = useRef({ number: 0, stopped: false });
+  const [log, setLog] = useState<{ readonly most: number; readonly jobs: readonly LoggedJob[] }>({ most: 0, jobs: [] });
+  const before = rivals.find((one) => one.key === pair.before) ?? rivals[1] ?? rivals[0];
+  const after = rivals.find((one) => one.key === pair.after) ?? rivals[0];
   const weigh = async (): Promise<void> => {
+    const mine = { number: run.current.number + 1, stopped: false };
+    run.current = mine;
     setTrouble(undefined);
-    const before = await rival?.text();
-    if (before === undefined) { setTrouble("That text could not be fetched."); return; }
-    weigher.weigh({ before, after: props.text, logged: props.jobs.map(({ name, answers }) => ({ name, answers })), spread, ...(props.shelf === undefined ? {} : { shelf: props.shelf }) });
+    const texts = await Promise.all([before?.text(), after?.text()]);
+    if (run.current !== mine) return;
+    const [old, fresh] = texts;
+    if (old === undefined || fresh === undefined) { setTrouble("That text could not be fetched."); return; }
+    let jobs = log.most === logged ? log.jobs : [];
+    if (props.host !== undefined && logged > 0 && log.most !== logged) {
+      setFetching(0);
+      try {
+        jobs = await loggedJobs(props.host, props.name, logged, (count) => { if (run.current === mine) setFetching(count); }, () => mine.stopped || run.current !== mine);
+        if (run.current === mine && !mine.stopped) setLog({ most: logged, jobs });
+      } catch (cause) {
+        if (run.current === mine) setTrouble(cause instanceof Error ? cause.message : "The log could not be fetched.");
+      }
+      if (run.current !== mine) return;
+      setFetching(undefined);
+    }
+    weigher.weigh({ before: old, after: fresh, logged: [...props.jobs.map(({ name, answers }) => ({ name, answers })), ...jobs], spread, ...(props.shelf === undefined ? {} : { shelf: props.shelf }) });
   };
+  const stop = (): void => { run.current.stopped = true; weigher.stop(); };
   // The first look is taken without being asked for: it is what the face is opened for.
-  useEffect(() => { void weigh(); return () => weigher.stop(); }, [rival?.key, spread]);
-  const old = state.wish !== undefined && state.wish.after !== props.text;
+  useEffect(() => { void weigh(); return () => { run.current = { number: run.current.number + 1, stopped: true }; setFetching(undefined); weigher.stop(); }; }, [before?.key, after?.key, spread, logged]);
+  const old = state.wish !== undefined && ((after?.key === "bench" && state.wish.after !== props.text) || (before?.key === "bench" && state.wish.before !== props.text));
+  const laid = useMemo(() => new Set(props.jobs.map((job) => job.name)), [props.jobs]);
   const { view } = state;
   return (
     <article className="record editions" aria-labelledby="editions-heading">
       <header className="editions-head">
         <div>
-          <h2 id="editions-heading">What this text changes</h2>
-          <p className="editions-pair"><b>{props.name || "This book"}</b>{props.edition !== undefined && `, edition ${props.edition}`}, as it is on the bench, held against</p>
+          <h2 id="editions-heading">{after?.key === "bench" ? "What this text changes" : "What the one changes against the other"}</h2>
+          <p className="editions-pair"><b>{props.name || "This book"}</b>, two texts held against each other</p>
+          <label className="editions-field"><span className="label">This</span>
+            <select value={after?.key ?? ""} onChange={(event) => props.onPair({ ...pair, after: event.target.value })}>{rivals.map((one) => <option key={one.key} value={one.key}>{one.says}</option>)}</select>
+          </label>
           <label className="editions-field"><span className="label">Held against</span>
-            <select value={rival?.key ?? ""} onChange={(event) => setChosen(event.target.value)}>{props.rivals.map((one) => <option key={one.key} value={one.key}>{one.says}</option>)}</select>
+            <select value={before?.key ?? ""} onChange={(event) => props.onPair({ ...pair, before: event.target.value })}>{rivals.map((one) => <option key={one.key} value={one.key}>{one.says}</option>)}</select>
           </label>
           <label className="editions-field"><span className="label">Made-up jobs</span>
             <select value={spread} onChange={(event) => setSpread(Number(event.target.value))}>{spreads.map((count) => <option key={count} value={count}>{count === 0 ? "none" : `at least ${count}`}</option>)}</select>
           </label>
+          {props.host && (
+            <label className="editions-field"><span className="label">Jobs from the log</span>
+              <select value={String(logged)} onChange={(event) => setLogs(Number(event.target.value))}>{logs.map((count) => <option key={count} value={String(count)}>{count === 0 ? "none" : count === Infinity ? "all" : `the last ${count}`}</option>)}</select>
+            </label>
+          )}
         </div>
-        <p className="record-note">The same jobs are worked by both: the worked examples of both books, the jobs laid alongside, and a spread made up so that it reaches every row and alternative. Where an output differs, each change is made alone to find the one that has it.</p>
+        <p className="record-note">The same jobs are worked by both: the worked examples of both books, the jobs laid alongside{props.host && ", jobs from the log where they are asked for"}, and a spread made up so that it reaches every row and alternative. Where an output differs, each change is made alone to find the one that has it.</p>
       </header>
       <div className="progress no-print">
-        <p role="status">{state.trouble !== undefined ? "The weighing broke off. Your text is kept." : old ? "The text was changed since. What stands below is of the text before." : state.running ? "Working the same jobs by both." : view === undefined ? "Not weighed yet." : view.done ? "All are weighed." : "Stopped. What is weighed stays."}</p>
+        <p role="status">{fetching !== undefined ? `Fetching jobs from the log: ${fetching} so far.` : state.trouble !== undefined ? "The weighing broke off. Your text is kept." : old ? "The text was changed since. What stands below is of the text before." : state.running ? "Working the same jobs by both." : view === undefined ? "Not weighed yet." : view.done ? "All are weighed." : "Stopped. What is weighed stays."}</p>
         {state.running && view && <progress className="progress-rule" aria-label="Jobs weighed" max={Math.max(1, view.all)} value={view.settled} />}
         {view && <p className="progress-count">{view.settled} of {view.all}</p>}
         <span className="progress-does">
-          {state.running ? <button type="button" className="button" onClick={() => weigher.stop()}>Stop</button> : <button type="button" className="button" onClick={() => void weigh()}>{old ? "Weigh it as it is now" : "Weigh again"}</button>}
+          {state.running || fetching !== undefined ? <button type="button" className="button" onClick={stop}>Stop</button> : <button type="button" className="button" onClick={() => void weigh()}>{old ? "Weigh it as it is now" : "Weigh again"}</button>}
         </span>
       </div>
       {trouble !== undefined && <p className="record-note" role="alert">{trouble}</p>}
-      <div className="editions-body">{state.rules && <Weighed key={state.wish?.before} rules={state.rules} view={view} onGo={props.onGo} onLay={props.onLay} />}</div>
+      <div className="editions-body">{state.rules && <Weighed key={`${pair.before} ${pair.after}`} laid={laid} rules={state.rules} view={view} onGo={props.onGo} onLay={props.onLay} />}</div>
       <footer className="record-end"><p>What a change does is told for these jobs and no others. Whether it is right is for the shop’s tests, the label, local codes and licensed practice.</p></footer>
     </article>
   );

@@ -3,10 +3,11 @@ import type { WeighView, WeighedJob, WeighedOutput } from "../../../core/view.ts
 
 export const jobsWords = (count: number): string => (count === 1 ? "1 job" : `${count} jobs`);
 
-export function fromWords(job: WeighedJob): string {
+/** `laid` are the names of the jobs laid alongside; other logged ones come from the host. */
+export function fromWords(job: WeighedJob, laid?: ReadonlySet<string>): string {
   switch (job.from) {
     case "worked": return "worked example";
-    case "logged": return "job laid alongside";
+    case "logged": return laid?.has(job.name) === false ? "job from the log" : "job laid alongside";
     case "spread": return "made-up job";
   }
 }
@@ -30,10 +31,10 @@ export const outputOrder = (outputs: readonly WeighedOutput[]): readonly Weighed
   return outputs.filter(({ name }) => name !== "state").sort((a, b) => rank(a) - rank(b));
 };
 
-export const countsWords = (view: WeighView): string => {
+export const countsWords = (view: WeighView, laid?: ReadonlySet<string>): string => {
   const parts = [
     `${view.counts.worked.moved} of ${view.counts.worked.worked} worked examples`,
-    ...(view.counts.logged.worked > 0 ? [`${view.counts.logged.moved} of ${jobsWords(view.counts.logged.worked)} laid alongside`] : []),
+    ...(view.counts.logged.worked > 0 ? [`${view.counts.logged.moved} of ${jobsWords(view.counts.logged.worked)} laid alongside${laid !== undefined && view.counts.logged.worked > laid.size ? " or from the log" : ""}`] : []),
     ...(view.counts.spread.worked > 0 ? [`${view.counts.spread.moved} of ${view.counts.spread.worked} made-up jobs`] : []),
   ];
   return `${parts.join(", ")} come out otherwise.`;

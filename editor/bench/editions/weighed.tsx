@@ -8,6 +8,8 @@ import { countsWords, fromWords, jobsWords, movesWords, outputOrder, readingOrde
 export interface WeighedProps {
   readonly rules: readonly RuleChangeView[];
   readonly view: WeighView | undefined;
+  /** Names of the jobs laid alongside. */
+  readonly laid?: ReadonlySet<string>;
   readonly onGo: (id: string) => void;
   readonly onLay: (answers: Answers, name: string) => void;
 }
@@ -44,8 +46,8 @@ export function Weighed(props: WeighedProps) {
         <h4 id="weighed-jobs" className="label">What it does{chosen === undefined ? "" : `: change ${chosen + 1} alone`}</h4>
         {view === undefined ? <p className="record-note">Making up jobs that reach every row…</p> : (
           <>
-            <p className="weighed-counts">{countsWords(view)} {view.toReach > 0 && `Together they reach ${view.reached} of the ${view.toReach} rows, alternatives and lines that can be reached.`}</p>
-            <ul className="weighed-jobs">{jobs.slice(0, shown).map((job) => <Job key={`${job.from} ${job.name} ${JSON.stringify(job.answers)}`} job={job} group={chosen} onLay={props.onLay} />)}</ul>
+            <p className="weighed-counts">{countsWords(view, props.laid)} {view.toReach > 0 && `Together they reach ${view.reached} of the ${view.toReach} rows, alternatives and lines that can be reached.`}</p>
+            <ul className="weighed-jobs">{jobs.slice(0, shown).map((job) => <Job laid={props.laid} key={`${job.from} ${job.name} ${JSON.stringify(job.answers)}`} job={job} group={chosen} onLay={props.onLay} />)}</ul>
             {jobs.length > shown && <button type="button" className="button" onClick={() => setShown(shown + 40)}>{jobsWords(jobs.length - shown)} more</button>}
           </>
         )}
@@ -73,7 +75,7 @@ function doesWord(change: RuleChangeView): string {
   }
 }
 
-function Job(props: { readonly job: WeighedJob; readonly group: number | undefined; readonly onLay: (answers: Answers, name: string) => void }) {
+function Job(props: { readonly laid: ReadonlySet<string> | undefined; readonly job: WeighedJob; readonly group: number | undefined; readonly onLay: (answers: Answers, name: string) => void }) {
   const { job } = props;
   const [all, setAll] = useState(false);
   const outputs = outputOrder(job.outputs).filter((output) => props.group === undefined || output.by.includes(props.group));
@@ -81,7 +83,7 @@ function Job(props: { readonly job: WeighedJob; readonly group: number | undefin
   return (
     <li className="weighed-job">
       <p className="weighed-job-head">
-        <b>{job.name}</b> <span className="weighed-from">{fromWords(job)}</span>
+        <b>{job.name}</b> <span className="weighed-from">{fromWords(job, props.laid)}</span>
         <span className="weighed-state">{job.stateBefore === job.stateAfter ? job.stateAfter : <><s>{job.stateBefore}</s> {job.stateAfter}</>}</span>
       </p>
       {job.from !== "worked" && <Answered answers={job.answers} />}

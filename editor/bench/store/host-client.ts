@@ -1,7 +1,7 @@
 // The shop's host as the pages ask it. Shapes are those of core/schemas/host.ts, by type alone, so that no page carries the checking of
 // what its own host sends. A refusal is thrown as a `HostRefusal` with the host's sentence; a host that cannot be reached as one of status 0.
 import type { JobEntry } from "../../../core/record.ts";
-import type { Agreement, BookList, Delivered, Draft, DraftConflict, DraftHistory, DraftSave, DraftSaved, Edition, EditionLine, EditionList, Hello, HostEvent, JobFull, JobList, JobTrace, LogList, LogVerdict, PhotoKept, SealRefused, SealRequest } from "../../../core/schemas/host.ts";
+import type { Agreement, AnswersList, BookList, Delivered, Draft, DraftConflict, DraftHistory, DraftSave, DraftSaved, Edition, EditionLine, EditionList, Hello, HostEvent, JobFull, JobList, JobTrace, LogList, LogVerdict, PhotoKept, SealRefused, SealRequest } from "../../../core/schemas/host.ts";
 
 export class HostRefusal extends Error {
   /** Of the answer; 0 where there was none, because the host is away or the network is. */
@@ -30,6 +30,8 @@ export interface HostClient {
   /** At most 500 at once. */
   deliver(entries: readonly JobEntry[]): Promise<Delivered>;
   jobs(page?: { readonly search?: string; readonly book?: string; readonly state?: "open" | "signed"; readonly before?: string; readonly limit?: number }): Promise<JobList>;
+  /** The answers of many jobs at once; pages as `jobs` does. */
+  answers(page?: { readonly book?: string; readonly before?: string; readonly limit?: number }): Promise<AnswersList>;
   job(id: string): Promise<JobFull>;
   again(id: string): Promise<Agreement>;
   trace(id: string): Promise<JobTrace>;
@@ -94,6 +96,7 @@ export function hostClient(address = ""): HostClient {
     keepText: async (print, text) => { await good(ask("PUT", at(`texts/${print}`), { text })); },
     deliver: (entries) => good(ask("POST", at("jobs/entries"), { entries })),
     jobs: (page) => get("jobs", { ...page }),
+    answers: (page) => get("answers", { ...page }),
     job: (id) => get(`jobs/${id}`),
     again: (id) => get(`jobs/${id}/again`),
     trace: (id) => get(`jobs/${id}/trace`),

@@ -1,9 +1,9 @@
 // Routes of jobs: what tablets deliver, lists and searching, a card worked again, photographs.
 import { promisify } from "node:util";
 import { inflateRaw } from "node:zlib";
-import { agreement, delivered, jobFull, jobList, jobState, jobTrace, largestPhoto, photoKept, refusal } from "../../../core/schemas/host.ts";
+import { agreement, answersList, delivered, jobFull, jobList, jobState, jobTrace, largestPhoto, photoKept, refusal } from "../../../core/schemas/host.ts";
 import { workedAgain } from "../desk/again.ts";
-import { deliver, fullJob, jobRecordOf, listJobs, traceOf } from "../shelf/jobs.ts";
+import { answersOf, deliver, fullJob, jobRecordOf, listJobs, traceOf } from "../shelf/jobs.ts";
 import { keepPhoto, photoOf } from "../shelf/photos.ts";
 import { Trouble } from "../shelf/troubles.ts";
 import { type Api, type HostParts, add, createRoute, given, json, largestDelivery, pageQuery, printParam, refusals, z } from "./routes.ts";
@@ -27,6 +27,12 @@ export function jobRoutes(app: Api, { shelf, desk, rework, who }: HostParts): vo
     responses: { 200: json(jobList, "The last changed first"), ...refusals },
   }), async (context) => context.json(await listJobs(shelf, context.req.valid("query")), 200));
 
+  add(app, who, createRoute({
+    method: "get", path: "/api/answers", summary: "The answers of many jobs, to weigh two books by them",
+    request: { query: z.object({ ...pageQuery, book: z.string().max(200).optional(), before: z.string().max(100).optional().openapi({ description: "`next` of the page before" }) }) },
+    responses: { 200: json(answersList, "The last changed first"), ...refusals },
+  }), async (context) => context.json(await answersOf(shelf, context.req.valid("query")), 200));
+
   add(app, who, createRoute({ method: "get", path: "/api/jobs/{id}", summary: "A job with all that was recorded of it", request: { params: inJob }, responses: { 200: json(jobFull, "As its entries make it"), ...refusals } }),
     async (context) => context.json(await fullJob(shelf, context.req.valid("param").id), 200));
 
@@ -48,6 +54,6 @@ export function jobRoutes(app: Api, { shelf, desk, rework, who }: HostParts): vo
     async (context) => {
       const found = await photoOf(shelf, context.req.valid("param").photo);
       if (found === undefined) throw new Trouble(404, "Nobody has delivered this photograph yet.");
-      return context.body(new Uint8Array(found.content), 200, { "Content-Type": found.type, "Cache-Control": "private, max-age=31536000, immutable", "Content-Disposition": "inline" });
+      return context.body(new Uint8Array(found.content), 200, { "Content-Type": found.type, "Cache-Control": "private, max-age=31536000, immutable", "Content-Disposition": `inline; filename="${context.req.valid("param").photo.slice(0, 16)}.${found.type.slice(6)}"`, "Content-Security-Policy": "default-src 'none'; sandbox", "X-Content-Type-Options": "nosniff" });
     });
 }

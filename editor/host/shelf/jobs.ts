@@ -2,7 +2,7 @@
 import { sql } from "kysely";
 import { type JobEntry, type JobRecord, foldJob } from "../../../core/record.ts";
 import { jobEntry } from "../../../core/schemas/record.ts";
-import type { Agreement, Delivered, JobFull, JobLine, JobList } from "../../../core/schemas/host.ts";
+import type { Agreement, AnswersList, Delivered, JobFull, JobLine, JobList } from "../../../core/schemas/host.ts";
 import { sha256 } from "./log.ts";
 import { missingPhotos } from "./photos.ts";
 import type { Shelf } from "./shelf.ts";
@@ -81,6 +81,19 @@ export async function listJobs(shelf: Shelf, { search, book, state, before, limi
   const shown = found.slice(0, limit);
   const last = shown.at(-1);
   return { jobs: shown.map(lineOf), ...(found.length > limit && last ? { next: `${last.changed}-${last.id}` } : {}) };
+}
+
+/** The answers of many jobs at once, in the order of the list. */
+export async function answersOf(shelf: Shelf, query: JobQuery): Promise<AnswersList> {
+  const { jobs, next } = await listJobs(shelf, query);
+  const entries = new Map<string, JobEntry[]>(jobs.map(({ id }) => [id, []]));
+  // A statement takes a limited number of values.
+  const ids = [...entries.keys()];
+  for (let i = 0; i < ids.length; i += 100) {
+    const rows = await shelf.db.selectFrom("job_entries").select(["job", "body"]).where("job", "in", ids.slice(i, i + 100)).execute();
+    for (const row of rows) entries.get(row.job)?.push(JSON.parse(row.body) as JobEntry);
+  }
+  return { jobs: jobs.map(({ id, title }) => ({ id, title, answers: { ...foldJob(id, entries.get(id) ?? []).answers } })), ...(next === undefined ? {} : { next }) };
 }
 
 const lineOf = (row: Pick<Tables["jobs"], "id" | "title" | "book" | "edition" | "print" | "state" | "begun" | "changed" | "signed_at" | "signed_by" | "agreement" | "after_signing">): JobLine => ({
