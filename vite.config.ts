@@ -59,7 +59,7 @@ const page = (mode: string): UserConfig => ({
       input: { job: here("editor/bench/job.html"), "job-offline": here("editor/bench/offline/job-offline.ts") },
       // The worker's name stays, so that the browser finds the next one.
       output: { entryFileNames: ({ name }) => (name === "job-offline" ? offlineWorker : "assets/[name]-[hash].js") },
-    } : { input: here("editor/bench/index.html") },
+    } : { input: ["index", "sign-in", "people"].map((name) => here(`editor/bench/${name}.html`)) },
   },
   server: { host: "127.0.0.1", fs: { allow: [here(".")] } },
 });

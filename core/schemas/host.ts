@@ -13,7 +13,7 @@ export const bookText = z.string().max(largestText);
 
 export const refusal = z.object({ says: z.string().describe("What is wrong, in a sentence") });
 
-export const role = z.enum(["lead", "yard", "technician"]).describe("Who may do what: a lead all, a yard what a technician may and its own drafts, a technician jobs");
+export const role = z.enum(["lead", "technician", "viewer"]).describe("Who may do what: a viewer reads all but the log, a technician works jobs and delivers them, a lead changes drafts, seals, and looks after people and the log");
 export const hello = z.object({
   program: z.literal("bevelbook"), engine: z.string().describe("Version of the engine that the host works with"),
   you: z.object({ name: z.string(), role }), largest: z.object({ text: z.number().int(), photo: z.number().int(), entries: z.number().int() }),
@@ -85,6 +85,7 @@ export const jobLine = z.object({
   signedAt: time.optional(), signedBy: z.string().optional(), agreement: z.enum(["not signed", "waiting", "same", "differs", "book unknown", "cannot be worked"]), after: z.number().int().describe("Entries made after the signing"),
 });
 export const jobList = z.object({ jobs: z.array(jobLine).describe("The last changed first"), next: z.string().optional().describe("Give it as `before` for the next page; absent on the last") });
+export const answersList = z.object({ jobs: z.array(z.object({ id: z.string(), title: z.string(), answers: z.record(z.string(), z.string()) })).describe("The last changed first"), next: jobList.shape.next }).describe("Answers of many jobs, for whoever works them all again");
 export const jobFull = z.object({ job: jobRecord, agreement: jobLine.shape.agreement, missingPhotos: z.array(print).describe("Photographs that no device has delivered yet") });
 export const jobTrace = z.object({ engine: z.string(), traces: z.array(z.object({ of: z.string(), steps: z.array(z.record(z.string(), z.unknown())) })).describe("Why each value and line of the signed card came out as it did") });
 
@@ -94,6 +95,25 @@ export const delivered = z.object({
   refused: z.array(z.object({ place: z.number().int().describe("In the delivery, from 0"), id: z.string().optional(), says: z.string() })).describe("These are not kept"),
 });
 export const photoKept = z.object({ photo: print, bytes: z.number().int(), known: z.boolean() });
+
+// ───────────── people ─────────────
+
+/** Characters of a password: long ones are welcome, and what they are made of is nobody's business. */
+export const passwordLength = { least: 10, most: 200 } as const;
+export const personName = z.string().trim().min(1).max(80).regex(/^[^\p{C}<>]*$/u, "A name holds no control signs").describe("As it stands in the log and beside entries");
+const newPassword = z.string().max(1000).describe(`${passwordLength.least} to ${passwordLength.most} characters`);
+const token = z.string().regex(/^[\w-]{43}$/, "This is no invitation");
+export const signIn = z.object({ name: z.string().max(200), password: z.string().max(1000) });
+export const signedIn = z.object({ asked: z.boolean().describe("False on the shop's own machine, where nobody signs in"), you: z.object({ name: z.string(), role }).optional() });
+export const invited = z.object({ token });
+export const invitation = z.object({ role, name: z.string().optional().describe("Whose password is set anew; absent for someone new"), ends: time });
+export const invitationTaken = z.object({ token, name: personName.optional().describe("Needed from someone new"), password: newPassword });
+export const passwordChange = z.object({ old: z.string().max(1000), password: newPassword });
+export const person = z.object({ id: z.string(), name: z.string(), role, made: time, sessions: z.array(z.object({ begun: time, seen: time, device: z.string() })) });
+export const people = z.object({ people: z.array(person), invitations: z.array(z.object({ id: z.string(), role, name: z.string().optional(), who: z.string(), ends: time })) });
+export const invitationWish = z.object({ role });
+export const invitationMade = z.object({ path: z.string().describe("Add it to the host's address and give it to the one person; it works once"), ends: time });
+export const roleChange = z.object({ role });
 
 // ───────────── log and events ─────────────
 
@@ -113,6 +133,9 @@ export const hostEvent = z.discriminatedUnion("is", [
 
 export type Hello = z.infer<typeof hello>;
 export type Role = z.infer<typeof role>;
+export type SignedIn = z.infer<typeof signedIn>;
+export type People = z.infer<typeof people>;
+export type Invitation = z.infer<typeof invitation>;
 export type BookList = z.infer<typeof bookList>;
 export type BookLine = z.infer<typeof bookLine>;
 export type Draft = z.infer<typeof draft>;
@@ -130,6 +153,7 @@ export type SealRefused = z.infer<typeof sealRefused>;
 export type Agreement = z.infer<typeof agreement>;
 export type JobLine = z.infer<typeof jobLine>;
 export type JobList = z.infer<typeof jobList>;
+export type AnswersList = z.infer<typeof answersList>;
 export type JobFull = z.infer<typeof jobFull>;
 export type JobTrace = z.infer<typeof jobTrace>;
 export type Delivered = z.infer<typeof delivered>;

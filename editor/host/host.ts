@@ -2,12 +2,14 @@
 import { hostApi } from "./api/app.ts";
 import { endEvents } from "./api/events.ts";
 import { openPresence } from "./api/presence.ts";
-import { type Who, thisDesk } from "./api/who.ts";
+import { type Gate, type Who, bySession, thisDesk } from "./api/who.ts";
 import { type Rework, reworkSigned } from "./desk/again.ts";
 import { openDesk } from "./desk/desk.ts";
 import { listen } from "./listen.ts";
 import { pagesApp } from "./pages.ts";
-import type { Settings, ShelfSettings } from "./settings.ts";
+import { inviteFirst, invitationPath, personOf } from "./people/people.ts";
+import { type Settings, type ShelfSettings, isLoopback } from "./settings.ts";
+import { readTls } from "./tls.ts";
 import { type Shelf, openShelf } from "./shelf/shelf.ts";
 import { Trouble } from "./shelf/troubles.ts";
 
@@ -17,12 +19,21 @@ export interface Host {
   readonly port: number;
   readonly shelf: Shelf;
   readonly rework: Rework;
+  /** Where the first lead comes in, below the address; there until someone has. */
+  readonly firstLead?: string;
+  /** The name in the certificate. */
+  readonly name?: string;
   /** Answers what is being asked, then closes all; after it the data is one file again. */
   close(): Promise<void>;
 }
 
 /** Opens the host for the built pages in `folder`. What keeps it from opening comes back as a sentence. */
-export async function openHost(folder: string, settings: Settings, shelfSettings: ShelfSettings, who: Who = thisDesk): Promise<Host | { readonly failed: string }> {
+export async function openHost(folder: string, settings: Settings, shelfSettings: ShelfSettings, asker?: Who): Promise<Host | { readonly failed: string }> {
+  const network = !isLoopback(settings.host);
+  const tls = settings.tls === undefined ? undefined : readTls(settings.tls);
+  if (tls !== undefined && "wrong" in tls) return { failed: tls.wrong };
+  if (network && tls === undefined && settings.plain !== true) return { failed: plainRefused(settings.host) };
+  const gate: Gate = { asked: network, secure: tls !== undefined };
   let shelf: Shelf;
   try {
     shelf = await openShelf(shelfSettings);
@@ -30,11 +41,12 @@ export async function openHost(folder: string, settings: Settings, shelfSettings
     if (cause instanceof Trouble) return { failed: cause.message };
     throw cause;
   }
+  const who = asker ?? (network ? bySession(shelf, gate) : thisDesk);
   const desk = openDesk();
   const rework = reworkSigned(shelf, desk);
   const presence = openPresence(shelf);
-  const api = hostApi({ shelf, desk, rework, presence, who, proofSeconds: shelfSettings.proofSeconds });
-  const listening = await listen(pagesApp(folder, api), settings);
+  const api = hostApi({ shelf, desk, rework, presence, who, proofSeconds: shelfSettings.proofSeconds, gate });
+  const listening = await listen(pagesApp(folder, api, { gate, ownNameOnly: !network, isKnown: async (token) => (await personOf(shelf, token, false)) !== undefined }), settings, tls);
   const closeRest = async (): Promise<void> => {
     endEvents();
     presence.close();
@@ -48,5 +60,8 @@ export async function openHost(folder: string, settings: Settings, shelfSettings
   }
   // Cards that were signed while the host was away, or when it was ended.
   rework.poke();
-  return { address: listening.address, port: listening.port, shelf, rework, close: async () => { listening.close(); await closeRest(); } };
+  const first = network ? await inviteFirst(shelf) : undefined;
+  return { address: listening.address, port: listening.port, shelf, rework, ...(first === undefined ? {} : { firstLead: invitationPath(first.token) }), ...(tls?.name === undefined ? {} : { name: tls.name }), close: async () => { listening.close(); await closeRest(); } };
 }
+
+const plainRefused = (host: string): string => `HOST is ${host}, which serves a network, and passwords must not cross it in the open. Give a certificate and its key in BEVELBOOK_TLS_CERT and BEVELBOOK_TLS_KEY, or say BEVELBOOK_PLAIN=yes where something in front of this host encrypts.`;

@@ -1,11 +1,12 @@
 // Runs the host until it is told to end: builds the pages where they are old, opens everything, prints the address. Both `npm start` and
 // `bevelbook host` do this.
+import { hostname } from "node:os";
 import { join } from "node:path";
 import { fileURLToPath } from "node:url";
 import { stripVTControlCharacters } from "node:util";
 import { needsBuild } from "./built.ts";
 import { openHost } from "./host.ts";
-import { readSettings, readShelfSettings } from "./settings.ts";
+import { isLoopback, readSettings, readShelfSettings } from "./settings.ts";
 
 const project = fileURLToPath(new URL("../..", import.meta.url));
 
@@ -33,10 +34,16 @@ export async function runHost(): Promise<{ readonly failed?: string }> {
 
   const host = await openHost(folder, settings, shelf);
   if ("failed" in host) return host;
-  console.log(`Bevelbook is at ${host.address}  (the job page: ${host.address}job.html)`);
+  const everywhere = settings.host === "0.0.0.0" || settings.host === "::";
+  const address = host.name === undefined && !everywhere ? host.address : `${host.address.split("//")[0]}//${host.name ?? hostname()}:${host.port}/`;
+  console.log(`Bevelbook is at ${address}  (the job page: ${address}job.html)`);
   console.log(`The shop's data is in ${host.shelf.where}.`);
   if (settings.port !== 0 && host.port !== settings.port) console.log(`Port ${settings.port} was taken, so it is at ${host.port}.`);
-  if (settings.host !== "127.0.0.1" && settings.host !== "localhost" && settings.host !== "::1") console.log("Everyone who can reach this address can open the pages. The shop's data is served to browsers of this machine only: there is no sign-in yet.");
+  if (!isLoopback(settings.host)) {
+    console.log("It serves a network: people sign in.");
+    if (settings.tls === undefined) console.log("WARNING: it does not encrypt. Whoever can listen on the network reads passwords, unless something in front of this host encrypts.");
+    if (host.firstLead !== undefined) console.log(`Nobody is known yet. The first lead opens this address within an hour, once, and chooses a name and a password:\n  ${address}${host.firstLead}`);
+  }
   console.log("Ctrl+C ends it.");
   return new Promise((resolve) => {
     const end = (): void => { void host.close().then(() => resolve({})); };

@@ -6,12 +6,13 @@ import { checkCommand } from "./check.ts";
 import { backupCommand, restoreCommand } from "./backup.ts";
 import { hostCommand } from "./host.ts";
 import { logCommand } from "./log.ts";
+import { peopleCommand } from "./people.ts";
 import { tidyCommand } from "./tidy.ts";
 import { whyCommand } from "./why.ts";
 import { weighCommand } from "./weigh.ts";
 import { workCommand } from "./work.ts";
 
-const COMMANDS: Readonly<Record<string, Command>> = { check: checkCommand, work: workCommand, why: whyCommand, tidy: tidyCommand, weigh: weighCommand, host: hostCommand, backup: backupCommand, restore: restoreCommand, log: logCommand };
+const COMMANDS: Readonly<Record<string, Command>> = { check: checkCommand, work: workCommand, why: whyCommand, tidy: tidyCommand, weigh: weighCommand, host: hostCommand, backup: backupCommand, restore: restoreCommand, log: logCommand, people: peopleCommand };
 
 export async function main(args: readonly string[]): Promise<0 | 1 | 2> {
   const [word, ...rest] = args;

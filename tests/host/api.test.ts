@@ -30,6 +30,7 @@ test("the document names every route that there is, with its answers", async () 
 
 test("every route refuses who is nobody", async () => {
   for (const route of Object.keys(needs)) {
+    if (needs[route as keyof typeof needs] === "anyone") continue;
     const [method, path] = route.split(" ") as [string, string];
     const filled = path.replace("{book}", "b").replace("{number}", "1").replace("{version}", "1").replace(/\{print\}|\{photo\}/, "0".repeat(64)).replace("{id}", "3f0b5a0e-6f6f-4c1b-8d6a-2b1f7c9e0a11");
     const answer = await host.raw(filled, { method: method.toUpperCase(), headers: { "X-Test-Person": "nobody" }, ...(method === "get" ? {} : { body: "{}" }) });

@@ -114,7 +114,7 @@ describe.each(bothPlaces)("over $name", ({ fresh }) => {
     try {
       await one.ask("PUT", "/api/books/b/draft", { base: 0, text: "book b\n" });
       const first = await listen(one, "?draft=b&device=desk");
-      const second = await listen(two, "?draft=b&device=tablet", { name: "T. Hale", role: "yard" });
+      const second = await listen(two, "?draft=b&device=tablet", { name: "T. Hale", role: "lead" });
       await first.until((event) => event.is === "open" && event.people.length === (one.shelf.sort === "server" ? 2 : 1));
       // Over a file each host knows its own people; over a server all of them.
       if (one.shelf.sort === "server") expect((await one.ask("GET", "/api/books/b/draft")).body.open).toEqual([{ who: lead.name, device: "desk" }, { who: "T. Hale", device: "tablet" }]);

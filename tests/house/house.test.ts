@@ -83,7 +83,7 @@ test("nothing imports itself by a way round", () => {
 test("packages stay in the rooms that know them", () => {
   const allowed: Readonly<Record<string, RegExp>> = {
     "monaco-editor": /^editor\/bench\/text\//, zod: /^(core\/schemas|editor)\//, chevrotain: /^engine\/syntax\//, react: /^editor\/bench\//, "react-dom": /^editor\/bench\//, hono: /^editor\/host\//, "@hono": /^editor\/host\//,
-    kysely: /^editor\/host\/shelf\//, libsql: /^editor\/host\/shelf\//, pg: /^editor\/host\/shelf\//,
+    kysely: /^editor\/host\/shelf\//, libsql: /^editor\/host\/shelf\//, pg: /^editor\/host\/shelf\//, "@node-rs": /^editor\/host\/people\//,
     // A fingerprint is worked out, not fetched: the package is pure arithmetic.
     "@noble": /^(engine\/compose|editor\/bench\/store)\//,
   };

@@ -9,8 +9,9 @@ import { bookRoutes } from "./books.ts";
 import { eventRoutes } from "./events.ts";
 import { jobRoutes } from "./jobs.ts";
 import { logRoutes } from "./log.ts";
+import { peopleRoutes } from "./people.ts";
 import { type Api, type HostParts, add, json, largestDelivery, refusals } from "./routes.ts";
-import { type HostEnv, sameOrigin } from "./who.ts";
+import { type HostEnv, openGate, sameOrigin } from "./who.ts";
 
 export function hostApi(parts: HostParts): Api {
   const app: Api = new OpenAPIHono<HostEnv>({
@@ -20,7 +21,9 @@ export function hostApi(parts: HostParts): Api {
       return context.json({ says: `This cannot be understood: ${says.slice(0, 500)}.` }, 400);
     },
   });
-  app.use(sameOrigin);
+  // What the host answers is for the one who asked, and stays in no memory between.
+  app.use(async (context, next) => { await next(); if (!context.res.headers.has("Cache-Control")) context.res.headers.set("Cache-Control", "no-store"); });
+  app.use(sameOrigin(parts.gate ?? openGate));
   app.onError((cause, context) => {
     const trouble = troubleOf(cause);
     if (trouble !== undefined) return context.json({ says: trouble.message }, trouble.status);
@@ -35,11 +38,12 @@ export function hostApi(parts: HostParts): Api {
   app.openAPIRegistry.register("JobEntry", jobEntry.clone());
   app.openAPIRegistry.register("HostEvent", hostEvent.clone());
   add(app, parts.who, createRoute({ method: "get", path: "/api/hello", summary: "What this host is, and who you are to it", responses: { 200: json(hello, "Hello"), ...refusals } }),
-    (context) => context.json({ program: "bevelbook" as const, engine: engineVersion, you: { ...context.var.person }, largest: { text: largestText, photo: largestPhoto, entries: largestDelivery } }, 200));
+    (context) => context.json({ program: "bevelbook" as const, engine: engineVersion, you: { name: context.var.person.name, role: context.var.person.role }, largest: { text: largestText, photo: largestPhoto, entries: largestDelivery } }, 200));
   bookRoutes(app, parts);
   jobRoutes(app, parts);
   logRoutes(app, parts);
   eventRoutes(app, parts);
+  peopleRoutes(app, parts);
 
   let document: unknown;
   // For whoever writes a program against it; it holds nothing of the shop.

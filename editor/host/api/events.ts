@@ -50,7 +50,10 @@ export function eventRoutes(app: Api, { shelf, presence, who }: HostParts): void
                 wake = () => { clearTimeout(clock); resolve(false); };
                 if (over || waiting.length > 0) wake();
               });
-              if (silent) await stream.write(": still here\n\n");
+              if (!silent) continue;
+              // A session that has ended hears no more.
+              if ((await who(context)) === undefined) break;
+              await stream.write(": still here\n\n");
               continue;
             }
             if (told.id !== undefined && told.id <= last) continue;

@@ -7,7 +7,7 @@ import type { Rework } from "../desk/again.ts";
 import type { Shelf } from "../shelf/shelf.ts";
 import type { Presence } from "./presence.ts";
 import { type Need, needs } from "./needs.ts";
-import { type HostEnv, type Who, allow } from "./who.ts";
+import { type Gate, type HostEnv, type Who, allow } from "./who.ts";
 
 export interface HostParts {
   readonly shelf: Shelf;
@@ -17,6 +17,8 @@ export interface HostParts {
   readonly who: Who;
   /** Seconds that a proof may take before a book is sealed. */
   readonly proofSeconds: number;
+  /** How people come in; absent where nobody is asked. */
+  readonly gate?: Gate;
 }
 
 export type Api = OpenAPIHono<HostEnv>;
@@ -36,8 +38,12 @@ export const refusals = {
 /** Adds a route with the right that the table gives it, and with a bound on what may be sent. */
 export function add<Route extends RouteConfig & { getRoutingPath(): string }>(app: Api, who: Who, route: Route, handler: RouteHandler<Route, HostEnv>, bytes = 4096): void {
   const key = `${route.method} ${route.path}` as Need;
+  const need = needs[key];
+  if (need === undefined) throw new Error(`The table of rights says nothing of ${key}.`);
   const limit = bodyLimit({ maxSize: bytes, onError: (context) => context.json({ says: `This is too large: at most ${bytes} bytes are taken here.` }, 413) });
-  app.on(route.method.toUpperCase(), route.path.replace(/\{(\w+)\}/g, ":$1"), allow(who, needs[key]), limit);
+  const path = route.path.replace(/\{(\w+)\}/g, ":$1");
+  if (need !== "anyone") app.on(route.method.toUpperCase(), path, allow(who, need));
+  app.on(route.method.toUpperCase(), path, limit);
   app.openapi(route, handler as never);
 }
 

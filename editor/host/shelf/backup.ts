@@ -110,6 +110,8 @@ export async function restore(shelf: Shelf, file: string, who: string): Promise<
       waiting.push(line);
     });
     await flush();
+    // Whoever was signed in before signs in anew: roles and passwords may be others now.
+    for (const table of ["sessions", "invitations"] as const) await tx.deleteFrom(table).execute();
     await putGuards(tx, shelf.sort);
     await appendLog(tx, at, who, "restored", { made: found.made, rows: found.rows, ...(before === undefined ? {} : { left: before }) });
   });

@@ -4,7 +4,7 @@ import { type Sort, putGuards } from "./guards.ts";
 import type { Tables } from "./tables.ts";
 
 /** By name; they are done in the order of their names. */
-export const migrationsFor = (sort: Sort): Readonly<Record<string, Migration>> => ({ "0001-first": first(sort) });
+export const migrationsFor = (sort: Sort): Readonly<Record<string, Migration>> => ({ "0001-first": first(sort), "0002-people": people });
 
 function first(sort: Sort): Migration {
   // Whole numbers of up to 64 bits; bytes.
@@ -47,3 +47,16 @@ function first(sort: Sort): Migration {
     },
   };
 }
+
+const people: Migration = {
+  up: async (db: Kysely<unknown>) => {
+    await db.schema.createTable("people").addColumn("id", "text", (c) => c.primaryKey()).addColumn("name", "text", (c) => c.notNull()).addColumn("name_key", "text", (c) => c.notNull().unique())
+      .addColumn("role", "text", (c) => c.notNull()).addColumn("password", "text", (c) => c.notNull()).addColumn("made", "bigint", (c) => c.notNull()).execute();
+    await db.schema.createTable("sessions").addColumn("token", "text", (c) => c.primaryKey()).addColumn("person", "text", (c) => c.notNull()).addColumn("begun", "bigint", (c) => c.notNull())
+      .addColumn("seen", "bigint", (c) => c.notNull()).addColumn("device", "text", (c) => c.notNull()).execute();
+    await db.schema.createIndex("sessions_person").on("sessions").column("person").execute();
+    await db.schema.createTable("invitations").addColumn("token", "text", (c) => c.primaryKey()).addColumn("role", "text", (c) => c.notNull()).addColumn("person", "text").addColumn("who", "text", (c) => c.notNull())
+      .addColumn("made", "bigint", (c) => c.notNull()).addColumn("ends", "bigint", (c) => c.notNull()).execute();
+    await db.schema.createTable("attempts").addColumn("key", "text", (c) => c.primaryKey()).addColumn("failures", "bigint", (c) => c.notNull()).addColumn("at", "bigint", (c) => c.notNull()).addColumn("until", "bigint", (c) => c.notNull()).execute();
+  },
+};

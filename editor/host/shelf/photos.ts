@@ -2,14 +2,22 @@
 import type { PhotoKept } from "../../../core/schemas/host.ts";
 import { largestPhoto } from "../../../core/schemas/host.ts";
 import { sha256 } from "./log.ts";
+import { pictureSize } from "./picture-size.ts";
 import type { Shelf } from "./shelf.ts";
 import { Trouble } from "./troubles.ts";
+
+/** More than any tablet takes; a picture of a few bytes can say of itself that it fills the memory of whoever opens it. */
+const mostPixels = 120_000_000;
+const mostSide = 20_000;
 
 export async function keepPhoto(shelf: Shelf, who: string, print: string, bytes: Uint8Array): Promise<PhotoKept> {
   if (bytes.length > largestPhoto) throw new Trouble(413, "A photograph has at most 20 MB. This one was not kept.");
   const type = pictureType(bytes);
   if (type === undefined) throw new Trouble(422, "This is no photograph of a kind that is kept (JPEG, PNG or WebP).");
   if (sha256(bytes) !== print) throw new Trouble(422, "The photograph came over damaged: its bytes are not those that its name stands for. Send it again.");
+  const size = pictureSize(type, bytes);
+  if (size === undefined || size.width < 1 || size.height < 1) throw new Trouble(422, "The photograph is damaged: its head does not say how large it is.");
+  if (size.width > mostSide || size.height > mostSide || size.width * size.height > mostPixels) throw new Trouble(422, `A photograph has at most ${mostPixels / 1e6} million pixels and ${mostSide} to a side. This one was not kept.`);
   return shelf.write(who, async (tx, tell, at) => {
     const known = await tx.selectFrom("photos").select("print").where("print", "=", print).executeTakeFirst() !== undefined;
     if (!known) {

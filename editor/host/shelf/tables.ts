@@ -16,12 +16,18 @@ export interface Tables {
   };
   job_entries: { id: string; job: string; at: number; device: string; delivered_by: string; delivered_at: number; print: string; body: string };
   photos: { print: string; type: string; bytes: number; who: string; at: number; content: Uint8Array };
+  people: { id: string; name: string; name_key: string; role: "lead" | "technician" | "viewer"; password: string; made: number };
+  /** Of the tokens only their hashes: who reads the database can open nothing with them. */
+  sessions: { token: string; person: string; begun: number; seen: number; device: string };
+  invitations: { token: string; role: "lead" | "technician" | "viewer"; person: string | null; who: string; made: number; ends: number };
+  /** Failed sign-ins by name and by address, kept so that a new start forgets none. */
+  attempts: { key: string; failures: number; at: number; until: number };
   log: { seq: number; at: number; who: string; what: string; body: string; before: string; hash: string };
 }
 
 export type TableName = keyof Tables;
 
-/** Every table with what its rows are told apart by: all that a backup holds, in an order in which rows may be put back. A new table joins here. */
+/** Every table with what its rows are told apart by: all that a backup holds, in an order in which rows may be put back. A new table joins here; what lets a browser in (sessions, invitations) and failed attempts belong to no backup. */
 export const tableKeys: readonly { readonly table: TableName; readonly key: readonly string[]; readonly page: number }[] = [
   { table: "books", key: ["name"], page: 500 },
   { table: "texts", key: ["print"], page: 50 },
@@ -31,6 +37,7 @@ export const tableKeys: readonly { readonly table: TableName; readonly key: read
   { table: "jobs", key: ["id"], page: 500 },
   { table: "job_entries", key: ["id"], page: 1000 },
   { table: "photos", key: ["print"], page: 4 },
+  { table: "people", key: ["id"], page: 500 },
   { table: "log", key: ["seq"], page: 1000 },
 ];
 

@@ -2,7 +2,7 @@
 
 /** A refusal that a person reads; `status` is the one of the answer over HTTP. */
 export class Trouble extends Error {
-  readonly status: 400 | 401 | 403 | 404 | 409 | 413 | 422 | 503 | 507;
+  readonly status: 400 | 401 | 403 | 404 | 409 | 413 | 422 | 429 | 503 | 507;
   constructor(status: Trouble["status"], says: string) {
     super(says);
     this.name = "Trouble";

@@ -1,0 +1,31 @@
+// What the sign-in and people pages ask of the host, and their words.
+import type { PeopleWord } from "../words/en-people.ts";
+import { enPeople } from "../words/en-people.ts";
+import { esPeople } from "../words/es-people.ts";
+import { pageSettings } from "../words/page-settings.ts";
+
+export type SayPeople = (key: PeopleWord, facts?: Readonly<Record<string, string | number>>) => string;
+
+export const sayPeople: SayPeople = (key, facts = {}) => (pageSettings().language === "es" ? esPeople : enPeople)[key].replace(/\{(\w+)\}/g, (hole, name: string) => (Object.hasOwn(facts, name) ? String(facts[name]) : hole));
+
+/** The answer, or the sentence of a refusal. */
+export type Answer<T> = { readonly got: T } | { readonly says: string; readonly status: number };
+
+export async function ask<T>(method: "GET" | "POST" | "PUT" | "DELETE", path: string, body?: unknown): Promise<Answer<T>> {
+  try {
+    const answer = await fetch(path, { method, ...(body === undefined ? {} : { headers: { "Content-Type": "application/json" }, body: JSON.stringify(body) }) });
+    const said = (await answer.json()) as T & { says?: string };
+    return answer.ok ? { got: said } : { says: said.says ?? sayPeople("sign.away"), status: answer.status };
+  } catch {
+    return { says: sayPeople("sign.away"), status: 0 };
+  }
+}
+
+/** Where to go on to: one of the host's own pages, whatever the address says. */
+export function wayBack(search: string, otherwise: string): string {
+  const wish = new URLSearchParams(search).get("back") ?? "";
+  const known = ["/", "/index.html", "/job", "/job.html", "/people.html"];
+  if (!/^\/(?![/\\])[\x21-\x7e]*$/.test(wish) || wish.includes("\\")) return otherwise;
+  const url = new URL(wish, "http://here.invalid");
+  return url.host === "here.invalid" && known.includes(url.pathname) ? url.pathname + url.search : otherwise;
+}

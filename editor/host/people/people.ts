@@ -1,0 +1,203 @@
+// The people of a shop that serves a network: sessions, invitations, roles. Tokens are 256 random bits and only their hashes are kept.
+import { randomBytes, randomUUID } from "node:crypto";
+import type { Role } from "../../../core/schemas/host.ts";
+import { sha256 } from "../shelf/log.ts";
+import type { Shelf, Tell } from "../shelf/shelf.ts";
+import { Trouble } from "../shelf/troubles.ts";
+import { beginAttempt, endAttempt, logFailure } from "./attempts.ts";
+import { checkPassword, hashPassword, isPassword } from "./passwords.ts";
+
+type Tx = Parameters<Parameters<Shelf["write"]>[1]>[0];
+export interface Known { readonly id: string; readonly name: string; readonly role: Role }
+
+/** Milliseconds without a question after which a session ends, and after which it ends in any case. */
+export const idle = 12 * 3600_000;
+export const longest = 14 * 24 * 3600_000;
+const seenEvery = 5 * 60_000;
+/** Of the first lead's and a new password's invitation; of the others. */
+const anHour = 3600_000;
+const aDay = 24 * 3600_000;
+
+const freshToken = (): string => randomBytes(32).toString("base64url");
+export const nameKeyOf = (name: string): string => name.normalize("NFKC").trim().toLowerCase().replace(/\s+/g, " ");
+export const invitationPath = (token: string): string => `sign-in.html#invited=${token}`;
+
+// ───────────── sessions ─────────────
+
+/** The token of a new session, or a refusal that does not tell whether there is such a name. */
+export async function signIn(shelf: Shelf, { name, password, address, device, old }: { readonly name: string; readonly password: string; readonly address: string; readonly device: string; readonly old?: string | undefined }): Promise<{ readonly token: string; readonly person: Known }> {
+  const nameKey = nameKeyOf(name);
+  await beginAttempt(shelf, address, nameKey);
+  const found = await shelf.db.selectFrom("people").selectAll().where("name_key", "=", nameKey).executeTakeFirst();
+  if (!(await isPassword(found?.password, password)) || found === undefined) {
+    await logFailure(shelf, address, nameKey, found?.name);
+    throw new Trouble(401, "The name or the password is not right.");
+  }
+  await endAttempt(shelf, address, nameKey);
+  return shelf.write(found.name, async (tx, tell, at) => {
+    // What was true when the password was looked at may not be any more.
+    const now = await tx.selectFrom("people").select(["role", "password"]).where("id", "=", found.id).executeTakeFirst();
+    if (now === undefined || now.password !== found.password) throw new Trouble(401, "The name or the password is not right.");
+    await tx.deleteFrom("sessions").where((eb) => eb.or([eb("seen", "<", at - idle), eb("begun", "<", at - longest), eb("token", "=", sha256(old ?? ""))])).execute();
+    const token = await begin(tx, found.id, device, at);
+    await tell("signed in", { address, device });
+    return { token, person: { id: found.id, name: found.name, role: now.role } };
+  });
+}
+
+async function begin(tx: Tx, person: string, device: string, at: number): Promise<string> {
+  const token = freshToken();
+  await tx.insertInto("sessions").values({ token: sha256(token), person, begun: at, seen: at, device: device.slice(0, 200) }).execute();
+  return token;
+}
+
+/** Whose session this is; undefined where there is none or it has ended. With `touch` it counts as used. */
+export async function personOf(shelf: Shelf, token: string, touch: boolean): Promise<Known | undefined> {
+  const now = Date.now();
+  const found = await shelf.db.selectFrom("sessions").innerJoin("people", "people.id", "sessions.person").select(["people.id", "people.name", "people.role", "sessions.begun", "sessions.seen"])
+    .where("sessions.token", "=", sha256(token)).executeTakeFirst();
+  if (found === undefined || found.seen < now - idle || found.begun < now - longest) return undefined;
+  if (touch && found.seen < now - seenEvery) await shelf.write(found.name, (tx, _tell, at) => tx.updateTable("sessions").set({ seen: at }).where("token", "=", sha256(token)).execute()).catch(() => undefined);
+  return { id: found.id, name: found.name, role: found.role };
+}
+
+export async function signOut(shelf: Shelf, token: string): Promise<void> {
+  const person = await personOf(shelf, token, false);
+  await shelf.write(person?.name ?? "nobody", async (tx, tell) => {
+    await tx.deleteFrom("sessions").where("token", "=", sha256(token)).execute();
+    if (person !== undefined) await tell("signed out", {});
+  });
+}
+
+/** Ends all sessions of the person and begins one for this browser. */
+export async function changePassword(shelf: Shelf, person: Known, { old, password, address, device }: { readonly old: string; readonly password: string; readonly address: string; readonly device: string }): Promise<string> {
+  checkPassword(password, person.name);
+  await beginAttempt(shelf, address, nameKeyOf(person.name));
+  const found = await shelf.db.selectFrom("people").select("password").where("id", "=", person.id).executeTakeFirst();
+  if (!(await isPassword(found?.password, old))) {
+    await logFailure(shelf, address, nameKeyOf(person.name), person.name);
+    throw new Trouble(422, "The present password is not right.");
+  }
+  await endAttempt(shelf, address, nameKeyOf(person.name));
+  const kept = await hashPassword(password);
+  return shelf.write(person.name, async (tx, tell, at) => {
+    await tx.updateTable("people").set({ password: kept }).where("id", "=", person.id).execute();
+    await tx.deleteFrom("sessions").where("person", "=", person.id).execute();
+    await tell("password changed", {});
+    return begin(tx, person.id, device, at);
+  });
+}
+
+// ───────────── invitations ─────────────
+
+/** Its token; for a person who is there already it sets a new password. */
+export const invite = (shelf: Shelf, who: string, role: Role, person?: { readonly id: string; readonly name: string }, lasts = person === undefined ? aDay : anHour): Promise<{ readonly token: string; readonly ends: number }> =>
+  shelf.write(who, async (tx, tell, at) => {
+    const token = freshToken();
+    await tx.deleteFrom("invitations").where("ends", "<", at).execute();
+    await tx.insertInto("invitations").values({ token: sha256(token), role, person: person?.id ?? null, who, made: at, ends: at + lasts }).execute();
+    await tell("invited", { role, ...(person === undefined ? {} : { name: person.name }) });
+    return { token, ends: at + lasts };
+  });
+
+/** Where nobody is known yet: the invitation of the first lead, in the place of any that was made before. Undefined where there is a lead. */
+export async function inviteFirst(shelf: Shelf): Promise<{ readonly token: string; readonly ends: number } | undefined> {
+  if (await shelf.db.selectFrom("people").select("id").where("role", "=", "lead").limit(1).executeTakeFirst() !== undefined) return undefined;
+  await shelf.write("the host", (tx) => tx.deleteFrom("invitations").execute());
+  return invite(shelf, "the host", "lead", undefined, anHour);
+}
+
+export async function lookAtInvitation(shelf: Shelf, token: string, address: string): Promise<{ readonly role: Role; readonly name?: string; readonly ends: number }> {
+  await beginAttempt(shelf, address);
+  const found = await openInvitation(shelf.db, token);
+  await endAttempt(shelf, address);
+  return { role: found.role, ends: found.ends, ...(found.name === null ? {} : { name: found.name }) };
+}
+
+async function openInvitation(db: Shelf["db"] | Tx, token: string) {
+  const found = await db.selectFrom("invitations").leftJoin("people", "people.id", "invitations.person").select(["invitations.role", "invitations.ends", "invitations.person", "people.name"])
+    .where("invitations.token", "=", sha256(token)).executeTakeFirst();
+  if (found === undefined || found.ends < Date.now() || (found.person !== null && found.name === null)) throw new Trouble(404, "This invitation was used, or its time is over. Ask a lead for another.");
+  return found;
+}
+
+export async function takeInvitation(shelf: Shelf, { token, name, password, address, device }: { readonly token: string; readonly name?: string | undefined; readonly password: string; readonly address: string; readonly device: string }): Promise<{ readonly token: string; readonly person: Known }> {
+  await beginAttempt(shelf, address);
+  const known = await openInvitation(shelf.db, token);
+  await endAttempt(shelf, address);
+  const called = known.name ?? name?.trim().normalize("NFC") ?? "";
+  if (called === "") throw new Trouble(422, "Say the name by which you are known in the shop.");
+  checkPassword(password, called);
+  const kept = await hashPassword(password);
+  return shelf.write(called, async (tx, tell, at) => {
+    const invitation = await openInvitation(tx, token);
+    await tx.deleteFrom("invitations").where("token", "=", sha256(token)).execute();
+    const id = invitation.person ?? randomUUID();
+    if (invitation.person === null) {
+      if (reserved.has(nameKeyOf(called)) || await tx.selectFrom("people").select("id").where("name_key", "=", nameKeyOf(called)).executeTakeFirst() !== undefined) throw new Trouble(422, "This name is taken. Take another.");
+      await tx.insertInto("people").values({ id, name: called, name_key: nameKeyOf(called), role: invitation.role, password: kept, made: at }).execute();
+      await tell("joined", { role: invitation.role, address });
+    } else {
+      await tx.updateTable("people").set({ password: kept }).where("id", "=", id).execute();
+      await tx.deleteFrom("sessions").where("person", "=", id).execute();
+      await tell("password set anew", { address });
+    }
+    const role = (await tx.selectFrom("people").select("role").where("id", "=", id).executeTakeFirstOrThrow()).role;
+    return { token: await begin(tx, id, device, at), person: { id, name: called, role } };
+  });
+}
+/** By these names the log speaks of what is no person. */
+const reserved = new Set(["this desk", "the terminal", "the host", "nobody"]);
+
+// ───────────── a lead looks after people ─────────────
+
+export async function listPeople(shelf: Shelf) {
+  const now = Date.now();
+  const [people, sessions, invitations] = await Promise.all([
+    shelf.db.selectFrom("people").select(["id", "name", "role", "made"]).orderBy("name_key").execute(),
+    shelf.db.selectFrom("sessions").select(["person", "begun", "seen", "device"]).where("seen", ">", now - idle).where("begun", ">", now - longest).orderBy("seen", "desc").execute(),
+    shelf.db.selectFrom("invitations").leftJoin("people", "people.id", "invitations.person").select(["invitations.token", "invitations.role", "invitations.who", "invitations.ends", "people.name"]).where("ends", ">", now).orderBy("ends").execute(),
+  ]);
+  return {
+    people: people.map((one) => ({ ...one, sessions: sessions.filter((session) => session.person === one.id).map(({ begun, seen, device }) => ({ begun, seen, device })) })),
+    // A part of the hash names it well enough and opens nothing.
+    invitations: invitations.map(({ token, name, ...rest }) => ({ id: token.slice(0, 16), ...rest, ...(name === null ? {} : { name }) })),
+  };
+}
+
+export const takeBackInvitation = (shelf: Shelf, who: string, id: string): Promise<void> => shelf.write(who, async (tx, tell) => {
+  const { numDeletedRows } = await tx.deleteFrom("invitations").where("token", "like", `${id}%`).executeTakeFirst();
+  if (numDeletedRows === 0n) throw new Trouble(404, "There is no such invitation any more.");
+  await tell("invitation taken back", {});
+});
+
+export const changeRole = (shelf: Shelf, who: string, id: string, role: Role): Promise<void> => onPerson(shelf, who, id, async (tx, tell, person) => {
+  if (person.role === role) return;
+  if (person.role === "lead") await keepOneLead(tx, id);
+  await tx.updateTable("people").set({ role }).where("id", "=", id).execute();
+  await tell("role changed", { name: person.name, from: person.role, to: role });
+});
+
+export const endSessions = (shelf: Shelf, who: string, id: string): Promise<void> => onPerson(shelf, who, id, async (tx, tell, person) => {
+  await tx.deleteFrom("sessions").where("person", "=", id).execute();
+  await tell("sessions ended", { name: person.name });
+});
+
+/** What the person did stays, under the name. */
+export const removePerson = (shelf: Shelf, who: string, id: string): Promise<void> => onPerson(shelf, who, id, async (tx, tell, person) => {
+  if (person.role === "lead") await keepOneLead(tx, id);
+  await tx.deleteFrom("sessions").where("person", "=", id).execute();
+  await tx.deleteFrom("invitations").where("person", "=", id).execute();
+  await tx.deleteFrom("people").where("id", "=", id).execute();
+  await tell("removed", { name: person.name, role: person.role });
+});
+
+const onPerson = (shelf: Shelf, who: string, id: string, deed: (tx: Tx, tell: Tell, person: Known) => Promise<void>): Promise<void> => shelf.write(who, async (tx, tell) => {
+  const person = await tx.selectFrom("people").select(["id", "name", "role"]).where("id", "=", id).executeTakeFirst();
+  if (person === undefined) throw new Trouble(404, "There is no such person.");
+  await deed(tx, tell, person);
+});
+
+async function keepOneLead(tx: Tx, id: string): Promise<void> {
+  if (await tx.selectFrom("people").select("id").where("role", "=", "lead").where("id", "<>", id).limit(1).executeTakeFirst() === undefined) throw new Trouble(422, "This is the last lead. Make someone else a lead first.");
+}
