@@ -2,7 +2,8 @@
 import { type FormEvent, useEffect, useState } from "react";
 import { createRoot } from "react-dom/client";
 import type { Invitation, SignedIn } from "../../../core/schemas/host.ts";
-import { ask, sayPeople as say, wayBack } from "./asking.ts";
+import { ask, sayPeople as say } from "./asking.ts";
+import { wayBack } from "./way-back.ts";
 import { pageSettings } from "../words/page-settings.ts";
 import "../look/look.css";
 import "./people.css";
