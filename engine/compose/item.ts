@@ -28,16 +28,18 @@ export interface Item {
   readonly from: Origin;
   /** Faults of the putting together, placed in the statement. */
   readonly faults: readonly Fault[];
+  /** The statement before its steps were spread over the lines that a step stands in. */
+  readonly unspread?: Statement;
   /** Of a line underneath another: the line as it was written, and the keys of the lines above it. */
   readonly line?: { readonly raw: Statement; readonly over: readonly string[] };
 }
 
 /** The same, seen from a text in which what it stands in begins `by` further on; what was wrong in it is known there. */
-export function embedded({ piece, statement, from, line }: Item, by: number): Item {
+export function embedded({ piece, statement, unspread, from, line }: Item, by: number): Item {
   const move = (at: Piece["at"]) => ({ start: at.start + by, end: at.end + by });
   const moved: Piece = { ...piece, at: move(piece.at), lead: move(piece.lead), ...(piece.lines ? { lines: piece.lines.map((one) => ({ from: one.from, at: one.at + by })) } : {}) };
   const { brought: _, ...origin } = from;
-  return { piece: moved, statement, from: { ...origin, own: false }, faults: [], ...(line ? { line } : {}) };
+  return { piece: moved, statement: unspread ?? statement, from: { ...origin, own: false }, faults: [], ...(line ? { line } : {}) };
 }
 
 const VALUED = new Set(["ask", "dial", "figure", "chart", "list", "formula"]);

@@ -5,7 +5,7 @@ import { placed } from "../syntax/split.ts";
 import type { Fault, Statement } from "../syntax/tree.ts";
 import { type Item, isLine, isValue, keyFor, keyOf, meant, placeOf, ruleOf } from "./item.ts";
 import { bringIn } from "./bring.ts";
-import { conditionOf, lineUnder, withCondition, withSteps } from "./lines.ts";
+import { alsoUnder, appliesAs, conditionOf, lineUnder, withCondition, withSteps } from "./lines.ts";
 import { namesBefore, renamed, replacing } from "./rewrite.ts";
 import { addRows } from "./rows.ts";
 import { parseStatement } from "../syntax/parse.ts";
@@ -186,7 +186,8 @@ function overLine(slot: readonly Item[], under: Item, own: Item, was: NonNullabl
   const { statement } = own;
   const key = keyOf(under.statement)!;
   const top: Item = { ...own, from: { ...own.from, was } };
-  if (statement.body.keyword === "unreadable" || statement.clauses.when === undefined || under.statement.body.keyword === "unreadable") return [top];
+  if (statement.body.keyword === "unreadable" || under.statement.body.keyword === "unreadable") return [top];
+  if (statement.clauses.when === undefined) return statement.clauses.withSteps === undefined ? overWords(slot, under, top) : [top];
   const below = freeName(`${under.statement.name!.text}@${under.from.layer}`, slot);
   const word = meant(under.statement);
   // Every line underneath gives way to each one above it.
@@ -200,6 +201,20 @@ function overLine(slot: readonly Item[], under: Item, own: Item, was: NonNullabl
     return { piece: one.piece, faults: [], statement: conditionOf(one.line!.raw, `${word}:${one.statement.name!.text}`), from: { ...from, hidden: beneath! } };
   });
   return [...slot.filter((one) => one.from.hidden !== undefined && !conditions.some((other) => other.statement.name!.text === one.statement.name!.text)), ...conditions, ...named, { ...top, statement: withCondition(statement, conditions.map((one) => one.statement.name!.text)) }];
+}
+
+/** A line that does not say when it applies does so when what it replaces does. */
+function overWords(slot: readonly Item[], under: Item, top: Item): Item[] {
+  const word = meant(under.statement);
+  const lines = slot.filter((one) => one === under || one.from.beneath !== undefined);
+  if (lines.length === 1 && under.statement.clauses.when === undefined && under.statement.clauses.withSteps === undefined) return [top];
+  const kept = slot.filter((one) => one.from.hidden !== undefined);
+  const conditions = lines.map((one): Item => {
+    const { beneath: _, ...from } = one.from;
+    const name = freeName(`${word}:${one.statement.name!.text.replace(/@.*$/, "")}@${one.from.layer}`, kept);
+    return { piece: one.piece, faults: [], statement: conditionOf(one.line?.raw ?? one.statement, name), from: { ...from, hidden: under.statement.name!.text } };
+  });
+  return [...kept, ...conditions, { ...top, statement: appliesAs(top.statement, conditions.map((one) => one.statement.name!.text)) }];
 }
 
 function freeName(wanted: string, taken: readonly Item[]): string {
@@ -291,8 +306,10 @@ function spread(items: readonly Item[]): readonly Item[] {
   }
   if (names.size === 0) return items;
   return items.map((item) => {
-    const steps = item.statement.clauses.withSteps;
+    const { statement } = item;
+    if (item.from.hidden !== undefined && [...names.keys()].some((name) => statement.uses.includes(`step ${name}`))) return { ...item, statement: alsoUnder(statement, names), unspread: statement };
+    const steps = statement.clauses.withSteps;
     if (steps === undefined || !steps.some((step) => names.has(step.text))) return item;
-    return { ...item, statement: withSteps(item.statement, steps.flatMap((step) => [step, ...(names.get(step.text) ?? []).map((text) => ({ at: step.at, text }))])) };
+    return { ...item, statement: withSteps(statement, steps.flatMap((step) => [step, ...(names.get(step.text) ?? []).map((text) => ({ at: step.at, text }))])), unspread: statement };
   });
 }

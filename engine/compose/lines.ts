@@ -23,18 +23,32 @@ export const conditionOf = (raw: Statement, to: string): Statement => once(raw, 
   return withParts({ ...raw, faults: [], ruleAt: at }, { keyword: "figure", declared: { of: { at, text: "yes-no" } }, rule }, {}, { at: raw.name!.at, text: to });
 });
 
+/** Every expression of a value that `by` answers for, put in its place. */
+function put<V>(value: V, by: (expr: Expr) => Expr | undefined): V {
+  if (typeof value !== "object" || value === null) return value;
+  if (Array.isArray(value)) return value.map((one) => put(one, by)) as V;
+  const swapped = by(value as unknown as Expr);
+  if (swapped !== undefined) return swapped as V;
+  return Object.fromEntries(Object.entries(value).map(([key, part]) => [key, key === "at" ? part : put(part, by)])) as V;
+}
+
 /** A line whose conditions name the condition underneath: yes where any of the values `names` is. */
-export const withCondition = (own: Statement, names: readonly string[]): Statement => once(own, `as-before ${names.join()}`, () => {
-  const put = <V>(value: V): V => {
-    if (typeof value !== "object" || value === null) return value;
-    if (Array.isArray(value)) return value.map(put) as V;
-    const expr = value as unknown as Expr;
-    if (expr.is === "name" && expr.name === "as-before") return names.map((name): Expr => ({ is: "name", at: expr.at, name })).reduce(or) as V;
-    return Object.fromEntries(Object.entries(value).map(([key, part]) => [key, key === "at" ? part : put(part)])) as V;
-  };
-  return withParts(own, own.body, put(own.clauses), own.name);
-});
+export const withCondition = (own: Statement, names: readonly string[]): Statement => once(own, `as-before ${names.join()}`, () =>
+  withParts(own, own.body, put(own.clauses, (expr) => (expr.is === "name" && expr.name === "as-before" ? names.map((name): Expr => ({ is: "name", at: expr.at, name })).reduce(or) : undefined)), own.name));
+
+/** A condition on steps, some of which stand under several names: any of them will do. */
+export const alsoUnder = (own: Statement, names: ReadonlyMap<string, readonly string[]>): Statement => once(own, `also ${[...names].join()}`, () =>
+  withParts(own, put(own.body, (expr) => {
+    const more = expr.is === "name" && expr.name.startsWith("step ") ? names.get(expr.name.slice(5)) : undefined;
+    return more === undefined ? undefined : [expr, ...more.map((name): Expr => ({ is: "name", at: expr.at, name: `step ${name}` }))].reduce(or);
+  }), own.clauses, own.name));
 
 /** A line that goes with steps, some of which stand under several names: it goes with each of them. */
 export const withSteps = (own: Statement, steps: readonly Word[]): Statement =>
   once(own, `with ${steps.map((one) => one.text).join()}`, () => withParts(own, own.body, { ...own.clauses, withSteps: steps }, own.name, own.below === undefined ? {} : { below: own.below }));
+
+/** A line that says nothing of when: it applies where one of the conditions `names` is yes, as what it replaces did. */
+export const appliesAs = (own: Statement, names: readonly string[]): Statement => once(own, `applies as ${names.join()}`, () => {
+  const at = own.instead ?? own.name!.at;
+  return withParts(own, own.body, { ...own.clauses, when: names.map((name): Expr => ({ is: "name", at, name })).reduce(or) }, own.name);
+});

@@ -79,7 +79,7 @@ export const replacing = (own: Statement, under: Statement, below: string | unde
   const conditional = when === undefined || below === undefined ? body : elsewhere(body, when, below, own);
   const keeps = own.body.keyword === "dial" && below !== undefined ? { below } : {};
   const line = own.body.keyword === "step" || own.body.keyword === "caution" || own.body.keyword === "stop" || own.body.keyword === "chart" || own.body.keyword === "list";
-  return withParts(own, conditional, { ...clauses, ...(title ? { title } : {}), ...(line && when ? { when } : {}) }, own.name, keeps);
+  return withParts(own, conditional, { ...clauses, ...(title ? { title: clauses.title ?? { ...title, at: own.name!.at } } : {}), ...(line && when ? { when } : {}) }, own.name, keeps);
 });
 
 /** In a formula, `as-before` alone is the formula underneath with the same parameters. */

@@ -115,7 +115,8 @@ function stepOf(worked: Worked, block: Block, column: number | undefined, rests:
     case "figure": {
       const decided = body.rule.is === "choose" ? branch(worked, block, body.rule) : undefined;
       const shownRule = decided?.value ?? body.rule;
-      const says = [...(decided ? [decided.says] : []), ...calledRows(worked, block, shownRule)].join("; ");
+      const elsewhere = statement.instead !== undefined && decided?.value.at === statement.instead;
+      const says = [...(elsewhere ? [`elsewhere as in ${block.entry.from?.was?.layer ?? "the book below"}`] : decided ? [decided.says] : []), ...calledRows(worked, block, shownRule)].join("; ");
       return { ...common, ...told, does: "figure", at: absolute(decided?.at ?? body.rule.at), filled: filled(worked, block, shownRule, units), decided: says };
     }
     case "chart": {

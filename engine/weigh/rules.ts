@@ -10,7 +10,9 @@ import type { Clauses, Statement } from "../syntax/tree.ts";
 const HEADS = new Set(["book", "part"]);
 
 /** Changes from one list of statements to another, in the order of the second; what was dropped comes where it stood in the first. */
-export function ruleChanges(before: readonly Entry[], after: readonly Entry[]): readonly RuleChangeView[] {
+export function ruleChanges(allBefore: readonly Entry[], allAfter: readonly Entry[]): readonly RuleChangeView[] {
+  // A rule that is kept only as the value underneath another is no change of its own.
+  const [before, after] = [allBefore, allAfter].map((entries) => entries.filter((entry) => entry.from?.hidden === undefined)) as [Entry[], Entry[]];
   const old = new Map(before.map((entry) => [entry.id, entry]));
   const fresh = new Map(after.map((entry) => [entry.id, entry]));
   const changes: RuleChangeView[] = [];

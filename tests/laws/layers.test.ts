@@ -68,6 +68,12 @@ function change(by: Chance, asks: RandomBook["asks"], both: Both, at: number, to
         both.merged = both.merged.filter((one) => !new RegExp(`^${word} ${name}-was`).test(one));
         return true;
       }
+      // Words alone may be replaced: then the line applies when it did.
+      if (by.odds(0.3) && !both.merged.some((one) => new RegExp(`^${word} ${name}-was`).test(one))) {
+        both.layer.push(`instead ${word} ${name} "In other words"${because}`);
+        put(text.split("\n")[0]!.replace(/"[^"]*"/, '"In other words"'));
+        return true;
+      }
       const own = `${word} ${name} "Otherwise ${number}" when ${when}`;
       const firstLine = text.split("\n")[0]!;
       const rest = text.slice(firstLine.length);
