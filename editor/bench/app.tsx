@@ -4,10 +4,17 @@ import type { Span } from "../../core/span.ts";
 import type { Answers, Finding, FlipView, Keyword, Row, TraceView, UnnoticedView } from "../../core/view.ts";
 import { actsOn } from "./acts.ts";
 import type { BenchDoes } from "./commands.ts";
-import { WorkDrawingContext } from "./drawings/drawings.tsx";
+import { WorkDrawingContext } from "./drawings/work-drawing.ts";
 import { makeProver } from "./engine/proof-client.ts";
 import { proofWorker } from "./engine/proof-engine-worker.ts";
-import { rivalsOf } from "./editions/rivals.ts";
+import { firstPair, rivalsOf } from "./editions/rivals.ts";
+import { ClashSide } from "./shelf/clash-side.tsx";
+import { DraftStrip } from "./shelf/draft-strip.tsx";
+import { nextNumber, withEdition } from "./shelf/edition-text.ts";
+import { HistorySide } from "./shelf/history-side.tsx";
+import { HostBooks } from "./shelf/host-books.tsx";
+import { openDraft, openEdition } from "./shelf/open-from-host.ts";
+import { useEditions } from "./shelf/use-editions.ts";
 import { FindingsList, rowOf } from "./findings/findings-list.tsx";
 import { CardJobs } from "./card-jobs.tsx";
 import { freshId, layIn, movedJob, useFirstJobs } from "./jobs.ts";
@@ -15,9 +22,11 @@ import { lineValuesFor } from "./line-values.ts";
 import { Notices } from "./notices.tsx";
 import { Safely } from "./safely.tsx";
 import { filterRows } from "./sheet/filter.ts";
+import { amendedBy, drawnRows, dropText, isLayer, lineAt } from "./sheet/layers.ts";
 import { withWords } from "./sheet/layout.ts";
 import { Sheet } from "./sheet/sheet.tsx";
 import { firstText } from "./sheet/statement-text.ts";
+import { useMoves } from "./sheet/use-moves.ts";
 import { AddJob } from "./side/add-job.tsx";
 import { BooksSide } from "./side/books-side.tsx";
 import { HelpSide } from "./side/help-side.tsx";
@@ -48,9 +57,11 @@ const TextFace = lazy(() => import("./text/text-face.tsx").then((module) => ({ d
 const JobScreen = lazy(() => import("./job/job-screen.tsx").then((module) => ({ default: module.JobScreen })));
 const StandingFace = lazy(() => import("./standing/standing-face.tsx").then((module) => ({ default: module.StandingFace })));
 const EditionsFace = lazy(() => import("./editions/editions-face.tsx").then((module) => ({ default: module.EditionsFace })));
+const LogFace = lazy(() => import("./shelf/log-face.tsx").then((module) => ({ default: module.LogFace })));
+const SealedPart = lazy(() => import("./shelf/sealed-part.tsx").then((module) => ({ default: module.SealedPart })));
 const ChartSide = lazy(() => import("./side/chart-side.tsx").then((module) => ({ default: module.ChartSide })));
 
-type Side = { readonly is: "why" } | { readonly is: "chart"; readonly name: string } | { readonly is: "findings" } | { readonly is: "help" } | { readonly is: "books" } | { readonly is: "job"; readonly id: string } | { readonly is: "add-job" };
+type Side = { readonly is: "why" } | { readonly is: "chart"; readonly name: string } | { readonly is: "findings" } | { readonly is: "help" } | { readonly is: "books" } | { readonly is: "clash" } | { readonly is: "history" } | { readonly is: "job"; readonly id: string } | { readonly is: "add-job" };
 
 export function App(props: { readonly bench: Bench; readonly shop: Shop }) {
   const { bench } = props;
@@ -61,7 +72,11 @@ export function App(props: { readonly bench: Bench; readonly shop: Shop }) {
   const inks = useCallback((statements: readonly string[]) => bench.ask((engine) => engine.colourEach(statements)), [bench]);
   const [face, setFace] = useState<Face>("sheet");
   const [prover] = useState(() => makeProver(proofWorker));
-  const proving = useProving(prover, state.snapshot?.text === desk.text ? desk.text : undefined, face === "standing", state.shelf);
+  const [pair, setPair] = useState(firstPair);
+  const [heldVersion, setHeldVersion] = useState<{ readonly key: string; readonly version: number }>();
+  const [sealing, setSealing] = useState(false);
+  const proving = useProving(prover, state.snapshot?.text === desk.text ? desk.text : undefined, face === "standing" || (face === "editions" && sealing), state.shelf);
+  const editions = useEditions(props.shop, shop, state.snapshot?.name, face === "editions");
   const snapshot = useMemo(() => state.snapshot && withProved(state.snapshot, proving.standing), [state.snapshot, proving.standing]);
   const [side, setSide] = useState<Side>();
   const [find, setFind] = useState("");
@@ -71,7 +86,9 @@ export function App(props: { readonly bench: Bench; readonly shop: Shop }) {
   const [pointed, setPointed] = useState<string>();
   const [focusCall, setFocusCall] = useState(0);
   const [textCall, setTextCall] = useState(0);
-  const [draft, setDraft] = useState<{ readonly after: string | undefined; readonly text: string }>();
+  const [draft, setDraft] = useState<{ readonly after: string | undefined; readonly text: string; readonly caret?: number }>();
+  const [amendCall, setAmendCall] = useState(0);
+  const [onlyRow, setOnlyRow] = useState<string>();
   const [lastJob, setLastJob] = useState("");
   const findField = useRef<HTMLInputElement>(null);
   const fileField = useRef<HTMLInputElement>(null);
@@ -79,7 +96,7 @@ export function App(props: { readonly bench: Bench; readonly shop: Shop }) {
   useFirstJobs(bench, state.bare, snapshot?.text === desk.text ? snapshot.worked : undefined);
   useFiles(bench);
 
-  const rows = useMemo(() => filterRows(snapshot ? withWords(snapshot.rows, snapshot.kinds) : [], part, find), [snapshot?.rows, snapshot?.kinds, part, find]);
+  const rows = useMemo(() => filterRows(snapshot ? withWords(drawnRows(snapshot.rows), snapshot.kinds) : [], part, find), [snapshot?.rows, snapshot?.kinds, part, find]);
   const parts = useMemo(() => [...new Set((snapshot?.rows ?? []).filter((row) => row.keyword === "part").map((row) => row.title))], [snapshot?.rows]);
   const rowsByName = useMemo(() => new Map((snapshot?.rows ?? []).flatMap((row) => (row.name === undefined ? [] : [[row.name, row] as const]))), [snapshot?.rows]);
   const rowsById = useMemo(() => new Map((snapshot?.rows ?? []).map((row) => [row.id, row])), [snapshot?.rows]);
@@ -133,6 +150,38 @@ export function App(props: { readonly bench: Bench; readonly shop: Shop }) {
     if (fresh && change.worked !== undefined && await bench.statement(exampleEdit(change.worked, fresh.rows))) bench.tell(`Wrote a worked example that guards ${change.id}. Undo takes it out.`);
     else bench.tell("The example could not be written into the book.", "trouble");
   };
+  const takeEdition = async (book: string, number: number): Promise<void> => {
+    const found = await props.shop.client.edition(book, number).catch(() => undefined);
+    if (found === undefined) { bench.tell("That edition could not be fetched.", "trouble"); return; }
+    bench.setText(withEdition(found.text, nextNumber("", editions?.[0]?.number)));
+    bench.tell(`The text of edition ${number} stands on the bench, begun as the next one. Undo brings back what stood there.`);
+  };
+  const moves = useMoves(snapshot, state.shelf, desk.jobs, face === "sheet" || face === "both");
+  const showMoves = (id: string): void => { setPair({ after: "bench", before: "under" }); setOnlyRow(id); show("editions"); };
+  const amendWhole = async (id: string): Promise<void> => {
+    const text = await bench.ask((engine) => engine.insteadOf(desk.text, id));
+    if (text === undefined) bench.tell("This cannot be written anew here. It can be left out with Drop.");
+    else setDraft({ after: id, text });
+  };
+  const take = (id: string): void => {
+    const gone = rowsById.get(id);
+    if (gone === undefined || gone.own) { void acts.remove(id); return; }
+    const drop = dropText(gone);
+    if (drop === undefined) bench.tell(`This stands in ${gone.layer} and is kept as it is there.`);
+    // Where the language wants a reason the statement is left open for it.
+    else if (drop.because) setDraft({ after: id, text: drop.text, caret: drop.text.length - 1 });
+    else void acts.insert(id, drop.text).then(() => bench.tell(`${gone.keyword} ${gone.name ?? ""} is left out here; ${gone.layer} keeps it. Undo brings it back.`));
+  };
+  const amendRow = (id: string): void => {
+    const under = rowsById.get(id);
+    if (under === undefined) return;
+    switch (amendedBy(under)) {
+      case "chart": setSide({ is: "chart", name: under.name ?? "" }); return;
+      case "rule": bench.choose({ row: id, column: "rule" }); setAmendCall((n) => n + 1); return;
+      case "statement": void amendWhole(id); return;
+      case "not": bench.tell(`This stands in ${under.layer} and is kept as it is there.`); return;
+    }
+  };
   const begin = (keyword: Keyword): void => {
     setDraft({ after: chosen?.row ?? snapshot?.rows.at(-1)?.id, text: firstText(keyword, new Set(rowsByName.keys())) });
   };
@@ -145,7 +194,7 @@ export function App(props: { readonly bench: Bench; readonly shop: Shop }) {
   const save = (): void => saveToFile(snapshot?.name || state.key, desk.text);
   const rowFindings = row && snapshot ? snapshot.findings.filter((finding) => finding.at.start >= row.at.start && finding.at.start <= row.at.end) : [];
 
-  const show = (to: Face): void => { setFace(to); if (to === "card" || to === "standing" || to === "editions" || !wideEnough(to)) setSide((now) => (now?.is === "why" ? undefined : now)); };
+  const show = (to: Face): void => { setFace(to); if (to === "card" || to === "standing" || to === "editions" || to === "log" || !wideEnough(to)) setSide((now) => (now?.is === "why" ? undefined : now)); };
 
   const does: BenchDoes = {
     undo: bench.undo, redo: bench.redo, accept: bench.accept, save,
@@ -155,7 +204,7 @@ export function App(props: { readonly bench: Bench; readonly shop: Shop }) {
     face: (to) => {
       show(to);
       if (to === "text") setTextCall((n) => n + 1);
-      else if (to !== "card" && to !== "standing" && to !== "editions") setFocusCall((n) => n + 1);
+      else if (to !== "card" && to !== "standing" && to !== "editions" && to !== "log") setFocusCall((n) => n + 1);
     },
     addStatement: () => begin("figure"),
     repairHere: () => {
@@ -181,7 +230,8 @@ export function App(props: { readonly bench: Bench; readonly shop: Shop }) {
       onChoose={choose} onRule={(id, typed) => void acts.rule(id, typed)} onName={(id, typed) => void acts.name(id, typed)} onBasis={(id, typed) => void acts.basis(id, typed)}
       onAnswers={bench.setAnswers}
       onDraft={(typed) => { const at = draft?.after; setDraft(undefined); if (typed !== undefined) void acts.insert(at, typed); }}
-      onPasteStatements={(after, text) => void acts.insert(after, text)} onShift={(id, by) => void acts.shift(id, by)} onRemove={(id) => void acts.remove(id)}
+      onPasteStatements={(after, text) => void acts.insert(after, text)} onShift={(id, by) => void acts.shift(id, by)} onRemove={take}
+      onAmend={(id, typed) => void acts.amend(id, typed)} onTryAmend={acts.tryAmend} onAmendWhole={(id) => void amendWhole(id)} moves={moves} onMoves={showMoves} amendCall={amendCall}
       onOpenChart={(name) => setSide({ is: "chart", name })} onPoint={setPointed} onOpenWhy={() => { setSide({ is: "why" }); focusSide(); }} onOpenJob={(id) => { setLastJob(id); setSide({ is: "job", id }); }} onAddJob={() => setSide({ is: "add-job" })}
       onRepair={(finding) => void acts.repair(finding)} onTry={acts.attempt} onTell={bench.tell} onInks={inks}
     />
@@ -210,11 +260,12 @@ export function App(props: { readonly bench: Bench; readonly shop: Shop }) {
         {!state.mine && (
           <div className="strip" role="status"><span>This book is being edited in another tab of this browser. Here it can only be read.</span><button type="button" className="button main" onClick={() => void bench.takeOver()}>Edit it here instead</button></div>
         )}
+        {shop.draft && <DraftStrip draft={shop.draft} you={shop.you?.name ?? ""} onClash={() => setSide({ is: "clash" })} onGoOn={props.shop.goOnWith} onAgain={props.shop.again} />}
         {(face === "sheet" || face === "both") && (
           <Toolbar
             find={find} findField={findField} found={rows.length} part={part} parts={parts} chosen={editable ? row : undefined} changed={changed} slow={state.slow}
             onFind={setFind} onFound={() => { const first = rows.find((one) => one.keyword !== "part") ?? rows[0]; if (first && !rows.some((one) => one.id === chosen?.row)) bench.choose({ row: first.id, column: "rule" }); setFocusCall((n) => n + 1); }}
-            onPart={setPart} onNew={begin} onShift={(by) => row && void acts.shift(row.id, by)} onToPart={(to) => row && void acts.toPart(row.id, to)} onRemove={() => row && void acts.remove(row.id)}
+            onPart={setPart} onNew={begin} onShift={(by) => row && void acts.shift(row.id, by)} onToPart={(to) => row && void acts.toPart(row.id, to)} onRemove={() => row && take(row.id)} onAmend={() => row && amendRow(row.id)}
             onAccept={bench.accept} onPutBack={bench.putBack}
           />
         )}
@@ -227,7 +278,7 @@ export function App(props: { readonly bench: Bench; readonly shop: Shop }) {
               <CardJobs jobs={desk.jobs} current={job.id} onPick={setLastJob} />
               <WorkDrawingContext.Provider value={(picture) => bench.ask((engine) => engine.drawing(desk.text, { id: job.id, answers: job.answers }, picture, state.units))}>
               <JobScreen
-                key={job.id} title={snapshot.title || snapshot.name} edition={snapshot.edition} asks={snapshot.asks} answers={job.answers} job={snapshot.jobs[job.id]!} units={state.units}
+                key={job.id} title={snapshot.title || snapshot.name} edition={snapshot.edition} under={snapshot.under.filter((one) => one.as === "amended")} asks={snapshot.asks} answers={job.answers} job={snapshot.jobs[job.id]!} units={state.units}
                 onAnswer={(name, given) => bench.setAnswers([{ job: job.id, ask: name, text: given ?? "" }])}
                 onWhy={(name, deep) => bench.ask((engine) => engine.why(desk.text, job, name, deep ?? "deciding", state.units))} invented={job.from !== undefined}
                 proofs={snapshot.card?.job === job.id ? snapshot.card : undefined} onCloseCalls={closeCalls}
@@ -246,18 +297,30 @@ export function App(props: { readonly bench: Bench; readonly shop: Shop }) {
           )}
           {snapshot && face === "editions" && (
             <section className="floor-editions" aria-label="Editions"><Safely what="The editions" about={snapshot}><Suspense fallback={<p className="waiting-note">Opening the editions…</p>}>
+              {shop.host !== "none" && shop.host !== "unknown" && (
+                <SealedPart
+                  shop={props.shop} state={shop} snapshot={snapshot} text={desk.text} proving={proving} editions={editions} readOnly={!editable} sealing={sealing} onSealing={setSealing} onText={bench.setText}
+                  onHold={(edition) => setPair({ after: "bench", before: `sealed ${edition.number}` })} onTake={(edition) => void takeEdition(edition.book, edition.number)}
+                />
+              )}
               <EditionsFace
-                name={snapshot.name} edition={snapshot.edition} text={desk.text} rivals={rivalsOf(bench)} shelf={state.shelf} jobs={desk.jobs}
+                name={snapshot.name} text={desk.text} shelf={state.shelf} jobs={desk.jobs} pair={pair} only={onlyRow} onPair={(next) => { setOnlyRow(undefined); setPair(next); }} host={shop.host === "there" ? props.shop.client : undefined}
+                rivals={rivalsOf(bench, shop.host === "there" ? { client: props.shop.client, editions: editions ?? [], ...(heldVersion?.key === state.key ? { version: heldVersion.version } : {}) } : undefined)}
                 onGo={goFromRecord} onLay={(answers, name) => layFromRecord(answers, name, snapshot.rows[0]?.id ?? "")}
               />
             </Suspense></Safely></section>
           )}
+          {snapshot && face === "log" && (
+            <section className="floor-editions" aria-label="Log"><Safely what="The log" about={shop.host}><Suspense fallback={<p className="waiting-note">Opening the log…</p>}>
+              <LogFace shop={props.shop} state={shop} book={snapshot.name} onLay={(answers, name) => layFromRecord(answers, name, snapshot.rows[0]?.id ?? "")} />
+            </Suspense></Safely></section>
+          )}
           {side && snapshot && (
-            <SidePanel heading={headingOf(side)} wide={side.is === "chart"} onClose={does.backToSheet}>
+            <SidePanel heading={headingOf(side)} wide={side.is === "chart" || side.is === "clash"} onClose={does.backToSheet}>
               <Safely what="This panel" about={`${side.is} ${chosen?.row ?? ""} ${snapshot.text.length}`}>
               {side.is === "why" && (row ? (<>
                 <WhySide
-                  row={row} job={job?.name} trace={trace} depth={depth} onDepth={setDepth} onGo={goTo} onHover={hover} lit={pointed} findings={rowFindings} onRepair={(finding) => void acts.repair(finding)}
+                  row={row} layered={isLayer(snapshot)} job={job?.name} trace={trace} depth={depth} onDepth={setDepth} onGo={goTo} onHover={hover} lit={pointed} findings={rowFindings} onRepair={(finding) => void acts.repair(finding)}
                   rowNamed={(name) => rowsByName.get(name) ?? rowsById.get(name)} onChooseRow={(id) => goTo(id)}
                 >
                   {row.keyword === "chart" && <button type="button" className="button" onClick={() => setSide({ is: "chart", name: row.name ?? "" })}>Open the chart</button>}
@@ -266,7 +329,15 @@ export function App(props: { readonly bench: Bench; readonly shop: Shop }) {
                 {canTrace && <CloseCalls key={job.id} about={snapshot.jobs[job.id]} onAsk={closeCalls} first={row.name ?? row.id} />}
               </>) : <p>Choose a cell of the sheet to read why it says what it says.</p>)}
               {side.is === "chart" && <Suspense fallback={<p>Opening the chart…</p>}><ChartSide key={side.name} bench={bench} name={side.name} onName={(name) => setSide({ is: "chart", name })} jobs={desk.jobs} job={job} snapshot={snapshot} standing={proving.standing} readOnly={!editable} /></Suspense>}
-              {side.is === "findings" && <FindingsList findings={snapshot.findings} rows={snapshot.rows} onGo={goToFinding} onRepair={(finding) => void acts.repair(finding)} />}
+              {side.is === "findings" && <FindingsList findings={snapshot.findings} rows={snapshot.rows} lineAt={isLayer(snapshot) ? (at) => lineAt(snapshot, at) : undefined} onGo={goToFinding} onRepair={(finding) => void acts.repair(finding)} />}
+              {side.is === "clash" && shop.draft && <ClashSide draft={shop.draft} text={desk.text} onSettle={(text) => { props.shop.settle(text); setSide(undefined); }} />}
+              {side.is === "history" && (shop.draft && shop.draft.version > 0 ? (
+                <HistorySide
+                  client={props.shop.client} book={shop.draft.book} version={shop.draft.version} readOnly={!editable}
+                  onHold={(version) => { setHeldVersion({ key: state.key, version }); setPair({ after: "bench", before: `version ${version}` }); show("editions"); setSide(undefined); }}
+                  onTakeBack={(version, text) => { bench.setText(text); bench.tell(`The text of version ${version} stands on the bench again. Undo brings back what stood there.`); }}
+                />
+              ) : <p>The host keeps no draft of this book yet. One begins with the first change.</p>)}
               {side.is === "help" && <HelpSide />}
               {side.is === "add-job" && <AddJob worked={snapshot.worked} onBlank={() => addJob({ name: `Job ${desk.jobs.length + 1}`, answers: {} })} onWorked={(one) => addJob({ name: one.name, answers: one.answers, from: one.name })} />}
               {side.is === "job" && desk.jobs.filter((one) => one.id === side.id).map((one) => (
@@ -279,10 +350,18 @@ export function App(props: { readonly bench: Bench; readonly shop: Shop }) {
                 />
               ))}
               {side.is === "books" && (
+                <HostBooks
+                  state={shop} current={snapshot.name} onHistory={() => setSide({ is: "history" })}
+                  onDraft={(book) => void openDraft(bench, props.shop, book).then((done) => { if (done) setSide(undefined); })}
+                  onEdition={(book, number) => void openEdition(bench, props.shop, book, number).then((done) => { if (done) setSide(undefined); })}
+                />
+              )}
+              {side.is === "books" && (
                 <BooksSide
                   current={state.key} books={state.books} shipped={shippedBooks} onSave={save} onFile={() => fileField.current?.click()} onOpen={(key) => void bench.open(key).then(() => setSide(undefined))}
                   onShipped={(name) => void shippedBook(name).then((book) => { if (book !== undefined) { void bench.openText(book, name); setSide(undefined); } })}
                   onNew={() => { void bench.openText('book new-book, edition 1\n    "A book of our own"\n\npart "What the technician measures"\n', "new-book"); setSide(undefined); }} onDrop={(key) => void bench.drop(key)}
+                  textOf={(from, key) => (from === "shipped" ? shippedBook(key) : key === state.key ? Promise.resolve(desk.accepted) : bench.acceptedOf(key))} onLayer={(text, name) => { void bench.openText(text, name); setSide(undefined); }}
                 />
               )}
               </Safely>
@@ -310,6 +389,8 @@ function headingOf(side: Side): string {
     case "findings": return "Findings";
     case "help": return "Keys and help";
     case "books": return "Books";
+    case "clash": return "Changed by both";
+    case "history": return "History of the draft";
     case "job": return "Job";
     case "add-job": return "Lay a job alongside";
   }

@@ -137,7 +137,7 @@ function JobPage() {
       <WorkDrawingContext.Provider value={drawingsOf(text, open.id, open.answers, units)}>
       <MeaningContext.Provider value={meaningsOf(snapshot.rows, snapshot.kinds)}>
       <JobScreen
-        key={open.id} title={snapshot.title || snapshot.name} edition={snapshot.edition} asks={snapshot.asks} answers={open.answers} job={view} units={units}
+        key={open.id} title={snapshot.title || snapshot.name} edition={snapshot.edition} under={snapshot.under.filter((one) => one.as === "amended")} asks={snapshot.asks} answers={open.answers} job={view} units={units}
         head={<PageHead units={units} onUnits={giveUnits} onBook={() => set({ choosing: true })} />}
         onAnswer={(name, given) => desk.answer(withAnswer(open.answers, name, given))} locked={signed}
         drafts={drafts} onDrafts={giveDrafts} ticked={open.ticked} onTicked={desk.tick} jobName={open.title || undefined} print={other?.print ?? page.print}

@@ -3,6 +3,7 @@ import type { Ref } from "react";
 import type { Keyword, Row } from "../../core/view.ts";
 import type { Snapshot } from "./engine/shapes.ts";
 import { cellOf, textOfCell } from "./sheet/cells.ts";
+import { amendedBy, dropText } from "./sheet/layers.ts";
 import type { JobTag } from "./store/history.ts";
 
 const newWords: readonly Keyword[] = ["figure", "dial", "ask", "chart", "kind", "formula", "list", "step", "caution", "stop", "promise", "part", "worked", "picture"];
@@ -23,11 +24,14 @@ export function Toolbar(props: {
   readonly onShift: (by: -1 | 1) => void;
   readonly onToPart: (part: string) => void;
   readonly onRemove: () => void;
+  /** A row underneath takes another rule here. */
+  readonly onAmend: () => void;
   readonly onAccept: () => void;
   readonly onPutBack: () => void;
 }) {
   const { chosen, changed } = props;
-  const moves = chosen !== undefined && chosen.keyword !== "book";
+  const under = chosen !== undefined && !chosen.own;
+  const moves = chosen !== undefined && chosen.keyword !== "book" && !under;
   return (
     <div className="toolbar" role="toolbar" aria-label="The sheet">
       <span className="tool-find">
@@ -50,7 +54,10 @@ export function Toolbar(props: {
           <option value="">To part…</option>
           {props.parts.filter((part) => part !== chosen?.part).map((part) => <option key={part}>{part}</option>)}
         </select>
-        <button type="button" className="button bare" disabled={!moves} onClick={props.onRemove}>Remove</button>
+        {under && amendedBy(chosen) !== "not" && <button type="button" className="button" onClick={props.onAmend}>Amend here</button>}
+        {under
+          ? <button type="button" className="button bare" disabled={dropText(chosen) === undefined} onClick={props.onRemove}>Drop for this yard</button>
+          : <button type="button" className="button bare" disabled={!moves} onClick={props.onRemove}>{chosen?.was === undefined ? "Remove" : "Back to the book underneath"}</button>}
       </span>
       <span className="tool-change" aria-live="polite">
         {props.slow && <span className="working">Working it out…</span>}

@@ -21,7 +21,7 @@ export const workCommand: Command = {
         steps: view.steps.map(line), cautions: view.cautions.map(line), stops: view.stops.map(line), waiting: view.waiting, findings: view.findings, blocked: view.blocked ?? [], broken: view.broken,
       });
     } else {
-      print(card(`${book.name}${book.edition === undefined ? "" : `, edition ${book.edition}`}: ${book.title}`, view, values === true));
+      print(card(`${book.name}${book.edition === undefined ? "" : `, edition ${book.edition}`}${book.under.filter((one) => one.as === "amended").map((one) => `, on ${one.name}${one.edition === undefined ? "" : `, edition ${one.edition}`}`).join("")}: ${book.title}`, view, values === true));
       if (hasErrors(book)) print("The book has errors: run bevelbook check before this card is used.");
     }
     return view.findings.length > 0 || view.broken.length > 0 || hasErrors(book) ? 1 : 0;
@@ -46,7 +46,7 @@ export function card(title: string, view: JobView, values: boolean): string {
     out.push("", heading);
     lines.forEach((line, i) => {
       const times = [line.takes && `takes ${line.takes}`, line.waits && `then wait ${line.waits}`].filter(Boolean).join(", ");
-      out.push(`  ${mark(i)} ${line.text}${times ? ` (${times})` : ""}`);
+      out.push(`  ${mark(i)} ${line.text}${times ? ` (${times})` : ""}${line.layer === undefined ? "" : `  [${line.layer}]`}`);
     });
   };
   part("STOP", view.stops, () => "x");

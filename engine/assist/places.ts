@@ -90,7 +90,7 @@ export function about(book: Book, offset: number): { readonly at: Span; readonly
     at: word, name: found.name,
     lines: [
       `${row.keyword} ${row.name}${row.type ? `: ${row.type}` : ""}${row.own ? "" : ` (in ${row.layer})`}`,
-      ...(row.title ? [row.title] : []), ...(row.rule ? [row.rule] : []), ...(row.because ? [`because ${row.because}`] : []), ...(row.basis ? [`from ${row.basis}`] : []),
+      ...(row.title ? [row.title] : []), ...(row.rule ? [row.rule] : []), ...(row.was && row.was.rule !== "" ? [`underneath, in ${row.was.layer}: ${row.was.rule}`] : []), ...(row.because ? [`because ${row.because}`] : []), ...(row.basis ? [`from ${row.basis}`] : []),
       ...(row.usedBy.length > 0 ? [`used by ${row.usedBy.slice(0, 6).join(", ")}${row.usedBy.length > 6 ? ` and ${row.usedBy.length - 6} more` : ""}`] : []),
     ],
   };

@@ -18,6 +18,8 @@ export interface EditionsFaceProps {
   readonly rivals: readonly Rival[];
   readonly pair: Pair;
   readonly onPair: (pair: Pair) => void;
+  /** A row whose change alone is read at first. */
+  readonly only?: string;
   /** The host, whose logged jobs can be weighed as well; absent where there is none. */
   readonly host?: HostClient;
   readonly shelf: readonly string[] | undefined;
@@ -105,7 +107,7 @@ export function EditionsFace(props: EditionsFaceProps) {
         </span>
       </div>
       {trouble !== undefined && <p className="record-note" role="alert">{trouble}</p>}
-      <div className="editions-body">{state.rules && <Weighed key={`${pair.before} ${pair.after}`} laid={laid} rules={state.rules} view={view} onGo={props.onGo} onLay={props.onLay} />}</div>
+      <div className="editions-body">{state.rules && <Weighed key={`${pair.before} ${pair.after}`} laid={laid} rules={state.rules} view={view} only={props.only} onGo={props.onGo} onLay={props.onLay} />}</div>
       <footer className="record-end"><p>What a change does is told for these jobs and no others. Whether it is right is for the shop’s tests, the label, local codes and licensed practice.</p></footer>
     </article>
   );

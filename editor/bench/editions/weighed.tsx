@@ -2,12 +2,15 @@
 // come out otherwise, each output with both values and the change that has it.
 import { useState } from "react";
 import type { Answers, RuleChangeView, WeighView, WeighedJob } from "../../../core/view.ts";
+import { groupOf } from "../sheet/moves.ts";
 import { Answered } from "../standing/goal-line.tsx";
 import { countsWords, fromWords, jobsWords, movesWords, outputOrder, readingOrder } from "./weighed-words.ts";
 
 export interface WeighedProps {
   readonly rules: readonly RuleChangeView[];
   readonly view: WeighView | undefined;
+  /** A row whose change alone is read at first. */
+  readonly only?: string;
   /** Names of the jobs laid alongside. */
   readonly laid?: ReadonlySet<string>;
   readonly onGo: (id: string) => void;
@@ -18,10 +21,11 @@ const atFirst = 12;
 
 export function Weighed(props: WeighedProps) {
   const { rules, view } = props;
-  const [group, setGroup] = useState<number>();
+  const [picked, setGroup] = useState<number | "first" | undefined>("first");
   const [shown, setShown] = useState(atFirst);
   if (rules.length === 0) return <p className="record-note">No rule is written otherwise.</p>;
   const groups = view?.groups ?? [{ changes: rules, jobs: 0 }];
+  const group = picked === "first" ? (props.only === undefined ? undefined : groupOf(view, props.only)) : picked;
   const chosen = group !== undefined && group < groups.length ? group : undefined;
   const jobs = view === undefined ? [] : readingOrder(view, chosen);
   return (

@@ -31,6 +31,8 @@ export interface CardProofs {
   readonly doubts?: DoubtView;
 }
 
+export interface UnderShown { readonly name: string; readonly edition: number | undefined; readonly text: string; readonly start: number; readonly as: "used" | "amended" }
+
 /** All that the screens show of one text with its jobs. */
 export interface Snapshot {
   readonly text: string;
@@ -45,6 +47,8 @@ export interface Snapshot {
   readonly worked: readonly WorkedView[];
   readonly pictures: readonly PictureView[];
   readonly findings: readonly Finding[];
+  /** Books that it stands on, with their texts: a place beyond the end of `text` lies in one of them. Empty for a book that stands alone. */
+  readonly under: readonly UnderShown[];
   readonly jobs: Readonly<Record<string, JobView>>;
   readonly card?: CardProofs;
   /** How it stood in the accepted text; absent while nothing has changed. */
@@ -128,5 +132,7 @@ export interface EngineCalls extends JobCalls {
   /** Of several statements, each for itself. */
   colourEach(statements: readonly string[]): readonly (readonly Mark[])[];
   tidy(text: string): string;
+  /** The statement that would replace a row underneath, saying the same; undefined where none can. */
+  insteadOf(text: string, id: string): string | undefined;
   workedFrom(text: string, job: JobToWork, name: string, title: string, gives: readonly string[]): string;
 }

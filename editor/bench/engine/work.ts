@@ -2,7 +2,7 @@
 import { doubts, engineVersion, readBook, showJob, whatMatters, wholeText, workJob } from "../../../engine/index.ts";
 import type { Book, Job } from "../../../engine/index.ts";
 import type { CardRecord } from "../../../core/record.ts";
-import type { JobView } from "../../../core/view.ts";
+import type { JobView, Row } from "../../../core/view.ts";
 import { cardOf } from "../../../core/worked-again.ts";
 import type { Before, CardProofs, JobToWork, Snapshot, Wanted } from "./shapes.ts";
 
@@ -42,7 +42,7 @@ export function show(wanted: Wanted): Snapshot {
   return {
     text: wanted.text, accepted: wanted.accepted, units: wanted.units,
     name: book.name, edition: book.edition, title: book.title,
-    rows: book.rows, kinds: book.kinds, asks: book.asks, worked: book.worked, pictures: book.pictures, findings: book.findings,
+    rows: book.rows, kinds: book.kinds, asks: book.asks, worked: book.worked, pictures: book.pictures, findings: book.findings, under: book.under,
     jobs, ...(onCard ? { card: proofsOf(wanted.card!, onCard, wanted) } : {}), before, took: performance.now() - began,
   };
 }
@@ -72,13 +72,16 @@ function howItStood(book: Book, wanted: Wanted): Before {
   const rules: Record<string, string> = {};
   const added: string[] = [];
   const here = new Set<string>();
+  // Headings underneath are known by their number, which an own heading shifts; they never change.
+  const counts = (row: Row): boolean => row.own || row.keyword !== "part";
   for (const row of book.rows) {
     here.add(row.id);
+    if (!counts(row)) continue;
     const was = oldText.get(row.id);
     if (was === undefined) added.push(row.id);
     else if (was !== whole.slice(row.at.start, row.at.end).trimEnd()) rules[row.id] = oldRule.get(row.id) ?? "";
   }
-  return { rules, added, gone: old.rows.filter((row) => !here.has(row.id)).map((row) => row.id), jobs };
+  return { rules, added, gone: old.rows.filter((row) => counts(row) && !here.has(row.id)).map((row) => row.id), jobs };
 }
 
 /** The book of this text, read again only where it differs from one at hand. */

@@ -1,6 +1,6 @@
 // The engine in a worker of its own, so that no book, however large, stops the hand that types.
 import { expose } from "comlink";
-import { about, addChartRow, chartOf, colour, insertStatement, moveStatement, offers, places, readBook, removeChartRow, removeStatement, rename, setCell, tidy, whatWouldChange, why, workedFrom } from "../../../engine/index.ts";
+import { about, addChartRow, chartOf, colour, insertStatement, insteadOf, moveStatement, offers, places, readBook, removeChartRow, removeStatement, rename, setCell, tidy, whatWouldChange, why, workedFrom } from "../../../engine/index.ts";
 import type { Book } from "../../../engine/index.ts";
 import { applyEdits } from "../../../core/span.ts";
 import type { TextEdit } from "../../../core/span.ts";
@@ -28,6 +28,7 @@ const calls: EngineCalls = {
   colour,
   colourEach: (statements) => statements.map(colour),
   tidy,
+  insteadOf: (text, id) => insteadOf(bookOf(text), id),
   workedFrom: (text, job, name, title, gives) => workedFrom(workOn(bookOf(text), job), name, title, gives),
 };
 expose(calls);

@@ -1,6 +1,8 @@
 // All findings of the book in plain words, faults first, each with the way to its place and its repair.
 import { useState } from "react";
+import type { Span } from "../../../core/span.ts";
 import type { Finding, Row } from "../../../core/view.ts";
+import type { Standing } from "../sheet/layers.ts";
 import { FindingLine } from "./finding-line.tsx";
 
 const page = 60;
@@ -8,6 +10,7 @@ const page = 60;
 export function FindingsList(props: {
   readonly findings: readonly Finding[];
   readonly rows: readonly Row[];
+  readonly lineAt?: (at: Span) => Standing;
   readonly onGo: (finding: Finding) => void;
   readonly onRepair: (finding: Finding) => void;
 }) {
@@ -22,7 +25,7 @@ export function FindingsList(props: {
           {placeOf(finding, props.rows) !== placeBefore(drawn, place, props.rows) && (
             <button type="button" className="findings-row" onClick={() => props.onGo(finding)}>{placeOf(finding, props.rows)}<span>go there</span></button>
           )}
-          <FindingLine finding={finding} onRepair={props.onRepair} />
+          <FindingLine finding={finding} lineAt={props.lineAt} onRepair={props.onRepair} />
         </li>
       ))}
       {sorted.length > drawn.length && <li><button type="button" className="button" onClick={() => setPages(pages + 1)}>{sorted.length - drawn.length} more</button></li>}

@@ -9,14 +9,19 @@ import { StateMark } from "../parts/state-mark.tsx";
 import { basisWords, minutesWords, stateMeans } from "../parts/state-words.ts";
 import { phrase } from "../words/engine-words.ts";
 import { useWords } from "../words/words.ts";
+import type { Say } from "../words/words.ts";
 import { answerMeans, answerText } from "./ask-lists.tsx";
 import { meant, useMeaning } from "./meanings.ts";
 import { answeredAsks, cardTotals, reasons, restsOnPractice } from "./card-facts.ts";
 import "./job-card.css";
 
+export interface UnderNamed { readonly name: string; readonly edition: number | undefined }
+
 export interface JobCardProps {
   readonly title: string;
   readonly edition: number | undefined;
+  /** Books that it amends, the nearest first; left out for a book that stands alone. */
+  readonly under?: readonly UnderNamed[];
   readonly asks: readonly AskView[];
   readonly answers: Answers;
   readonly job: JobView;
@@ -54,12 +59,13 @@ const many = 21;
 export function JobCard(props: JobCardProps) {
   const { job, title, edition, onWhy } = props;
   const say = useWords();
+  const stack = stackOn(props.under, say);
   return (
     <section className={`card is-${job.state}${job.steps.length + job.cautions.length > many ? " is-long" : ""}`} aria-labelledby="card-heading">
       <span className="card-hole" aria-hidden="true" />
       <header className="card-head">
         <h2 id="card-heading" tabIndex={-1} ref={props.headingRef}>{say("card.heading")}</h2>
-        <p className="card-book">{edition === undefined ? title : say("card.comma-edition", { title, edition })}{props.invented && <b className="invented">{say("card.invented")}</b>}</p>
+        <p className="card-book">{edition === undefined ? title : say("card.comma-edition", { title, edition })}{stack}{props.invented && <b className="invented">{say("card.invented")}</b>}</p>
         <p className="card-state"><StateMark state={job.state} large /><span>{stateMeans(job.state, say)}</span></p>
         <p className="card-paper">{say("card.job")} {props.jobName ? <b>{props.jobName}</b> : <i />} {say("card.date")}<i className="is-short" /></p>
       </header>
@@ -221,6 +227,7 @@ function Rests(props: JobCardProps) {
       <div className="card-end">
         <p className="card-made">
           {edition === undefined ? say("card.made", { title }) : say("card.made-edition", { title, edition })}
+          {props.under !== undefined && props.under.length > 0 && ` ${say("card.stands-on", { books: props.under.map((one) => editionText(one, say)).join("; ") })}`}
           {props.print !== undefined && ` ${say("card.print", { print: props.print.slice(0, 12) })}`}
           {restsOnPractice(job) && ` ${say("card.practice")}`}
         </p>
@@ -229,6 +236,11 @@ function Rests(props: JobCardProps) {
     </footer>
   );
 }
+
+/** ", on road-panels, edition 1" behind the name of a layer; "" for a book that stands alone. */
+export const stackOn = (under: readonly UnderNamed[] | undefined, say: Say): string => (under ?? []).map((one) => say("card.on-book", { book: editionText(one, say) })).join("");
+
+const editionText = ({ name, edition }: UnderNamed, say: Say): string => (edition === undefined ? name : say("card.comma-edition", { title: name, edition }));
 
 /** On paper the name stands for the question, so that the card keeps to one page. */
 function RestsOn({ ask, card }: { readonly ask: AskView; readonly card: JobCardProps }) {
@@ -262,10 +274,11 @@ function Reason({ line, onWhy }: { readonly line: CardLine; readonly onWhy?: (na
   const say = useWords();
   const source = line.basis === undefined || line.basis === "practice" ? undefined : basisWords(line.basis, say);
   const says = [line.because, source === undefined ? undefined : `(${source})`].filter((part) => part).join(" ");
-  if (says === "" && onWhy === undefined) return null;
+  if (says === "" && onWhy === undefined && line.layer === undefined) return null;
   return (
     <p className="card-reason">
       {says}{" "}
+      {line.layer !== undefined && <span className="card-layer"><span className="out-of-sight">{say("why.stands-in")} </span>{line.layer}</span>}{" "}
       {onWhy && (
         <button type="button" className="card-why is-inline" onClick={() => onWhy(line.name ?? line.id)} aria-label={say("card.why-line", { text: line.text })}>
           {say("card.why")}

@@ -10,8 +10,8 @@ import type { Say } from "../words/words.ts";
 import { CloseCalls } from "../standing/close-calls.tsx";
 import { AnswerList, QuestionList } from "./ask-lists.tsx";
 import { cardTotals } from "./card-facts.ts";
-import { JobCard } from "./job-card.tsx";
-import type { JobCardProps, Ticked } from "./job-card.tsx";
+import { JobCard, stackOn } from "./job-card.tsx";
+import type { JobCardProps, Ticked, UnderNamed } from "./job-card.tsx";
 import { groupAsks } from "./job-order.ts";
 import { Question } from "./question.tsx";
 import type { Draft } from "./quantity-draft.ts";
@@ -21,6 +21,7 @@ import "./job.css";
 export interface JobScreenProps {
   readonly title: string;
   readonly edition: number | undefined;
+  readonly under?: readonly UnderNamed[];
   readonly asks: readonly AskView[];
   readonly answers: Answers;
   readonly job: JobView;
@@ -116,7 +117,7 @@ export function JobScreen(props: JobScreenProps) {
   );
   const jobCard = (
     <JobCard
-      key="card" title={props.title} edition={props.edition} asks={asks} answers={answers} job={job} invented={props.invented}
+      key="card" title={props.title} edition={props.edition} under={props.under} asks={asks} answers={answers} job={job} invented={props.invented}
       onWhy={setWhy} onAsk={props.locked ? undefined : choose} headingRef={card} ticked={props.ticked} onTicked={props.onTicked} doubts={props.proofs?.doubts}
       jobName={props.jobName} print={props.print} locked={props.locked} besideStep={props.besideStep} onCard={props.onCard} signed={props.signed}
     />
@@ -126,7 +127,7 @@ export function JobScreen(props: JobScreenProps) {
       <header className="job-head">
         <h1 className="job-title">
           {props.title}
-          {props.edition !== undefined && <small>{say("book.edition", { edition: props.edition })}</small>}
+          {props.edition !== undefined && <small>{say("book.edition", { edition: props.edition })}{stackOn(props.under, say)}</small>}
           {props.invented && <small className="invented">{say("card.invented")}</small>}
         </h1>
         {props.head}

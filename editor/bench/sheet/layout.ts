@@ -41,6 +41,8 @@ export interface HeightWish {
   readonly findings: readonly Finding[];
   /** The rule as it was, where it changed. */
   readonly oldRule?: string;
+  /** In a layer an own line says beneath it what it replaces and what it moves. */
+  readonly layered?: boolean;
   /** Width of what is seen, for the findings. */
   readonly width: number;
 }
@@ -53,7 +55,8 @@ export function heightOf(wish: HeightWish): number {
   const ruleLines = linesOf(shownRule(row), Math.max(12, Math.floor(ruleWidth / 7.9)), shownRuleLines);
   const titleLines = shownTitle(row) === "" ? 0 : linesOf(shownTitle(row), Math.max(14, Math.floor(ruleWidth / 6.1)), 2);
   const oldLines = wish.oldRule === undefined ? 0 : linesOf(wish.oldRule || " ", Math.floor(ruleWidth / 7.9), 2);
-  const rule = (ruleLines + oldLines) * ruleLine + titleLines * 18 + (titleLines > 0 ? 2 : 0) + (oldLines > 0 ? 2 : 0);
+  const ownLine = wish.layered && row.own && saysSomething(row) ? 25 + (row.was === undefined || row.was.rule === "" ? 0 : linesOf(row.was.rule, Math.max(12, Math.floor(ruleWidth / 7.9)), 2) * ruleLine) : 0;
+  const rule = ownLine + (ruleLines + oldLines) * ruleLine + titleLines * 18 + (titleLines > 0 ? 2 : 0) + (oldLines > 0 ? 2 : 0);
   // A kind has nothing to say for any job, so it is one quiet line with its words.
   const quiet = row.keyword === "kind" && !columns.stacked;
   const name = columns.stacked || quiet ? 20 : 40;
@@ -63,7 +66,10 @@ export function heightOf(wish: HeightWish): number {
 }
 
 export const findingHeight = (finding: Finding, width: number): number =>
-  22 + linesOf(`Fault: ${finding.says}`, Math.max(24, Math.floor((Math.min(width, 900) - 90) / 6.7)), 6) * 22 + (finding.witness ? 22 : 0) + (finding.repairs.length > 0 ? 38 : 0);
+  22 + linesOf(`Fault: ${finding.says}`, Math.max(24, Math.floor((Math.min(width, 900) - 90) / 6.7)), 6) * 22 + (finding.witness ? 22 : 0) + (finding.repairs.length > 0 ? 38 : 0) + finding.also.length * 22;
+
+/** Whether an own row of a layer is a rule: not its head or a heading. */
+export const saysSomething = (row: Row): boolean => row.keyword !== "book" && row.keyword !== "part" && row.keyword !== "unreadable";
 
 /** The rule as the sheet shows it, on one line. */
 export function shownRule(row: Row): string {

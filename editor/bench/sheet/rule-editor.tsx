@@ -17,6 +17,8 @@ export interface RuleEditorProps {
   readonly onDrop: () => void;
   /** Height in px of all that the editor draws, whenever it changes. */
   readonly onHeight: (height: number) => void;
+  /** Said beside the buttons: what keeping it does. */
+  readonly says?: string;
   /** Where the cursor begins; at the end if left out. */
   readonly caret?: number;
 }
@@ -134,6 +136,7 @@ export function RuleEditor(props: RuleEditorProps) {
       <div className="rule-editor-does">
         <button type="button" className="button main" onClick={() => props.onKeep(draft)}>Keep <kbd>Enter</kbd></button>
         <button type="button" className="button" onClick={props.onDrop}>Drop <kbd>Esc</kbd></button>
+        {props.says !== undefined && <span className="rule-editor-hint">{props.says}</span>}
         {offers.length > 0 && <span className="rule-editor-hint"><kbd>Tab</kbd> takes “{offers[chosen]?.label}”</span>}
       </div>
       <div aria-live="polite">

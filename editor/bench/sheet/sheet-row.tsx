@@ -1,6 +1,7 @@
 // One row of the sheet: the statement's name, rule and basis, then its value for each job.
 import { memo } from "react";
 import type { ReactNode } from "react";
+import type { Span } from "../../../core/span.ts";
 import type { Finding, JobView, Row } from "../../../core/view.ts";
 import type { Mark } from "../../../engine/index.ts";
 import { repairKey } from "../commands.ts";
@@ -10,8 +11,11 @@ import { CellText } from "./cell-text.tsx";
 import { cellOf } from "./cells.ts";
 import { Glyph, keywordMeans } from "./glyph.tsx";
 import type { Columns } from "./layout.ts";
-import { shownRule, shownTitle } from "./layout.ts";
+import { saysSomething, shownRule, shownTitle } from "./layout.ts";
+import type { Moves } from "./moves.ts";
 import type { Column } from "./places.ts";
+import type { Standing } from "./layers.ts";
+import { LayerMark, OwnLine } from "./own-line.tsx";
 import { columnKey } from "./places.ts";
 import { RuleInk } from "./rule-ink.tsx";
 
@@ -36,6 +40,14 @@ export interface SheetRowProps {
   /** Columns of this row that are in the marked range. */
   readonly ranged?: ReadonlySet<string>;
   readonly lit: boolean;
+  /** In a layer: grey where it stands underneath, and what the own line moves. */
+  readonly layered: boolean;
+  readonly moves?: Moves;
+  /** The row that the moves are counted for: what a drop leaves out, else the row itself. */
+  readonly movesOf: string;
+  readonly onMoves: (row: string) => void;
+  /** The line of the text that a place of a finding is in. */
+  readonly lineAt: (at: Span) => Standing;
   readonly findings: readonly Finding[];
   /** What is drawn in the place of a cell that is being edited. */
   readonly editor?: { readonly column: string; readonly node: ReactNode };
@@ -47,11 +59,11 @@ export interface SheetRowProps {
 export const SheetRow = memo(function SheetRow(props: SheetRowProps) {
   const { row } = props;
   const place = { transform: `translateY(${props.top}px)`, minHeight: props.height, width: props.width };
-  const state = `${props.lit ? " is-lit" : ""}${props.chosen !== undefined ? " is-chosen" : ""}${row.errors > 0 ? " has-error" : row.warnings > 0 ? " has-warning" : ""}${props.isNew ? " is-new" : ""}`;
+  const state = `${props.layered ? (row.own ? " is-own" : " is-under") : ""}${props.lit ? " is-lit" : ""}${props.chosen !== undefined ? " is-chosen" : ""}${row.errors > 0 ? " has-error" : row.warnings > 0 ? " has-warning" : ""}${props.isNew ? " is-new" : ""}`;
   const findings = props.findings.length > 0 && (
     <div className="sheet-findings" role="gridcell">
       {props.findings.map((finding, n) => (
-        <FindingLine key={n} finding={finding} onRepair={props.onRepair} repairKey={props.chosen !== undefined && finding.repairs.length > 0 ? repairKey : undefined} />
+        <FindingLine key={n} finding={finding} lineAt={props.layered ? props.lineAt : undefined} onRepair={props.onRepair} repairKey={props.chosen !== undefined && finding.repairs.length > 0 ? repairKey : undefined} />
       ))}
     </div>
   );
@@ -74,8 +86,8 @@ export const SheetRow = memo(function SheetRow(props: SheetRowProps) {
             <>
               <Glyph keyword={row.keyword} />
               <span className="sheet-name-text">
-                <b>{row.name ?? row.keyword}</b>
-                <small>{props.columns.stacked ? row.keyword : `${row.name === undefined ? keywordMeans(row.keyword) : typeLine(row)}`}</small>
+                {row.keyword === "drop" && row.was !== undefined ? <del>{shownRule(row)}</del> : <b>{row.name ?? row.keyword}</b>}
+                <small>{props.layered && !row.own && <LayerMark layer={row.layer} />}{props.columns.stacked ? row.keyword : `${row.name === undefined ? keywordMeans(row.keyword) : typeLine(row)}`}</small>
               </span>
               {(row.errors > 0 || row.warnings > 0) && <span className={`sheet-flag ${row.errors > 0 ? "error" : "warning"}`}><span className="out-of-sight">{row.errors > 0 ? "has a fault" : "has a doubt"}</span></span>}
             </>
@@ -85,8 +97,9 @@ export const SheetRow = memo(function SheetRow(props: SheetRowProps) {
           {editor("rule") ?? (
             <>
               {props.oldRule !== undefined && <del className="rule old-rule">{props.oldRule.replace(/\s+/g, " ") || "as before"}</del>}
-              <span className={`rule${props.oldRule !== undefined || props.isNew ? " new-rule" : ""}`}><RuleInk text={shownRule(row)} marks={props.inks} /></span>
+              {row.keyword === "drop" && row.was !== undefined ? <span className="rule">leaves out</span> : <span className={`rule${props.oldRule !== undefined || props.isNew ? " new-rule" : ""}`}><RuleInk text={shownRule(row)} marks={props.inks} /></span>}
               {shownTitle(row) !== "" && <span className="sheet-title">{shownTitle(row)}</span>}
+              {props.layered && row.own && saysSomething(row) && <OwnLine row={row} of={props.movesOf} moves={props.moves} chosen={props.chosen !== undefined} onMoves={props.onMoves} />}
             </>
           )}
         </CellBox>

@@ -3,6 +3,7 @@
 import { useCallback, useEffect, useLayoutEffect, useMemo, useRef, useState } from "react";
 import { flushSync } from "react-dom";
 import type { ClipboardEvent, KeyboardEvent, ReactNode } from "react";
+import type { Span } from "../../../core/span.ts";
 import type { Finding, Row } from "../../../core/view.ts";
 import type { Snapshot, Tried } from "../engine/shapes.ts";
 import type { Place } from "../store/bench.ts";
@@ -14,6 +15,8 @@ import { fromTabs, looksLikeStatements, toTabs } from "./copying.ts";
 import { JobTagHead } from "./job-tags.tsx";
 import { cellKey } from "./keys.ts";
 import { columnsFor, columnsForPaper, heightOf, paperWidth, rowAt, topsOf } from "./layout.ts";
+import { amendFirst, amendedBy, dialSpan, isLayer, lineAt, movesOf, statementOf } from "./layers.ts";
+import type { Moves } from "./moves.ts";
 import { columnKey, columnOrder, covered, placeFrom, placeKey, samePlace } from "./places.ts";
 import type { Column } from "./places.ts";
 import { RuleEditor } from "./rule-editor.tsx";
@@ -34,8 +37,8 @@ export interface SheetProps {
   readonly readOnly: boolean;
   /** Counts up when the sheet shall take the focus at the chosen place. */
   readonly focusCall: number;
-  /** A statement being written: under which row, and its first text. */
-  readonly draft?: { readonly after: string | undefined; readonly text: string };
+  /** A statement being written: under which row, its first text, and where in it the cursor begins. */
+  readonly draft?: { readonly after: string | undefined; readonly text: string; readonly caret?: number };
   readonly onChoose: (place: Place) => void;
   readonly onRule: (row: string, typed: string) => void;
   readonly onName: (row: string, typed: string) => void;
@@ -55,6 +58,16 @@ export interface SheetProps {
   /** Tries a draft in the place of a stretch of the text. Answers count from the start of the draft. */
   readonly onTry: (at: { readonly start: number; readonly end: number }, within: { readonly start: number; readonly end: number }, draft: string, caret: number) => Promise<Tried | undefined>;
   readonly onTell: (says: string) => void;
+  /** A row underneath takes another rule here. */
+  readonly onAmend: (row: string, typed: string) => void;
+  readonly onTryAmend: (row: Row, draft: string, caret: number) => Promise<Tried | undefined>;
+  /** A row underneath is to be written anew as a whole. */
+  readonly onAmendWhole: (row: string) => void;
+  /** What each own line of a layer moves, by row; the press shows the jobs. */
+  readonly moves: ReadonlyMap<string, Moves>;
+  readonly onMoves: (row: string) => void;
+  /** Counts up when the rule of the chosen row shall be opened to be written. */
+  readonly amendCall: number;
   readonly onInks: AskInks;
 }
 
@@ -93,15 +106,18 @@ export function Sheet(props: SheetProps) {
   const shownFindings = useCallback((row: Row): readonly Finding[] => {
     const all = findingsByRow.get(row.id) ?? none;
     if (editRow === row.id) return none;
-    return all.filter((finding) => finding.weight === "error" || (chosen?.row === row.id && finding.weight === "warning"));
+    return fewShown(all.filter((finding) => finding.weight === "error" || (chosen?.row === row.id && finding.weight === "warning")));
   }, [findingsByRow, chosen?.row, editRow]);
 
-  const cellHeights = useMemo(() => rows.map((row) => heightOf({ row, columns, findings: none, oldRule: snapshot.before?.rules[row.id], width: size.width })), [rows, columns, snapshot.before, size.width]);
+  const layered = isLayer(snapshot);
+  const where = useStable((at: Span) => lineAt(snapshot, at));
+  const showMoves = useStable((row: string) => props.onMoves(row));
+  const cellHeights = useMemo(() => rows.map((row) => heightOf({ row, columns, layered, findings: none, oldRule: oldRuleOf(snapshot, row), width: size.width })), [rows, columns, layered, snapshot.before, size.width]);
   const heights = useMemo(() => rows.map((row) => {
-    const natural = heightOf({ row, columns, findings: shownFindings(row), oldRule: snapshot.before?.rules[row.id], width: size.width });
+    const natural = heightOf({ row, columns, layered, findings: shownFindings(row), oldRule: oldRuleOf(snapshot, row), width: size.width });
     const edited = editRow === row.id && editHeight > 0 ? Math.max(natural, editHeight + 14 + (columns.stacked ? 30 : 0)) : natural;
     return draftAfter === row.id ? edited + Math.max(120, editHeight + 20) : edited;
-  }), [rows, columns, shownFindings, snapshot.before, size.width, editRow, editHeight, draftAfter]);
+  }), [rows, columns, layered, shownFindings, snapshot.before, size.width, editRow, editHeight, draftAfter]);
   const tops = useMemo(() => topsOf(heights), [heights]);
   const total = tops.at(-1) ?? 0;
 
@@ -188,6 +204,7 @@ export function Sheet(props: SheetProps) {
       return;
     }
     if (props.readOnly) { props.onTell("Another tab is editing this book."); return; }
+    if (!row.own) { amend(row, column); return; }
     if (column === "rule" && row.keyword === "chart") { props.onOpenChart(row.name ?? ""); return; }
     if (column === "name" && !row.nameAt && row.keyword !== "part") { open(id, "rule"); return; }
     const at = editedSpan(snapshot.text, row);
@@ -196,11 +213,28 @@ export function Sheet(props: SheetProps) {
     setEditing({ place: { row: id, column }, first: now });
   });
 
+  // The book underneath is not written into: an edit of its row is a statement of the own text.
+  const amend = (row: Row, column: "name" | "rule" | "basis"): void => {
+    if (column === "name" && row.name !== undefined) { props.onTell(`Its name is given in ${row.layer}. Its rule can be amended here.`); return; }
+    switch (amendedBy(row)) {
+      case "rule":
+        if (column === "basis") { props.onAmendWhole(row.id); return; }
+        setEditHeight(0);
+        setEditing({ place: { row: row.id, column: "rule" }, first: amendFirst(row) });
+        return;
+      case "chart": if (column === "basis") props.onTell(`Its basis stands in ${row.layer}.`); else props.onOpenChart(row.name ?? ""); return;
+      case "statement": props.onAmendWhole(row.id); return;
+      case "not": props.onTell(`This stands in ${row.layer} and is kept as it is there.`); return;
+    }
+  };
+
   const stop = (again = true): void => {
     setEditing(undefined);
     setEditHeight(0);
     if (again) wantsFocus.current = true;
   };
+
+  useEffect(() => { if (props.amendCall > 0 && chosen) open(chosen.row, "rule"); }, [props.amendCall]);
 
   const shownText = (row: Row, column: Column): string => {
     if (column === "name") return row.name ?? row.keyword;
@@ -263,7 +297,7 @@ export function Sheet(props: SheetProps) {
     const cells = range ?? { rows: [chosen.row], columns: [chosen.column] };
     const whole = cells.columns.length === 1 && cells.columns[0] === "name";
     const copied = whole
-      ? cells.rows.map((id) => { const row = byId.get(id); return row ? snapshot.text.slice(row.lead.start, row.at.end).trim() : ""; }).join("\n\n") + "\n"
+      ? cells.rows.map((id) => { const row = byId.get(id); return row ? statementOf(snapshot, row) : ""; }).join("\n\n") + "\n"
       : toTabs(cells.rows.map((id) => { const row = byId.get(id); return row ? cells.columns.map((column) => shownText(row, column)) : []; }));
     event.clipboardData.setData("text/plain", copied);
     props.onTell(whole ? `Copied ${cells.rows.length === 1 ? "the statement" : `${cells.rows.length} statements`} as text.` : `Copied ${cells.rows.length} × ${cells.columns.length} cells.`);
@@ -305,6 +339,15 @@ export function Sheet(props: SheetProps) {
       return { column: key, node: <AnswerEditor key={placeKey(editing.place)} label={`${name} of ${jobs.find((one) => one.id === column.job)?.name ?? "this job"}`} ask={asks.get(name)} first={editing.first} onKeep={keep} onDrop={() => stop()} /> };
     }
     if (column === "rule" || (column === "name" && row.keyword === "part")) {
+      if (!row.own) {
+        const span = dialSpan(row);
+        return {
+          column: key,
+          node: <RuleEditor key={placeKey(editing.place)} label={`Rule of ${row.name ?? row.keyword}`} first={editing.first} onHeight={setEditHeight} says={`Amends it here${span === undefined ? "" : `, ${span}`}. ${row.layer} keeps its own.`}
+            onTry={(draft, caret) => props.onTryAmend(row, draft, caret)} onDrop={() => stop()}
+            onKeep={(draft) => { stop(); if (draft.trim() !== "" && draft !== editing.first) props.onAmend(row.id, draft); }} />,
+        };
+      }
       const at = editedSpan(snapshot.text, row);
       return {
         column: key,
@@ -322,7 +365,7 @@ export function Sheet(props: SheetProps) {
   };
 
   const draftAt = props.draft ? (draftAfter === undefined ? 0 : (tops[ids.indexOf(draftAfter) + 1] ?? total) - Math.max(120, editHeight + 20)) : 0;
-  const draftPoint = props.draft ? (props.draft.after === undefined ? snapshot.text.length : (byId.get(props.draft.after)?.at.end ?? snapshot.text.length)) : 0;
+  const draftPoint = props.draft ? (props.draft.after === undefined ? snapshot.text.length : Math.min(byId.get(props.draft.after)?.at.end ?? snapshot.text.length, snapshot.text.length)) : 0;
 
   return (
     <div className={`sheet${columns.stacked ? " is-stacked" : ""}`} ref={scroller} onScroll={(event) => setScrollTop(event.currentTarget.scrollTop)} style={{ ["--seen" as string]: `${size.width}px` }}>
@@ -347,15 +390,16 @@ export function Sheet(props: SheetProps) {
             return (
               <SheetRow
                 key={row.id} row={row} index={n + 2} top={tops[n] ?? 0} height={(heights[n] ?? 0) - (draftAfter === row.id ? Math.max(120, editHeight + 20) : 0)} cells={cellHeights[n] ?? 0} width={width} columns={columns} template={template}
-                jobs={jobs} views={snapshot.jobs} viewsBefore={snapshot.before?.jobs} oldRule={snapshot.before?.rules[row.id]} isNew={added.has(row.id)} inks={inksOf(row)}
+                jobs={jobs} views={snapshot.jobs} viewsBefore={snapshot.before?.jobs} oldRule={oldRuleOf(snapshot, row)} isNew={added.has(row.id)} inks={inksOf(row)}
                 chosen={chosen?.row === row.id ? columnKey(chosen.column) : undefined} ranged={rangedRows.has(row.id) ? rangedColumns : undefined}
+                layered={layered} moves={layered && row.own ? props.moves.get(movesOf(snapshot.text, row)) : undefined} movesOf={layered ? movesOf(snapshot.text, row) : row.id} onMoves={showMoves} lineAt={where}
                 lit={props.lit === row.id} findings={shownFindings(row)} editor={editorFor(row)} onPick={pick} onOpen={open} onRepair={props.onRepair}
               />
             );
           })}
           {props.draft && (
             <div className="sheet-draft" style={{ transform: `translateY(${draftAt}px)` }}>
-              <RuleEditor label="New statement" first={props.draft.text} onHeight={setEditHeight} onDrop={() => { props.onDraft(undefined); wantsFocus.current = true; setEditHeight(0); }}
+              <RuleEditor key={props.draft.text} label="New statement" first={props.draft.text} caret={props.draft.caret} onHeight={setEditHeight} onDrop={() => { props.onDraft(undefined); wantsFocus.current = true; setEditHeight(0); }}
                 onKeep={(typed) => { props.onDraft(typed); setEditHeight(0); wantsFocus.current = true; }}
                 onTry={(draft, caret) => props.onTry({ start: draftPoint, end: draftPoint }, { start: draftPoint, end: draftPoint }, draft, caret)} />
             </div>
@@ -410,10 +454,30 @@ function usePrinting(): boolean {
 
 const none: readonly Finding[] = [];
 
+/** The rule as last accepted; in a layer what stands underneath is struck below the own line already. */
+function oldRuleOf(snapshot: Snapshot, row: Row): string | undefined {
+  const old = snapshot.before?.rules[row.id];
+  return row.own && row.was !== undefined && old === row.was.rule ? undefined : old;
+}
+
+/** A number turned over a book underneath can fail dozens of its examples: three are read here, the others in the list of findings. */
+const mostShown = 4;
+const few = new WeakMap<Finding, Finding>();
+function fewShown(findings: readonly Finding[]): readonly Finding[] {
+  if (findings.length <= mostShown) return findings;
+  const next = findings[mostShown - 1]!;
+  const more = few.get(next) ?? { ...next, code: "more", says: "", also: [], repairs: [] };
+  const said = { ...more, says: `${findings.length - mostShown + 1} more stand in the list of findings.` };
+  few.set(next, said);
+  return [...findings.slice(0, mostShown - 1), said];
+}
+
 function groupFindings(findings: readonly Finding[], rows: readonly Row[]): ReadonlyMap<string, readonly Finding[]> {
   const groups = new Map<string, Finding[]>();
+  // Rows of a layer stand in the order of the whole, which is not that of the texts.
+  const sorted = rows.every((row) => row.own) ? rows : [...rows].sort((a, b) => a.at.start - b.at.start);
   for (const finding of findings) {
-    const row = rowHolding(rows, finding.at.start);
+    const row = rowHolding(sorted, finding.at.start);
     if (!row) continue;
     const group = groups.get(row.id);
     if (group) group.push(finding);
@@ -443,7 +507,7 @@ function focusPlace(area: HTMLElement | null, place: Place): void {
 }
 
 /** A function that keeps its identity while doing what the last drawing says. */
-function useStable<Arguments extends unknown[]>(act: (...given: Arguments) => void): (...given: Arguments) => void {
+function useStable<Arguments extends unknown[], Answer>(act: (...given: Arguments) => Answer): (...given: Arguments) => Answer {
   const latest = useRef(act);
   latest.current = act;
   return useCallback((...given: Arguments) => latest.current(...given), []);

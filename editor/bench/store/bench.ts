@@ -48,6 +48,8 @@ export interface Bench {
   drop(key: string): Promise<void>;
   /** The text of another book kept in this browser. */
   textOf(key: string): Promise<string | undefined>;
+  /** The same as it was last accepted. */
+  acceptedOf(key: string): Promise<string | undefined>;
   setText(text: string, group?: string): void;
   /** Text, accepted text and jobs in one step. */
   setDesk(desk: Desk): void;
@@ -205,6 +207,7 @@ export function makeBench(keep: Keep | undefined, start: (listener: { snapshot(s
     },
     drop: async (key) => { await keep?.dropBook(key); await listBooks(); },
     textOf: async (key) => (await keep?.book(key))?.text,
+    acceptedOf: async (key) => (await keep?.book(key))?.accepted,
     setText: (text, group) => change({ ...state.desk, text }, group),
     setDesk: (desk) => change(desk),
     edit: (edits, group) => {

@@ -132,6 +132,8 @@ export const enPage = {
   "card.rests": "Rests on",
   "card.nothing-answered": "Nothing is answered yet.",
   "card.made": "Made by the book “{title}”.",
+  "card.on-book": ", on {book}",
+  "card.stands-on": "It stands on {books}.",
   "card.made-edition": "Made by the book “{title}”, edition {edition}.",
   "card.print": "Its print is {print}.",
   "card.practice": "A line that names no source rests on common practice.",

@@ -134,6 +134,8 @@ export const esPage: Readonly<Record<keyof typeof enPage, string>> = {
   "card.rests": "Se basa en",
   "card.nothing-answered": "Todavía no hay nada contestado.",
   "card.made": "Hecha con el libro «{title}».",
+  "card.on-book": ", sobre {book}",
+  "card.stands-on": "Se apoya en {books}.",
   "card.made-edition": "Hecha con el libro «{title}», edición {edition}.",
   "card.print": "Su huella es {print}.",
   "card.practice": "Una línea que no nombra fuente se basa en la práctica común.",
