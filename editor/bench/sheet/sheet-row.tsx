@@ -141,4 +141,5 @@ function CellBox(props: SheetRowProps & { readonly column: Column; readonly role
   );
 }
 
-const typeLine = (row: Row): string => row.type || keywordMeans(row.keyword);
+/** What is not the book's own says where it is from. */
+const typeLine = (row: Row): string => `${row.type || keywordMeans(row.keyword)}${row.own ? "" : `, in ${row.layer}`}`;

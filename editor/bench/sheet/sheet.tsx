@@ -488,6 +488,8 @@ function groupFindings(findings: readonly Finding[], rows: readonly Row[]): Read
 
 /** Rows stand in the order of the text, so the one that holds an offset is found by halving. */
 function rowHolding(rows: readonly Row[], offset: number): Row | undefined {
+  // In a book that stands on others the rows are in another order than the text.
+  if (rows.some((one) => !one.own)) return rows.find((one) => one.own && offset >= one.at.start && offset <= one.at.end);
   let low = 0;
   let high = rows.length - 1;
   while (low < high) {
