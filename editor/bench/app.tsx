@@ -204,7 +204,7 @@ export function App(props: { readonly bench: Bench; readonly shop: Shop }) {
     face: (to) => {
       show(to);
       if (to === "text") setTextCall((n) => n + 1);
-      else if (to !== "card" && to !== "standing" && to !== "editions" && to !== "log") setFocusCall((n) => n + 1);
+      else if (to !== "card" && to !== "standing" && to !== "editions") setFocusCall((n) => n + 1);
     },
     addStatement: () => begin("figure"),
     repairHere: () => {

@@ -4,10 +4,11 @@ import { keptWords } from "./shelf/kept-words.ts";
 import type { BenchState } from "./store/bench.ts";
 import type { ShopState } from "./store/shop.ts";
 
-export type Face = "sheet" | "text" | "both" | "card" | "standing" | "editions";
+export type Face = "sheet" | "text" | "both" | "card" | "standing" | "editions" | "log";
 
 const faces: readonly { readonly face: Face; readonly says: string }[] = [
   { face: "sheet", says: "Sheet" }, { face: "text", says: "Text" }, { face: "both", says: "Both" }, { face: "card", says: "Card" }, { face: "standing", says: "Standing" }, { face: "editions", says: "Editions" },
+  { face: "log", says: "Log" },
 ];
 const systems: readonly { readonly units: UnitSystem; readonly says: string }[] = [
   { units: "book", says: "As the book says" }, { units: "metric", says: "Metric" }, { units: "us", says: "US" },
@@ -41,7 +42,7 @@ export function TitleBlock(props: {
       </button>
       <div className="tb-cell tb-faces" role="group" aria-label="Face of the book">
         <span className="label">Face</span>
-        <span className="tb-choices">{faces.map((one) => <button type="button" key={one.face} className={`tb-choice is-${one.face}`} aria-pressed={props.face === one.face} onClick={() => props.onFace(one.face)}>{one.says}</button>)}</span>
+        <span className="tb-choices">{faces.filter((one) => one.face !== "log" || hasHost(props.shop)).map((one) => <button type="button" key={one.face} className={`tb-choice is-${one.face}`} aria-pressed={props.face === one.face} onClick={() => props.onFace(one.face)}>{one.says}</button>)}</span>
       </div>
       <label className="tb-cell tb-units"><span className="label">Units shown</span>
         <select value={state.units} onChange={(event) => { const found = systems.find((one) => one.units === event.target.value); if (found) props.onUnits(found.units); }}>
@@ -59,6 +60,9 @@ export function TitleBlock(props: {
     </header>
   );
 }
+
+/** The log is the host's: where there is none there is no face for it. */
+const hasHost = ({ host }: ShopState): boolean => host !== "none" && host !== "unknown";
 
 function found(errors: number, warnings: number): string {
   const parts = [errors > 0 ? `${errors} ${errors === 1 ? "fault" : "faults"}` : "", warnings > 0 ? `${warnings} ${warnings === 1 ? "doubt" : "doubts"}` : ""].filter((part) => part !== "");

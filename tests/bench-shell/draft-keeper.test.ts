@@ -36,7 +36,7 @@ function fakeHost() {
       return { saved: { version, print: "", at: 0 } };
     },
   });
-  return { ...host, set away(to: boolean) { host.away = to; }, client };
+  return Object.assign(host, { client });
 }
 
 function person(host: ReturnType<typeof fakeHost>, who: string, text: string, notes = new Map<string, Made>()) {

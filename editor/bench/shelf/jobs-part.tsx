@@ -1,0 +1,63 @@
+// The jobs of the shop, searched and listed, with the record of the chosen one beside them.
+import { useEffect, useState } from "react";
+import type { JobLine } from "../../../core/schemas/host.ts";
+import type { Answers } from "../../../core/view.ts";
+import type { Shop, ShopState } from "../store/shop.ts";
+import { when } from "./edition-words.ts";
+import { JobRecordPart } from "./job-record.tsx";
+import { agreementWords } from "./job-words.ts";
+
+const atOnce = 50;
+/** Milliseconds for which typing rests before the host is asked. */
+const rest = 250;
+
+export function JobsPart(props: { readonly shop: Shop; readonly state: ShopState; readonly book: string; readonly onLay: (answers: Answers, name: string) => void }) {
+  const { client } = props.shop;
+  const [search, setSearch] = useState("");
+  const [state, setState] = useState<"" | "open" | "signed">("");
+  const [book, setBook] = useState("");
+  const [list, setList] = useState<{ readonly jobs: readonly JobLine[]; readonly next?: string | undefined }>();
+  const [chosen, setChosen] = useState<string>();
+  const [trouble, setTrouble] = useState("");
+  const query = { limit: atOnce, ...(search.trim() === "" ? {} : { search: search.trim() }), ...(state === "" ? {} : { state }), ...(book === "" ? {} : { book }) };
+  const wanted = JSON.stringify(query);
+  const fail = (): void => setTrouble("The host does not answer.");
+  useEffect(() => {
+    let over = false;
+    const clock = setTimeout(() => { client.jobs(query).then((found) => { if (!over) { setList(found); setTrouble(""); } }, () => { if (!over) fail(); }); }, list === undefined ? 0 : rest);
+    return () => { over = true; clearTimeout(clock); };
+  }, [client, wanted, props.state.deliveries]);
+  const more = (): void => {
+    const before = list?.next;
+    if (before !== undefined) client.jobs({ ...query, before }).then((next) => setList({ jobs: [...(list?.jobs ?? []), ...next.jobs], next: next.next }), fail);
+  };
+  return (
+    <div className="log-jobs">
+      <section aria-labelledby="log-jobs-heading">
+        <h3 id="log-jobs-heading" className="out-of-sight">Jobs</h3>
+        <div className="log-find">
+          <input type="search" className="field" aria-label="Find in jobs" placeholder="Title, lot, what was used, note, name" value={search} onChange={(event) => setSearch(event.target.value)} />
+          <label><span className="out-of-sight">State</span><select className="field" value={state} onChange={(event) => setState(event.target.value as typeof state)}><option value="">open and signed</option><option value="open">open</option><option value="signed">signed</option></select></label>
+          <label><span className="out-of-sight">Book</span><select className="field" value={book} onChange={(event) => setBook(event.target.value)}><option value="">all books</option>{props.state.books.map((one) => <option key={one.name} value={one.name}>{one.name}</option>)}</select></label>
+        </div>
+        {trouble !== "" && <p role="alert">{trouble}</p>}
+        <p role="status" className="record-note log-count">{list === undefined ? "Asking the host…" : list.jobs.length === 0 ? "No job is found." : `${list.jobs.length}${list.next === undefined ? "" : " and more"}, the last changed first.`}</p>
+        <ul className="log-lines">
+          {(list?.jobs ?? []).map((job) => (
+            <li key={job.id}>
+              <button type="button" aria-current={job.id === chosen || undefined} onClick={() => setChosen(job.id)}>
+                <b>{job.title || "without a name"}</b>
+                <span>{job.book}{job.edition !== undefined && `, edition ${job.edition}`}; {job.state === "signed" && job.signedAt !== undefined ? `signed by ${job.signedBy ?? ""}, ${when(job.signedAt)}` : `open, changed ${when(job.changed)}`}</span>
+                {job.state === "signed" && <small className={job.agreement === "differs" ? "is-failing" : undefined}>{agreementWords(job.agreement)}{job.after > 0 && `; ${job.after} ${job.after === 1 ? "entry" : "entries"} after the signing`}</small>}
+              </button>
+            </li>
+          ))}
+        </ul>
+        {list?.next !== undefined && <p><button type="button" className="button" onClick={more}>More jobs</button></p>}
+      </section>
+      <section className="log-record" aria-label="Record of the job">
+        {chosen === undefined ? <p className="record-note">Choose a job to read its record.</p> : <JobRecordPart key={chosen} client={client} id={chosen} deliveries={props.state.deliveries} book={props.book} onLay={props.onLay} />}
+      </section>
+    </div>
+  );
+}
