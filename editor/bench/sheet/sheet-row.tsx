@@ -141,5 +141,4 @@ function CellBox(props: SheetRowProps & { readonly column: Column; readonly role
   );
 }
 
-/** What is not the book's own says where it is from. */
-const typeLine = (row: Row): string => `${row.type || keywordMeans(row.keyword)}${row.own ? "" : `, in ${row.layer}`}`;
+const typeLine = (row: Row): string => row.type || keywordMeans(row.keyword);
