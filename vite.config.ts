@@ -6,11 +6,15 @@ import { fileURLToPath } from "node:url";
 import { readFileSync } from "node:fs";
 import { offlineWorker, webManifest, withFiles } from "./editor/host/offline.ts";
 import { packFolder } from "./editor/host/packing.ts";
+import { smallParser } from "./editor/host/small-parser.ts";
 
 const here = (path: string) => fileURLToPath(new URL(path, import.meta.url));
 
 /** The technician's page is drawn by the small library of the same calls; the sources know one name only. */
 const smallReact = { "react/jsx-runtime": "preact/jsx-runtime", "react-dom/client": "preact/compat/client", "react-dom": "preact/compat", react: "preact/compat" };
+
+/** A module of the engine or the core does nothing but say what it holds, so the one door may lead to parts that are fetched apart. */
+const treeshake = { moduleSideEffects: (file: string): boolean => ![here("engine/"), here("core/")].some((room) => file.startsWith(room)) };
 
 /** After the last file is written. */
 const packed = (): Plugin => {
@@ -43,10 +47,10 @@ const offline = (): Plugin => ({
 const page = (mode: string): UserConfig => ({
   root: here("editor/bench"),
   base: "./",
-  plugins: [react(), ...(mode === "job" ? [offline()] : []), packed()],
-  resolve: { alias: { ...(mode === "job" ? smallReact : {}), "lodash-es": "es-toolkit/compat" } },
+  plugins: [react(), smallParser(), ...(mode === "job" ? [offline()] : []), packed()],
+  resolve: { alias: mode === "job" ? smallReact : {} },
   // The engine's worker is a module of its own, so that no page waits for it.
-  worker: { format: "es" },
+  worker: { format: "es", plugins: () => [smallParser()], rollupOptions: { treeshake } },
   build: {
     outDir: here("dist/bench"),
     emptyOutDir: mode !== "job",
@@ -56,6 +60,7 @@ const page = (mode: string): UserConfig => ({
     modulePreload: { polyfill: false },
     chunkSizeWarningLimit: 4000,
     rollupOptions: mode === "job" ? {
+      treeshake,
       input: { job: here("editor/bench/job.html"), "job-offline": here("editor/bench/offline/job-offline.ts") },
       // The worker's name stays, so that the browser finds the next one.
       output: { entryFileNames: ({ name }) => (name === "job-offline" ? offlineWorker : "assets/[name]-[hash].js") },

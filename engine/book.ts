@@ -2,7 +2,7 @@
 // them (the checked book, the plan, a job's frame) is kept beside them and is nobody else's business.
 import { typeName } from "../core/type.ts";
 import { writeValue } from "../core/format.ts";
-import type { Answers, AskView, Finding, JobView, KindView, PictureView, Row, TraceView, UnitSystem, WorkedView } from "../core/view.ts";
+import type { Answers, AskView, Finding, JobView, KindView, PictureView, Row, UnitSystem, WorkedView } from "../core/view.ts";
 import type { Span } from "../core/span.ts";
 import { type CheckedBook, type Entry, checkBook } from "./check/book.ts";
 import { type Under, wholeOf } from "./compose/compose.ts";
@@ -14,7 +14,6 @@ import type { Plan } from "./plan/plan.ts";
 import { judgeWorked } from "./readings/example.ts";
 import { picturesOf } from "./readings/pictures.ts";
 import { oneLine, showWorked } from "./readings/show.ts";
-import { traceOf } from "./readings/trace.ts";
 import { type Worked, inTurn, work } from "./readings/work.ts";
 import { homed } from "./check/homed.ts";
 import type { Signature } from "./check/scope.ts";
@@ -127,23 +126,6 @@ export function showJob(job: Job, units: UnitSystem = "book"): JobView {
   const worked = workedOf(job);
   const view = showWorked(worked, units);
   return { ...view, pictures: picturesOf(worked, units, view) };
-}
-
-/** Why a value (figure, chart, ask, dial, list), step, caution or stop came out as it did; `name` may be a row id, or `chart.column`. Undefined if the book has no such thing. */
-export function why(job: Job, name: string, depth: "deciding" | "full", units: UnitSystem = "book"): TraceView | undefined {
-  const worked = workedOf(job);
-  const { checked, plan } = worked.plan === insideOf(job.book).plan ? { checked: worked.plan.checked, plan: worked.plan } : insideOf(job.book);
-  if (plan.byId.get(name)?.entry.statement !== undefined) return traceOf(worked, name, undefined, depth, units);
-  const [base, column] = name.split(".");
-  for (const key of [base!, ...["step", "caution", "stop"].map((word) => `${word} ${name}`)]) {
-    const at = checked.byName.get(key);
-    if (at === undefined) continue;
-    const entry = checked.entries[at]!;
-    const type = entry.checked.signature?.type;
-    const index = column !== undefined && type?.is === "row" ? type.columns.findIndex((one) => one.name === column) : -1;
-    return traceOf(worked, entry.id, index < 0 ? undefined : index, depth, units);
-  }
-  return undefined;
 }
 
 // ───────────── findings ─────────────

@@ -1,9 +1,8 @@
 // The proofs of a book and of a job, as the rest of the program asks for them. The long ones are done in portions: the
 // caller goes on with them for as long as it likes, shows how far they are, and stops when it wants to.
-import type { Answers, DoubtView, FlipView, GuardView, MattersView, StandingView, UnitSystem } from "../core/view.ts";
+import type { Answers, DoubtView, GuardView, MattersView, StandingView, UnitSystem } from "../core/view.ts";
 import { type Book, type Job, insideOf, readBook, showJob, workJob, workedOf } from "./book.ts";
 import { doubtOf } from "./proof/doubt.ts";
-import { flipsOf } from "./proof/flips.ts";
 import { Guard, type Subject } from "./proof/guard.ts";
 import { mattersOf } from "./proof/matters.ts";
 import { Standing } from "./proof/standing.ts";
@@ -44,9 +43,6 @@ export function guardOf(book: Book): Portioned<GuardView> {
   });
   return { advance: (changes) => guard.advance(changes), view: () => guard.view() };
 }
-
-/** What would change the job: the nearest other answer to each side at which something turns. */
-export const whatWouldChange = (job: Job): readonly FlipView[] => flipsOf(workedOf(job));
 
 /** What the job's tolerances leave open; undefined where no answer has one. */
 export const doubts = (job: Job, units: UnitSystem = "book"): DoubtView | undefined => doubtOf(workedOf(job), units);

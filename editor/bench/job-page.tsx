@@ -2,8 +2,8 @@
 import { useEffect, useState, useSyncExternalStore } from "react";
 import { createRoot } from "react-dom/client";
 import type { Answers, UnitSystem } from "../../core/view.ts";
-import { WorkDrawingContext } from "./drawings/drawings.tsx";
-import type { WorkDrawing } from "./drawings/drawings.tsx";
+import { WorkDrawingContext } from "./drawings/work-drawing.ts";
+import type { WorkDrawing } from "./drawings/work-drawing.ts";
 import { startEngine } from "./engine/client.ts";
 import { jobWorker } from "./engine/job-engine-worker.ts";
 import type { EngineClient } from "./engine/client.ts";
@@ -27,8 +27,8 @@ import { printOfText } from "./store/print-of.ts";
 import type { KeptText } from "./store/record-shelf.ts";
 import { openRecordShelf } from "./store/record-shelf.ts";
 import type { WordKey } from "./words/en.ts";
-import { usePageSettings } from "./words/page-settings.ts";
-import { WordsContext, useWords, wordsIn } from "./words/words.ts";
+import { pageSettings, usePageSettings } from "./words/page-settings.ts";
+import { WordsContext, fetchWords, useWords, wordsIn } from "./words/words.ts";
 import "./look/look.css";
 import "./job-page.css";
 
@@ -54,8 +54,7 @@ const listeners = new Set<() => void>();
 const set = (part: Partial<Page>): void => { page = { ...page, ...part }; for (const listener of listeners) listener(); };
 const subscribe = (listener: () => void): (() => void) => { listeners.add(listener); return () => listeners.delete(listener); };
 
-const keep: Keep | undefined = await openKeep().catch(() => undefined);
-const desk = await openDesk(await openRecordShelf().catch(() => undefined));
+// The engine and the words come while the browser opens what it keeps.
 const engine: EngineClient<JobCalls> = startEngine<JobCalls>(jobWorker, {
   snapshot: (snapshot) => {
     if (snapshot.text === page.text) desk.setBook(textKept(snapshot));
@@ -64,6 +63,11 @@ const engine: EngineClient<JobCalls> = startEngine<JobCalls>(jobWorker, {
   busy: () => undefined,
   trouble: (says) => set({ trouble: says.startsWith("Working this out took") ? { key: "page.restarted", reason: "" } : { key: "page.failed", reason: says.replace(/ Your text is kept\.$/, "") } }),
 });
+
+const fetched = fetchWords(pageSettings().language).catch(() => undefined);
+const [keep, shelfOfRecords] = await Promise.all([openKeep().catch((): Keep | undefined => undefined), openRecordShelf().catch(() => undefined)]);
+const desk = await openDesk(shelfOfRecords);
+await fetched;
 
 const textKept = (of: Snapshot): KeptText => ({ print: page.print, name: of.name, title: of.title, ...(of.edition === undefined ? {} : { edition: of.edition }), text: of.text, at: Date.now(), ...(page.shelf === undefined || page.shelf.length === 0 ? {} : { under: page.shelf }) });
 
@@ -112,10 +116,13 @@ function JobPage() {
   const say = useWords();
   const { open, jobs, delivery, unkept } = useSyncExternalStore(desk.subscribe, desk.state);
   const [slow, setSlow] = useState(false);
-  const panel = useLoaded(loadPanel);
   useEffect(() => { const clock = setTimeout(() => setSlow(true), 1000); return () => clearTimeout(clock); }, []);
+  // Reasons are asked for at the panel, where the network may be gone: what gives them is fetched once the first question stands.
+  useEffect(() => { if (snapshot !== undefined) void engine.ask((to) => to.getReady()); }, [snapshot !== undefined]);
   const view = snapshot?.text === textOfJob() ? snapshot?.jobs[open.id] : undefined;
   const lost = other !== undefined && other.book === undefined;
+  // What is done at the panel comes once the first question stands, and where no question can come.
+  const panel = useLoaded(loadPanel, view !== undefined || lost);
   const bar = <RecordBar open={open} jobs={jobs} delivery={delivery} unkept={unkept} List={panel?.JobList} onName={desk.name} onOpen={openJob} onBegin={() => beginJob()} />;
   const strip = panel && <panel.TimerStrip jobs={jobs} open={open.id} onPutAway={(timer) => { if (!timer.signed) desk.addTo(timer.job, { does: "timer", timer: timer.timer }); }} />;
   const troubleLine = trouble && <p className="job-page-trouble" role="alert">{say(trouble.key, { reason: trouble.reason })}</p>;
@@ -157,7 +164,14 @@ function JobPage() {
 
 /** The whole page in the language that is set, its name in the browser included. */
 function InLanguage() {
-  const say = wordsIn(usePageSettings().language);
+  const { language } = usePageSettings();
+  const [say, setSay] = useState(() => wordsIn(language));
+  // Until another language has come the page stays in the one it has.
+  useEffect(() => {
+    let wanted = true;
+    void fetchWords(language).then((words) => { if (wanted) setSay(() => words); }, () => undefined);
+    return () => { wanted = false; };
+  }, [language]);
   useEffect(() => { document.title = say("page.title"); }, [say]);
   return <WordsContext.Provider value={say}><JobPage /></WordsContext.Provider>;
 }
@@ -182,8 +196,12 @@ function withAnswer(answers: Answers, name: string, text: string | undefined): A
 
 const root = document.getElementById("root");
 if (root) createRoot(root).render(<InLanguage />);
-// Not while it is developed.
-if (import.meta.env.PROD) void keepOffline(import.meta.url);
+// Not while it is developed, and not before the first screen stands: it loads every file of the page.
+if (import.meta.env.PROD) void firstScreen().then(() => keepOffline(import.meta.url));
+
+async function firstScreen(): Promise<void> {
+  while (page.snapshot === undefined && page.choosing !== true && page.trouble === undefined) await new Promise<void>((resolve) => { const stop = subscribe(() => { stop(); resolve(); }); });
+}
 
 /** Goes over to another book; a job that is half done stays with its own, and a new one begins. */
 async function take(book: JobBook): Promise<void> {

@@ -18,8 +18,10 @@ beforeAll(() => {
   mkdirSync(join(folder, "assets"));
   writeFileSync(join(folder, "job.html"), '<script type="module" src="./assets/job-12345678.js"></script>');
   writeFileSync(join(folder, "index.html"), "<p>the bench</p>");
-  writeFileSync(join(folder, "assets", "job-12345678.js"), `${script}\nnew Worker("./work-abcdefgh.js")`);
+  writeFileSync(join(folder, "assets", "job-12345678.js"), `${script}\nnew Worker(new URL("work-abcdefgh.js", import.meta.url)); const later = () => import("./after-11112222.js")`);
   writeFileSync(join(folder, "assets", "work-abcdefgh.js"), script);
+  writeFileSync(join(folder, "assets", "after-11112222.js"), `import{a}from"./work-abcdefgh.js";import"./deep-33334444.js";${script}`);
+  writeFileSync(join(folder, "assets", "deep-33334444.js"), script);
   writeFileSync(join(folder, "assets", "other-87654321.js"), script);
   packFolder(folder);
 });
@@ -62,11 +64,17 @@ test("nothing outside the folder is sent", async () => {
   expect((await get("/job")).headers.get("location")).toBe("/job.html");
 });
 
-test("what a page loads is summed with its workers and without what belongs to others", () => {
-  const { files, compressed } = pageSize(folder, "job.html");
-  expect(files.map((file) => file.name).sort()).toEqual(["assets/job-12345678.js", "assets/work-abcdefgh.js"]);
-  expect(compressed).toBe(files[0]!.compressed + files[1]!.compressed);
-  expect(compressed).toBeLessThan(files[0]!.bytes);
+test("what a page loads is summed with its workers, at once and later, and without what belongs to others", () => {
+  const { files, first, later, all } = pageSize(folder, "job.html");
+  const named = (wanted: boolean) => files.filter((file) => file.first === wanted).map((file) => file.name).sort();
+  expect(named(true)).toEqual(["assets/job-12345678.js", "assets/work-abcdefgh.js", "job.html"]);
+  // What is imported at the head of a part that comes later comes later too.
+  expect(named(false)).toEqual(["assets/after-11112222.js", "assets/deep-33334444.js"]);
+  for (const unit of ["bytes", "gzip", "brotli"] as const) {
+    expect(first[unit]).toBe(files.filter((file) => file.first).reduce((sum, file) => sum + file[unit], 0));
+    expect(all[unit]).toBe(first[unit] + later[unit]);
+  }
+  expect(first.brotli).toBeLessThan(first.bytes);
 });
 
 test("settings are read, or told in a sentence", () => {

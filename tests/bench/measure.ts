@@ -14,7 +14,6 @@ import { bigBook, shippedText } from "./big-book.ts";
 import { EXPRESSIONS, GIVEN_ASKS, GIVEN_CHARTS, RESINS, WORDS, libraryDials, libraryName } from "./expressions.ts";
 import { work as byHand } from "./hand-written.ts";
 import { plainJob, seeded, typedJob } from "./jobs.ts";
-import { pageSize } from "../../editor/host/page-size.ts";
 import { type Lap, race, ratio } from "./race.ts";
 
 const root = process.argv[2] ?? ".";
@@ -180,17 +179,4 @@ const n = plain.length;
   line("values, and every figure asked why, deciding facts in words", laps.trace, `${ratio(laps.trace, laps.values).toFixed(1)} times values`);
   line("values, and every figure asked why, everything in words", laps.full, `${ratio(laps.full, laps.values).toFixed(1)} times values`);
   line("values, and all of them and the card as texts", laps.show, `${ratio(laps.show, laps.values).toFixed(1)} times values`);
-}
-
-// ───────────── the technician's page ─────────────
-
-console.log("\nThe job page, compressed, as built");
-const pages = join(root, "dist", "bench");
-const page = existsSync(join(pages, "job.html")) ? pageSize(pages, "job.html") : undefined;
-if (page === undefined) console.log("  not built: run npm run build first");
-else {
-  for (const file of page.files) console.log(`  ${file.name.padEnd(58)} ${(file.compressed / 1000).toFixed(1)} kB`);
-  console.log(`  ${"together, the engine's worker included, fonts apart".padEnd(58)} ${(page.compressed / 1000).toFixed(1)} kB   ${aim(page.compressed < 150_000, "under 150 kB")}`);
-  const text = page.files.some((file) => /text-face|editor\.worker/.test(file.name));
-  console.log(`  ${"the text editor library among them".padEnd(58)} ${text ? "yes" : "no"}   ${aim(!text, "no")}`);
 }

@@ -1,10 +1,11 @@
 // `npm run bench`: builds the bench and the engine as the pages are built (a loader for development slows the parser by a
-// third), then measures in a process of its own, the heap in a second one, proofs in a third.
+// third), then measures in a process of its own, the heap in a second one, proofs in a third; then the job page in a browser.
 import { mkdtemp, rm } from "node:fs/promises";
 import { spawnSync } from "node:child_process";
 import { join } from "node:path";
 import { fileURLToPath } from "node:url";
 import { build } from "vite";
+import { jobPage } from "./job-page.ts";
 
 const here = fileURLToPath(new URL(".", import.meta.url));
 const root = fileURLToPath(new URL("../..", import.meta.url));
@@ -19,6 +20,7 @@ try {
     const { status } = spawnSync(process.execPath, [...flags, join(out, file), root, ...process.argv.slice(2)], { stdio: "inherit" });
     if (status !== 0) process.exitCode = status ?? 1;
   }
+  await jobPage();
 } finally {
   await rm(out, { recursive: true, force: true });
 }

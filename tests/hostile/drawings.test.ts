@@ -1,5 +1,6 @@
 // Drawings of what no shop would ask for: no ply and sixty, a tenth of a millimetre and five metres, values that are not known, names without end.
 // Nothing comes out that is no number, no label lies on another, and none leaves the sheet.
+import "../../editor/bench/words/all-words.ts";
 import { expect, test } from "vitest";
 import type { DrawnChart, OutcomeMap, PictureShown, PictureValue } from "../../core/view.ts";
 import { drawAsk } from "../../editor/bench/drawings/ask.ts";

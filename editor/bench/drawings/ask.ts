@@ -1,26 +1,30 @@
 // What to measure: a panel with a hole, and the one place that a question is about marked in the accent. It is a sign, not to scale.
 import { type Drawn, type Mark, type Point, area, box, breakLine, dimensionLine, line, oval, text } from "./marks.ts";
+import { askPlace, askWidth } from "./ask-places.ts";
 import type { Sheet } from "./sheet.ts";
 
 /** The panel from the side lies between these, mm on the sheet. */
 const [TOP, FOOT] = [14, 24];
 
-/** Places that can be shown; anything else, and `none`, has no drawing. */
+/** Anything but a place that can be shown has no drawing. */
 export function drawAsk(place: string | undefined, { say }: Sheet): Drawn | undefined {
-  switch (place) {
-    case "thickness": return sign(say("draw.ask-thickness"), [...section(true), ...caliper(13)], 32);
-    case "depth": return sign(say("draw.ask-depth"), [...section(false), ...depthGauge(44, 20)], 28);
-    case "run": return sign(say("draw.ask-run"), [...section(true), line([[38, FOOT], [38, 8.5]], "hair"), ...measured(22, 38, 10)], 28);
-    case "gap": return sign(say("draw.ask-gap"), [...gap(), ...measured(40, 48, 10)], 28);
-    case "hole-long": return sign(say("draw.ask-hole-long"), [...plan(84), ...measuredFrom(27, 61, 7, 20)], 40);
-    case "hole-short": return sign(say("draw.ask-hole-short"), [...plan(84), ...[10, 30].map((y) => line([[44, y], [73.5, y]], "accent")), ...dimensionLine(10, 30, 72, "y").map(accented)], 40);
-    case "edge-distance": return sign(say("draw.ask-edge-distance"), [...plan(74, 32), line([[74, 2], [74, 38]], "outline"), line([[75.2, 2], [75.2, 38]], "hair"), ...measuredFrom(49, 74, 34.5, 20)], 40);
-    case "temperature": return sign(say("draw.ask-temperature"), [...section(true), ...probe(70)], 28);
-    default: return undefined;
-  }
+  const shown = askPlace(place);
+  return shown && { width: askWidth, height: shown.height, marks: marksOf(place), notes: [], describes: [say(shown.says)] };
 }
 
-const sign = (says: string, marks: readonly Mark[], height: number): Drawn => ({ width: 88, height, marks, notes: [], describes: [says] });
+function marksOf(place: string | undefined): readonly Mark[] {
+  switch (place) {
+    case "thickness": return [...section(true), ...caliper(13)];
+    case "depth": return [...section(false), ...depthGauge(44, 20)];
+    case "run": return [...section(true), line([[38, FOOT], [38, 8.5]], "hair"), ...measured(22, 38, 10)];
+    case "gap": return [...gap(), ...measured(40, 48, 10)];
+    case "hole-long": return [...plan(84), ...measuredFrom(27, 61, 7, 20)];
+    case "hole-short": return [...plan(84), ...[10, 30].map((y) => line([[44, y], [73.5, y]], "accent")), ...dimensionLine(10, 30, 72, "y").map(accented)];
+    case "edge-distance": return [...plan(74, 32), line([[74, 2], [74, 38]], "outline"), line([[75.2, 2], [75.2, 38]], "hair"), ...measuredFrom(49, 74, 34.5, 20)];
+    case "temperature": return [...section(true), ...probe(70)];
+    default: return [];
+  }
+}
 
 /** From the side: the cut with its bevels, through or not. */
 function section(through: boolean): readonly Mark[] {

@@ -1,14 +1,12 @@
 // All drawings of a job, as its card shows them: those whose numbers are released. Maps and charts cost many jobs: they are asked for when the
 // card has settled, one after the other, and asked for anew when the job has changed.
-import { createContext, useContext, useEffect, useState } from "react";
+import { useContext, useEffect, useState } from "react";
 import type { JobView, PictureShown } from "../../../core/view.ts";
 import { useWords } from "../words/words.ts";
 import { type Worked, isAskedFor, isReleased } from "./drawing-of.ts";
 import { Drawing } from "./drawing.tsx";
-
-/** Works what a map or a chart is drawn from; a page without it shows no maps and charts. */
-export type WorkDrawing = (picture: PictureShown) => Promise<Worked | undefined>;
-export const WorkDrawingContext = createContext<WorkDrawing | undefined>(undefined);
+import { WorkDrawingContext } from "./work-drawing.ts";
+import type { WorkDrawing } from "./work-drawing.ts";
 
 export function Drawings({ job }: { readonly job: JobView }) {
   const say = useWords();

@@ -1,15 +1,21 @@
-// The engine for the technician's page: it works and explains a job, and carries nothing that edits a book.
+// The engine for the technician's page: it works and explains a job, and carries nothing that edits a book. What answers a question
+// about the job is fetched when the page says that the first question stands.
 import { expose } from "comlink";
-import { whatWouldChange, why } from "../../../engine/index.ts";
-import { drawing } from "./drawing.ts";
-import type { JobCalls } from "./shapes.ts";
-import { bookOf, cardRecord, show, workOn } from "./work.ts";
+import type { JobCalls, Served } from "./shapes.ts";
+import { show } from "./work.ts";
 
-const calls: JobCalls = {
+type Later = typeof import("./job-answers.ts");
+let later: Promise<Later> | undefined;
+/** Fetched anew after a failure. */
+const answers = (): Promise<Later> => (later ??= import("./job-answers.ts").catch((cause: unknown) => { later = undefined; throw cause; }));
+
+const calls: Served<JobCalls> = {
   show,
-  why: (text, job, name, depth, units) => why(workOn(bookOf(text), job), name, depth, units),
-  closeCalls: (text, job) => whatWouldChange(workOn(bookOf(text), job)),
-  cardRecord,
-  drawing,
+  // Not waited for: a slow network is no reason to start the engine anew.
+  getReady: () => void answers().catch(() => undefined),
+  why: async (...asked) => (await answers()).why(...asked),
+  closeCalls: async (...asked) => (await answers()).closeCalls(...asked),
+  cardRecord: async (...asked) => (await answers()).cardRecord(...asked),
+  drawing: async (...asked) => (await answers()).drawing(...asked),
 };
 expose(calls);

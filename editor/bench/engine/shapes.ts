@@ -113,9 +113,14 @@ export interface JobCalls {
   closeCalls(text: string, job: JobToWork): readonly FlipView[];
   /** The card as it is kept when a job is signed, and worked again later. */
   cardRecord(text: string, job: JobToWork): CardRecord;
+  /** Fetches what answers all but `show`, if it is not there yet. */
+  getReady(): void;
   /** What a map or a chart of the card is drawn from; undefined where nothing of it can be drawn yet. It costs many jobs, so it is asked for by itself. */
   drawing(text: string, job: JobToWork, picture: PictureShown, units: UnitSystem): WorkedDrawing | undefined;
 }
+
+/** The calls as a worker serves them that may have to fetch what answers. */
+export type Served<Calls> = { readonly [Name in keyof Calls]: Calls[Name] extends (...given: infer Given) => infer Answer ? (...given: Given) => Answer | Promise<Answer> : never };
 
 export type WorkedDrawing = { readonly map: OutcomeMap } | { readonly chart: DrawnChart };
 

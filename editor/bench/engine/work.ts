@@ -1,9 +1,7 @@
 // Books and jobs at hand in the worker, so that after an edit only what can have changed is done again.
-import { doubts, engineVersion, readBook, showJob, whatMatters, wholeText, workJob } from "../../../engine/index.ts";
+import { doubts, readBook, showJob, whatMatters, wholeText, workJob } from "../../../engine/index.ts";
 import type { Book, Job } from "../../../engine/index.ts";
-import type { CardRecord } from "../../../core/record.ts";
 import type { JobView, Row } from "../../../core/view.ts";
-import { cardOf } from "../../../core/worked-again.ts";
 import type { Before, CardProofs, JobToWork, Snapshot, Wanted } from "./shapes.ts";
 
 let current: Book | undefined;
@@ -96,9 +94,6 @@ export function bookOf(text: string): Book {
 export function workOn(book: Book, job: JobToWork): Job {
   return workJob(book, job.answers, worked.get(job.id));
 }
-
-/** The card as a record keeps it: in the book's own units, whatever the screen shows. */
-export const cardRecord = (text: string, job: JobToWork): CardRecord => cardOf(showJob(workOn(bookOf(text), job), "book"), engineVersion);
 
 /** A text that is only tried: read against the book at hand, and not kept. */
 export const tryBook = (text: string): Book => readBook(text, current, shelf);

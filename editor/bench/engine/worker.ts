@@ -4,15 +4,17 @@ import { about, addChartRow, chartOf, colour, insertStatement, insteadOf, moveSt
 import type { Book } from "../../../engine/index.ts";
 import { applyEdits } from "../../../core/span.ts";
 import type { TextEdit } from "../../../core/span.ts";
+import { cardRecord } from "./card-record.ts";
 import { drawing } from "./drawing.ts";
 import type { EngineCalls, StatementEdit } from "./shapes.ts";
-import { bookOf, cardRecord, show, tryBook, workOn } from "./work.ts";
+import { bookOf, show, tryBook, workOn } from "./work.ts";
 
 const calls: EngineCalls = {
   show,
   why: (text, job, name, depth, units) => why(workOn(bookOf(text), job), name, depth, units),
   closeCalls: (text, job) => whatWouldChange(workOn(bookOf(text), job)),
   cardRecord,
+  getReady: () => undefined,
   drawing,
   chart: (text, name) => chartOf(bookOf(text), name),
   edit: (text, edit) => editOf(bookOf(text), edit),

@@ -3,7 +3,6 @@ import { useState } from "react";
 import type { Signed } from "../../../core/record.ts";
 import type { Answers, AskView, CardLine, DoubtView, JobView } from "../../../core/view.ts";
 import { DoubtLines } from "../standing/doubt-lines.tsx";
-import { Drawings } from "../drawings/drawings.tsx";
 import { PiecesText } from "../parts/pieces-text.tsx";
 import { StateMark } from "../parts/state-mark.tsx";
 import { basisWords, minutesWords, stateMeans } from "../parts/state-words.ts";
@@ -12,6 +11,7 @@ import { useWords } from "../words/words.ts";
 import type { Say } from "../words/words.ts";
 import { answerMeans, answerText } from "./ask-lists.tsx";
 import { meant, useMeaning } from "./meanings.ts";
+import { useLater } from "./use-later.ts";
 import { answeredAsks, cardTotals, reasons, restsOnPractice } from "./card-facts.ts";
 import "./job-card.css";
 
@@ -59,6 +59,7 @@ const many = 21;
 export function JobCard(props: JobCardProps) {
   const { job, title, edition, onWhy } = props;
   const say = useWords();
+  const later = useLater();
   const stack = stackOn(props.under, say);
   return (
     <section className={`card is-${job.state}${job.steps.length + job.cautions.length > many ? " is-long" : ""}`} aria-labelledby="card-heading">
@@ -82,7 +83,7 @@ export function JobCard(props: JobCardProps) {
       <DoubtLines doubts={props.doubts} asks={props.asks} onAsk={props.onAsk} />
       {job.state === "waiting" && <Waiting {...props} />}
       {job.state === "ready" && <Steps {...props} />}
-      <Drawings job={job} />
+      {later && <later.Drawings job={job} />}
       {props.onCard}
       <Rests {...props} />
     </section>

@@ -7,7 +7,6 @@ import { StateMark } from "../parts/state-mark.tsx";
 import { faultWords } from "../words/engine-words.ts";
 import { useWords } from "../words/words.ts";
 import type { Say } from "../words/words.ts";
-import { CloseCalls } from "../standing/close-calls.tsx";
 import { AnswerList, QuestionList } from "./ask-lists.tsx";
 import { cardTotals } from "./card-facts.ts";
 import { JobCard, stackOn } from "./job-card.tsx";
@@ -15,7 +14,7 @@ import type { JobCardProps, Ticked, UnderNamed } from "./job-card.tsx";
 import { groupAsks } from "./job-order.ts";
 import { Question } from "./question.tsx";
 import type { Draft } from "./quantity-draft.ts";
-import { WhySheet } from "./why-sheet.tsx";
+import { useLater } from "./use-later.ts";
 import "./job.css";
 
 export interface JobScreenProps {
@@ -59,6 +58,7 @@ export type Drafts = Readonly<Record<string, Draft>>;
 export function JobScreen(props: JobScreenProps) {
   const { asks, answers, job } = props;
   const say = useWords();
+  const later = useLater();
   const [chosen, setChosen] = useState<string>();
   const [ownDrafts, setOwnDrafts] = useState<Drafts>({});
   const drafts = props.drafts ?? ownDrafts;
@@ -138,9 +138,9 @@ export function JobScreen(props: JobScreenProps) {
         {!settled && <button type="button" className="job-jump" onClick={() => card.current?.focus()}>{say("bar.card")}</button>}
       </div>
       {props.locked ? jobCard : settled ? [jobCard, questions] : [questions, jobCard]}
-      {props.onCloseCalls && <CloseCalls about={job} onAsk={props.onCloseCalls} />}
-      {why !== undefined && (
-        <WhySheet
+      {props.onCloseCalls && later && <later.CloseCalls about={job} onAsk={props.onCloseCalls} />}
+      {why !== undefined && later && (
+        <later.WhySheet
           name={why} onWhy={props.onWhy} units={props.units} answers={answers} asks={asks} onCloseCalls={props.onCloseCalls}
           onAsk={props.locked ? undefined : (name) => { setWhy(undefined); choose(name); }} onClose={() => setWhy(undefined)}
         />

@@ -5,6 +5,7 @@ import type { AskView, UnitSystem } from "../../../core/view.ts";
 import { useWords } from "../words/words.ts";
 import { AskDrawing } from "../drawings/ask-drawing.tsx";
 import { unitIn } from "./other-units.ts";
+import { useLater } from "./use-later.ts";
 import { draftOf } from "./quantity-draft.ts";
 import type { Draft } from "./quantity-draft.ts";
 import { QuantityField } from "./quantity-field.tsx";
@@ -25,6 +26,7 @@ export function Question(props: {
 }) {
   const { ask, answer } = props;
   const say = useWords();
+  const later = useLater();
   // Once something else is typed, the fault of the old answer is no longer the point.
   const fault = props.draft === undefined ? props.fault : undefined;
   const id = useId();
@@ -36,7 +38,7 @@ export function Question(props: {
       {fault !== undefined && (
         <p className="answer-wrong is-fault" id={`${id}-fault`} role="alert">{fault} {say("ask.you-wrote", { answer: answer ?? "" })}</p>
       )}
-      <AskDrawing place={ask.drawn} question={ask.question} />
+      <AskDrawing place={ask.drawn} question={ask.question} Marks={later?.AskMarks} />
       <Field {...props} form={form} labelledBy={`${id}-q`} describedBy={fault === undefined ? undefined : `${id}-fault`} />
       {(answer !== undefined || props.onLeave) && (
         <div className="question-leave">

@@ -2,7 +2,6 @@
 import { createContext, useContext } from "react";
 import { en } from "./en.ts";
 import type { WordKey } from "./en.ts";
-import { es } from "./es.ts";
 
 export type Language = "en" | "es";
 
@@ -11,14 +10,26 @@ export const languages: Readonly<Record<Language, string>> = { en: "English", es
 
 export type Say = (key: WordKey, facts?: Readonly<Record<string, string | number>>) => string;
 
-const catalogues: Readonly<Record<Language, Readonly<Record<WordKey, string>>>> = { en, es };
+/** Those at hand. English is part of the page; another language is fetched when it is set. */
+const catalogues: Partial<Record<Language, Readonly<Record<WordKey, string>>>> & { readonly en: typeof en } = { en };
 
 const filledIn = (language: Language): Say => (key, facts = {}) =>
-  catalogues[language][key].replace(/\{(\w+)\}/g, (hole, name: string) => (Object.hasOwn(facts, name) ? String(facts[name]) : hole));
+  (catalogues[language] ?? catalogues.en)[key].replace(/\{(\w+)\}/g, (hole, name: string) => (Object.hasOwn(facts, name) ? String(facts[name]) : hole));
 
 const says: Readonly<Record<Language, Say>> = { en: filledIn("en"), es: filledIn("es") };
 
-/** The words of one language, the same function every time; `{fact}` in a text is filled with the fact of that name. */
+/** Takes a language's words in. */
+export function holdWords(language: "es", words: Readonly<Record<WordKey, string>>): void {
+  catalogues[language] = words;
+}
+
+/** The words of one language once they are at hand. Rejects where they cannot be fetched. */
+export async function fetchWords(language: Language): Promise<Say> {
+  if (language === "es" && catalogues.es === undefined) holdWords("es", (await import("./es.ts")).es);
+  return wordsIn(language);
+}
+
+/** The words of one language, the same function every time; `{fact}` in a text is filled with the fact of that name. English stands in for a language that is not at hand. */
 export const wordsIn = (language: Language): Say => says[language];
 
 /** English, for what is asked outside a page: tests, and screens that know one language. */

@@ -2,9 +2,11 @@
 import type { Browser, BrowserContext, Locator, Page } from "playwright-core";
 import { afterAll, afterEach, beforeAll, inject } from "vitest";
 import { openBrowser } from "./browser.ts";
+import { firstVisit } from "./first-visit.ts";
+import type { FirstVisit } from "./first-visit.ts";
 
 /** A browser for one file of tests; every test gets a profile of its own, in which nothing is kept yet. */
-export function inBrowser(): { profile(width?: number, height?: number, locale?: string): Promise<BrowserContext>; page(width?: number, height?: number): Promise<Page> } {
+export function inBrowser(): { profile(width?: number, height?: number, locale?: string): Promise<BrowserContext>; page(width?: number, height?: number): Promise<Page>; visit(locale: string): Promise<FirstVisit> } {
   let browser: Browser;
   const open: BrowserContext[] = [];
   beforeAll(async () => { browser = await openBrowser(); }, 60_000);
@@ -16,7 +18,7 @@ export function inBrowser(): { profile(width?: number, height?: number, locale?:
     open.push(context);
     return context;
   };
-  return { profile, page: async (width, height) => (await profile(width, height)).newPage() };
+  return { profile, page: async (width, height) => (await profile(width, height)).newPage(), visit: (locale) => firstVisit(browser, inject("address"), locale) };
 }
 
 /** The workbench, with its first jobs laid alongside and worked. */

@@ -1,0 +1,5 @@
+// Holds the words of every language at once, for what does not wait for one to be fetched: the tests.
+import { es } from "./es.ts";
+import { holdWords } from "./words.ts";
+
+holdWords("es", es);
