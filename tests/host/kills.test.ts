@@ -94,7 +94,7 @@ test("20 kills of the host and 3 of the server itself over PostgreSQL: no acknow
       await server.cut();
       // The writer notices, says so in a sentence, and ends; it had not acknowledged that write.
       await one.ended();
-      expect(one.lines().at(-1)!.trouble).toMatch(/does not answer as it should .* nothing of this was saved/);
+      expect(one.lines().at(-1)).toEqual({ status: 503, trouble: expect.stringMatching(/does not answer as it should .* nothing of this was saved/) });
     }
     for (const said of one.lines()) for (const id of said.entries ?? []) entries.add(id);
   }

@@ -3,7 +3,8 @@ import { PostgresDialect } from "kysely";
 import pg from "pg";
 import { troubleOf } from "./troubles.ts";
 
-const channel = "bevelbook";
+/** What hosts on one server tell each other goes here; an empty message says that there is something new in the log. */
+export const channel = "bevelbook";
 
 export interface ServerDatabase {
   readonly dialect: PostgresDialect;

@@ -8,9 +8,10 @@ import { type Followed, type Follower, followLog } from "./follow.ts";
 import type { Sort } from "./guards.ts";
 import { type LogBody, appendLog } from "./log.ts";
 import { type MigrateOptions, migrate } from "./migrate.ts";
-import { openServerDatabase } from "./server-database.ts";
+import { channel, openServerDatabase } from "./server-database.ts";
 import type { Tables } from "./tables.ts";
 import { Trouble, troubleOf } from "./troubles.ts";
+import { writeTogether } from "./writing.ts";
 
 /** Adds a line to the log inside the transaction. Its number. */
 export type Tell = (what: string, body: LogBody) => Promise<number>;
@@ -88,32 +89,25 @@ function madeShelf(db: Kysely<Tables>, opened: Opened, form: string, follower: F
       changes = now;
     } catch { /* The file is busy or gone; the next question to it will say so. */ }
   }, lookEvery).unref();
-  let turn: Promise<unknown> = Promise.resolve();
   let closed = false;
-
-  const writeNow = <T>(who: string, deed: (tx: Transaction<Tables>, tell: Tell, at: number) => Promise<T>): Promise<T> =>
-    db.transaction().execute(async (tx) => {
-      if (opened.sort === "server") await sql`select pg_advisory_xact_lock(${sql.lit(writeLock)})`.execute(tx);
-      const at = Date.now();
-      return deed(tx, (what, body) => appendLog(tx, at, who, what, body), at);
-    });
+  const writing = writeTogether(
+    db,
+    // The server tells all hosts when the transaction has come to its end, and not before.
+    async (tx) => { if (opened.sort === "server") await sql`select pg_advisory_xact_lock(${sql.lit(writeLock)}), pg_notify(${sql.lit(channel)}, '')`.execute(tx); },
+    () => { if (opened.sort === "file") follower.poke(); },
+  );
   return {
     db, sort: opened.sort, where: opened.where, form,
-    write: (who, deed) => {
-      // One after another here, so that waiting writes do not keep all connections from those who read.
-      const mine = turn.then(async () => {
-        if (closed) throw new Trouble(503, "The host is closing. Do it again when it is back.");
-        try {
-          return await writeNow(who, deed);
-        } catch (cause) {
-          throw troubleOf(cause) ?? cause;
-        }
-      });
-      turn = mine.then(
-        () => { if (opened.tell === undefined) follower.poke(); else opened.tell("").catch(() => follower.poke()); },
-        () => undefined,
-      );
-      return mine;
+    write: async (who, deed) => {
+      if (closed) throw new Trouble(503, "The host is closing. Do it again when it is back.");
+      try {
+        return await writing.write((tx) => {
+          const at = Date.now();
+          return deed(tx, (what, body) => appendLog(tx, at, who, what, body), at);
+        });
+      } catch (cause) {
+        throw troubleOf(cause) ?? cause;
+      }
     },
     onLog: (listener) => follower.on(listener),
     tellHosts: (message) => {
@@ -121,10 +115,10 @@ function madeShelf(db: Kysely<Tables>, opened: Opened, form: string, follower: F
       else for (const listener of [...told]) listener(message);
     },
     onTold: (listener) => { told.add(listener); return () => { told.delete(listener); }; },
-    told: async () => { await turn; await follower.idle(); },
+    told: async () => { await writing.idle(); await follower.idle(); },
     close: async () => {
-      await turn;
       closed = true;
+      await writing.idle();
       clearInterval(clock);
       await follower.idle();
       await opened.close();
