@@ -8,15 +8,17 @@ import { makeBench } from "./store/bench.ts";
 import { hostClient } from "./store/host-client.ts";
 import type { Keep } from "./store/keep.ts";
 import { openKeep } from "./store/keep.ts";
+import { underFromHost } from "./store/host-under.ts";
 import { openShop } from "./store/shop.ts";
 import { shippedBook, shippedBooks } from "./store/shipped.ts";
 import "./look/look.css";
 
 const keep: Keep | undefined = await openKeep().catch(() => undefined);
-const bench = makeBench(keep, (listener) => startEngine(engineWorker, listener), (text) => booksAtHand(text, keep));
+const host = hostClient();
+const bench = makeBench(keep, (listener) => startEngine(engineWorker, listener), (text) => booksAtHand(text, keep, (of) => underFromHost(host, of)));
 if (!keep) bench.tell("This browser does not let the page keep anything. Save the book to a file before you close the page.", "trouble");
 
-const shop = openShop(hostClient(), bench);
+const shop = openShop(host, bench);
 
 const root = document.getElementById("root");
 if (root) createRoot(root).render(<App bench={bench} shop={shop} />);
