@@ -24,7 +24,9 @@ export function writeValue(value: number, type: Type, unit: Unit | undefined, sy
       const shown = unitFor(unit ?? usualUnit(type.dimension, value), system, value);
       if (shown.symbol === "") return writeNumber(value);
       if (shown.symbol === "min" && system !== "book" && Math.abs(value) >= 7200) return writeClock(value);
-      return `${writeIn(value, shown)} ${shown.symbol}`;
+      const number = writeIn(value, shown);
+      // The one unit that is a word, and has a plural.
+      return `${number} ${shown.symbol === "day" && number !== "1" ? "days" : shown.symbol}`;
     }
     case "list": case "row": case "kept": case "text": case "anything": return writeNumber(value);
   }

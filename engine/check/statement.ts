@@ -361,6 +361,13 @@ function typesBefore(desk: Desk, body: Extract<Statement["body"], { keyword: "li
   return known;
 }
 
+/** Whether any text within a checked rule has a value to be filled in. */
+function hasInserts(part: unknown): boolean {
+  if (typeof part !== "object" || part === null) return false;
+  if ("does" in part && part.does === "text" && "text" in part) return (part.text as { readonly pieces: readonly unknown[] }).pieces.some((piece) => typeof piece !== "string");
+  return Object.values(part).some(hasInserts);
+}
+
 function checkList(desk: Desk, body: Extract<Statement["body"], { keyword: "list" }>, name: Word): Partial<Checked> {
   const bound = (expr: Expr, where: string): Rule => {
     const rule = check(desk, expr);
@@ -383,6 +390,8 @@ function checkList(desk: Desk, body: Extract<Statement["body"], { keyword: "list
     const rule = declaredRule({ ...desk, locals: new Map(locals) }, column.rule, declared, column.name.text);
     const type = declared?.type ?? rule.type;
     const unit = declared?.unit ?? rule.unit;
+    // A text's inserts are filled in when it is read, and by then the list stands at its last row.
+    if (rule.type.is === "text" && hasInserts(rule)) fault(desk, "list/text", rule.at, { column: column.name.text });
     columns.push({ name: column.name.text, rule, type, ...(unit ? { unit } : {}) });
     locals.set(column.name.text, { type, unit });
     const first = above.size === 0 ? undefined : firstLook(rule, body.counter.text, from.does === "constant" ? from.value : undefined);

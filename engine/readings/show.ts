@@ -45,6 +45,9 @@ function valuedBlocks(plan: Plan): readonly Block[] {
   return found;
 }
 
+/** Whether lines can come of several books: a book that only uses another has all its lines of its own. */
+const isLayered = (plan: Plan): boolean => plan.checked.composition?.under.some((one) => one.as === "amended") === true;
+
 const ruleText = (block: Block): string => {
   const { text, ruleAt } = block.entry.statement;
   return ruleAt === undefined ? "" : text.slice(ruleAt.start, ruleAt.end);
@@ -171,16 +174,19 @@ function plainValue(templates: readonly Template[], frame: Frame | undefined, nu
   return shownIn(number, type, unit, units);
 }
 
+/** Texts stand in texts no deeper than this; a book with faults may have one that stands in itself. */
+const DEEPEST_TEXT = 200;
+
 /** Like `writeValue`, and for texts their template with its values in. */
-export function writeAny(templates: readonly Template[], frame: Frame, number: number, type: Type, unit: Unit | undefined, units: UnitSystem): string {
+export function writeAny(templates: readonly Template[], frame: Frame, number: number, type: Type, unit: Unit | undefined, units: UnitSystem, depth = 0): string {
   if (type.is !== "text") return writeValue(number, type, unit, units);
   const template = templates[number];
-  return template === undefined ? "" : template.pieces.map((piece) => (typeof piece === "string" ? piece : pieceText(templates, frame, piece, units))).join("");
+  return template === undefined || depth > DEEPEST_TEXT ? "" : template.pieces.map((piece) => (typeof piece === "string" ? piece : pieceText(templates, frame, piece, units, depth + 1))).join("");
 }
 
-function pieceText(templates: readonly Template[], frame: Frame, piece: Value, units: UnitSystem): string {
+function pieceText(templates: readonly Template[], frame: Frame, piece: Value, units: UnitSystem, depth = 0): string {
   if (!isKnown(frame, piece.place)) return stateOf(frame, piece.place) === "unknown" ? "not known yet" : reasonOf(frame, piece.place);
-  return writeAny(templates, frame, frame.num[piece.place]!, piece.type, piece.unit, units);
+  return writeAny(templates, frame, frame.num[piece.place]!, piece.type, piece.unit, units, depth);
 }
 
 function shownList(worked: Worked, block: Block, name: string, columns: readonly { readonly name: string; readonly type: Type; readonly unit: Unit | undefined }[], units: UnitSystem): Shown {
@@ -221,7 +227,7 @@ export function cardLine(worked: Worked, block: Block, units: UnitSystem): CardL
   const because = block.texts.because && piecesOf(worked, block.texts.because, units).map((piece) => (typeof piece === "string" ? piece : piece.text)).join("");
   const basis = basisText(block);
   return {
-    id: block.id, ...(statement.name ? { name: block.entry.from?.beneath ?? statement.name.text } : {}), ...(block.entry.from ? { layer: block.entry.from.layer } : {}),
+    id: block.id, ...(statement.name ? { name: block.entry.from?.beneath ?? statement.name.text } : {}), ...(block.entry.from && isLayered(plan) ? { layer: block.entry.from.layer } : {}),
     text: pieces.map((piece) => (typeof piece === "string" ? piece : piece.text)).join(""), pieces,
     ...(because !== undefined ? { because } : {}), ...(basis !== undefined ? { basis } : {}),
     ...(takes !== undefined ? { takes } : {}), ...(waits !== undefined ? { waits } : {}),

@@ -29,6 +29,7 @@ export const AMOUNTS: readonly FindingKind[] = [
   { code: "list/no-columns", weight: "error", says: ({ name }) => `The list ${name} has no columns.` },
   { code: "list/before", weight: "error", says: ({ name, inList }) => (inList ? `“${name} before” is a column in the row above, and this list has no column ${name}.` : `“${name} before” is a column in the row above: it stands in a column of a list.`) },
   { code: "list/before-first", weight: "error", says: ({ column, counter, first }) => `The first row has none above it: ${column} wants a start of its own, such as “… if ${counter} is ${first ?? 1}, otherwise …”.` },
+  { code: "list/text", weight: "error", says: ({ column }) => `${column} is a text with inserts, and a list keeps values: every row would read as the last. Keep the values in the list and write the text where it is shown.` },
   { code: "list/before-type", weight: "error", says: ({ name }) => `${name} is worked out from itself alone: say what it is, with in and a unit.` },
   { code: "steps/what", weight: "error", says: () => "Of the steps that apply there are sum of steps.takes, sum of steps.waits and count of steps." },
   { code: "unit/counted", weight: "error", says: ({ type, unit, number, ratio }) => (number ? "This is a plain number already." : `This is ${type}, which is not counted in ${unit}.${ratio ? " Its plain number is ratio(…)." : ""}`) },

@@ -30,6 +30,7 @@ export const AMOUNTS: Readonly<Record<string, FindingPage>> = {
   "list/no-columns": { mend: "Write a column below it: `across in mm = n * 10 mm`.", smallest: "list plies for n from 1 to 3" },
   "list/before": { mend: "Name a column of the same list, inside a column's rule.", smallest: "list cups for n from 1 to 3\n    size = 50 g\n    more = 0 g if n is 1, otherwise mass before" },
   "list/before-first": { mend: "Give the first row a value of its own, then the rule for the others.", smallest: "list cups for n from 1 to 3\n    size in g = size before + 50 g" },
+  "list/text": { mend: "Keep the number in the column, and write the text in the step or figure that shows it.", smallest: 'list cups for n from 1 to 3\n    says = "cup {n}"' },
   "list/before-type": { mend: "Declare it: `size in g = …`.", smallest: "list cups for n from 1 to 3\n    size = size before if n is 2, otherwise size before" },
   "steps/what": { mend: "Write one of the three.", smallest: 'step grind "Grind"\n    takes 5 min\nfigure longest = largest of steps.takes' },
   "unit/counted": { mend: "Count it in a unit of its own sort: `air counted in °C`.", smallest: "ask depth in mm, 0 to 10\nfigure many = depth counted in g" },
