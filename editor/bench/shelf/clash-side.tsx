@@ -3,6 +3,7 @@ import { useMemo, useState } from "react";
 import type { Choice } from "../../../core/merge.ts";
 import { mergeTexts } from "../../../core/merge.ts";
 import type { DraftState } from "../store/draft-keeper.ts";
+import { atStart } from "./edition-words.ts";
 
 const choices: readonly { readonly choice: Choice; readonly says: (who: string) => string }[] = [
   { choice: "theirs", says: (who) => `As ${who} has it` }, { choice: "mine", says: () => "As it stands here" }, { choice: "both", says: () => "Keep both, one after the other" },
@@ -19,7 +20,7 @@ export function ClashSide(props: { readonly draft: DraftState; readonly text: st
   const take = (): void => props.onSettle(mergeTexts(base, text, theirs.text, (n) => chosen[keyOf(n)] ?? "both").text);
   return (
     <div className="clash-side">
-      <p>{theirs.who} saved version {theirs.version} while this text was being changed. What only one of you changed goes together by itself. {clashes.length === 1 ? "This statement was" : `These ${clashes.length} statements were`} changed by both.</p>
+      <p>{atStart(theirs.who)} saved version {theirs.version} while this text was being changed. What only one of you changed goes together by itself. {clashes.length === 1 ? "This statement was" : `These ${clashes.length} statements were`} changed by both.</p>
       <ol className="clashes">
         {clashes.map((clash, n) => (
           <li key={keyOf(n)}>

@@ -1,6 +1,6 @@
 // A line under the title block for what concerns the open draft: who else has it open, another draft of its name, a statement that both changed.
 import type { DraftState } from "../store/draft-keeper.ts";
-import { when } from "./edition-words.ts";
+import { atStart, when } from "./edition-words.ts";
 import "./shelf.css";
 
 export function DraftStrip(props: {
@@ -25,7 +25,7 @@ export function DraftStrip(props: {
       )}
       {draft.is === "clash" && theirs && (
         <div className="strip" role="alert">
-          <span>{theirs.who} saved version {theirs.version} in between, and both of you changed a statement. Nothing is lost: choose what stands.</span>
+          <span>{atStart(theirs.who)} saved version {theirs.version} in between, and both of you changed a statement. Nothing is lost: choose what stands.</span>
           <button type="button" className="button main" onClick={props.onClash}>Look at both</button>
         </div>
       )}
@@ -41,5 +41,5 @@ export function othersWords({ others, book }: Pick<DraftState, "others" | "book"
   const own = others.filter((one) => one.who === you).length;
   const said = names.map((name) => (name === you ? (own === 1 ? `another window of ${name}` : `${own} other windows of ${name}`) : name));
   const last = said.at(-1) ?? "";
-  return `${said.length > 1 ? `${said.slice(0, -1).join(", ")} and ${last}` : last} ${others.length > 1 ? "have" : "has"} the draft of ${book} open too. What either of you types is saved for both.`;
+  return atStart(`${said.length > 1 ? `${said.slice(0, -1).join(", ")} and ${last}` : last} ${others.length > 1 ? "have" : "has"} the draft of ${book} open too. What either of you types is saved for both.`);
 }

@@ -36,7 +36,7 @@ export function HistorySide(props: {
         <ol className="history-list">
           {list.versions.map((one) => (
             <li key={one.version}>
-              <p><b>Version {one.version}</b> {one.who}, {when(one.at)}; <span className="record-note">{one.added > 0 && `${one.added} signs more`}{one.added > 0 && one.removed > 0 && ", "}{one.removed > 0 && `${one.removed} fewer`}</span></p>
+              <p><b>Version {one.version}</b> {one.who}, {when(one.at)}; <span className="record-note">{one.added} written, {one.removed} taken out</span></p>
               <p className="sealed-does">
                 <button type="button" className="button bare" aria-expanded={shown?.version === one.version} onClick={() => { if (shown?.version === one.version) setShown(undefined); else withText(one.version, (text) => setShown({ version: one.version, text })); }}>Look at it<span className="out-of-sight">: version {one.version}</span></button>
                 {one.version !== version && <button type="button" className="button bare" onClick={() => props.onHold(one.version)}>Hold the text against it<span className="out-of-sight">: version {one.version}</span></button>}

@@ -121,7 +121,7 @@ export function keepDrafts(given: KeepWith): DraftKeeper {
     set({ version: draft.version, base: draft.text });
     take(draft.text);
     standsOn(draft.version, draft.text);
-    tell(`${draft.who} saved version ${draft.version} of ${draft.book}. It stands here now.`);
+    tell(`${atStart(draft.who)} saved version ${draft.version} of ${draft.book}. It stands here now.`);
   };
 
   const save = async (): Promise<void> => {
@@ -147,7 +147,7 @@ export function keepDrafts(given: KeepWith): DraftKeeper {
           set({ version: theirs.version, base: theirs.text });
           take(merged.text);
           standsOn(theirs.version, theirs.text);
-          tell(`${theirs.who} saved ${book} in between. Both changes stand here now.`);
+          tell(`${atStart(theirs.who)} saved ${book} in between. Both changes stand here now.`);
           next = save;
         }
       }
@@ -225,3 +225,6 @@ export function keepDrafts(given: KeepWith): DraftKeeper {
     again: () => { clearTimeout(clock); if (state !== undefined && (state.is === "waiting" || state.is === "refused")) { set({ is: "opening" }); void find(); } },
   };
 }
+
+/** A name as the first word of a sentence. */
+const atStart = (name: string): string => name.charAt(0).toUpperCase() + name.slice(1);
