@@ -5,7 +5,7 @@ import type { Moves } from "./moves.ts";
 import { movesWords } from "./moves.ts";
 
 export const LayerMark = (props: { readonly layer: string }) => (
-  <span className="layer-mark"><Sheets /><span className="out-of-sight">underneath, in </span>{props.layer}</span>
+  <span className="layer-mark"><Sheets /><span className="out-of-sight">underneath, in </span><span className="layer-name">{props.layer}</span></span>
 );
 
 export function OwnLine(props: { readonly row: Row; readonly of: string; readonly moves: Moves | undefined; readonly chosen: boolean; readonly onMoves: (row: string) => void }) {
