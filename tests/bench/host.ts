@@ -16,7 +16,7 @@ import { chance } from "../support/chance.ts";
 
 const tablets = 50;
 const seconds = Number(process.argv[2] ?? 120);
-const jobs = Number(process.env["BENCH_JOBS"] ?? 10_000);
+const jobs = 10_000;
 const editions = 200;
 if (!(seconds > 0)) { console.error("Give the seconds as a number."); process.exit(2); }
 
