@@ -24,6 +24,8 @@ import type { JobBook } from "./store/job-books.ts";
 import type { Keep } from "./store/keep.ts";
 import { openKeep } from "./store/keep.ts";
 import { printOfText } from "./store/print-of.ts";
+import type { Sealed } from "./store/sealed-books.ts";
+import { sealedKept } from "./store/sealed-books.ts";
 import type { KeptText } from "./store/record-shelf.ts";
 import { openRecordShelf } from "./store/record-shelf.ts";
 import type { WordKey } from "./words/en.ts";
@@ -45,6 +47,10 @@ interface Page {
   readonly drafts: Drafts;
   readonly snapshot?: Snapshot;
   readonly trouble?: { readonly key: WordKey; readonly reason: string };
+  /** The book that new jobs go by is a sealed edition. */
+  readonly sealed?: boolean;
+  /** An edition sealed while this page was open, until it is read. */
+  readonly news?: { readonly edition: number; readonly begun: boolean; readonly from: number | undefined };
   /** The list of books is on the screen. */
   readonly choosing?: boolean;
 }
@@ -57,7 +63,7 @@ const subscribe = (listener: () => void): (() => void) => { listeners.add(listen
 // The engine and the words come while the browser opens what it keeps.
 const engine: EngineClient<JobCalls> = startEngine<JobCalls>(jobWorker, {
   snapshot: (snapshot) => {
-    if (snapshot.text === page.text) desk.setBook(textKept(snapshot));
+    if (snapshot.text === page.text) desk.setBook(textKept(snapshot), page.sealed);
     set({ snapshot });
   },
   busy: () => undefined,
@@ -68,6 +74,8 @@ const fetched = fetchWords(pageSettings().language).catch(() => undefined);
 const [keep, shelfOfRecords] = await Promise.all([openKeep().catch((): Keep | undefined => undefined), openRecordShelf().catch(() => undefined)]);
 const desk = await openDesk(shelfOfRecords);
 await fetched;
+
+let sealed: Sealed = await sealedKept(desk.shelf);
 
 const textKept = (of: Snapshot): KeptText => ({ print: page.print, name: of.name, title: of.title, ...(of.edition === undefined ? {} : { edition: of.edition }), text: of.text, at: Date.now(), ...(page.shelf === undefined || page.shelf.length === 0 ? {} : { under: page.shelf }) });
 
@@ -112,7 +120,7 @@ const drawingsOf = (text: string, id: string, answers: Answers, units: UnitSyste
 const loadPanel = () => import("./job/record/panel.tsx");
 
 function JobPage() {
-  const { snapshot, units, drafts, trouble, other, choosing, key } = useSyncExternalStore(subscribe, () => page);
+  const { snapshot, units, drafts, trouble, other, choosing, key, news } = useSyncExternalStore(subscribe, () => page);
   const say = useWords();
   const { open, jobs, delivery, unkept } = useSyncExternalStore(desk.subscribe, desk.state);
   const [slow, setSlow] = useState(false);
@@ -126,7 +134,10 @@ function JobPage() {
   const bar = <RecordBar open={open} jobs={jobs} delivery={delivery} unkept={unkept} List={panel?.JobList} onName={desk.name} onOpen={openJob} onBegin={() => beginJob()} />;
   const strip = panel && <panel.TimerStrip jobs={jobs} open={open.id} onPutAway={(timer) => { if (!timer.signed) desk.addTo(timer.job, { does: "timer", timer: timer.timer }); }} />;
   const troubleLine = trouble && <p className="job-page-trouble" role="alert">{say(trouble.key, { reason: trouble.reason })}</p>;
-  if (choosing) return <main className="job-page-books"><PageHead />{troubleLine}<ChooseBook books={() => jobBooks(keep)} now={key || undefined} onChoose={(book) => void take(book)} onBack={key === "" ? undefined : () => set({ choosing: false })} /></main>;
+  const fault = sealed.faulty[other?.print ?? page.print];
+  const newsLine = news && <p className="job-page-news no-print" role="status"><span>{say(!news.begun ? "page.sealed-now" : news.from === undefined ? "page.sealed" : "page.sealed-from", { edition: news.edition, from: news.from ?? "" })}</span> <button type="button" className="button" onClick={() => set({ news: undefined })}>{say("page.sealed-read")}</button></p>;
+  const faultLine = fault && <p className="job-page-trouble">{say(fault.faults === 1 ? "page.sealed-faults" : "page.sealed-faults-many", { count: fault.faults, reason: fault.reason })}</p>;
+  if (choosing) return <main className="job-page-books"><PageHead />{troubleLine}<ChooseBook key={sealed.books.map((book) => book.print).join()} books={() => jobBooks(keep, sealed.books)} now={key || undefined} onChoose={(book) => void take(book)} onBack={key === "" ? undefined : () => set({ choosing: false })} /></main>;
   if (lost) return <main>{bar}{panel && <panel.WithoutBook record={open} shelf={desk.shelf} />}{strip}</main>;
   if (!snapshot || !view) return <p className="job-page-wait" role="status">{trouble ? say(trouble.key, { reason: trouble.reason }) : say(slow ? "page.still-reading" : "page.reading")}</p>;
   const faults = snapshot.findings.filter((finding) => finding.weight === "error").length;
@@ -137,6 +148,8 @@ function JobPage() {
     <main className={signed ? "is-signed" : undefined}>
       <p className="job-page-first">{say("page.first")}</p>
       {troubleLine}
+      {newsLine}
+      {faultLine}
       {faults > 0 && <p className="job-page-trouble" role="alert">{faults === 1 ? say("page.fault") : say("page.faults", { count: faults })}</p>}
       {bar}
       {panel && signed && <panel.SignedHead record={open} onWork={cardNow} />}
@@ -203,12 +216,28 @@ async function firstScreen(): Promise<void> {
   while (page.snapshot === undefined && page.choosing !== true && page.trouble === undefined) await new Promise<void>((resolve) => { const stop = subscribe(() => { stop(); resolve(); }); });
 }
 
+/** What the page holds of a book that jobs go by. */
+async function bookOnPage(book: JobBook): Promise<Pick<Page, "text" | "print" | "shelf" | "sealed">> {
+  return { text: book.text, print: await printOfText(book.text), shelf: book.under !== undefined && book.under.length > 0 ? book.under : await booksAtHand(book.text, keep), sealed: book.from === "sealed" };
+}
+
+/** New jobs go by an edition as soon as it is sealed; the open one stays with its own. */
+async function hearSealed(next: Sealed): Promise<void> {
+  sealed = next;
+  const book = next.books.find((one) => one.name === page.key);
+  if (book === undefined || book.print === page.print) { set({}); return; }
+  const { open } = desk.state();
+  set({ ...(await bookOnPage({ key: book.name, title: book.title, edition: book.number, from: "sealed", text: book.text, under: book.under })), news: { edition: book.number, begun: open.book !== undefined, from: open.book?.edition } });
+  desk.setBook({ print: book.print, name: book.name, title: book.title, edition: book.number, text: book.text, at: Date.now(), under: book.under }, true);
+  await takeUp();
+}
+
 /** Goes over to another book; a job that is half done stays with its own, and a new one begins. */
 async function take(book: JobBook): Promise<void> {
   chooseBook(book.key);
   const begun = Object.keys(desk.state().open.answers).length > 0;
   const same = book.key === page.key && book.text === page.text;
-  set({ choosing: false, key: book.key, text: book.text, print: await printOfText(book.text), shelf: await booksAtHand(book.text, keep) });
+  set({ choosing: false, key: book.key, ...(await bookOnPage(book)) });
   if (begun && !same) beginJob();
   else await takeUp();
   await bringOver(book.key, book.text);
@@ -216,19 +245,22 @@ async function take(book: JobBook): Promise<void> {
 
 // The book of the page's address or of the last choice; else the only one; else the list of them.
 const wish = chosenBook();
-const wished = wish === undefined ? undefined : await jobBook(wish, keep);
-const all = wished === undefined ? await jobBooks(keep) : [wished];
+const wished = wish === undefined ? undefined : await jobBook(wish, keep, sealed.books);
+const all = wished === undefined ? await jobBooks(keep, sealed.books) : [wished];
 const [first] = all;
 const units = (await desk.shelf?.note("units").catch(() => undefined)) as UnitSystem | undefined;
 if (units !== undefined) set({ units });
 if (first === undefined) set({ trouble: { key: "page.no-book", reason: "" } });
 else if (all.length > 1) set({ choosing: true });
 else {
-  set({ key: first.key, text: first.text, print: await printOfText(first.text), shelf: await booksAtHand(first.text, keep) });
+  set({ key: first.key, ...(await bookOnPage(first)) });
   if (wished !== undefined) chooseBook(wished.key);
   await takeUp();
   await bringOver(first.key, first.text);
 }
+
+// Not before the first screen stands.
+void firstScreen().then(() => import("./store/follow-sealed.ts")).then(({ followSealed }) => followSealed(desk.shelf, sealed, (next) => void hearSealed(next))).catch(() => undefined);
 
 /** Answers that an earlier version of this page kept by themselves become a job of their own, once. */
 async function bringOver(key: string, text: string): Promise<void> {

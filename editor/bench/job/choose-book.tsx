@@ -26,7 +26,7 @@ export function ChooseBook(props: {
               <button type="button" className="choice" aria-pressed={book.key === now} onClick={() => props.onChoose(book)}>
                 <span className="choice-means">{book.title}</span>
                 <span className="choice-word">
-                  {[book.key, book.edition === undefined ? "" : say("book.edition", { edition: book.edition }), say(book.key === now ? "book.now" : book.from === "kept" ? "book.yours" : "book.shipped")].filter((part) => part !== "").join(" · ")}
+                  {[book.key, book.edition === undefined ? "" : say("book.edition", { edition: book.edition }), say(book.key === now ? "book.now" : fromWord[book.from])].filter((part) => part !== "").join(" · ")}
                 </span>
               </button>
             </li>
@@ -37,3 +37,5 @@ export function ChooseBook(props: {
     </section>
   );
 }
+
+const fromWord = { sealed: "book.sealed", kept: "book.yours", shipped: "book.shipped" } as const;

@@ -1,30 +1,35 @@
-// The books that a job can go by: those that come with the program, and those kept in this browser as they were last accepted.
-// A rule still being written never reaches the panel.
+// The books that a job can go by: the shop's sealed editions, those that come with the program, and those kept in this browser as they were
+// last accepted. A rule still being written never reaches the panel.
 import type { Keep } from "./keep.ts";
 import { namesOthers } from "./names-others.ts";
+import type { SealedBook } from "./sealed-books.ts";
 import { shippedBook, shippedBooks } from "./shipped.ts";
 
 export interface JobBook {
   readonly key: string;
   readonly title: string;
   readonly edition: number | undefined;
-  readonly from: "shipped" | "kept";
+  readonly from: "sealed" | "shipped" | "kept";
   readonly text: string;
+  /** Texts that it stands on, where they are known. */
+  readonly under?: readonly string[];
 }
 
-/** All of them, the shipped one that opens by itself first. One kept under the name of a shipped one stands in its place. */
-export async function jobBooks(keep: Keep | undefined): Promise<readonly JobBook[]> {
+/** All of them, sealed ones first, then the shipped one that opens by itself. A sealed one stands in the place of one kept or shipped under its name, and a kept one in that of a shipped one. */
+export async function jobBooks(keep: Keep | undefined, sealed: readonly SealedBook[] = []): Promise<readonly JobBook[]> {
   const kept = new Map((await keep?.books().catch(() => []) ?? []).map((book) => [book.key, book]));
-  const keys = [...shippedBooks, ...[...kept.keys()].filter((key) => !shippedBooks.includes(key))];
-  return (await Promise.all(keys.map((key) => jobBook(key, keep)))).filter((book) => book !== undefined && asksOrTells(book.text)) as readonly JobBook[];
+  const keys = [...new Set([...sealed.map((book) => book.name), ...shippedBooks, ...kept.keys()])];
+  return (await Promise.all(keys.map((key) => jobBook(key, keep, sealed)))).filter((book) => book !== undefined && asksOrTells(book.text)) as readonly JobBook[];
 }
 
-export async function jobBook(key: string, keep: Keep | undefined): Promise<JobBook | undefined> {
+export async function jobBook(key: string, keep: Keep | undefined, sealed: readonly SealedBook[] = []): Promise<JobBook | undefined> {
+  const edition = sealed.find((book) => book.name === key);
+  if (edition !== undefined) return { key, title: edition.title || key, edition: edition.number, from: "sealed", text: edition.text, under: edition.under };
   const own = await keep?.book(key).catch(() => undefined);
   const text = own?.accepted ?? await shippedBook(key);
   if (text === undefined) return undefined;
-  const { title, edition } = headOf(text);
-  return { key, text, title: title || own?.title || key, edition, from: own === undefined ? "shipped" : "kept" };
+  const head = headOf(text);
+  return { key, text, title: head.title || own?.title || key, edition: head.edition, from: own === undefined ? "shipped" : "kept" };
 }
 
 /** What a book says of itself in its first statement, without the book being read as a whole. */
