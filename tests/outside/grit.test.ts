@@ -67,7 +67,7 @@ describe("the P grade nearest to a CAMI grade", () => {
 
 describe("the shipped book's grits", () => {
   const job = given(bookOf(readFileSync(new URL("../../rulesets/road-panels.bevel", import.meta.url), "utf8")));
-  const grits = ["rough-grit", "bevel-grit", "shape-grit", "primer-grit"].map((name) => job.number(name));
+  const grits = ["rough-grit", "bevel-grit", "level-2", "primer-grit"].map((name) => job.number(name));
   test("each is a P grade", () => { for (const grit of grits) expect(P.map(([grade]) => grade)).toContain(grit); });
   test("the bevel is finished at 80 (common practice, no source)", () => expect(grits[1]).toBe(80));
   test("none is more than double the one before (common practice, no source)", () => { for (let i = 1; i < grits.length; i++) expect(grits[i]! / grits[i - 1]!).toBeLessThanOrEqual(2); });
