@@ -175,7 +175,7 @@ export function work(a: Answers) {
     tag: true, wash: true, degrease: true, bare: true, cut: true, mark: true, bevel: true, "scuff-back": patched && a.backOpen, "dust-off": true,
     "mix-patch": patchWet, "lay-patch": patchWet && a.backOpen, "pull-patch": patchWet && !a.backOpen, "mix-patch-epoxy": patchDry, "make-patch": patchDry, "bond-patch": patchDry, "clean-patch": patched,
     "mix-filler": fills && polyester, "mix-epoxy-filler": fills && !polyester, fill: fills, "cut-plies": lays, "mix-cup": lays && polyester, "mix-cup-epoxy": lays && !polyester, "lay-up": lays,
-    level: true, skim: true, look: true,
+    level: true, skim: true, look: true, sheet: true,
   };
   const takes = { bevel: 15 + 5 * cutDepth, "cut-plies": 10 + 2 * plyCount, "mix-cup": 5 * cups, "mix-cup-epoxy": 5 * cups, "lay-up": 10 + 6 * plyCount };
   const waits = { "lay-patch": resinCure, "pull-patch": resinCure, "make-patch": resinCure, fill: fillerCure, "lay-up": resinCure };

@@ -65,3 +65,25 @@ describe("solvents for bare fibres", () => {
     expect(job.number("wipe-wait")).toBe(Math.ceil((10 * 5.6) / rate / 5 - 1e-9) * 5);
   });
 });
+
+// R = 8.314462618 J/mol/K (CODATA 2018); 40 to 60 kJ/mol for polyester with peroxide and cobalt (J. Appl. Polym. Sci. 102 (2006) 1870-1876, abstract).
+test("working time by Arrhenius' law from the chart's 20 °C, within a fifth of the chart where the bay is neither too cold nor too hot", () => {
+  for (const [strands, back, known] of [["layered", "rough", 25], ["chopped", "smooth", 45]] as const) {
+    for (let air = 15; air <= 32; air++) {
+      const job = given(book, { edge: "glass-fibre", strands, back, air: `${air} °C` });
+      const law = known * Math.exp((45_000 / 8.314462618) * (1 / (air + 273.15) - 1 / 293.15));
+      near(job.number("law-working"), law, 1e-9);
+      near(job.number("resin-pace.working"), law, 0.2);
+    }
+  }
+});
+
+test("the cost of a job is its work and what it weighs, in plain arithmetic", () => {
+  const worked = book.worked.find((one) => one.name === "laid-up")!;
+  const job = given(book, worked.answers);
+  const minutes = job.view.steps.reduce((all, step) => all + (step.minutes?.takes ?? 0), 0);
+  expect(job.number("work-time")).toBeCloseTo(minutes, 9);
+  const materials = (9 * (job.number("patch-batch") + job.number("resin-batch")) + 8 * (job.number("patch-glass") + job.number("glass-needed"))) / 1000 + 24;
+  expect(job.number("materials")).toBeCloseTo(materials, 6);
+  expect(job.number("repair-cost")).toBe(Math.round(materials + (minutes / 60) * 58));
+});
