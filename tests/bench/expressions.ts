@@ -5,7 +5,7 @@ import { dials } from "./hand-written.ts";
 
 /** What both rivals are given: answers and outcomes of charts, by name. */
 export const GIVEN_ASKS = ["longest-side", "shortest-side", "thickness", "depth", "to-edge", "flexes", "back-open", "air", "panel", "humidity", "damage", "use", "edge", "back", "strands"] as const;
-export const GIVEN_CHARTS = ["skin", "method", "peroxide", "cream", "backing.light", "backing.heavy"] as const;
+export const GIVEN_CHARTS = ["skin", "method", "peroxide", "cream", "resin-pace.working", "backing.light", "backing.heavy"] as const;
 
 /** The library compares numbers faster than texts: words go in by their places here. */
 export const WORDS: Readonly<Record<string, readonly string[]>> = {
@@ -27,7 +27,7 @@ export const EXPRESSIONS: readonly (readonly [figure: string, expression: string
   ["cloth-layers", 'resin_type == 0 ? ceil(thickness * patchFactor / ply_thickness - 1e-9) : 0'],
   ["patch-weight", 'resin_type == 1 ? backing_light * light_mat + backing_heavy * heavy_mat : cloth_layers * clothWeight'], ["patch-thickness", "(patch_weight / glass_density + patch_weight * (1 / glass_part - 1) / resin_density) / 1000"],
   ["patch-long", "longest_side + 2 * patchOverlap"], ["patch-short", "hole_short + 2 * patchOverlap"], ["patch-glass", "patched ? patch_long * patch_short * patch_weight / 1e6 : 0"], ["patch-resin", "patch_glass * (1 / glass_part - 1)"],
-  ["patch-batch", "ceil(patch_resin * (1 + waste) / 10 - 1e-9) * 10"], ["patch-lots", "ceil(patch_thickness / lotThickness - 1e-9)"], ["patch-cups", "max(ceil(patch_batch / largestCup - 1e-9), patch_lots)"], ["patch-cup", "patched ? max(smallestCup, ceil(patch_batch / patch_cups / 5 - 1e-9) * 5) : 0"],
+  ["patch-batch", "ceil(patch_resin * (1 + waste) / 10 - 1e-9) * 10"], ["patch-lots", "ceil(patch_thickness / lotThickness - 1e-9)"], ["usable-cup", "min(largestCup, floor(laidPace * resin_pace_working / 5 + 1e-9) * 5)"], ["patch-cups", "max(ceil(patch_batch / usable_cup - 1e-9), patch_lots)"], ["patch-cup", "patched ? max(smallestCup, ceil(patch_batch / patch_cups / 5 - 1e-9) * 5) : 0"],
   ["ply-count", "lays ? ceil(cut_depth / ply_thickness - 1e-9) : 0"], ["ply-step", "bevel_width / max(1, ply_count)"], ["step-out", "floor(ply_step + 0.5 + 1e-9)"], ["lots", "ceil(ply_count * ply_thickness / lotThickness - 1e-9)"],
   ["dose-for", "100"], ["dose", "peroxide * dose_for"], ["dose-volume", "floor(dose / peroxideDensity / 0.01 + 0.5 + 1e-9) * 0.01"], ["patch-peroxide", "floor(peroxide * patch_cup / 0.1 + 0.5 + 1e-9) * 0.1"], ["patch-peroxide-volume", "floor(patch_peroxide / peroxideDensity / 0.1 + 0.5 + 1e-9) * 0.1"],
   ["epoxy-mix", "1 / 4"], ["patch-base", "patch_cup / (1 + epoxy_mix)"], ["patch-hardener", "patch_base * epoxy_mix"],

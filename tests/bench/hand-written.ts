@@ -16,7 +16,7 @@ export interface Answers {
 export const dials = {
   coldest: 15, hottest: 32, wettest: 0.8, dewMargin: 3, houseTaper: 10, flexTaper: 12,
   smallDamage: 25, largeDamage: 76.2, fillerLimit: 150, largestRepair: 400,
-  matWeight: 450, clothWeight: (10 * 28.349523125) / 0.83612736, matGlass: 0.3, clothGlass: 0.5, waste: 0.1, largestCup: 500, smallestCup: 50, lotThickness: 5,
+  matWeight: 450, clothWeight: (10 * 28.349523125) / 0.83612736, matGlass: 0.3, clothGlass: 0.5, waste: 0.1, largestCup: 500, laidPace: 25, smallestCup: 50, lotThickness: 5,
   patchOverlap: 50.8, patchFactor: 1.15, peroxideDensity: 1.1, fillerDensity: 1.7, puddleAcross: 100, puddleThick: 10, creamDensity: 1.15, beadAcross: 5,
   flashOff: 10, adhesiveCure: 120, fullCure: 1440, roughGrit: 40, bevelGrit: 80, shapeGrit: 150, primerGrit: 240,
   patchAdhesive: "urethane-adhesive" as "urethane-adhesive" | "epoxy-adhesive", paintBorder: 50,
@@ -117,7 +117,9 @@ export function work(a: Answers) {
   const patchResin = patchGlass * (1 / glassPart - 1);
   const patchBatch = up(patchResin * (1 + dials.waste), 10);
   const patchLots = up(patchThickness / dials.lotThickness, 1);
-  const patchCups = Math.max(up(patchBatch / dials.largestCup, 1), patchLots);
+  const resinWorking = straight(PACE_AT, RESIN_PACE[resinType].working, a.air)!;
+  const usableCup = Math.min(dials.largestCup, Math.floor((dials.laidPace * resinWorking) / 5 + 1e-9) * 5);
+  const patchCups = Math.max(up(patchBatch / usableCup, 1), patchLots);
   const patchCup = patched ? Math.max(dials.smallestCup, up(patchBatch / patchCups, 5)) : 0;
 
   const plyCount = lays ? up(cutDepth / plyThickness, 1) : 0;
@@ -139,7 +141,7 @@ export function work(a: Answers) {
   const largestPly = plyCount > 0 ? up(plies[plyCount - 1]!.length, 1) : undefined;
   const resinBatch = up(resinNeeded * (1 + dials.waste), 10);
   const lots = up((plyCount * plyThickness) / dials.lotThickness, 1);
-  const cups = Math.max(1, up(resinBatch / dials.largestCup, 1), lots);
+  const cups = Math.max(1, up(resinBatch / usableCup, 1), lots);
   const cupResin = lays ? Math.max(dials.smallestCup, up(resinBatch / cups, 5)) : 0;
 
   const dose = peroxide * 100;
@@ -163,7 +165,6 @@ export function work(a: Answers) {
   const fillerBase = fillerVolume / 2;
   const fillerHardener = fillerBase;
 
-  const resinWorking = straight(PACE_AT, RESIN_PACE[resinType].working, a.air)!;
   const resinCure = straight(PACE_AT, RESIN_PACE[resinType].cure, a.air)!;
   const fillerWorking = straight(PACE_AT, FILLER_PACE[resinType].working, a.air)!;
   const fillerCure = straight(PACE_AT, FILLER_PACE[resinType].cure, a.air)!;
@@ -204,7 +205,7 @@ export function work(a: Answers) {
       skin, "resin-type": resinType, "air-number": a.air, damp, "dew-point": dewPoint, "bevel-taper": bevelTaper, "cut-depth": cutDepth, "run-out": runOut, "bevel-width": bevelWidth, "hole-short": holeShort, "bevel-long": bevelLong, "bevel-short": bevelShort, refill,
       method, fills, lays, patched, "room-needed": roomNeeded, "glass-weight": glassWeight, "glass-share": glassPart, "glass-part": glassPart, "glass-density": GLASS_DENSITY, "resin-density": resinDensity, "resin-per-area": resinPerArea, "ply-thickness": plyThickness,
       "light-mat": LIGHT_MAT, "heavy-mat": HEAVY_MAT, "heavy-mat-thickness": heavyMatThickness, "cloth-layers": clothLayers, "backing.light": backing.light, "backing.heavy": backing.heavy, "patch-weight": patchWeight, "patch-thickness": patchThickness, "patch-long": patchLong, "patch-short": patchShort,
-      "patch-glass": patchGlass, "patch-resin": patchResin, "patch-batch": patchBatch, "patch-lots": patchLots, "patch-cups": patchCups, "patch-cup": patchCup, "ply-count": plyCount, "ply-step": plyStep, "step-out": stepOut, "smallest-ply": smallestPly, "largest-ply": largestPly,
+      "patch-glass": patchGlass, "patch-resin": patchResin, "patch-batch": patchBatch, "patch-lots": patchLots, "usable-cup": usableCup, "patch-cups": patchCups, "patch-cup": patchCup, "ply-count": plyCount, "ply-step": plyStep, "step-out": stepOut, "smallest-ply": smallestPly, "largest-ply": largestPly,
       "glass-needed": glassNeeded, "resin-needed": resinNeeded, "resin-batch": resinBatch, lots, cups, "cup-resin": cupResin, peroxide, cream, "dose-for": 100, dose, "dose-volume": doseVolume, "cup-peroxide": cupPeroxide, "cup-peroxide-volume": cupPeroxideVolume,
       "patch-peroxide": patchPeroxide, "patch-peroxide-volume": patchPeroxideVolume, "epoxy-mix": 1 / 4, "cup-base": cupBase, "cup-hardener": cupHardener, "patch-base": patchBase, "patch-hardener": patchHardener, "filler-volume": fillerVolume, "filler-needed": fillerNeeded,
       "cream-needed": creamNeeded, puddle, puddles, "puddle-cream": puddleCream, bead, "filler-mix": 1, "filler-base": fillerBase, "filler-hardener": fillerHardener, "resin-pace.working": resinWorking, "resin-pace.cure": resinCure, "filler-pace.working": fillerWorking, "filler-pace.cure": fillerCure, "first-grit": firstGrit,

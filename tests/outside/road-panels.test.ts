@@ -87,3 +87,17 @@ test("the cost of a job is its work and what it weighs, in plain arithmetic", ()
   expect(job.number("materials")).toBeCloseTo(materials, 6);
   expect(job.number("repair-cost")).toBe(Math.round(materials + (minutes / 60) * 58));
 });
+
+test("no cup is more than can be laid in its working time, and none is one too many", () => {
+  const by = seeded(11);
+  for (let n = 0; n < 60; n++) {
+    const [long, air] = [160 + Math.floor(by() * 240), 15 + Math.floor(by() * 18)];
+    const job = given(book, { edge: "glass-fibre", strands: "layered", back: "rough", damage: "through", "longest-side": `${long} mm`, "shortest-side": `${long - 50} mm`, thickness: "4 mm", flexes: "no", air: `${air} °C` });
+    const usable = Math.min(500, Math.floor((25 * job.number("resin-pace.working")) / 5 + 1e-9) * 5);
+    expect(job.number("usable-cup")).toBeCloseTo(usable, 9);
+    expect(job.number("cup-resin")).toBeLessThanOrEqual(usable + 1e-9);
+    expect(job.number("patch-cup")).toBeLessThanOrEqual(usable + 1e-9);
+    expect(job.number("cups")).toBe(Math.max(job.number("lots"), Math.ceil(job.number("resin-batch") / usable - 1e-9)));
+    expect(job.number("patch-cups")).toBe(Math.max(job.number("patch-lots"), Math.ceil(job.number("patch-batch") / usable - 1e-9)));
+  }
+});
