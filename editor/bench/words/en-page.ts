@@ -259,6 +259,9 @@ export const enPage = {
 
   "engine.waits-for": "waits for {names}",
   "engine.row": "row {row}: {cells}",
+  "engine.row-of": "row {row} of {name}: {cells}",
+  "engine.line-waits": "waits: {line}",
+  "engine.line-has-none": "has no answer: {line}",
   "engine.at-row": "at row {row}: {cells}",
   "engine.between-rows": "between rows {rows}",
   "engine.rows-agree": "rows {rows} are all still possible and agree",

@@ -261,6 +261,9 @@ export const esPage: Readonly<Record<keyof typeof enPage, string>> = {
 
   "engine.waits-for": "falta {names}",
   "engine.row": "fila {row}: {cells}",
+  "engine.row-of": "fila {row} de {name}: {cells}",
+  "engine.line-waits": "espera: {line}",
+  "engine.line-has-none": "no tiene respuesta: {line}",
   "engine.at-row": "en la fila {row}: {cells}",
   "engine.between-rows": "entre las filas {rows}",
   "engine.rows-agree": "las filas {rows} siguen siendo posibles y coinciden",
