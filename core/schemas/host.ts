@@ -46,7 +46,8 @@ export const fault = z.object({
   is: z.enum(["error", "example", "promise", "not settled"]).describe("An error in the text; a worked example that fails; a promise broken by a job; one that was not proved in the time given"),
   says: z.string(), line: z.number().int().optional(),
 });
-export const standingTold = z.object({ goals: z.number().int(), proved: z.number().int(), done: z.boolean().describe("False when the time was over before all was looked at"), engine: z.string() });
+export const standingTold = z.object({ goals: z.number().int(), proved: z.number().int(), done: z.boolean().describe("False when the time was over before all was looked at"), engine: z.string(),
+  fingerprint: z.string().regex(/^[0-9a-f]{64}$/).optional().describe("Of its content and of everything that it stands on, as the engine reckons it; absent for editions sealed by earlier hosts") });
 export const editionLine = z.object({
   book: z.string(), number: z.number().int(), title: z.string(), print, who: z.string(), at: time, why: z.string(),
   stands: z.array(bookRef).describe("The books that it stands on"), standing: standingTold,

@@ -5,6 +5,7 @@ import { fromThisMachine } from "../../editor/host/api/who.ts";
 import { type Desk, openDesk } from "../../editor/host/desk/desk.ts";
 import { openHost } from "../../editor/host/host.ts";
 import { readShelfSettings } from "../../editor/host/settings.ts";
+import { fingerprintOf, readBook } from "../../engine/index.ts";
 import { hostClient } from "../../editor/bench/store/host-client.ts";
 import { type TestHost, testHost } from "./support/api.ts";
 import { smallBook } from "./support/books.ts";
@@ -79,4 +80,20 @@ test("where the data is kept is a setting", () => {
   expect(readShelfSettings({}, "/shop")).toEqual({ data: "/shop/data", proofSeconds: 60 });
   expect(readShelfSettings({ BEVELBOOK_DATA: "/elsewhere", BEVELBOOK_DATABASE: "postgres://a@b/c", BEVELBOOK_PROOF_SECONDS: "5" }, "/shop")).toEqual({ data: "/elsewhere", database: "postgres://a@b/c", proofSeconds: 5 });
   for (const wish of ["-1", "soon", "99999"]) expect(readShelfSettings({ BEVELBOOK_PROOF_SECONDS: wish }, "/shop")).toHaveProperty("wrong");
+});
+
+test("an edition that stands on others is sealed upon exactly those, and its fingerprint covers them", async () => {
+  const layer = (base: number, own: number): string => `book quay-panels, edition ${own}, amends small-base, edition ${base}\n    "A yard's own"\n\ninstead dial slope = 1:12\n    from house "invented, 2026"\n`;
+  const base = (number: number, slope: string): string => `book small-base, edition ${number}\n    "A house standard"\n\nask depth in mm, 1 to 10\n    "How deep?"\n\ndial slope = ${slope}, from 1:8 to 1:15\n    from practice\n\nfigure width in mm = depth run out at slope\n\nstep grind "Grind {width}"\n`;
+  const seal = async (book: string, text: string) => (await host.ask("POST", `/api/books/${book}/editions`, { text, why: "for the test" })) as { status: number; body: { says?: string; standing?: { fingerprint?: string }; stands?: { name: string; edition?: number }[] } };
+  expect((await seal("quay-panels", layer(1, 1))).body.says, "without its base").toContain("fault");
+  expect((await seal("small-base", base(1, "1:10"))).status).toBe(201);
+  const first = await seal("quay-panels", layer(1, 1));
+  expect([first.status, first.body.stands]).toMatchObject([201, [{ name: "small-base", edition: 1 }]]);
+  expect(first.body.standing?.fingerprint).toBe(fingerprintOf(readBook(layer(1, 1), undefined, [base(1, "1:10")])));
+  // The same words upon another edition are another book.
+  expect((await seal("small-base", base(2, "1:9"))).status).toBe(201);
+  const second = await seal("quay-panels", layer(2, 2));
+  expect(second.body.standing?.fingerprint).toBe(fingerprintOf(readBook(layer(2, 2), undefined, [base(2, "1:9")])));
+  expect(fingerprintOf(readBook(layer(2, 2), undefined, [base(2, "1:10")]))).not.toBe(second.body.standing?.fingerprint);
 });

@@ -1,7 +1,7 @@
 // The engine's answers to the host's questions, as plain data.
 import { cardOf } from "../../../core/worked-again.ts";
 import type { Fault } from "../../../core/schemas/host.ts";
-import { type Book, engineVersion, readBook, showJob, standingOf, why, workJob } from "../../../engine/index.ts";
+import { type Book, engineVersion, fingerprintOf, readBook, showJob, standingOf, why, workJob } from "../../../engine/index.ts";
 import type { Checked, Proved, Question, WorkedAgain } from "./shapes.ts";
 
 export function answer(question: Question, now: () => number): Checked | Proved | WorkedAgain {
@@ -44,7 +44,7 @@ function prove(book: Book, end: number, now: () => number): Proved {
       case "looking": return [{ is: "not settled", says: `Not proved: ${goal.says}` }];
     }
   });
-  return { faults, standing: { goals: goals.length, proved: goals.filter((goal) => goal.verdict === "proved").length, done, engine: engineVersion } };
+  return { faults, standing: { goals: goals.length, proved: goals.filter((goal) => goal.verdict === "proved").length, done, engine: engineVersion, fingerprint: fingerprintOf(book) } };
 }
 
 function workAgain(book: Book, answers: Readonly<Record<string, string>>): WorkedAgain {

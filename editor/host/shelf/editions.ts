@@ -22,7 +22,7 @@ export async function seal(shelf: Shelf, who: string, { text, ...sealing }: Seal
     const row = { book, number, title, print, stands: JSON.stringify(sealing.stands), who, at, why, standing: JSON.stringify(sealing.standing), faults: JSON.stringify(sealing.faults), reason: sealing.reason ?? null };
     await tx.insertInto("editions").values(row).execute();
     await tx.updateTable("jobs").set({ agreement: "waiting" }).where("print", "=", print).where("agreement", "=", "book unknown").execute();
-    await tell("edition", { book, number, print, faults: sealing.faults.length, ...(sealing.reason === undefined ? {} : { reason: sealing.reason }) });
+    await tell("edition", { book, number, print, ...(sealing.standing.fingerprint === undefined ? {} : { fingerprint: sealing.standing.fingerprint }), faults: sealing.faults.length, ...(sealing.reason === undefined ? {} : { reason: sealing.reason }) });
     return lineOf(row);
   });
 }
