@@ -14,7 +14,7 @@ export function inBrowser(): { profile(width?: number, height?: number, locale?:
   afterAll(async () => { await browser?.close(); });
   const profile = async (width = 1400, height = 900, locale = "en-US"): Promise<BrowserContext> => {
     const context = await browser.newContext({ viewport: { width, height }, locale, baseURL: inject("address"), acceptDownloads: true });
-    context.setDefaultTimeout(15_000);
+    context.setDefaultTimeout(30_000);
     open.push(context);
     return context;
   };
@@ -67,7 +67,7 @@ export async function savedText(page: Page): Promise<string> {
 }
 
 /** Waits until `read` gives what `wanted` says; fails with the last thing read. */
-export async function until<Value>(read: () => Promise<Value>, wanted: (value: Value) => boolean, within = 12_000): Promise<Value> {
+export async function until<Value>(read: () => Promise<Value>, wanted: (value: Value) => boolean, within = 30_000): Promise<Value> {
   const end = Date.now() + within;
   for (;;) {
     const value = await read();
