@@ -7,6 +7,8 @@ export interface GoalLineProps {
   readonly goal: GoalView;
   /** Name of the row that it stands in, to go there; absent for the book as a whole. */
   readonly place?: string;
+  /** The book that it stands in, where several give rules. */
+  readonly layer?: string;
   readonly reason?: string;
   readonly onGo: (id: string) => void;
   /** Lays the job alongside the rules and goes there. */
@@ -21,6 +23,7 @@ export function GoalLine(props: GoalLineProps) {
       <span className="goal-verdict"><Stamp verdict={goal.verdict} /><span>{verdictWord(goal.verdict)}</span></span>
       <div className="goal-says">
         <p className={goal.sort === "promise" ? "rule" : undefined}>{goal.says}</p>
+        {props.layer !== undefined && <p className="goal-reason">In {props.layer}</p>}
         {props.reason && <p className="goal-reason">{props.reason}</p>}
         {goal.verdict === "broken" && job && (
           <div className="goal-job">

@@ -37,6 +37,9 @@ export function StandingFace(props: StandingFaceProps) {
   const view = standing?.view;
   const said = mayBeSaid(old ? undefined : view, snapshot.findings, snapshot.worked);
   const byId = useMemo(() => new Map(snapshot.rows.map((row) => [row.id, row])), [snapshot.rows]);
+  // Where several books give rules, each line names the one that it stands in.
+  const several = useMemo(() => new Set(snapshot.rows.map((row) => row.layer)).size > 1, [snapshot.rows]);
+  const layerOf = (id: string): string | undefined => (several ? byId.get(id)?.layer : undefined);
   const placeOf = (id: string): string | undefined => { const row = byId.get(id); return row && rowWords(row); };
   const lay = (goal: GoalView, job: Answers): void => props.onLay(job, `breaks ${goal.id}`, goal.id);
   const promises = view?.goals.filter((goal) => goal.sort === "promise") ?? [];
@@ -69,11 +72,11 @@ export function StandingFace(props: StandingFaceProps) {
 
       <Part number={1} heading="What the book promises">
         {view === undefined ? <p className="record-note">Nothing is proved yet.</p> : promises.length === 0 ? <p className="record-note">The book promises nothing. A promise is a line such as <code>promise to-edge &gt;= room-needed or stopped</code>.</p> : (
-          <ul className="goals">{promises.map((goal) => <GoalLine key={`${goal.id} ${goal.says}`} goal={goal} place={placeOf(goal.id)} reason={byId.get(goal.id)?.because} onGo={onGo} onLay={lay} />)}</ul>
+          <ul className="goals">{promises.map((goal) => <GoalLine key={`${goal.id} ${goal.says}`} goal={goal} place={placeOf(goal.id)} layer={layerOf(goal.id)} reason={byId.get(goal.id)?.because} onGo={onGo} onLay={lay} />)}</ul>
         )}
       </Part>
       <Part number={2} heading="What every book owes">
-        {view === undefined ? <p className="record-note">Nothing is proved yet.</p> : <Owed goals={owed} placeOf={placeOf} onGo={onGo} onLay={lay} />}
+        {view === undefined ? <p className="record-note">Nothing is proved yet.</p> : <Owed goals={owed} placeOf={placeOf} layerOf={layerOf} onGo={onGo} onLay={lay} />}
       </Part>
       <Part number={3} heading="Holes and overlaps of the charts">
         {charts.length === 0 ? <Settled>{chartCount === 0 ? "The book has no charts." : `${count(chartCount, "chart", "charts")}: no hole, and no two rows for one case, over the whole of what can be answered.`}</Settled> : (
@@ -82,7 +85,7 @@ export function StandingFace(props: StandingFaceProps) {
       </Part>
       <Part number={4} heading="What no job ever reaches">
         {view === undefined ? <p className="record-note">Nothing is proved yet.</p> : view.never.length === 0 ? (view.done ? <Settled>Every row, alternative and line is reached by some job, or it is not settled whether it is.</Settled> : <p className="record-note">Nothing so far.</p>) : (
-          <ul className="never">{view.never.map((one) => <li key={`${one.at.start} ${one.says}`}><span className="never-mark" aria-hidden="true" /><p>{one.says}</p><button type="button" className="button bare" onClick={() => onGo(one.id, old ? undefined : one.at)}>Go there<span className="out-of-sight">: {one.says}</span></button></li>)}</ul>
+          <ul className="never">{view.never.map((one) => <li key={`${one.at.start} ${one.says}`}><span className="never-mark" aria-hidden="true" /><p>{one.says}{layerOf(one.id) !== undefined && ` (${layerOf(one.id)!})`}</p><button type="button" className="button bare" onClick={() => onGo(one.id, old ? undefined : one.at)}>Go there<span className="out-of-sight">: {one.says}</span></button></li>)}</ul>
         )}
       </Part>
       <Part number={5} heading="Worked examples">
