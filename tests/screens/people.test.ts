@@ -31,6 +31,7 @@ async function device(): Promise<Page> {
   return page;
 }
 const come = async (page: Page, name: string): Promise<void> => {
+  await page.getByLabel("Password").waitFor();
   if (await page.getByLabel("Name").isVisible()) await page.getByLabel("Name").fill(name);
   await page.getByLabel("Password").fill(phrase);
   await page.getByRole("button", { name: /Come in|Sign in/ }).click();

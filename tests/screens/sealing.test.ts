@@ -64,7 +64,7 @@ test.each([[1280, 900], [820, 1100]])("sealed without a fault, then in spite of 
   await page.getByText("All are weighed.").waitFor({ timeout: patience });
   expect(await page.locator(".weighed-rules").innerText()).toMatch(/thin/);
   await page.locator(".sealed-line").first().getByRole("button", { name: /print\s+of edition 2/ }).click();
-  expect(await page.locator(".sealed-print").innerText()).toBe(kept.print);
+  expect(await page.locator(".sealed-print").innerText()).toBe(kept.standing.fingerprint);
   expect(await faults(page)).toEqual([]);
   await shot(page, `sealed-${width}`);
 }, 240_000);
