@@ -9,7 +9,7 @@ import type { Tls } from "./tls.ts";
 /** So many ports are tried before giving up. */
 const tries = 20;
 
-/** Milliseconds in which the head of a request, and all of it, must have come, and how often that is looked at: slow senders hold no line for long. */
+/** Milliseconds in which the head of a request (before it the handshake of an encrypted line), and all of it, must have come, and how often that is looked at: slow senders hold no line for long. */
 export interface Patience { readonly head: number; readonly whole: number; readonly look: number }
 const ownPatience: Patience = { head: 15_000, whole: 300_000, look: 5000 };
 
@@ -31,7 +31,7 @@ function openPort(app: Hono, host: string, port: number, tls: Tls | undefined, {
     const bounds = { headersTimeout: head, requestTimeout: whole, connectionsCheckingInterval: look, maxHeaderSize: 16_384 };
     const server = tls === undefined
       ? createAdaptorServer({ fetch: app.fetch, createServer, serverOptions: bounds })
-      : createAdaptorServer({ fetch: app.fetch, createServer: createTlsServer, serverOptions: { ...bounds, cert: tls.cert, key: tls.key, minVersion: "TLSv1.2" } });
+      : createAdaptorServer({ fetch: app.fetch, createServer: createTlsServer, serverOptions: { ...bounds, handshakeTimeout: head, cert: tls.cert, key: tls.key, minVersion: "TLSv1.2" } });
     server.once("error", (cause: NodeJS.ErrnoException) => resolve(cause.code ?? "unknown"));
     server.listen(port, host, () => {
       const at = server.address();

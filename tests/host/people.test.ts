@@ -4,7 +4,7 @@ import { afterAll, beforeAll, describe, expect, test } from "vitest";
 import { type Desk, openDesk } from "../../editor/host/desk/desk.ts";
 import { waitAfter } from "../../editor/host/people/attempts.ts";
 import { isPassword } from "../../editor/host/people/passwords.ts";
-import { idle, inviteFirst, invite, longest } from "../../editor/host/people/people.ts";
+import { changeRole, idle, inviteFirst, invite, longest } from "../../editor/host/people/people.ts";
 import { verifyLog } from "../../editor/host/shelf/verify.ts";
 import type { ShelfPlace } from "../../editor/host/shelf/shelf.ts";
 import { type NetworkHost, nameless, networkHost, phrase } from "./support/network.ts";
@@ -43,6 +43,37 @@ describe.each(bothPlaces)("over $name", ({ fresh }) => {
     expect(await inviteFirst(host.shelf)).toBeUndefined();
     lead = taken.token!;
     expect((await host.ask("GET", "/api/hello", undefined, lead)).body.you).toEqual({ name: "Ilse Marrow", role: "lead" });
+  }, 60_000);
+
+  test("A07: hosts that start together on one shelf leave one way in for the first lead, and none once someone is", async () => {
+    const empty = await fresh();
+    const one = await networkHost(empty, desk);
+    // Two hosts share a server; two on one file belong in two processes.
+    const hosts = [one, empty.database === undefined ? one : await networkHost(empty, desk)] as const;
+    const look = async (token: string) => hosts[0].ask("POST", "/api/invitations/look", { token });
+    const come = async (on: NetworkHost, token: string, name: string) => on.ask("POST", "/api/invitations/take", { token, name, password: phrase });
+    try {
+      const made = await Promise.all([...hosts, ...hosts, ...hosts].map((each) => inviteFirst(each.shelf)));
+      const open: string[] = [];
+      for (const each of made) if ((await look(each!.token)).status === 200) open.push(each!.token);
+      expect(open).toHaveLength(1);
+      expect((await look("a".repeat(43))).body.says).toMatch(/There is no lead yet: start the host again/);
+      // An hour, and no more.
+      const [row] = await hosts[0].shelf.db.selectFrom("invitations").selectAll().execute();
+      expect(row!.ends - row!.made).toBe(3600_000);
+      await hosts[0].shelf.write("a test", (tx) => tx.updateTable("invitations").set({ ends: Date.now() - 1 }).execute());
+      expect((await come(hosts[1], open[0]!, "Too Late")).status).toBe(404);
+      // One comes in at the terminal's invitation: the host's own is over. Two at one address: one of them.
+      const own = (await inviteFirst(hosts[0].shelf))!;
+      const atTerminal = await invite(hosts[0].shelf, "the terminal", "lead");
+      const both = await Promise.all([come(hosts[0], atTerminal.token, "Ilse Marrow"), come(hosts[1], atTerminal.token, "Odo Penn")]);
+      expect(both.map((each) => each.status).sort()).toEqual([200, 404]);
+      expect((await come(hosts[1], own.token, "Second First")).status).toBe(404);
+      expect(await Promise.all(hosts.map((each) => inviteFirst(each.shelf)))).toEqual([undefined, undefined]);
+      expect(await hosts[0].shelf.db.selectFrom("people").select("role").execute()).toEqual([{ role: "lead" }]);
+    } finally {
+      for (const each of new Set(hosts)) await each.close();
+    }
   }, 60_000);
 
   test("A02: passwords are kept by Argon2id, tokens by their hash; cookies are for this host and no script", async () => {
@@ -111,6 +142,19 @@ describe.each(bothPlaces)("over $name", ({ fresh }) => {
     for (const [method, body] of [["PUT", { role: "viewer" }], ["DELETE", undefined]] as const) expect((await host.ask(method, `/api/people/${first}`, body, lead)).status).toBe(422);
     expect((await host.ask("DELETE", `/api/people/${second}/sessions`, undefined, lead)).status).toBe(200);
     expect((await host.ask("GET", "/api/hello", undefined, token)).status).toBe(401);
+    // Two leads who take each other's role, or remove each other, at the same moment, over a server on two hosts: one stays.
+    const beside = place.database === undefined ? host : await networkHost(place, desk);
+    try {
+      const turns = (role: "lead" | "viewer") => host.shelf.write("a test", (tx) => tx.updateTable("people").set({ role }).where("id", "in", [first, second]).execute());
+      for (let i = 0; i < 10; i += 1) {
+        await turns("lead");
+        await Promise.allSettled([changeRole(host.shelf, "a test", first, "viewer"), i % 2 === 0 ? changeRole(beside.shelf, "a test", second, "technician") : changeRole(host.shelf, "a test", second, "viewer")]);
+        expect(await host.shelf.db.selectFrom("people").select("id").where("role", "=", "lead").execute()).toHaveLength(1);
+      }
+      await turns("lead");
+    } finally {
+      if (beside !== host) await beside.close();
+    }
     expect((await host.ask("DELETE", `/api/people/${second}`, undefined, lead)).status).toBe(200);
     expect((await enter("Second Lead")).status).toBe(401);
     const made = await host.ask("POST", "/api/people/invitations", { role: "viewer" }, lead);

@@ -7,14 +7,14 @@ import { linesAfter } from "../shelf/log.ts";
 import type { LogLine } from "../shelf/follow.ts";
 import { type Api, type HostParts, add, createRoute, refusals, z } from "./routes.ts";
 
-/** Milliseconds between two signs of life: less than the minute after which servers in between close a silent line. */
-const beat = 20_000;
+/** Milliseconds between two signs of life, and between two looks at whether the session still is: less than the minute after which servers in between close a silent line. */
+const ownBeat = 20_000;
 /** Missed events up to this many are told one by one. */
 const mostMissed = 1000;
 
 interface Told { readonly id?: number; readonly event: HostEvent }
 
-export function eventRoutes(app: Api, { shelf, presence, who }: HostParts): void {
+export function eventRoutes(app: Api, { shelf, presence, who, beat = ownBeat }: HostParts): void {
   const query = z.object({ draft: bookName.optional().openapi({ description: "A draft that this page has open: others are told" }), device: z.string().max(200).optional(), after: z.coerce.number().int().min(0).optional().openapi({ description: "The last event that was seen; the header Last-Event-ID says the same" }) });
   add(app, who, createRoute({ method: "get", path: "/api/events", summary: "Events as they happen (server-sent events; the data of each is a HostEvent)", request: { query }, responses: { 200: { content: { "text/event-stream": { schema: z.string() } }, description: "Goes on until it is closed" }, ...refusals } }),
     ((context: Context) => {
@@ -41,8 +41,14 @@ export function eventRoutes(app: Api, { shelf, presence, who }: HostParts): void
         try {
           await stream.write("retry: 2000\n: here\n\n");
           let last = seen === undefined ? -1 : await tellMissed(stream, seen);
+          let looked = Date.now();
           while (!over) {
             if (waiting.length > mostMissed) break;
+            // A session that has ended hears no more, however much there is to tell.
+            if (Date.now() - looked >= beat) {
+              if ((await who(context)) === undefined) break;
+              looked = Date.now();
+            }
             const told = waiting.shift();
             if (told === undefined) {
               const silent = await new Promise<boolean>((resolve) => {
@@ -50,10 +56,7 @@ export function eventRoutes(app: Api, { shelf, presence, who }: HostParts): void
                 wake = () => { clearTimeout(clock); resolve(false); };
                 if (over || waiting.length > 0) wake();
               });
-              if (!silent) continue;
-              // A session that has ended hears no more.
-              if ((await who(context)) === undefined) break;
-              await stream.write(": still here\n\n");
+              if (silent) await stream.write(": still here\n\n");
               continue;
             }
             if (told.id !== undefined && told.id <= last) continue;

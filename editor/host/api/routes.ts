@@ -19,6 +19,8 @@ export interface HostParts {
   readonly proofSeconds: number;
   /** How people come in; absent where nobody is asked. */
   readonly gate?: Gate;
+  /** Milliseconds between two signs of life of a page that listens; 20 s unless a test has its own. */
+  readonly beat?: number;
 }
 
 export type Api = OpenAPIHono<HostEnv>;

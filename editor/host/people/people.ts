@@ -91,21 +91,31 @@ export async function changePassword(shelf: Shelf, person: Known, { old, passwor
 // ───────────── invitations ─────────────
 
 /** Its token; for a person who is there already it sets a new password. */
-export const invite = (shelf: Shelf, who: string, role: Role, person?: { readonly id: string; readonly name: string }, lasts = person === undefined ? aDay : anHour): Promise<{ readonly token: string; readonly ends: number }> =>
-  shelf.write(who, async (tx, tell, at) => {
-    const token = freshToken();
-    await tx.deleteFrom("invitations").where("ends", "<", at).execute();
-    await tx.insertInto("invitations").values({ token: sha256(token), role, person: person?.id ?? null, who, made: at, ends: at + lasts }).execute();
-    await tell("invited", { role, ...(person === undefined ? {} : { name: person.name }) });
-    return { token, ends: at + lasts };
-  });
+export const invite = (shelf: Shelf, who: string, role: Role, person?: { readonly id: string; readonly name: string }): Promise<Invited> =>
+  shelf.write(who, (tx, tell, at) => addInvitation(tx, tell, at, { who, role, lasts: person === undefined ? aDay : anHour, ...(person === undefined ? {} : { person }) }));
 
-/** Where nobody is known yet: the invitation of the first lead, in the place of any that was made before. Undefined where there is a lead. */
-export async function inviteFirst(shelf: Shelf): Promise<{ readonly token: string; readonly ends: number } | undefined> {
-  if (await shelf.db.selectFrom("people").select("id").where("role", "=", "lead").limit(1).executeTakeFirst() !== undefined) return undefined;
-  await shelf.write("the host", (tx) => tx.deleteFrom("invitations").execute());
-  return invite(shelf, "the host", "lead", undefined, anHour);
+interface Invited { readonly token: string; readonly ends: number }
+
+async function addInvitation(tx: Tx, tell: Tell, at: number, { who, role, person, lasts }: { readonly who: string; readonly role: Role; readonly person?: { readonly id: string; readonly name: string }; readonly lasts: number }): Promise<Invited> {
+  const token = freshToken();
+  await tx.deleteFrom("invitations").where("ends", "<", at).execute();
+  await tx.insertInto("invitations").values({ token: sha256(token), role, person: person?.id ?? null, who, made: at, ends: at + lasts }).execute();
+  await tell("invited", { role, ...(person === undefined ? {} : { name: person.name }) });
+  return { token, ends: at + lasts };
 }
+
+/** Where there is no lead yet: the invitation of the first, in the place of any that a host made before, this one or another on the same database. Undefined where there is a lead. */
+export async function inviteFirst(shelf: Shelf): Promise<Invited | undefined> {
+  if (await aLead(shelf.db) !== undefined) return undefined;
+  // Looked at and made in one write: of two hosts that start together only the later one's address opens, and none once someone has come in.
+  return shelf.write(theHost, async (tx, tell, at) => {
+    if (await aLead(tx) !== undefined) return undefined;
+    await tx.deleteFrom("invitations").where("who", "=", theHost).execute();
+    return addInvitation(tx, tell, at, { who: theHost, role: "lead", lasts: anHour });
+  });
+}
+const theHost = "the host";
+const aLead = (db: Shelf["db"] | Tx) => db.selectFrom("people").select("id").where("role", "=", "lead").limit(1).executeTakeFirst();
 
 export async function lookAtInvitation(shelf: Shelf, token: string, address: string): Promise<{ readonly role: Role; readonly name?: string; readonly ends: number }> {
   await beginAttempt(shelf, address);
@@ -117,7 +127,7 @@ export async function lookAtInvitation(shelf: Shelf, token: string, address: str
 async function openInvitation(db: Shelf["db"] | Tx, token: string) {
   const found = await db.selectFrom("invitations").leftJoin("people", "people.id", "invitations.person").select(["invitations.role", "invitations.ends", "invitations.person", "people.name"])
     .where("invitations.token", "=", sha256(token)).executeTakeFirst();
-  if (found === undefined || found.ends < Date.now() || (found.person !== null && found.name === null)) throw new Trouble(404, "This invitation was used, or its time is over. Ask a lead for another.");
+  if (found === undefined || found.ends < Date.now() || (found.person !== null && found.name === null)) throw new Trouble(404, await aLead(db) === undefined ? "This invitation was used, or its time is over. There is no lead yet: start the host again, and it prints another." : "This invitation was used, or its time is over. Ask a lead for another.");
   return found;
 }
 
@@ -136,6 +146,8 @@ export async function takeInvitation(shelf: Shelf, { token, name, password, addr
     if (invitation.person === null) {
       if (reserved.has(nameKeyOf(called)) || await tx.selectFrom("people").select("id").where("name_key", "=", nameKeyOf(called)).executeTakeFirst() !== undefined) throw new Trouble(422, "This name is taken. Take another.");
       await tx.insertInto("people").values({ id, name: called, name_key: nameKeyOf(called), role: invitation.role, password: kept, made: at }).execute();
+      // Who comes in as a lead is the first or has one to ask: the host's own way in is over.
+      if (invitation.role === "lead") await tx.deleteFrom("invitations").where("who", "=", theHost).execute();
       await tell("joined", { role: invitation.role, address });
     } else {
       await tx.updateTable("people").set({ password: kept }).where("id", "=", id).execute();
@@ -147,7 +159,7 @@ export async function takeInvitation(shelf: Shelf, { token, name, password, addr
   });
 }
 /** By these names the log speaks of what is no person. */
-const reserved = new Set(["this desk", "the terminal", "the host", "nobody"]);
+const reserved = new Set(["this desk", "the terminal", theHost, "nobody"]);
 
 // ───────────── a lead looks after people ─────────────
 

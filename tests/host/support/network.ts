@@ -29,12 +29,12 @@ export interface NetworkHost {
   close(): Promise<void>;
 }
 
-export async function networkHost(place: ShelfPlace, desk: Desk, folder = freshFolder()): Promise<NetworkHost> {
+export async function networkHost(place: ShelfPlace, desk: Desk, folder = freshFolder(), beat?: number): Promise<NetworkHost> {
   const shelf = await openShelf(place);
   const gate = { asked: true, secure: true };
   const rework = reworkSigned(shelf, desk);
   const presence = openPresence(shelf);
-  const api = hostApi({ shelf, desk, rework, presence, proofSeconds: 0, who: bySession(shelf, gate), gate });
+  const api = hostApi({ shelf, desk, rework, presence, proofSeconds: 0, who: bySession(shelf, gate), gate, ...(beat === undefined ? {} : { beat }) });
   const app = pagesApp(folder, api, { gate, isKnown: async (token) => (await personOf(shelf, token, false)) !== undefined });
   const raw = async (path: string, init?: RequestInit) => app.request(`${own}${path}`, init);
   return {
