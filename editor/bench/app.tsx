@@ -10,10 +10,12 @@ import { proofWorker } from "./engine/proof-engine-worker.ts";
 import { firstPair, rivalsOf } from "./editions/rivals.ts";
 import { ClashSide } from "./shelf/clash-side.tsx";
 import { DraftStrip } from "./shelf/draft-strip.tsx";
+import { SignInLink } from "./shelf/sign-in-link.tsx";
 import { nextNumber, withEdition } from "./shelf/edition-text.ts";
 import { HistorySide } from "./shelf/history-side.tsx";
 import { HostBooks } from "./shelf/host-books.tsx";
 import { openDraft, openEdition } from "./shelf/open-from-host.ts";
+import { SealedInSpite } from "./shelf/sealed-in-spite.tsx";
 import { useEditions } from "./shelf/use-editions.ts";
 import { FindingsList, rowOf } from "./findings/findings-list.tsx";
 import { CardJobs } from "./card-jobs.tsx";
@@ -42,6 +44,7 @@ import type { Bench, Place } from "./store/bench.ts";
 import { saveToFile } from "./store/files.ts";
 import type { JobTag } from "./store/history.ts";
 import type { Shop } from "./store/shop.ts";
+import { writes } from "./store/shop.ts";
 import { shippedBook, shippedBooks } from "./store/shipped.ts";
 import { textSide } from "./text-services.ts";
 import type { TextView } from "./text/text-face.tsx";
@@ -191,6 +194,8 @@ export function App(props: { readonly bench: Bench; readonly shop: Shop }) {
     setLastJob(id);
     setSide({ is: "job", id });
   };
+  const beginLayer = (text: string, name: string): void => { void bench.openText(text, name); setSide(undefined); };
+  const namesTaken = useMemo(() => shop.books.map((book) => book.name), [shop.books]);
   const save = (): void => saveToFile(snapshot?.name || state.key, desk.text);
   const rowFindings = row && snapshot ? snapshot.findings.filter((finding) => finding.at.start >= row.at.start && finding.at.start <= row.at.end) : [];
 
@@ -260,6 +265,7 @@ export function App(props: { readonly bench: Bench; readonly shop: Shop }) {
         {!state.mine && (
           <div className="strip" role="status"><span>This book is being edited in another tab of this browser. Here it can only be read.</span><button type="button" className="button main" onClick={() => void bench.takeOver()}>Edit it here instead</button></div>
         )}
+        {(shop.host === "refused" || shop.draft?.is === "signed-out") && <div className="strip" role="alert"><span>You are not signed in at the shop’s host. What you type is kept in this browser, and saved there once you have signed in.</span><SignInLink /></div>}
         {shop.draft && <DraftStrip draft={shop.draft} you={shop.you?.name ?? ""} onClash={() => setSide({ is: "clash" })} onGoOn={props.shop.goOnWith} onAgain={props.shop.again} />}
         {(face === "sheet" || face === "both") && (
           <Toolbar
@@ -276,6 +282,7 @@ export function App(props: { readonly bench: Bench; readonly shop: Shop }) {
           {snapshot && face === "card" && (job && snapshot.jobs[job.id] ? (
             <section className="floor-card" aria-label="Card">
               <CardJobs jobs={desk.jobs} current={job.id} onPick={setLastJob} />
+              {shop.host === "there" && <SealedInSpite client={props.shop.client} snapshot={snapshot} sealings={shop.sealings} />}
               <WorkDrawingContext.Provider value={(picture) => bench.ask((engine) => engine.drawing(desk.text, { id: job.id, answers: job.answers }, picture, state.units))}>
               <JobScreen
                 key={job.id} title={snapshot.title || snapshot.name} edition={snapshot.edition} under={snapshot.under.filter((one) => one.as === "amended")} asks={snapshot.asks} answers={job.answers} job={snapshot.jobs[job.id]!} units={state.units}
@@ -354,6 +361,8 @@ export function App(props: { readonly bench: Bench; readonly shop: Shop }) {
                   state={shop} current={snapshot.name} onHistory={() => setSide({ is: "history" })}
                   onDraft={(book) => void openDraft(bench, props.shop, book).then((done) => { if (done) setSide(undefined); })}
                   onEdition={(book, number) => void openEdition(bench, props.shop, book, number).then((done) => { if (done) setSide(undefined); })}
+                  textOf={(book, number) => props.shop.client.edition(book, number).then((one) => one.text, () => undefined)}
+                  onLayer={writes(shop.you) ? beginLayer : undefined}
                 />
               )}
               {side.is === "books" && (
@@ -361,7 +370,7 @@ export function App(props: { readonly bench: Bench; readonly shop: Shop }) {
                   current={state.key} books={state.books} shipped={shippedBooks} onSave={save} onFile={() => fileField.current?.click()} onOpen={(key) => void bench.open(key).then(() => setSide(undefined))}
                   onShipped={(name) => void shippedBook(name).then((book) => { if (book !== undefined) { void bench.openText(book, name); setSide(undefined); } })}
                   onNew={() => { void bench.openText('book new-book, edition 1\n    "A book of our own"\n\npart "What the technician measures"\n', "new-book"); setSide(undefined); }} onDrop={(key) => void bench.drop(key)}
-                  textOf={(from, key) => (from === "shipped" ? shippedBook(key) : key === state.key ? Promise.resolve(desk.accepted) : bench.acceptedOf(key))} onLayer={(text, name) => { void bench.openText(text, name); setSide(undefined); }}
+                  textOf={(from, key) => (from === "shipped" ? shippedBook(key) : key === state.key ? Promise.resolve(desk.accepted) : bench.acceptedOf(key))} others={namesTaken} onLayer={beginLayer}
                 />
               )}
               </Safely>

@@ -21,6 +21,9 @@ if (!keep) bench.tell("This browser does not let the page keep anything. Save th
 const shop = openShop(host, bench);
 
 const root = document.getElementById("root");
+const seen = (): void => { if (document.visibilityState === "visible") shop.seen(); };
+window.addEventListener("focus", seen);
+document.addEventListener("visibilitychange", seen);
 if (root) createRoot(root).render(<App bench={bench} shop={shop} />);
 
 const last = await keep?.lastKey();

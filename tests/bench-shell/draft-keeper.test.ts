@@ -11,12 +11,12 @@ import { chance } from "../support/chance.ts";
 
 type Client = Pick<HostClient, "draft" | "saveDraft" | "draftVersion">;
 
-/** Keeps versions of one draft; `away` makes it silent. */
+/** Keeps versions of one draft; `away` makes it silent, `signedOut` has it know nobody. */
 function fakeHost() {
   const versions: { readonly text: string; readonly who: string }[] = [];
   const heard: ((version: number, who: string, device: string) => void)[] = [];
-  const host = { away: false, versions, heard };
-  const reach = async (): Promise<void> => { await Promise.resolve(); if (host.away) throw new HostRefusal(0, "The shop's host cannot be reached."); };
+  const host = { away: false, signedOut: false, versions, heard };
+  const reach = async (): Promise<void> => { await Promise.resolve(); if (host.away) throw new HostRefusal(0, "The shop's host cannot be reached."); if (host.signedOut) throw new HostRefusal(401, "The host does not know who you are."); };
   const client = (who: string): Client => ({
     draft: async (book) => {
       await reach();
@@ -168,4 +168,46 @@ test("two hands at random: every statement that either wrote last stands at both
     expect(two[0].desk.text).toBe(two[1].desk.text);
     for (const line of written) expect(two[0].desk.text.split("\n").filter((one) => one === line), `seed ${seed}: ${line}`).toHaveLength(1);
   }
+});
+
+test("a session that ends while someone types loses nothing: what is typed waits, also over a new load, and goes on from where it stood", async () => {
+  vi.useFakeTimers();
+  const host = fakeHost();
+  host.versions.push({ text: first, who: "Ilse" });
+  const ilse = person(host, "Ilse", first);
+  await settle();
+  ilse.type(first.replace("a = 1", "a = 10"));
+  await settle();
+  host.signedOut = true;
+  ilse.type(ilse.desk.text.replace("b = 2", "b = 20"));
+  await settle();
+  ilse.type(ilse.desk.text.replace("c = 3", "c = 30"));
+  await settle();
+  expect([ilse.keeper.state()?.is, host.versions.length, ilse.notes.get("key")]).toEqual(["signed-out", 2, { book: "b", version: 2, typed: true }]);
+  // Meanwhile another changes something else.
+  host.signedOut = false;
+  const odo = person(host, "Odo", host.versions.at(-1)!.text, new Map([["key", { book: "b", version: 2, typed: false }]]));
+  await settle();
+  odo.type(`${odo.desk.text}\nfigure d = 4\n`);
+  await settle();
+  // Signed in again: in this page, or by a new load of it.
+  const anew = person(host, "Ilse", ilse.desk.text, new Map(ilse.notes));
+  ilse.keeper.again();
+  await settle();
+  for (const line of ["a = 10", "b = 20", "c = 30", "d = 4"]) for (const text of [host.versions.at(-1)!.text, ilse.desk.text, anew.desk.text]) expect(text).toContain(line);
+  expect([ilse.keeper.state()?.is, anew.keeper.state()?.is]).toEqual(["kept", "kept"]);
+});
+
+test("a host that is away from the beginning, and typing meanwhile: what the text was made from stays known", async () => {
+  vi.useFakeTimers();
+  const host = fakeHost();
+  host.versions.push({ text: first, who: "Ilse" });
+  host.away = true;
+  const ilse = person(host, "Ilse", first, new Map([["key", { book: "b", version: 1, typed: false }]]));
+  await settle();
+  ilse.type(first.replace("a = 1", "a = 10"));
+  expect(ilse.notes.get("key")).toEqual({ book: "b", version: 1, typed: true });
+  host.away = false;
+  await settle();
+  expect([ilse.keeper.state()?.is, host.versions.at(-1)!.text]).toEqual(["kept", first.replace("a = 1", "a = 10")]);
 });

@@ -94,7 +94,7 @@ test("the first lead comes in by invitation, invites a technician who works and 
   await expect.poll(() => status(technician, "GET", "/api/hello")).toBe(401);
   const delivered = (await host.shelf.db.selectFrom("job_entries").select("id").execute()).length;
   await technician.locator(".question .choice").first().click();
-  await technician.getByText(/someone has to sign in/).waitFor({ timeout: 20_000 });
+  await technician.getByText(/a technician or lead has to sign in/).waitFor({ timeout: 20_000 });
   await technician.goto("/job.html");
   await technician.waitForURL("**/sign-in.html?back=%2Fjob.html");
   await come(technician, "r. invented");

@@ -74,9 +74,10 @@ function PeoplePage() {
               </ul>
             </>
           )}
-          <p className="people-ways"><a className="button" href="/">{say("people.bench")}</a> <a className="button" href="/sign-in.html">{say("sign.change")}</a></p>
         </>
       )}
+      {/* Also for who may see nothing here. */}
+      <p className="people-ways"><a className="button" href="/">{say("people.bench")}</a> <a className="button" href="/sign-in.html">{say("people.account")}</a></p>
     </main>
   );
 }

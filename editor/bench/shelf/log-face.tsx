@@ -4,6 +4,7 @@ import type { Answers } from "../../../core/view.ts";
 import type { Shop, ShopState } from "../store/shop.ts";
 import { JobsPart } from "./jobs-part.tsx";
 import { LogPart } from "./log-part.tsx";
+import { SignInLink } from "./sign-in-link.tsx";
 import "../standing/standing.css";
 import "../editions/editions.css";
 import "./shelf.css";
@@ -24,7 +25,7 @@ export function LogFace(props: { readonly shop: Shop; readonly state: ShopState;
         )}
       </header>
       <div className="editions-body">
-        {state.host !== "there" ? <p role="status">{state.host === "refused" ? "Sign in to read the log." : "The host does not answer."}</p> : part === "log" && lead ? <LogPart shop={props.shop} state={state} /> : <JobsPart shop={props.shop} state={state} book={props.book} onLay={props.onLay} />}
+        {state.host !== "there" ? <p role="status">{state.host === "refused" ? <>Sign in to read the log. <SignInLink /></> : "The host does not answer."}</p> : part === "log" && lead ? <LogPart shop={props.shop} state={state} /> : <JobsPart shop={props.shop} state={state} book={props.book} onLay={props.onLay} />}
       </div>
     </article>
   );

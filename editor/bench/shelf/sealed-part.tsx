@@ -35,7 +35,8 @@ export function SealedPart(props: EditionDoes & {
     <section className="record editions sealed" aria-labelledby="sealed-heading">
       <header className="sealed-head">
         <h2 id="sealed-heading">Sealed editions of {snapshot.name || "this book"}</h2>
-        <p role="status">{state.host === "away" ? "The host does not answer." : editions === undefined ? "Asking the host…" : editions.length === 0 ? "None is sealed yet." : `${editions.length} sealed${wanted.trim() === "" ? "" : `, ${found.length} found`}.`}</p>
+        <p role="status">{state.host === "away" ? "The host does not answer." : state.host === "refused" ? "Sign in to see them." : editions === undefined ? "Asking the host…" : editions.length === 0 ? "None is sealed yet." : `${editions.length} sealed${wanted.trim() === "" ? "" : `, ${found.length} found`}.`}</p>
+        {state.you !== undefined && !writes(state.you) && <p>Only a lead seals.</p>}
         {editions !== undefined && editions.length > atFirst && <input type="search" className="field" aria-label="Find in editions" placeholder="Find in editions" value={wanted} onChange={(event) => { setWanted(event.target.value); setShown(atFirst); }} />}
         {may && !props.sealing && editions !== undefined && <button type="button" className="button main no-print" onClick={() => props.onSealing(true)}>Seal the next edition</button>}
       </header>

@@ -10,8 +10,8 @@ export interface DraftState {
   readonly book: string;
   /** The newest version that stands here whole; 0 while the host has none. */
   readonly version: number;
-  /** `waiting`: the host does not answer. `apart`: the host has a draft of this name that this text was not made from. `clash`: both changed one statement. */
-  readonly is: "opening" | "none" | "kept" | "keeping" | "waiting" | "apart" | "clash" | "refused";
+  /** `waiting`: the host does not answer. `apart`: the host has a draft of this name that this text was not made from. `clash`: both changed one statement. `signed-out`: the session has ended; typing goes on and is kept in the browser. */
+  readonly is: "opening" | "none" | "kept" | "keeping" | "waiting" | "apart" | "clash" | "refused" | "signed-out";
   /** Others that have this draft open, this page not among them. */
   readonly others: readonly OpenBy[];
   readonly base: string;
@@ -79,6 +79,10 @@ export function keepDrafts(given: KeepWith): DraftKeeper {
     setMade(key, { book: state.book, version, typed: text() !== base });
   };
   const failed = (cause: unknown, act: () => Promise<void>): void => {
+    if (cause instanceof HostRefusal && cause.status === 401) {
+      set({ is: "signed-out" });
+      return;
+    }
     if (!(cause instanceof HostRefusal) || (cause.status > 0 && cause.status < 500)) {
       set({ is: "refused", refusal: cause instanceof Error ? cause.message : String(cause) });
       return;
@@ -182,9 +186,12 @@ export function keepDrafts(given: KeepWith): DraftKeeper {
     },
     typed: () => {
       if (state === undefined || state.is === "apart" || state.is === "clash") return;
-      if (state.is === "opening") {
+      // What it was made from is still to be found, or may be: the note of it stays.
+      if (state.is === "opening" || state.is === "signed-out" || (state.is === "waiting" && state.version === 0)) {
         const was = made(key);
         setMade(key, { book: state.book, version: was?.book === state.book ? was.version : 0, typed: true });
+        // Someone may have signed in again in another tab.
+        if (state.is === "signed-out") soon(find, rest);
         return;
       }
       if (state.version > 0 && text() === state.base && state.is === "kept") return;
@@ -197,6 +204,7 @@ export function keepDrafts(given: KeepWith): DraftKeeper {
       if (state === undefined) return;
       if (event.is === "open" && event.book === state.book) set({ others: othersIn(event.people) });
       if (event.is === "anew") void find();
+      if (state.is === "signed-out") return;
       if (event.is !== "draft" || event.book !== state.book || event.device === device || event.version <= state.version) return;
       if (state.is === "clash" || state.is === "apart") void newest((draft) => { if (state !== undefined && (state.is === "clash" || state.is === "apart")) set({ theirs: draft }); });
       else if (state.is === "kept" && text() === state.base) void newest((draft) => {
@@ -222,7 +230,7 @@ export function keepDrafts(given: KeepWith): DraftKeeper {
       standsOn(version, theirs);
       soon(save, 0);
     },
-    again: () => { clearTimeout(clock); if (state !== undefined && (state.is === "waiting" || state.is === "refused")) { set({ is: "opening" }); void find(); } },
+    again: () => { clearTimeout(clock); if (state !== undefined && (state.is === "waiting" || state.is === "refused" || state.is === "signed-out")) { if (state.is !== "signed-out") set({ is: "opening" }); void find(); } },
   };
 }
 

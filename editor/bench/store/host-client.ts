@@ -1,7 +1,7 @@
 // The shop's host as the pages ask it. Shapes are those of core/schemas/host.ts, by type alone, so that no page carries the checking of
 // what its own host sends. A refusal is thrown as a `HostRefusal` with the host's sentence; a host that cannot be reached as one of status 0.
 import type { JobEntry } from "../../../core/record.ts";
-import type { Agreement, AnswersList, BookList, Delivered, Draft, DraftConflict, DraftHistory, DraftSave, DraftSaved, Edition, EditionLine, EditionList, Hello, HostEvent, JobFull, JobList, JobTrace, LogList, LogVerdict, PhotoKept, SealRefused, SealRequest } from "../../../core/schemas/host.ts";
+import type { Agreement, AnswersList, BookByPrint, BookList, Delivered, Draft, DraftConflict, DraftHistory, DraftSave, DraftSaved, Edition, EditionLine, EditionList, Hello, HostEvent, JobFull, JobList, JobTrace, LogList, LogVerdict, PhotoKept, SealRefused, SealRequest } from "../../../core/schemas/host.ts";
 
 export class HostRefusal extends Error {
   /** Of the answer; 0 where there was none, because the host is away or the network is. */
@@ -24,7 +24,7 @@ export interface HostClient {
   edition(book: string, number: number): Promise<Edition>;
   /** Refused with its faults where the book has some and no reason is given. */
   seal(book: string, request: SealRequest): Promise<{ readonly sealed: EditionLine } | { readonly refused: SealRefused }>;
-  /** The text of a book by its print. */
+  /** The own text of a book by its print. */
   text(print: string): Promise<string>;
   keepText(print: string, text: string): Promise<void>;
   /** At most 500 at once. */
@@ -40,8 +40,9 @@ export interface HostClient {
   photoAddress(photo: string): string;
   log(page?: { readonly before?: number; readonly limit?: number }): Promise<LogList>;
   verifyLog(head?: string): Promise<LogVerdict>;
-  /** Calls back for each event, and goes on after the network was away with what was missed. `draft` tells the others that it is open here. */
-  events(what: { readonly draft?: string; readonly device?: string; readonly after?: number }, hear: (event: HostEvent, id?: number) => void): () => void;
+  /** Calls back for each event, and goes on after the network was away with what was missed. `draft` tells the others that it is open here.
+   * `known` is told at each new beginning whether the host knows who listens: not, once the session has ended. */
+  events(what: { readonly draft?: string; readonly device?: string; readonly after?: number }, hear: (event: HostEvent, id?: number) => void, known?: (is: boolean) => void): () => void;
 }
 
 type Query = Readonly<Record<string, string | number | undefined>>;
@@ -92,7 +93,7 @@ export function hostClient(address = ""): HostClient {
       if (status === 422 && typeof data === "object" && data !== null && "faults" in data) return { refused: data as SealRefused };
       return { sealed: await good<EditionLine>(Promise.resolve({ status, data })) };
     },
-    text: async (print) => (await get<{ text: string }>(`texts/${print}`)).text,
+    text: async (print) => (await get<BookByPrint>(`texts/${print}`)).text,
     keepText: async (print, text) => { await good(ask("PUT", at(`texts/${print}`), { text })); },
     deliver: (entries) => good(ask("POST", at("jobs/entries"), { entries })),
     jobs: (page) => get("jobs", { ...page }),
@@ -104,18 +105,19 @@ export function hostClient(address = ""): HostClient {
     photoAddress: (photo) => at(`photos/${photo}`),
     log: (page) => get("log", { ...page }),
     verifyLog: (head) => get("log/verify", { head }),
-    events: (what, hear) => listen((after) => at("events", { ...what, after }), what.after, hear),
+    events: (what, hear, known) => listen((after) => at("events", { ...what, after }), what.after, hear, known),
   };
 }
 
 /** Read by hand rather than by the browser's own source of events: it also goes where that is not, and ends when it is told to. */
-function listen(address: (after: number | undefined) => string, from: number | undefined, hear: (event: HostEvent, id?: number) => void): () => void {
+function listen(address: (after: number | undefined) => string, from: number | undefined, hear: (event: HostEvent, id?: number) => void, known: (is: boolean) => void = () => undefined): () => void {
   const end = new AbortController();
   let seen = from;
   void (async () => {
     for (let pause = 1000; !end.signal.aborted; pause = Math.min(pause * 2, 30_000)) {
       try {
         const answer = await fetch(address(seen), { signal: end.signal });
+        if (answer.ok || answer.status === 401) known(answer.ok);
         if (!answer.ok || answer.body === null) throw new Error();
         const reader = answer.body.getReader();
         const decoder = new TextDecoder();

@@ -27,6 +27,8 @@ export interface Shop {
   goOnWith(whose: "theirs" | "mine"): void;
   /** Asks the host again now. */
   again(): void;
+  /** The person looks at this page again, perhaps after signing in at another. */
+  seen(): void;
   /** The kept book that was made from this draft; undefined if this browser has none. */
   keyOf(book: string): string | undefined;
   stop(): void;
@@ -67,16 +69,21 @@ export function openShop(client: HostClient, bench: Bench): Shop {
       case "open": return;
     }
   };
+  const known = (is: boolean): void => {
+    if (!is && state.host === "there") set({ host: "refused" });
+    if (is && (state.host === "refused" || keeper.state()?.is === "signed-out")) void ask();
+  };
   /** What is on the bench now, told to the keeper of drafts and to the others. */
   let seen = { key: "", text: "" };
   const look = (): void => {
     const { key, desk, mine } = bench.state();
-    if (state.host !== "there" || key === "") return;
+    // After the session has ended the keeper goes on noting what is typed.
+    if (key === "" || (state.host !== "there" && !(state.host === "refused" && keeper.state() !== undefined))) return;
     const book = mine && writes(state.you) ? nameIn(desk.text) : undefined;
     keeper.open(key, book);
     if (hearing === undefined || hearing.book !== book) {
       hearing?.stop();
-      hearing = { book, stop: client.events({ device, ...(book === undefined ? {} : { draft: book }) }, hear) };
+      hearing = { book, stop: client.events({ device, ...(book === undefined ? {} : { draft: book }) }, hear, known) };
     }
     if (seen.key === key && seen.text !== desk.text) keeper.typed();
     seen = { key, text: desk.text };
@@ -89,6 +96,7 @@ export function openShop(client: HostClient, bench: Bench): Shop {
       set({ host: "there", you });
       void list();
       look();
+      if (keeper.state()?.is === "signed-out") keeper.again();
     } catch (cause) {
       const status = cause instanceof HostRefusal ? cause.status : 0;
       // A place that only serves files has no such address, and says so once.
@@ -106,6 +114,7 @@ export function openShop(client: HostClient, bench: Bench): Shop {
     settle: keeper.settle,
     goOnWith: keeper.goOnWith,
     again: () => { if (state.host === "there") keeper.again(); else void ask(); },
+    seen: () => { if (state.host === "refused" || keeper.state()?.is === "signed-out") void ask(); },
     keyOf: (book) => bench.state().books.find(({ key }) => made(key)?.book === book)?.key,
     stop: () => { over = true; clearTimeout(clock); clearTimeout(listClock); leave(); hearing?.stop(); },
   };

@@ -2,6 +2,7 @@
 export const enPeople = {
   "sign.title": "Sign in",
   "sign.name": "Name",
+  "sign.name-wrong": "A name has 1 to 80 characters, and no < or > among them.",
   "sign.password": "Password",
   "sign.go": "Sign in",
   "sign.first": "This host serves a network, so it asks who you are. A lead of your shop invites you.",
@@ -28,7 +29,7 @@ export const enPeople = {
   "people.title": "People",
   "people.role": "Role",
   "people.roles": "A viewer reads all but the log. A technician works jobs and delivers them. A lead changes drafts, seals editions, and looks after people and the log.",
-  "people.sessions": "{count} signed in",
+  "people.sessions": "Signed in: {count}",
   "people.end": "Sign out everywhere",
   "people.remove": "Remove",
   "people.sure": "Press again to remove {name}",
@@ -44,5 +45,6 @@ export const enPeople = {
   "people.back": "Take back",
   "people.only-lead": "Only a lead looks after people.",
   "people.bench": "The workbench",
+  "people.account": "Sign out, change the password",
 } as const;
 export type PeopleWord = keyof typeof enPeople;

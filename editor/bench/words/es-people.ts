@@ -4,6 +4,7 @@ import type { PeopleWord } from "./en-people.ts";
 export const esPeople: Readonly<Record<PeopleWord, string>> = {
   "sign.title": "Entrar",
   "sign.name": "Nombre",
+  "sign.name-wrong": "Un nombre tiene de 1 a 80 caracteres, y ninguno es < ni >.",
   "sign.password": "Contraseña",
   "sign.go": "Entrar",
   "sign.first": "Este servidor atiende a una red, por eso pregunta quién es. Un responsable de su taller le invita.",
@@ -30,7 +31,7 @@ export const esPeople: Readonly<Record<PeopleWord, string>> = {
   "people.title": "Personas",
   "people.role": "Función",
   "people.roles": "Un lector lee todo menos el registro. Un técnico hace trabajos y los entrega. Un responsable cambia borradores, sella ediciones y se ocupa de las personas y del registro.",
-  "people.sessions": "{count} sesiones abiertas",
+  "people.sessions": "Sesiones abiertas: {count}",
   "people.end": "Cerrar todas sus sesiones",
   "people.remove": "Quitar",
   "people.sure": "Pulse otra vez para quitar a {name}",
@@ -46,4 +47,5 @@ export const esPeople: Readonly<Record<PeopleWord, string>> = {
   "people.back": "Retirar",
   "people.only-lead": "Solo un responsable se ocupa de las personas.",
   "people.bench": "El banco de reglas",
+  "people.account": "Salir, cambiar la contraseña",
 };

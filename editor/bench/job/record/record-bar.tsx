@@ -31,7 +31,7 @@ export function RecordBar(props: RecordBarProps) {
       <button type="button" className="button record-jobs" aria-haspopup="dialog" disabled={List === undefined} onClick={() => setListed(true)}>
         {say("record.jobs")} <span className="record-count">{jobs.length}</span>
       </button>
-      <p className={props.unkept ? "record-kept is-unkept" : "record-kept"} role="status">{keptLine(say, open, props, now)}</p>
+      <p className={props.unkept ? "record-kept is-unkept" : "record-kept"} role="status">{keptLine(say, open, props, now)}{props.delivery.host === "refused" && <> <a href={`/sign-in.html?back=${encodeURIComponent(location.pathname + location.search)}`}>{say("record.sign-in-here")}</a></>}</p>
       {listed && List && <List jobs={jobs} open={open.id} onClose={() => setListed(false)} onOpen={(job) => { setListed(false); props.onOpen(job); }} onBegin={() => { setListed(false); props.onBegin(); }} />}
     </div>
   );
