@@ -2,7 +2,10 @@
 // entries alone, whatever the order in which they arrive and however often, so that tablets can deliver late.
 import type { Answers, JobState } from "./view.ts";
 
-/** Which book a card was made by. `print` names its content and everything it stands on; see `fingerprintOf` behind the engine's door. */
+/**
+ * Which book a card was made by. `print` is SHA-256 of a text: of a sealed edition's own text, whose ground the sealing names; of an unsealed
+ * book with all that it stood on (`core/bundle.ts`). Records made before bundles have the print of the own text alone.
+ */
 export interface BookRef {
   readonly name: string;
   /** Absent for a book that gives none. */

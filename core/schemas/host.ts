@@ -7,6 +7,8 @@ const time = z.number().int().describe("Milliseconds since 1970");
 export const bookName = z.string().regex(/^[a-z][a-z0-9-]{0,99}$/, "A book's name is of small letters, digits and hyphens").describe("The name that the book gives itself");
 /** Bytes that a book may have. */
 export const largestText = 2 * 1024 * 1024;
+/** And a book together with all that it stands on. */
+export const largestBundle = 4 * largestText;
 /** Bytes that a photograph may have. */
 export const largestPhoto = 20_000_000;
 export const bookText = z.string().max(largestText);
@@ -59,6 +61,12 @@ export const sealRequest = z.object({
   text: bookText, why: z.string().min(1).max(4000).describe("What is new, for those who work by it"),
   reason: z.string().max(4000).optional().describe("Needed where the book has faults: why it is sealed in spite of them"),
 });
+/** A book by its print. */
+export const bookByPrint = z.object({
+  text: z.string(),
+  under: z.array(z.string()).optional().describe("Texts of the books that it stands on: those that it was sealed upon, or that came with it from the device that worked by it. Empty where it names none; absent where nobody has told"),
+});
+export const textKeep = z.object({ text: z.string().max(largestBundle).describe("The text; of an unsealed book that names others, `{\"texts\":[own, ...underneath]}` as JSON without spaces") });
 export const sealRefused = z.object({ says: z.string(), faults: z.array(fault) });
 
 // ───────────── jobs ─────────────
@@ -151,6 +159,7 @@ export type EditionLine = z.infer<typeof editionLine>;
 export type EditionList = z.infer<typeof editionList>;
 export type SealRequest = z.infer<typeof sealRequest>;
 export type SealRefused = z.infer<typeof sealRefused>;
+export type BookByPrint = z.infer<typeof bookByPrint>;
 export type Agreement = z.infer<typeof agreement>;
 export type JobLine = z.infer<typeof jobLine>;
 export type JobList = z.infer<typeof jobList>;

@@ -1,13 +1,14 @@
 // The technician's page: the questions of a job and its card, without the editor's weight. Answers are kept as they are given.
 import { useEffect, useState, useSyncExternalStore } from "react";
 import { createRoot } from "react-dom/client";
+import { bundled, namesOthers } from "../../core/bundle.ts";
 import type { Answers, UnitSystem } from "../../core/view.ts";
 import { WorkDrawingContext } from "./drawings/work-drawing.ts";
 import type { WorkDrawing } from "./drawings/work-drawing.ts";
 import { startEngine } from "./engine/client.ts";
 import { jobWorker } from "./engine/job-engine-worker.ts";
 import type { EngineClient } from "./engine/client.ts";
-import type { JobCalls, Snapshot } from "./engine/shapes.ts";
+import type { JobPageCalls, Snapshot } from "./engine/shapes.ts";
 import { MeaningContext, meaningsOf } from "./job/meanings.ts";
 import { ChooseBook } from "./job/choose-book.tsx";
 import { JobScreen } from "./job/job-screen.tsx";
@@ -19,7 +20,7 @@ import { StepWait } from "./job/record/step-wait.tsx";
 import { keepOffline } from "./offline/keep-offline.ts";
 import { booksAtHand } from "./store/at-hand.ts";
 import { bookOfJob, openDesk } from "./store/job-desk.ts";
-import { chooseBook, chosenBook, jobBook, jobBooks } from "./store/job-books.ts";
+import { chooseBook, chosenBook, headOf, jobBook, jobBooks } from "./store/job-books.ts";
 import type { JobBook } from "./store/job-books.ts";
 import type { Keep } from "./store/keep.ts";
 import { openKeep } from "./store/keep.ts";
@@ -39,8 +40,8 @@ interface Page {
   /** The book that new jobs go by. */
   readonly text: string;
   readonly print: string;
-  /** Texts of the books that it stands on; none where it names no other. */
-  readonly shelf?: readonly string[];
+  /** Texts of the books that it stands on, and no others; none where it names no other. */
+  readonly shelf?: readonly string[] | undefined;
   /** The book of the open job, where it is another one; undefined if this device does not have it. */
   readonly other?: { readonly print: string; readonly book: KeptText | undefined };
   readonly units: UnitSystem;
@@ -61,7 +62,7 @@ const set = (part: Partial<Page>): void => { page = { ...page, ...part }; for (c
 const subscribe = (listener: () => void): (() => void) => { listeners.add(listener); return () => listeners.delete(listener); };
 
 // The engine and the words come while the browser opens what it keeps.
-const engine: EngineClient<JobCalls> = startEngine<JobCalls>(jobWorker, {
+const engine: EngineClient<JobPageCalls> = startEngine<JobPageCalls>(jobWorker, {
   snapshot: (snapshot) => {
     if (snapshot.text === page.text) desk.setBook(textKept(snapshot), page.sealed);
     set({ snapshot });
@@ -77,7 +78,7 @@ await fetched;
 
 let sealed: Sealed = await sealedKept(desk.shelf);
 
-const textKept = (of: Snapshot): KeptText => ({ print: page.print, name: of.name, title: of.title, ...(of.edition === undefined ? {} : { edition: of.edition }), text: of.text, at: Date.now(), ...(page.shelf === undefined || page.shelf.length === 0 ? {} : { under: page.shelf }) });
+const textKept = (of: Snapshot): KeptText => ({ print: page.print, name: of.name, title: of.title, ...(of.edition === undefined ? {} : { edition: of.edition }), text: of.text, at: Date.now(), ...(page.shelf === undefined ? {} : { under: page.shelf }) });
 
 /** The text that the open job goes by: that of its own book, also after the book has been changed. Undefined if this device does not have it. */
 const textOfJob = (): string | undefined => (page.other === undefined ? page.text : page.other.book?.text);
@@ -98,8 +99,18 @@ const work = (): void => {
 };
 desk.subscribe(work);
 
+/** What there is on this device for a book to stand on; the shop's sealed editions before what is kept under their names. */
+const atHand = (text: string): Promise<readonly string[]> => booksAtHand(text, keep, () => Promise.resolve(sealed.books.flatMap((one) => [one.text, ...one.under])));
+
 /** A book that came without the texts it stands on is read with those at hand now. */
-const withShelf = async (book: KeptText | undefined): Promise<KeptText | undefined> => (book === undefined || book.under !== undefined ? book : { ...book, under: await booksAtHand(book.text, keep) });
+const withShelf = async (book: KeptText | undefined): Promise<KeptText | undefined> => (book === undefined || book.under !== undefined ? book : { ...book, under: await atHand(book.text) });
+
+/** Of what is at hand, what the book stands on: that much belongs to its print. Undefined for a book that names no other. */
+async function groundOf(text: string): Promise<readonly string[] | undefined> {
+  if (!namesOthers(text)) return undefined;
+  const texts = await atHand(text);
+  return (await engine.ask((to) => to.ground(text, texts))) ?? texts;
+}
 
 /** The open job's own book and what was half typed in it. */
 const takeUp = async (): Promise<void> => {
@@ -216,9 +227,15 @@ async function firstScreen(): Promise<void> {
   while (page.snapshot === undefined && page.choosing !== true && page.trouble === undefined) await new Promise<void>((resolve) => { const stop = subscribe(() => { stop(); resolve(); }); });
 }
 
-/** What the page holds of a book that jobs go by. */
-async function bookOnPage(book: JobBook): Promise<Pick<Page, "text" | "print" | "shelf" | "sealed">> {
-  return { text: book.text, print: await printOfText(book.text), shelf: book.under !== undefined && book.under.length > 0 ? book.under : await booksAtHand(book.text, keep), sealed: book.from === "sealed" };
+/** What the page holds of a book that jobs go by; a job that is begun from now on goes by it, also before it has been read. */
+async function goBy(book: JobBook): Promise<Pick<Page, "text" | "print" | "shelf" | "sealed">> {
+  const { key, title, edition, text } = book;
+  // A sealed edition stands on what it was sealed upon, and its sealing names that; with an unsealed book the print names it.
+  const sealed = book.from === "sealed";
+  const shelf = sealed ? book.under : await groundOf(text);
+  const print = await printOfText(sealed ? text : bundled(text, shelf));
+  desk.setBook({ print, name: headOf(text).name || key, title, ...(edition === undefined ? {} : { edition }), text, at: Date.now(), ...(shelf === undefined ? {} : { under: shelf }) }, sealed);
+  return { text, print, shelf, sealed };
 }
 
 /** New jobs go by an edition as soon as it is sealed; the open one stays with its own. */
@@ -227,8 +244,7 @@ async function hearSealed(next: Sealed): Promise<void> {
   const book = next.books.find((one) => one.name === page.key);
   if (book === undefined || book.print === page.print) { set({}); return; }
   const { open } = desk.state();
-  set({ ...(await bookOnPage({ key: book.name, title: book.title, edition: book.number, from: "sealed", text: book.text, under: book.under })), news: { edition: book.number, begun: open.book !== undefined, from: open.book?.edition } });
-  desk.setBook({ print: book.print, name: book.name, title: book.title, edition: book.number, text: book.text, at: Date.now(), under: book.under }, true);
+  set({ ...(await goBy({ key: book.name, title: book.title, edition: book.number, from: "sealed", text: book.text, under: book.under })), news: { edition: book.number, begun: open.book !== undefined, from: open.book?.edition } });
   await takeUp();
 }
 
@@ -237,7 +253,7 @@ async function take(book: JobBook): Promise<void> {
   chooseBook(book.key);
   const begun = Object.keys(desk.state().open.answers).length > 0;
   const same = book.key === page.key && book.text === page.text;
-  set({ choosing: false, key: book.key, ...(await bookOnPage(book)) });
+  set({ choosing: false, key: book.key, ...(await goBy(book)) });
   if (begun && !same) beginJob();
   else await takeUp();
   await bringOver(book.key, book.text);
@@ -253,7 +269,7 @@ if (units !== undefined) set({ units });
 if (first === undefined) set({ trouble: { key: "page.no-book", reason: "" } });
 else if (all.length > 1) set({ choosing: true });
 else {
-  set({ key: first.key, ...(await bookOnPage(first)) });
+  set({ key: first.key, ...(await goBy(first)) });
   if (wished !== undefined) chooseBook(wished.key);
   await takeUp();
   await bringOver(first.key, first.text);

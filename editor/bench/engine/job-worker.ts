@@ -1,16 +1,17 @@
 // The engine for the technician's page: it works and explains a job, and carries nothing that edits a book. What answers a question
 // about the job is fetched when the page says that the first question stands.
 import { expose } from "comlink";
-import type { JobCalls, Served } from "./shapes.ts";
-import { show } from "./work.ts";
+import type { JobPageCalls, Served } from "./shapes.ts";
+import { ground, show } from "./work.ts";
 
 type Later = typeof import("./job-answers.ts");
 let later: Promise<Later> | undefined;
 /** Fetched anew after a failure. */
 const answers = (): Promise<Later> => (later ??= import("./job-answers.ts").catch((cause: unknown) => { later = undefined; throw cause; }));
 
-const calls: Served<JobCalls> = {
+const calls: Served<JobPageCalls> = {
   show,
+  ground,
   // Not waited for: a slow network is no reason to start the engine anew.
   getReady: () => void answers().catch(() => undefined),
   why: async (...asked) => (await answers()).why(...asked),

@@ -119,6 +119,12 @@ export interface JobCalls {
   drawing(text: string, job: JobToWork, picture: PictureShown, units: UnitSystem): WorkedDrawing | undefined;
 }
 
+/** The calls of the technician's page. */
+export interface JobPageCalls extends JobCalls {
+  /** Those of the texts at hand that the book stands on, in the same order whatever else is at hand. */
+  ground(text: string, atHand: readonly string[]): readonly string[];
+}
+
 /** The calls as a worker serves them that may have to fetch what answers. */
 export type Served<Calls> = { readonly [Name in keyof Calls]: Calls[Name] extends (...given: infer Given) => infer Answer ? (...given: Given) => Answer | Promise<Answer> : never };
 

@@ -1,7 +1,7 @@
 // The books that another book may stand on: the shop's sealed editions, those that come with the program and those kept in this browser as
 // last accepted. They are fetched only for a book that names another, and only once.
+import { namesOthers } from "../../../core/bundle.ts";
 import type { Keep } from "./keep.ts";
-import { namesOthers } from "./names-others.ts";
 import { shippedBook, shippedBooks } from "./shipped.ts";
 
 /** The texts at hand for this text, but for itself; none where it names no other book. `fromHost` gives those of the shop's host. */

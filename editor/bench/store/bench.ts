@@ -1,5 +1,6 @@
 // The state of the bench, apart from what draws it: one book text with its two faces, the jobs laid alongside, what is
 // chosen, what has changed since it was accepted. Every change goes through `change`, so undo and keeping miss nothing.
+import { namesOthers } from "../../../core/bundle.ts";
 import type { TextEdit } from "../../../core/span.ts";
 import { applyEdits } from "../../../core/span.ts";
 import type { Answers, UnitSystem } from "../../../core/view.ts";
@@ -9,7 +10,6 @@ import { noHistory, record, redo, undo } from "./history.ts";
 import type { Desk, History, JobTag } from "./history.ts";
 import type { Keep, KeptBook } from "./keep.ts";
 import { writeLateNote } from "./keep.ts";
-import { namesOthers } from "./names-others.ts";
 import { holdBook } from "./one-tab.ts";
 import type { Hold } from "./one-tab.ts";
 

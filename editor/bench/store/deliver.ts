@@ -1,6 +1,8 @@
 // Brings what is kept on this device to the shop's host, each thing once, in whatever order; tries again by itself and works in silence
 // where there is no host. Entries go to `POST /api/jobs/entries`, photographs to `PUT /api/photos/{print}`, the texts of the books that
 // jobs were worked by to `PUT /api/texts/{print}`.
+import { bundled } from "../../../core/bundle.ts";
+import { printOfText } from "./print-of.ts";
 import type { Outbox, RecordShelf } from "./record-shelf.ts";
 
 /** `none`: the pages come from a place without a shelf, asked once per load. `refused`: someone has to sign in. */
@@ -123,7 +125,10 @@ export function startDelivery(shelf: OutboxOf, tell: (delivery: Delivery) => voi
   const sendText = async (print: string): Promise<Step> => {
     const book = await shelf.book(print);
     if (book === undefined) { await shelf.delivered({ texts: [print] }); return "moved"; }
-    return put(print, `/api/texts/${print}`, "application/json", JSON.stringify({ text: book.text }), { texts: [print] });
+    // A sealed edition's print, and one that an earlier page made, is that of its own text: its ground does not go with it.
+    const bundle = bundled(book.text, book.under);
+    const text = bundle !== book.text && (await printOfText(bundle)) === print ? bundle : book.text;
+    return put(print, `/api/texts/${print}`, "application/json", JSON.stringify({ text }), { texts: [print] });
   };
 
   const put = async (print: string, address: string, type: string, body: BodyInit, done: Partial<Outbox>): Promise<Step> => {

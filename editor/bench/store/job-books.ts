@@ -1,7 +1,7 @@
 // The books that a job can go by: the shop's sealed editions, those that come with the program, and those kept in this browser as they were
 // last accepted. A rule still being written never reaches the panel.
+import { namesOthers } from "../../../core/bundle.ts";
 import type { Keep } from "./keep.ts";
-import { namesOthers } from "./names-others.ts";
 import type { SealedBook } from "./sealed-books.ts";
 import { shippedBook, shippedBooks } from "./shipped.ts";
 
@@ -33,9 +33,9 @@ export async function jobBook(key: string, keep: Keep | undefined, sealed: reado
 }
 
 /** What a book says of itself in its first statement, without the book being read as a whole. */
-export function headOf(text: string): { readonly title: string; readonly edition: number | undefined } {
-  const [, edition, title = ""] = /^book[ \t]+[^\n,]*(?:,[ \t]*edition[ \t]+(\d+))?[^\n]*\n(?:[ \t]+"([^"\n]*)")?/m.exec(text) ?? [];
-  return { title, edition: edition === undefined ? undefined : Number(edition) };
+export function headOf(text: string): { readonly name: string; readonly title: string; readonly edition: number | undefined } {
+  const [, name = "", edition, title = ""] = /^book[ \t]+([^\s,]*)[^\n,]*(?:,[ \t]*edition[ \t]+(\d+))?[^\n]*\n(?:[ \t]+"([^"\n]*)")?/m.exec(text) ?? [];
+  return { name, title, edition: edition === undefined ? undefined : Number(edition) };
 }
 
 /** A book of formulas alone is there for other books; one that brings another in may ask by that one's questions. */

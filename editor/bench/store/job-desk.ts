@@ -1,7 +1,9 @@
 // The jobs on this device and the one that is open, apart from what draws them. What a person does becomes an entry that is kept at once;
 // what a job is follows from its entries alone.
+import { bundled, parted } from "../../../core/bundle.ts";
 import { foldJob } from "../../../core/record.ts";
 import type { BookRef, Deed, JobEntry, JobRecord } from "../../../core/record.ts";
+import type { BookByPrint } from "../../../core/schemas/host.ts";
 import type { Answers } from "../../../core/view.ts";
 import type { Ticked } from "../job/job-card.tsx";
 import type { Delivery } from "./deliver.ts";
@@ -39,15 +41,19 @@ export interface JobDesk {
   readonly shelf: RecordShelf | undefined;
 }
 
-/** The text of a job's book: kept on this device, else asked of the shop's host once, and only taken if it is the very text. */
+/** A job's book with what it stood on: kept on this device, else asked of the shop's host once, and only taken if it is the very book. */
 export async function bookOfJob(shelf: RecordShelf | undefined, { print, name, edition }: BookRef): Promise<KeptText | undefined> {
   try {
     const kept = await shelf?.book(print);
     if (kept !== undefined) return kept;
     const answer = await fetch(`/api/texts/${print}`);
-    const said = answer.ok ? ((await answer.json()) as { text?: unknown }) : {};
-    if (typeof said.text !== "string" || (await printOfText(said.text)) !== print) return undefined;
-    const book: KeptText = { print, name, title: name, ...(edition === undefined ? {} : { edition }), text: said.text, at: Date.now() };
+    if (!answer.ok) return undefined;
+    const said = (await answer.json()) as Partial<BookByPrint>;
+    if (typeof said.text !== "string" || (said.under !== undefined && !(Array.isArray(said.under) && said.under.every((one) => typeof one === "string")))) return undefined;
+    // A host of an earlier build hands out a bundle as it was kept.
+    const { text, under } = said.under === undefined ? parted(said.text) : { text: said.text, under: said.under };
+    if ((await printOfText(text)) !== print && (await printOfText(bundled(text, under))) !== print) return undefined;
+    const book: KeptText = { print, name, title: name, ...(edition === undefined ? {} : { edition }), text, at: Date.now(), ...(under === undefined ? {} : { under }) };
     await shelf?.addBook(book);
     return book;
   } catch {

@@ -5,7 +5,7 @@ import type { DBSchema, IDBPDatabase } from "idb";
 import type { JobEntry } from "../../../core/record.ts";
 import { newId } from "./print-of.ts";
 
-export interface KeptText { readonly print: string; readonly name: string; readonly title: string; readonly edition?: number; readonly text: string; readonly at: number; /** Texts that the book stood on when the job was begun. */ readonly under?: readonly string[] }
+export interface KeptText { readonly print: string; readonly name: string; readonly title: string; readonly edition?: number; readonly text: string; readonly at: number; /** Texts that the book stood on when the job was begun; absent where they were not kept. */ readonly under?: readonly string[] }
 export interface KeptPhoto { readonly photo: string; readonly blob: Blob; readonly small?: Blob }
 
 /** Ids of entries, prints of photographs and of the texts of books. */

@@ -1,14 +1,15 @@
 // Routes of books: drafts with their history, and sealed editions.
-import { bookList, bookName, draft, draftConflict, draftHistory, draftSave, draftSaved, edition, editionLine, editionList, largestText, sealRefused, sealRequest, refusal } from "../../../core/schemas/host.ts";
+import { bookByPrint as bookFound, bookList, bookName, draft, draftConflict, draftHistory, draftSave, draftSaved, edition, editionLine, editionList, largestBundle, largestText, sealRefused, sealRequest, refusal, textKeep } from "../../../core/schemas/host.ts";
 import { sealEdition } from "../desk/sealing.ts";
 import { draftOf, draftVersions, saveDraft, versionText } from "../shelf/drafts.ts";
 import { editionOf, listBooks, listEditions } from "../shelf/editions.ts";
-import { keepText, textByPrint } from "../shelf/texts.ts";
+import { bookByPrint, keepText } from "../shelf/texts.ts";
 import { Trouble } from "../shelf/troubles.ts";
 import { type Api, type HostParts, add, createRoute, given, json, pageQuery, printParam, refusals, z } from "./routes.ts";
 
 /** A text as JSON may be twice as long as itself, and more where it holds much that is escaped. */
 const largestTextAsJson = 3 * largestText;
+const largestBundleAsJson = 3 * largestBundle;
 const inBook = z.object({ book: bookName });
 const whole = (least: number) => z.coerce.number().int().min(least).max(1_000_000_000);
 
@@ -75,16 +76,16 @@ export function bookRoutes(app: Api, { shelf, desk, rework, presence, who, proof
   // ───────────── texts ─────────────
 
   const inPrint = z.object({ print: printParam });
-  add(app, who, createRoute({ method: "get", path: "/api/texts/{print}", summary: "The text of a book by its print", request: { params: inPrint }, responses: { 200: json(z.object({ text: z.string() }), "It never changes"), ...refusals } }),
+  add(app, who, createRoute({ method: "get", path: "/api/texts/{print}", summary: "A book by its print, with what it stands on", request: { params: inPrint }, responses: { 200: json(bookFound, "It never changes"), ...refusals } }),
     async (context) => {
-      const text = await textByPrint(shelf, context.req.valid("param").print);
-      if (text === undefined) throw new Trouble(404, "The shelf has no book of this print.");
-      return context.json({ text }, 200);
+      const found = await bookByPrint(shelf, context.req.valid("param").print);
+      if (found === undefined) throw new Trouble(404, "The shelf has no book of this print.");
+      return context.json(found, 200);
     });
-  add(app, who, createRoute({ method: "put", path: "/api/texts/{print}", summary: "Keeps the text of a book that a job was worked by, so that it can be worked again", request: { params: inPrint, body: given(z.object({ text: z.string().max(largestText) })) }, responses: { 200: json(z.object({ known: z.boolean() }), "Kept"), ...refusals, 422: json(refusal, "The text is not the one that the print names") } }),
+  add(app, who, createRoute({ method: "put", path: "/api/texts/{print}", summary: "Keeps the text of a book that a job was worked by, with what it stood on, so that it can be worked again", request: { params: inPrint, body: given(textKeep) }, responses: { 200: json(z.object({ known: z.boolean() }), "Kept"), ...refusals, 422: json(refusal, "The text is not the one that the print names") } }),
     async (context) => {
       const fresh = await keepText(shelf, context.var.person.name, context.req.valid("param").print, context.req.valid("json").text);
       if (fresh) rework.poke();
       return context.json({ known: !fresh }, 200);
-    }, largestTextAsJson);
+    }, largestBundleAsJson);
 }

@@ -7,10 +7,9 @@ import { cardDifferences } from "../../../core/worked-again.ts";
 import { engineVersion } from "../../../engine/index.ts";
 import { jobRecordOf, jobsWaiting, keepAgreement } from "../shelf/jobs.ts";
 import type { Shelf } from "../shelf/shelf.ts";
-import { textByPrint } from "../shelf/texts.ts";
 import { Trouble } from "../shelf/troubles.ts";
 import type { Desk } from "./desk.ts";
-import { textsUnder } from "./ground.ts";
+import { bookOnItsGround } from "./ground.ts";
 import type { WorkedAgain } from "./shapes.ts";
 
 export interface Again { readonly agreement: Agreement; readonly traces: readonly { readonly of: string; readonly steps: readonly unknown[] }[] }
@@ -18,11 +17,11 @@ export interface Again { readonly agreement: Agreement; readonly traces: readonl
 export async function workedAgain(shelf: Shelf, desk: Desk, job: JobRecord): Promise<Again> {
   const card = job.signed?.card;
   if (card === undefined) return { agreement: { says: "not signed", now: engineVersion, differences: [] }, traces: [] };
-  const text = job.book === undefined ? undefined : await textByPrint(shelf, job.book.print);
-  if (text === undefined) return { agreement: { says: "book unknown", then: card.engine, now: engineVersion, differences: [] }, traces: [] };
+  const book = job.book === undefined ? undefined : await bookOnItsGround(shelf, desk, job.book.print);
+  if (book === undefined) return { agreement: { says: "book unknown", then: card.engine, now: engineVersion, differences: [] }, traces: [] };
   let worked: WorkedAgain;
   try {
-    worked = await desk.ask({ asks: "work", text, under: await textsUnder(shelf, desk, job.book!.print, text), answers: job.answers });
+    worked = await desk.ask({ asks: "work", ...book, answers: job.answers });
   } catch (cause) {
     if (cause instanceof Trouble && cause.status === 422) return { agreement: { says: "cannot be worked", then: card.engine, now: engineVersion, differences: [] }, traces: [] };
     throw cause;

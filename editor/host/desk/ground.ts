@@ -1,7 +1,7 @@
 // The ground that a book stands on: the sealed editions on this shelf that it names, and those that they name.
 import type { BookRef } from "../../../core/record.ts";
 import type { Shelf } from "../shelf/shelf.ts";
-import { textByPrint } from "../shelf/texts.ts";
+import { bookByPrint } from "../shelf/texts.ts";
 import type { Desk } from "./desk.ts";
 import type { Checked } from "./shapes.ts";
 
@@ -29,10 +29,8 @@ export async function onItsGround(shelf: Shelf, desk: Desk, text: string): Promi
   }
 }
 
-/** The texts under a book of this print: for a sealed edition exactly those that it was sealed upon. */
-export async function textsUnder(shelf: Shelf, desk: Desk, print: string, text: string): Promise<readonly string[]> {
-  const sealed = await shelf.db.selectFrom("editions").select("stands").where("print", "=", print).orderBy("at").limit(1).executeTakeFirst();
-  if (sealed === undefined) return (await onItsGround(shelf, desk, text)).texts;
-  const texts = await Promise.all((JSON.parse(sealed.stands) as BookRef[]).map((ref) => textByPrint(shelf, ref.print)));
-  return texts.filter((one) => one !== undefined);
+/** The book of this print with the texts that it stands on. Where nobody kept them with it, they are those on the shelf now: it is a draft, or a book that an earlier page delivered without its ground. */
+export async function bookOnItsGround(shelf: Shelf, desk: Desk, print: string): Promise<{ readonly text: string; readonly under: readonly string[] } | undefined> {
+  const found = await bookByPrint(shelf, print);
+  return found && { text: found.text, under: found.under ?? (await onItsGround(shelf, desk, found.text)).texts };
 }
