@@ -72,8 +72,8 @@ export interface Row {
   readonly layer: string;
   /** False for what stands in a book underneath: its places lie beyond the end of the book's own text. */
   readonly own: boolean;
-  /** What it replaces or adds to, and in which book that stands. */
-  readonly was?: { readonly layer: string; readonly rule: string };
+  /** What it replaces or adds to, and in which book that stands; `when` is the condition under which it does, where it has one. */
+  readonly was?: { readonly layer: string; readonly rule: string; readonly when?: string };
 }
 
 export interface KindView {

@@ -194,6 +194,13 @@ export function App(props: { readonly bench: Bench; readonly shop: Shop }) {
     setLastJob(id);
     setSide({ is: "job", id });
   };
+  /** A new statement is not hidden by the search or the part that it was written under. */
+  const showChosen = (): void => {
+    const now = bench.state();
+    if (now.snapshot === undefined || now.chosen === undefined || filterRows(drawnRows(now.snapshot.rows), part, find).some((one) => one.id === now.chosen?.row)) return;
+    setPart("");
+    setFind("");
+  };
   const beginLayer = (text: string, name: string): void => { void bench.openText(text, name); setSide(undefined); };
   const namesTaken = useMemo(() => shop.books.map((book) => book.name), [shop.books]);
   const save = (): void => saveToFile(snapshot?.name || state.key, desk.text);
@@ -234,7 +241,7 @@ export function App(props: { readonly bench: Bench; readonly shop: Shop }) {
       snapshot={snapshot} jobs={desk.jobs} rows={rows} chosen={chosen} lit={hovered?.id} readOnly={!editable} focusCall={focusCall} draft={draft}
       onChoose={choose} onRule={(id, typed) => void acts.rule(id, typed)} onName={(id, typed) => void acts.name(id, typed)} onBasis={(id, typed) => void acts.basis(id, typed)}
       onAnswers={bench.setAnswers}
-      onDraft={(typed) => { const at = draft?.after; setDraft(undefined); if (typed !== undefined) void acts.insert(at, typed); }}
+      onDraft={(typed) => { const at = draft?.after; setDraft(undefined); if (typed !== undefined) void acts.insert(at, typed).then(showChosen); }}
       onPasteStatements={(after, text) => void acts.insert(after, text)} onShift={(id, by) => void acts.shift(id, by)} onRemove={take}
       onAmend={(id, typed) => void acts.amend(id, typed)} onTryAmend={acts.tryAmend} onAmendWhole={(id) => void amendWhole(id)} moves={moves} onMoves={showMoves} amendCall={amendCall}
       onOpenChart={(name) => setSide({ is: "chart", name })} onPoint={setPointed} onOpenWhy={() => { setSide({ is: "why" }); focusSide(); }} onOpenJob={(id) => { setLastJob(id); setSide({ is: "job", id }); }} onAddJob={() => setSide({ is: "add-job" })}

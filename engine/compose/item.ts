@@ -3,6 +3,14 @@ import type { Span } from "../../core/span.ts";
 import { type Piece, placed } from "../syntax/split.ts";
 import type { Fault, Statement } from "../syntax/tree.ts";
 
+/** What a statement replaces, adds to or leaves out. */
+export interface Was {
+  readonly layer: string;
+  readonly rule: string;
+  /** Where the statement counts only under a condition: the condition as written; elsewhere what it replaces is in force. */
+  readonly when?: string;
+}
+
 export interface Origin {
   /** Name of the book that the statement stands in. */
   readonly layer: string;
@@ -13,7 +21,7 @@ export interface Origin {
   /** A line underneath that stays in force where the one above does not apply: the name that both have. */
   readonly beneath?: string;
   /** What it replaces. */
-  readonly was?: { readonly layer: string; readonly rule: string };
+  readonly was?: Was;
   /** Of a chart with rows of several books: the reason and basis that each layer gives for its own. */
   readonly added?: readonly { readonly layer: string; readonly because?: string; readonly basis?: string }[];
   /** Of a statement that a used book brings: where the line that brings it begins. */

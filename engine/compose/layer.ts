@@ -3,7 +3,7 @@
 import type { Span } from "../../core/span.ts";
 import { placed } from "../syntax/split.ts";
 import type { Fault, Statement } from "../syntax/tree.ts";
-import { type Item, isLine, isValue, keyFor, keyOf, meant, placeOf, ruleOf } from "./item.ts";
+import { type Item, isLine, isValue, keyFor, keyOf, meant, placeOf, plain, ruleOf } from "./item.ts";
 import { bringIn } from "./bring.ts";
 import { alsoUnder, appliesAs, conditionOf, lineUnder, withCondition, withSteps } from "./lines.ts";
 import { namesBefore, renamed, replacing } from "./rewrite.ts";
@@ -152,7 +152,8 @@ function replace(desk: Desk, item: Item, onGround: boolean, isLayer: boolean): I
   const keeps = namesBefore(statement) || statement.clauses.when !== undefined;
   if (under.from.was !== undefined && !keeps) own = faulted(own, "layer/again", statement.name!.at, { name, word, layer: under.from.layer, below: under.from.was.layer, also: [{ absolute: placeOf(under), says: `${under.from.layer} replaces it here` }] });
   if ((word === "stop" || word === "caution") && statement.body.keyword !== "unreadable") own = weakened(own, under, statement.clauses.because !== undefined, "replaces", name);
-  const was = { layer: under.from.layer, rule: ruleOf(under.statement) };
+  const when = word === "figure" || word === "formula" || isLine(word) ? statement.clauses.when : undefined;
+  const was = { layer: under.from.layer, rule: ruleOf(under.statement), ...(when === undefined ? {} : { when: plain(statement.text.slice(when.at.start, when.at.end)) }) };
   desk.slots[slot] = isLine(word) ? overLine(desk.slots[slot]!, under, own, was) : overValue(desk.slots[slot]!, under, own, was);
   return undefined;
 }

@@ -27,11 +27,13 @@ export interface ChartGridProps {
   readonly decided?: readonly number[];
   /** Rows that no job reaches, as was proved. */
   readonly never?: readonly number[];
+  /** In a layer: the book that each row stands in, undefined for the own ones. A row underneath takes another value as an own row of the same conditions; it is not moved, taken out, or given other conditions. */
+  readonly layers?: readonly (string | undefined)[];
   readonly readOnly?: boolean;
 }
 
 export function ChartGrid(props: ChartGridProps) {
-  const { chart, findings, onSetCell, onAddRow, onRemoveRow, onMoveRow, onRepair, decided = [], never = [], readOnly = false } = props;
+  const { chart, findings, onSetCell, onAddRow, onRemoveRow, onMoveRow, onRepair, decided = [], never = [], layers = [], readOnly = false } = props;
   const [active, setActive] = useState<Cell>({ line: 0, column: 0 });
   const [anchor, setAnchor] = useState<Cell>();
   const [writing, setWriting] = useState<{ readonly at: Cell; readonly startWith: string; readonly selectAll: boolean }>();
@@ -49,6 +51,7 @@ export function ChartGrid(props: ChartGridProps) {
   const line = lines[Math.min(active.line, lines.length - 1)];
   const at: Cell = { line: Math.min(active.line, Math.max(0, lines.length - 1)), column: Math.min(active.column, columns.length - 1) };
   const activeRow = line?.is === "row" ? line.row : undefined;
+  const underneath = activeRow === undefined ? undefined : layers[activeRow];
 
   // Before the one below, which may move to another cell: the focus then follows once that cell is drawn.
   useEffect(() => {
@@ -83,6 +86,7 @@ export function ChartGrid(props: ChartGridProps) {
 
   function write(startWith: string, selectAll: boolean): void {
     if (readOnly || line === undefined || line.is === "hole") return;
+    if (underneath !== undefined && columns[at.column]?.role === "condition") return setSaid(keptThere(underneath));
     setWriting({ at, startWith, selectAll });
   }
 
@@ -150,6 +154,7 @@ export function ChartGrid(props: ChartGridProps) {
   function remove(): void {
     if (line?.is === "draft") return dropDraft();
     if (activeRow === undefined || readOnly) return;
+    if (underneath !== undefined) return setSaid(keptThere(underneath));
     onRemoveRow(activeRow);
     setSaid("The row is taken out. Undo brings it back.");
     focusThen.current = true;
@@ -197,7 +202,7 @@ export function ChartGrid(props: ChartGridProps) {
       case "remove-row": return remove();
       case "clear":
         if (readOnly) return;
-        if (activeRow !== undefined && columns[at.column]?.role === "condition") onSetCell(activeRow, at.column, "any");
+        if (underneath === undefined && activeRow !== undefined && columns[at.column]?.role === "condition") onSetCell(activeRow, at.column, "any");
         else write("", false);
     }
   }
@@ -247,7 +252,7 @@ export function ChartGrid(props: ChartGridProps) {
                   </td>
                 </tr>
               ) : (
-                <tr key={one.is === "row" ? `row ${one.row}` : "draft"} data-row={one.is === "row" ? one.row : undefined} className={rowClass(one, decided, never)}>
+                <tr key={one.is === "row" ? `row ${one.row}` : "draft"} data-row={one.is === "row" ? one.row : undefined} className={`${rowClass(one, decided, never)}${layers.length === 0 || one.is !== "row" ? "" : layers[one.row] === undefined ? " chart-own" : " chart-under"}`}>
                   {columns.map((column, j) => {
                     const here = i === at.line && j === at.column;
                     const cell = one.is === "row" ? chart.rows[one.row]?.cells[j] : undefined;
@@ -282,6 +287,7 @@ export function ChartGrid(props: ChartGridProps) {
                             }}
                           />
                         ) : text === "" ? <span className="chart-blank">to be written</span> : <span className={text === "any" ? "chart-text chart-any" : "chart-text"}>{text}</span>}
+                        {j === columns.length - 1 && one.is === "row" && layers.length > 0 && <span className="chart-layer">{layers[one.row] ?? "here"}</span>}
                         {j === columns.length - 1 && one.is === "row" && never.includes(one.row) && <span className="chart-never-says">never reached</span>}
                         {j === 0 && one.is === "row" && decided.includes(one.row) && <span className="out-of-sight"> (decided for the chosen job)</span>}
                       </td>
@@ -299,7 +305,7 @@ export function ChartGrid(props: ChartGridProps) {
           <button type="button" className="button" aria-keyshortcuts="Control+Enter" onClick={() => startDraft(activeRow ?? chart.rows.length - 1)}>Add a row below</button>
           {onMoveRow !== undefined && <button type="button" className="button" aria-keyshortcuts="Alt+ArrowUp" disabled={activeRow === undefined || activeRow === 0} onClick={() => move(-1)}>Move up</button>}
           {onMoveRow !== undefined && <button type="button" className="button" aria-keyshortcuts="Alt+ArrowDown" disabled={activeRow === undefined || activeRow === chart.rows.length - 1} onClick={() => move(1)}>Move down</button>}
-          <button type="button" className="button" aria-keyshortcuts="Control+Delete" disabled={line?.is === "hole" || (activeRow !== undefined && chart.rows.length < 2)} onClick={remove}>{line?.is === "draft" ? "Put the new row away" : "Take the row out"}</button>
+          <button type="button" className="button" aria-keyshortcuts="Control+Delete" disabled={line?.is === "hole" || underneath !== undefined || (activeRow !== undefined && chart.rows.length < 2)} onClick={remove}>{line?.is === "draft" ? "Put the new row away" : "Take the row out"}</button>
           <button type="button" className="button" onClick={() => void navigator.clipboard.writeText(chartAsTabbed(chart)).then(() => setSaid("The chart is copied, with tabs between cells."), () => setSaid("This browser did not allow copying."))}>Copy all</button>
           <span className="chart-said" role="status">{said}</span>
         </div>
@@ -308,3 +314,5 @@ export function ChartGrid(props: ChartGridProps) {
     </section>
   );
 }
+
+const keptThere = (layer: string): string => `This row stands in ${layer} and is kept as it is there. Another value written into it counts here; for other conditions add a row.`;

@@ -56,7 +56,8 @@ export function heightOf(wish: HeightWish): number {
   const titleLines = shownTitle(row) === "" ? 0 : linesOf(shownTitle(row), Math.max(14, Math.floor(ruleWidth / 6.1)), 2);
   const oldLines = wish.oldRule === undefined ? 0 : linesOf(wish.oldRule || " ", Math.floor(ruleWidth / 7.9), 2);
   const ownLine = wish.layered && row.own && saysSomething(row) ? 25 + (row.was === undefined || row.was.rule === "" ? 0 : linesOf(row.was.rule, Math.max(12, Math.floor(ruleWidth / 7.9)), 2) * ruleLine) : 0;
-  const rule = ownLine + (ruleLines + oldLines) * ruleLine + titleLines * 18 + (titleLines > 0 ? 2 : 0) + (oldLines > 0 ? 2 : 0);
+  const whenLines = wish.layered && row.was?.when !== undefined ? linesOf(whenWords(row) ?? "", Math.max(14, Math.floor(ruleWidth / 6.1)), 2) : 0;
+  const rule = ownLine + whenLines * 18 + (ruleLines + oldLines) * ruleLine + titleLines * 18 + (titleLines > 0 ? 2 : 0) + (oldLines > 0 ? 2 : 0);
   // A kind has nothing to say for any job, so it is one quiet line with its words.
   const quiet = row.keyword === "kind" && !columns.stacked;
   const name = columns.stacked || quiet ? 20 : 40;
@@ -81,6 +82,9 @@ export function withWords(rows: readonly Row[], kinds: readonly KindView[]): rea
   const words = new Map(kinds.map((kind) => [kind.name, kind.words.map((one) => one.word).join(", ")]));
   return rows.map((row) => (row.keyword === "kind" && row.rule.trim() === "" ? { ...row, rule: words.get(row.name ?? "") ?? "" } : row));
 }
+
+/** Of a line of a layer that counts under a condition only: that condition, and whose word counts elsewhere. */
+export const whenWords = ({ was }: Row): string | undefined => (was?.when === undefined ? undefined : `when ${was.when}; elsewhere as in ${was.layer}`);
 
 /** What stands under the rule: a question, a title. The texts of steps, cautions and stops are their rules already. */
 export function shownTitle(row: Row): string {

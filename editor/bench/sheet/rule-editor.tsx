@@ -5,6 +5,7 @@ import type { KeyboardEvent } from "react";
 import type { Finding } from "../../../core/view.ts";
 import { repairKey } from "../commands.ts";
 import type { OffersAt, Tried } from "../engine/shapes.ts";
+import { causesFirst } from "../findings/causes-first.ts";
 import { FindingLine } from "../findings/finding-line.tsx";
 import { fitOffers } from "./fit-offers.ts";
 
@@ -19,6 +20,8 @@ export interface RuleEditorProps {
   readonly onHeight: (height: number) => void;
   /** Said beside the buttons: what keeping it does. */
   readonly says?: string;
+  /** Findings that keep the draft from being kept: what is wrong stands below it, and the draft stays as it is typed. */
+  readonly refuses?: (finding: Finding) => boolean;
   /** Where the cursor begins; at the end if left out. */
   readonly caret?: number;
 }
@@ -81,6 +84,14 @@ export function RuleEditor(props: RuleEditorProps) {
     requestAnimationFrame(() => field.current?.setSelectionRange(end, end));
   };
 
+  const keep = async (): Promise<void> => {
+    const { refuses } = props;
+    // What was tried last may be of an earlier draft: the one that is to be kept is tried itself.
+    const answer = refuses === undefined ? undefined : await onTry(draft, caret);
+    if (answer?.findings.some((finding) => refuses?.(finding))) { newest.current += 1; setTried(answer); setQuiet(true); return; }
+    props.onKeep(draft);
+  };
+
   const press = (event: KeyboardEvent): void => {
     event.stopPropagation();
     if (event.key === "Escape") {
@@ -92,7 +103,7 @@ export function RuleEditor(props: RuleEditorProps) {
       repair(tried.findings.find((finding) => finding.repairs.length > 0));
     } else if (event.key === "Enter" && !event.shiftKey) {
       event.preventDefault();
-      props.onKeep(draft);
+      void keep();
     } else if (event.key === "Tab" && offers.length > 0 && !event.shiftKey) {
       event.preventDefault();
       take(chosen);
@@ -134,13 +145,13 @@ export function RuleEditor(props: RuleEditorProps) {
         )}
       </div>
       <div className="rule-editor-does">
-        <button type="button" className="button main" onClick={() => props.onKeep(draft)}>Keep <kbd>Enter</kbd></button>
+        <button type="button" className="button main" onClick={() => void keep()}>Keep <kbd>Enter</kbd></button>
         <button type="button" className="button" onClick={props.onDrop}>Drop <kbd>Esc</kbd></button>
         {props.says !== undefined && <span className="rule-editor-hint">{props.says}</span>}
         {offers.length > 0 && <span className="rule-editor-hint"><kbd>Tab</kbd> takes “{offers[chosen]?.label}”</span>}
       </div>
       <div aria-live="polite">
-        {tried.findings.filter((finding) => finding.weight !== "note").slice(0, 4).map((finding, place) => (
+        {causesFirst(tried.findings.filter((finding) => finding.weight !== "note")).slice(0, 4).map((finding, place) => (
           <FindingLine key={place} finding={finding} repairKey={finding.repairs.length > 0 ? repairKey : undefined}
             onRepair={finding.repairs[0]?.edits.every((edit) => edit.at.start >= 0 && edit.at.end <= draft.length) ? repair : undefined} />
         ))}

@@ -11,7 +11,7 @@ import { CellText } from "./cell-text.tsx";
 import { cellOf } from "./cells.ts";
 import { Glyph, keywordMeans } from "./glyph.tsx";
 import type { Columns } from "./layout.ts";
-import { saysSomething, shownRule, shownTitle } from "./layout.ts";
+import { saysSomething, shownRule, shownTitle, whenWords } from "./layout.ts";
 import type { Moves } from "./moves.ts";
 import type { Column } from "./places.ts";
 import type { Standing } from "./layers.ts";
@@ -99,6 +99,7 @@ export const SheetRow = memo(function SheetRow(props: SheetRowProps) {
               {props.oldRule !== undefined && <del className="rule old-rule">{props.oldRule.replace(/\s+/g, " ") || "as before"}</del>}
               {row.keyword === "drop" && row.was !== undefined ? <span className="rule">leaves out</span> : <span className={`rule${props.oldRule !== undefined || props.isNew ? " new-rule" : ""}`}><RuleInk text={shownRule(row)} marks={props.inks} /></span>}
               {shownTitle(row) !== "" && <span className="sheet-title">{shownTitle(row)}</span>}
+              {props.layered && whenWords(row) !== undefined && <span className="sheet-title sheet-when">{whenWords(row)}</span>}
               {props.layered && row.own && saysSomething(row) && <OwnLine row={row} of={props.movesOf} moves={props.moves} chosen={props.chosen !== undefined} onMoves={props.onMoves} />}
             </>
           )}

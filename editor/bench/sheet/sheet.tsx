@@ -8,6 +8,7 @@ import type { Finding, Row } from "../../../core/view.ts";
 import type { Snapshot, Tried } from "../engine/shapes.ts";
 import type { Place } from "../store/bench.ts";
 import type { JobTag } from "../store/history.ts";
+import { causesFirst } from "../findings/causes-first.ts";
 import { AnswerEditor } from "./answer-editor.tsx";
 import type { After } from "./answer-editor.tsx";
 import { cellOf, textOfCell } from "./cells.ts";
@@ -106,7 +107,7 @@ export function Sheet(props: SheetProps) {
   const shownFindings = useCallback((row: Row): readonly Finding[] => {
     const all = findingsByRow.get(row.id) ?? none;
     if (editRow === row.id) return none;
-    return fewShown(all.filter((finding) => finding.weight === "error" || (chosen?.row === row.id && finding.weight === "warning")));
+    return fewShown(causesFirst(all.filter((finding) => finding.weight === "error" || (chosen?.row === row.id && finding.weight === "warning"))));
   }, [findingsByRow, chosen?.row, editRow]);
 
   const layered = isLayer(snapshot);
@@ -344,7 +345,7 @@ export function Sheet(props: SheetProps) {
         return {
           column: key,
           node: <RuleEditor key={placeKey(editing.place)} label={`Rule of ${row.name ?? row.keyword}`} first={editing.first} onHeight={setEditHeight} says={`Amends it here${span === undefined ? "" : `, ${span}`}. ${row.layer} keeps its own.`}
-            onTry={(draft, caret) => props.onTryAmend(row, draft, caret)} onDrop={() => stop()}
+            onTry={(draft, caret) => props.onTryAmend(row, draft, caret)} refuses={beyondSpan} onDrop={() => stop()}
             onKeep={(draft) => { stop(); if (draft.trim() !== "" && draft !== editing.first) props.onAmend(row.id, draft); }} />,
         };
       }
@@ -451,6 +452,9 @@ function usePrinting(): boolean {
   }, []);
   return printing;
 }
+
+/** A dial is not turned beyond the span that the book underneath gives. */
+const beyondSpan = (finding: Finding): boolean => finding.code === "layer/span";
 
 const none: readonly Finding[] = [];
 

@@ -7,6 +7,8 @@ export function BeginLayer(props: {
   /** Name of the book underneath, as it stands in the list. */
   readonly on: string;
   readonly text: () => Promise<string | undefined>;
+  /** Names that are taken on the shop's host. */
+  readonly others: readonly string[];
   readonly onLayer: (text: string, name: string) => void;
 }) {
   const [open, setOpen] = useState(false);
@@ -18,7 +20,7 @@ export function BeginLayer(props: {
     event.preventDefault();
     const base = await props.text();
     if (base === undefined) { setTrouble("That book could not be fetched."); return; }
-    const wrong = nameTrouble(base, name.trim());
+    const wrong = nameTrouble(base, name.trim(), props.others);
     const text = wrong === undefined ? newLayer(base, name.trim(), title) : undefined;
     if (text === undefined) setTrouble(wrong ?? "The book has no head that a layer could name: begin it with book and a name.");
     else props.onLayer(text, name.trim());

@@ -15,6 +15,8 @@ export function BooksSide(props: {
   readonly onDrop: (key: string) => void;
   /** The text of a book of the lists, for a layer on it. */
   readonly textOf: (from: "kept" | "shipped", key: string) => Promise<string | undefined>;
+  /** Names that are taken on the shop's host. */
+  readonly others: readonly string[];
   readonly onLayer: (text: string, name: string) => void;
 }) {
   const [sure, setSure] = useState("");
@@ -32,13 +34,13 @@ export function BooksSide(props: {
           <li key={book.key} className="book-line">
             <button type="button" aria-current={book.key === props.current || undefined} onClick={() => props.onOpen(book.key)}><b>{book.key}</b><span>{book.title}</span><small>changed {when(book.at)}</small></button>
             {book.key !== props.current && <button type="button" className="button bare" onClick={() => { if (sure === book.key) props.onDrop(book.key); else setSure(book.key); }}>{sure === book.key ? "Press again: it cannot be brought back" : "Throw away"}<span className="out-of-sight"> the book {book.key}</span></button>}
-            <BeginLayer on={book.key} text={() => props.textOf("kept", book.key)} onLayer={props.onLayer} />
+            <BeginLayer on={book.key} text={() => props.textOf("kept", book.key)} others={props.others} onLayer={props.onLayer} />
           </li>
         ))}
       </ul>
       <h3 className="label">Comes with the program</h3>
       <ul className="pick-list">
-        {props.shipped.map((name) => <li key={name} className="book-line"><button type="button" onClick={() => props.onShipped(name)}><b>{name}</b><span>opens as a copy of its own</span></button><BeginLayer on={name} text={() => props.textOf("shipped", name)} onLayer={props.onLayer} /></li>)}
+        {props.shipped.map((name) => <li key={name} className="book-line"><button type="button" onClick={() => props.onShipped(name)}><b>{name}</b><span>opens as a copy of its own</span></button><BeginLayer on={name} text={() => props.textOf("shipped", name)} others={props.others} onLayer={props.onLayer} /></li>)}
       </ul>
     </div>
   );

@@ -7,6 +7,7 @@ import { ChartPlot } from "../charts/chart-plot.tsx";
 import { laidJobs, pointAsCells } from "../charts/laid-jobs.ts";
 import type { Proving } from "../engine/proof-shapes.ts";
 import type { Snapshot, StatementEdit } from "../engine/shapes.ts";
+import { isLayer, lineAt } from "../sheet/layers.ts";
 import { neverRows } from "../standing/proved-findings.ts";
 import type { Bench } from "../store/bench.ts";
 import type { JobTag } from "../store/history.ts";
@@ -41,16 +42,18 @@ export function ChartSide(props: { readonly bench: Bench; readonly name: string;
   if (chart === undefined) return <p>Opening the chart…</p>;
   if (chart === "none") return <div className="chart-side">{another}<p>This chart cannot be read as a grid yet. Its text says what is wrong with it; see the findings.</p></div>;
   const never = neverRows(props.standing?.text === snapshot.text ? props.standing.view : undefined, name, chart.rows);
+  // Rows of a layer are put in order by the language: they are not moved by hand.
+  const layers = isLayer(snapshot) ? chart.rows.map((one) => { const { layer } = lineAt(snapshot, one.at); return one.at.start <= snapshot.text.length ? undefined : layer; }) : undefined;
   const edit = (wish: StatementEdit): void => void bench.statement(wish);
   return (
     <div className="chart-side">
       {another}
       <ChartGrid
-        chart={chart} findings={snapshot.findings} readOnly={props.readOnly} decided={decided} never={never}
+        chart={chart} findings={snapshot.findings} readOnly={props.readOnly} decided={decided} never={never} layers={layers?.some((one) => one !== undefined) ? layers : undefined}
         onSetCell={(row, column, text) => edit({ does: "set-cell", chart: name, row, column, text })}
         onAddRow={(after, cells) => edit({ does: "add-row", chart: name, after, cells })}
         onRemoveRow={(row) => edit({ does: "remove-row", chart: name, row })}
-        onMoveRow={(row, after) => edit(moveRow(chart, row, after))}
+        onMoveRow={layers?.some((one) => one !== undefined) ? undefined : (row, after) => edit(moveRow(chart, row, after))}
         onSetBlock={(row, column, cells) => edit(setBlock(chart, row, column, cells))}
         onRepair={(repair) => bench.edit(repair.edits)}
       />

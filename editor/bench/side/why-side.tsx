@@ -28,7 +28,7 @@ export function WhySide(props: {
   return (
     <div className="why-side">
       <p className="why-side-row"><b>{row.name ?? row.keyword}</b> <span>{row.type === "" ? keywordMeans(row.keyword) : `${keywordMeans(row.keyword)}, ${row.type}`}</span></p>
-      {props.layered && <p className="why-side-title">{row.own ? "Stands in this book, " : "Stands underneath, in "}{row.layer}{row.was && `. ${row.keyword === "drop" ? "It leaves out what stands" : row.keyword === "chart" ? "It adds to what stands" : "It takes the place of what stands"} in ${row.was.layer}: ${row.was.rule}`}</p>}
+      {props.layered && <p className="why-side-title">{row.own ? "Stands in this book, " : "Stands underneath, in "}{row.layer}{row.was && `. ${row.keyword === "drop" ? "It leaves out what stands" : row.keyword === "chart" ? "It adds to what stands" : "It takes the place of what stands"} in ${row.was.layer}${row.was.when === undefined ? "" : ` when ${row.was.when}`}: ${row.was.rule}`}</p>}
       {row.title !== "" && <p className="why-side-title">{row.title}</p>}
       {props.children}
       {trace && props.job !== undefined && (

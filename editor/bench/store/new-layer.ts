@@ -8,11 +8,12 @@ export function headIn(text: string): { readonly name: string; readonly edition:
   return found === null ? undefined : { name: found[1]!, edition: found[2] === undefined ? undefined : Number(found[2]) };
 }
 
-/** Why a layer over this text cannot have this name; undefined where it can. */
-export function nameTrouble(base: string, name: string): string | undefined {
+/** Why a layer over this text cannot have this name; undefined where it can. `others` are the names of the books on the shop's host: a second book of one name would run into its draft and its editions. */
+export function nameTrouble(base: string, name: string, others: readonly string[] = []): string | undefined {
   if (name === "") return "Give it a name.";
   if (!NAME.test(name)) return "A name is letters and digits with single hyphens between: north-yard.";
   if (headIn(base)?.name === name) return "The book underneath has that name already.";
+  if (others.includes(name)) return `The shop’s host has a book ${name} already.`;
   return undefined;
 }
 

@@ -16,7 +16,7 @@ export const LAYERS: readonly FindingKind[] = [
   { code: "layer/instead", weight: "error", says: ({ name, word, layer }) => `${layer} has a ${word} ${name} already: write instead before it if it is to be replaced.` },
   { code: "layer/sort", weight: "error", says: ({ name, word, was, layer }) => `${name} is ${/^[aeiou]/.test(was) ? "an" : "a"} ${was} in ${layer}, not a ${word}.` },
   { code: "layer/span", weight: "error", says: ({ name, value, low, high, span }) => (span ? `The span of ${name} goes beyond that of the book below, ${low} to ${high}.` : `${name} is ${value}, outside the span that the book below gives, ${low} to ${high}.`) },
-  { code: "layer/again", weight: "warning", says: ({ name, layer, below }) => `${layer} replaces ${name} of ${below}, and this replaces it again without it: write as-before for what ${layer} says, if it is to count.` },
+  { code: "layer/again", weight: "warning", says: ({ name, layer, below, word }) => (word === "dial" ? `${layer} turns the dial ${name} of ${below}, and this turns it again: what stands here counts.` : `${layer} replaces ${name} of ${below}, and this replaces it again without it: write as-before for what ${layer} says, if it is to count.`) },
   { code: "layer/drop-changed", weight: "warning", says: ({ name, layer, below }) => `${layer} replaces ${name} of ${below}, and here it is dropped: what ${layer} says is lost.` },
   { code: "layer/drop-own", weight: "error", says: ({ name, word }) => `The ${word} ${name} is replaced in this book: it cannot be dropped as well.` },
   { code: "layer/row-again", weight: "warning", says: ({ name, layer }) => `${layer} gives ${name} this row already; this one takes its place.` },
