@@ -113,3 +113,17 @@ export interface ListBody {
 
 /** The most rows that a list may have. */
 export const LONGEST_LIST = 10_000;
+
+/** Places that an operation reads through its table. */
+export function extraReads(op: Op): readonly number[] {
+  switch (op.k) {
+    case K.pick: return [...op.x.conditions];
+    case K.rowValue: return [...op.x.values];
+    case K.between: return [...op.x.axes, ...op.x.groups.flatMap((group) => [...group.values])];
+    case K.keep: return [...op.x.pick.conditions, ...op.x.values];
+    case K.list: return [...op.x.columns];
+    case K.add: case K.sub: case K.mul: case K.div: case K.pow: case K.neg: case K.fn: case K.round: case K.lt: case K.le: case K.eq: case K.ne: case K.and:
+    case K.or: case K.not: case K.max: case K.min: case K.select: case K.known: case K.band: case K.words: case K.leftCount: case K.leftFirst: case K.leftAmong: case K.gather: case K.copy: case K.before:
+      return [];
+  }
+}

@@ -8,7 +8,7 @@
 // is not negative. Any operation that is neither is an unknown with the span it has.
 import { CLOSE, ROUND_CLOSE, nearly } from "../../core/number.ts";
 import { K, type Op } from "../plan/op.ts";
-import type { Spans } from "../readings/spans.ts";
+import type { Spans } from "../readings/spans/spans.ts";
 
 /** Part of the slack of 1e-9 that comparisons allow is used here; rounding uses a tenth, and doubles need almost none. */
 const SLACK = 0.8 * CLOSE;

@@ -1,7 +1,9 @@
 // A box: what each ask of a slice can be. Boxes are run through the spans reading, split, and sampled.
 import { nextUp } from "../../core/number.ts";
 import type { Plan } from "../plan/plan.ts";
-import { type Range, type Spans, bits, newSpans, pairKey, putRange, runSpans } from "../readings/spans.ts";
+import { pairKey } from "../readings/spans/compare.ts";
+import { runSpans } from "../readings/spans/run.ts";
+import { type Range, type Spans, bits, newSpans, putRange } from "../readings/spans/spans.ts";
 import { type Frame, newFrame } from "../readings/frame.ts";
 import { run } from "../readings/values.ts";
 import { atMostSurely } from "./at-most.ts";

@@ -3,7 +3,7 @@
 import { writeValue } from "../../core/format.ts";
 import { nearly } from "../../core/number.ts";
 import type { DoubtView, UnitSystem } from "../../core/view.ts";
-import { type Spans, bits, wordsOf } from "../readings/spans.ts";
+import { type Spans, bits, wordsOf } from "../readings/spans/spans.ts";
 import type { Worked } from "../readings/work.ts";
 import { Runner } from "./box.ts";
 import { rangesOf } from "./jobs.ts";

@@ -1,7 +1,7 @@
 // What would change a job: for each answer, the nearest other one at which a chosen word, a step, a caution or a stop
 // turns. Between the answer and the flip the spans reading shows that nothing turns, so nothing nearer was missed.
 import type { FlipView } from "../../core/view.ts";
-import { MAY_UNKNOWN, NEVER, type Range, bits } from "../readings/spans.ts";
+import { MAY_UNKNOWN, NEVER, type Range, bits } from "../readings/spans/spans.ts";
 import type { Worked } from "../readings/work.ts";
 import { Runner } from "./box.ts";
 import { pointOf, rangesOf, typed } from "./jobs.ts";

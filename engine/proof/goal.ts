@@ -5,7 +5,7 @@ import { oneLine } from "../readings/show.ts";
 import type { Frame } from "../readings/frame.ts";
 import { IMPOSSIBLE, isKnown } from "../readings/frame.ts";
 import { K } from "../plan/op.ts";
-import { MAY_IMPOSSIBLE, NEVER, type Spans } from "../readings/spans.ts";
+import { MAY_IMPOSSIBLE, NEVER, type Spans } from "../readings/spans/spans.ts";
 import type { Block, Plan } from "../plan/plan.ts";
 
 export interface Goal {

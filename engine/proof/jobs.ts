@@ -1,7 +1,7 @@
 // From answers to a box and back: what each ask of a slice is in a job that someone is working.
 import { writeValue } from "../../core/format.ts";
 import type { Answers } from "../../core/view.ts";
-import { type Range } from "../readings/spans.ts";
+import { type Range } from "../readings/spans/spans.ts";
 import type { Worked } from "../readings/work.ts";
 import type { Ask, Slice } from "./slice.ts";
 

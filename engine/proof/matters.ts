@@ -2,7 +2,7 @@
 // are proved not to: whatever is answered, every line comes out the same.
 import type { MattersView } from "../../core/view.ts";
 import type { Worked } from "../readings/work.ts";
-import { type Range, type Spans, bits } from "../readings/spans.ts";
+import { type Range, type Spans, bits } from "../readings/spans/spans.ts";
 import { Runner } from "./box.ts";
 import { rangesOf } from "./jobs.ts";
 import { openAsks } from "./open.ts";

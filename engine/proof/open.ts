@@ -1,8 +1,7 @@
 // Which asks an unsettled outcome really turns on, read backward from it through operations that are not settled
 // themselves. What a settled condition leaves out is left out: that is a proof that it does not matter.
-import { K, type Op } from "../plan/op.ts";
-import { extraReads } from "../plan/compile.ts";
-import { type Spans, isPoint } from "../readings/spans.ts";
+import { K, type Op, extraReads } from "../plan/op.ts";
+import { type Spans, isPoint } from "../readings/spans/spans.ts";
 import type { Slice } from "./slice.ts";
 
 const makers = new WeakMap<Slice, Map<number, Op>>();

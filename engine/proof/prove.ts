@@ -4,12 +4,13 @@
 import { roundTo } from "../../core/number.ts";
 import type { Plan } from "../plan/plan.ts";
 import { K } from "../plan/op.ts";
-import { ABOVE, BELOW, NEAR, bits, pairKey, relation } from "../readings/spans.ts";
+import { ABOVE, BELOW, NEAR, pairKey, relation } from "../readings/spans/compare.ts";
+import { bits } from "../readings/spans/spans.ts";
 import { type Box, Runner, halves, isSingle, plainest, shareOf, volume, wholeBox } from "./box.ts";
 import { type Goal, breaks, holdsFor, placesOf } from "./goal.ts";
 import { openAsks } from "./open.ts";
 import { type Ask, type Slice, sliceOf, comparedIn, twinsOf } from "./slice.ts";
-import type { Range } from "../readings/spans.ts";
+import type { Range } from "../readings/spans/spans.ts";
 
 export type Verdict =
   | { readonly is: "proved" }

@@ -5,7 +5,8 @@ import { type Op, K } from "../plan/op.ts";
 import { CLOSE, nearly, nextDown, nextUp } from "../../core/number.ts";
 import type { Type } from "../../core/type.ts";
 import type { Unit } from "../../core/unit.ts";
-import { type Range, pairKey } from "../readings/spans.ts";
+import { pairKey } from "../readings/spans/compare.ts";
+import { type Range } from "../readings/spans/spans.ts";
 
 export interface Slice {
   /** Without the asks: their values are set from outside. */

@@ -5,7 +5,7 @@ import type { Answers, GoalView, StandingView } from "../../core/view.ts";
 import type { Plan } from "../plan/plan.ts";
 import type { Worked } from "../readings/work.ts";
 import { writeValue } from "../../core/format.ts";
-import { bits } from "../readings/spans.ts";
+import { bits } from "../readings/spans/spans.ts";
 import { answersOf, typed } from "./jobs.ts";
 import { type Goal, goalsOf } from "./goal.ts";
 import { Proof } from "./prove.ts";

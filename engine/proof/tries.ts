@@ -1,5 +1,5 @@
 // Answers tried by chance, the same ones every time: words at random, numbers mostly where a rule turns, as they would be measured.
-import { bits } from "../readings/spans.ts";
+import { bits } from "../readings/spans/spans.ts";
 import type { Ask } from "./slice.ts";
 
 /** A value for an ask, in SI: with chance `nearness` at or one step beside one of `cuts`, else anywhere in its range; on its resolution. */

@@ -3,8 +3,7 @@
 // branch not taken, a chart's condition without which the same value comes out.
 import { allows, findHole } from "../../core/boxes.ts";
 import { nearly } from "../../core/number.ts";
-import { K, type Op, type PickTable } from "../plan/op.ts";
-import { extraReads } from "../plan/compile.ts";
+import { K, type Op, type PickTable, extraReads } from "../plan/op.ts";
 import type { Block, Plan } from "../plan/plan.ts";
 import { type Frame, IMPOSSIBLE, isKnown } from "./frame.ts";
 import { producers } from "./producers.ts";

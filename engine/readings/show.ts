@@ -3,6 +3,7 @@ import { shownIn, writeValue } from "../../core/format.ts";
 import type { Type } from "../../core/type.ts";
 import type { Unit } from "../../core/unit.ts";
 import type { CardLine, JobState, JobView, Piece, Shown, UnitSystem } from "../../core/view.ts";
+import { listName } from "../plan/places.ts";
 import type { Block, Plan, Template, Value } from "../plan/plan.ts";
 import { type Frame, isKnown, reasonOf, stateOf } from "./frame.ts";
 import { waitsFor } from "./producers.ts";
@@ -191,7 +192,7 @@ function pieceText(templates: readonly Template[], frame: Frame, piece: Value, u
 
 function shownList(worked: Worked, block: Block, name: string, columns: readonly { readonly name: string; readonly type: Type; readonly unit: Unit | undefined }[], units: UnitSystem): Shown {
   const { plan, frame } = worked;
-  const place = plan.places.byName.get(`${name}!`);
+  const place = plan.places.byName.get(listName(name));
   const bad = block.entry.checked.list === undefined || place === undefined;
   if (bad) return { name, state: "impossible", text: "it has a finding", value: null, unit: null, reason: "it has a finding" };
   if (!isKnown(frame, place)) return shown(worked, { place, type: { is: "count" }, unit: undefined }, name, units);

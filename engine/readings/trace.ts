@@ -9,6 +9,7 @@ import { eachExpr } from "../syntax/names.ts";
 import { placed } from "../syntax/split.ts";
 import type { Expr } from "../syntax/tree.ts";
 import { K } from "../plan/op.ts";
+import { listName } from "../plan/places.ts";
 import type { Block, Plan } from "../plan/plan.ts";
 import { restsOn } from "./decide.ts";
 import { pointsUsed } from "./between.ts";
@@ -84,7 +85,7 @@ function nodeOf(plan: Plan, name: string): Node | undefined {
 }
 
 function placesOf(plan: Plan, block: Block, column: number | undefined): readonly number[] {
-  const list = block.entry.statement.body?.keyword === "list" ? plan.places.byName.get(`${block.entry.statement.name!.text}!`) : undefined;
+  const list = block.entry.statement.body?.keyword === "list" ? plan.places.byName.get(listName(block.entry.statement.name!.text)) : undefined;
   if (list !== undefined) return [list];
   if (column !== undefined) return [block.outputs[column]!];
   // How long a step takes is told on its line; why it applies is asked here.

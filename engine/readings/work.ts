@@ -2,8 +2,7 @@
 // or that read a place whose value has changed, run again.
 import type { Answers } from "../../core/view.ts";
 import { type Given, readAnswer } from "../check/answer.ts";
-import { extraReads } from "../plan/compile.ts";
-import { K, type Op } from "../plan/op.ts";
+import { K, type Op, extraReads } from "../plan/op.ts";
 import type { Block, Plan } from "../plan/plan.ts";
 import { type Frame, IMPOSSIBLE, UNKNOWN, copied, grown, isKnown, newFrame, seed } from "./frame.ts";
 import { run } from "./values.ts";

@@ -3,7 +3,7 @@
 import { expect, test } from "vitest";
 import { curveAt, straightAt } from "../../engine/readings/between.ts";
 import { K, type Op } from "../../engine/plan/op.ts";
-import { runSpans } from "../../engine/readings/spans.ts";
+import { runSpans } from "../../engine/readings/spans/run.ts";
 import { run } from "../../engine/readings/values.ts";
 import { type Chance, chance } from "../support/chance.ts";
 import { abs, compare, exactly, minus, over, plus, times } from "./support/fraction.ts";

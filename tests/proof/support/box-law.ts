@@ -1,6 +1,7 @@
 // The law of the spans reading: for any job in a box, every value lies in its span, and a state that it reaches is
 // allowed by the flags. The runner of the box is given, so that a broken one can be tried too.
-import { pairKey, ABOVE, BELOW, MAY_IMPOSSIBLE, MAY_UNKNOWN, NEAR, NEVER, type Range, type Spans, bits } from "../../../engine/readings/spans.ts";
+import { pairKey, ABOVE, BELOW, NEAR } from "../../../engine/readings/spans/compare.ts";
+import { MAY_IMPOSSIBLE, MAY_UNKNOWN, NEVER, type Range, type Spans, bits } from "../../../engine/readings/spans/spans.ts";
 import { below, nearly, nextDown, nextUp } from "../../../core/number.ts";
 import { type Book } from "../../../engine/index.ts";
 import { insideOf } from "../../../engine/book.ts";

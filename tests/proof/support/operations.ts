@@ -3,7 +3,8 @@
 import { CLOSE, ROUND_CLOSE, type RoundWay } from "../../../core/number.ts";
 import { K, type Op } from "../../../engine/plan/op.ts";
 import { type Frame, IMPOSSIBLE } from "../../../engine/readings/frame.ts";
-import { MAY_IMPOSSIBLE, NEVER, type Spans, putRange, runSpans } from "../../../engine/readings/spans.ts";
+import { runSpans } from "../../../engine/readings/spans/run.ts";
+import { MAY_IMPOSSIBLE, NEVER, type Spans, putRange } from "../../../engine/readings/spans/spans.ts";
 import { run } from "../../../engine/readings/values.ts";
 import type { Chance } from "../../support/chance.ts";
 import { type Fraction, abs, compare, exactly, floor, larger, minus, over, plus, times, toThe, whole } from "./fraction.ts";
