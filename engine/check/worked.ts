@@ -1,7 +1,7 @@
 // A worked example: what is given to which ask, and what is expected of which value.
 import { CLOSE } from "../../core/number.ts";
 import { type Type, fits, isNumber, typeName } from "../../core/type.ts";
-import type { Expectation, Given, Statement } from "../syntax/tree.ts";
+import type { Expectation, Expr, Given, Statement } from "../syntax/tree.ts";
 import { literal } from "./amount.ts";
 import { check } from "./expression.ts";
 import { nearest } from "./near.ts";
@@ -15,6 +15,8 @@ export interface CheckedWorked {
 
 export type CheckedExpectation =
   | { readonly is: "value"; readonly name: string; readonly column?: number; readonly type: Type; readonly value: number; readonly slack: number; readonly written: string; readonly at: Expectation["at"] }
+  /** That a text reads so, with the amounts in it, in the units of the book. */
+  | { readonly is: "text"; readonly name: string; readonly column?: number; readonly wanted: string; readonly at: Expectation["at"] }
   /** That a value is impossible, or unknown. */
   | { readonly is: "without"; readonly name: string; readonly column?: number; readonly wanted: "impossible" | "unknown"; readonly at: Expectation["at"] }
   | Exclude<Expectation, { is: "value" }>;
@@ -89,6 +91,12 @@ function expectedValue(desk: Desk, one: Extract<Expectation, { is: "value" }>): 
   if (one.value.is === "name" && (one.value.name === "impossible" || one.value.name === "unknown") && one.tolerance === undefined && !(of_.is === "kind" && of_.words.includes(one.value.name))) {
     return { is: "without", at: one.at, name: of.name, ...(of.column !== undefined ? { column: of.column } : {}), wanted: one.value.name };
   }
+  if (of_.is === "text") {
+    const wanted = plainText(one.value);
+    if (wanted !== undefined && one.tolerance === undefined && of.type.is !== "kept") return { is: "text", at: one.at, name: of.name, ...(of.column !== undefined ? { column: of.column } : {}), wanted };
+    fault(desk, "worked/text", (one.tolerance ?? one.value).at, { name: one.name.text, kept: of.type.is === "kept", inserts: one.value.is === "text" && wanted === undefined, tolerance: wanted !== undefined });
+    return undefined;
+  }
   const value = literal(desk, one.value) ?? check(desk, one.value, of_);
   if (desk.faults.length > before) return undefined;
   const ok = fits(value.type, of_) || (of_.is === "share" && of_.by === "plain" && isNumber(value.type)) || (of_.is === "count" && isNumber(value.type));
@@ -108,4 +116,11 @@ function expectedValue(desk: Desk, one: Extract<Expectation, { is: "value" }>): 
     is: "value", at: one.at, name: of.name, ...(of.column !== undefined ? { column: of.column } : {}), type: of_, value: value.value, slack,
     written: desk.source.slice(one.value.at.start, one.tolerance?.at.end ?? one.value.at.end),
   };
+}
+
+/** What a text without inserts says; undefined for a text with inserts, and for what is no text. */
+function plainText(value: Expr): string | undefined {
+  if (value.is !== "text") return undefined;
+  const { pieces } = value.text;
+  return pieces.every((piece) => typeof piece === "string") ? pieces.join("") : undefined;
 }

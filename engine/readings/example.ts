@@ -54,6 +54,12 @@ function compare(job: Worked, one: CheckedExpectation): { what: string; wanted: 
       const got = value === undefined ? "nothing" : value.state === "impossible" ? `impossible: ${value.reason ?? value.text}` : value.text;
       return { what, wanted: `to be ${one.wanted}`, got, holds: value?.state === one.wanted };
     }
+    case "text": {
+      const entry = plan.checked.entries[plan.checked.byName.get(one.name)!]!;
+      const value = shownOf(job, plan.byId.get(entry.id)!, "book")[one.column === undefined ? 0 : one.column + 1];
+      const reads = value?.state === "known";
+      return { what: value?.name ?? one.name, wanted: `to read “${one.wanted}”`, got: value === undefined ? "nothing" : reads ? `“${value.text}”` : value.text, holds: reads && value.text === one.wanted };
+    }
     case "value": {
       const entry = plan.checked.entries[plan.checked.byName.get(one.name)!]!;
       const block = plan.byId.get(entry.id)!;

@@ -56,7 +56,8 @@ function parseAnew(text: string): Statement {
   const { tokens, errors } = T.lex(text);
   const instead = head === "instead" ? spanOf(tokens.shift()!) : undefined;
   tokens.shift();
-  if (tokens[0] !== undefined) tokens.splice(0, 1, ...nameBeforeOf(tokens[0]));
+  // A promise begins with its rule and has no name: `promise last of rungs.grain <= 1 mm`.
+  if (word !== "promise" && tokens[0] !== undefined) tokens.splice(0, 1, ...nameBeforeOf(tokens[0]));
   const open = tokens.find((token) => token.tokenType === T.OpenText);
   if (open !== undefined) faults.push({ code: "syntax/quote", at: spanOf(open), facts: {} });
   for (const error of errors.slice(0, 3)) {

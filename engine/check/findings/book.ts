@@ -18,6 +18,13 @@ export const BOOK: readonly FindingKind[] = [
   { code: "worked/answer", weight: "error", says: ({ example, says }) => `The worked example ${example} cannot be worked: ${says}` },
   { code: "worked/not-asked", weight: "error", says: ({ name, what }) => `${name} is ${/^[aeiou]/.test(what) ? "an" : "a"} ${what}; only what is asked can be given.` },
   { code: "worked/nothing", weight: "warning", says: () => "This worked example expects nothing." },
+  {
+    code: "worked/text", weight: "error",
+    says: ({ name, kept, inserts, tolerance }) => kept ? `${name} keeps several texts, and a worked example cannot expect those. Expect one of the values that they are made from.`
+      : inserts ? `A worked example is one job: write the text that ${name} has in it as it reads there, with the amounts themselves in place of what stands in { }.`
+        : tolerance ? `${name} is a text, and a text has no tolerance. Take the ± away.`
+          : `${name} is a text. Write in double quotes what it reads in this job.`,
+  },
   { code: "worked/expects", weight: "error", says: ({ word, states, near }) => `${word} is nothing that a worked example can expect; it expects values, ${list(states)}, or a step, caution or stop by name.${meant(near)}` },
   { code: "promise/broken", weight: "error", says: ({ rule, example }) => `The promise “${rule}” is broken by the worked example ${example}.` },
   { code: "budget/size", weight: "error", says: ({ has, most }) => `The book has ${has} characters; at most ${most} are read.` },

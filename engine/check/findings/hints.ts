@@ -7,7 +7,7 @@ const WORDS: ReadonlyMap<string, string> = new Map([
   ["×", "Times is *."], ["÷", "Divided by is / with a space on both sides."], ["−", "Minus is - with a space on both sides."], ["–", "Minus is - with a space on both sides."],
   ["≥", "At least is >=."], ["≤", "At most is <=."], ["≠", "Is not is written is not."], ["&", "Write and."], ["“", "A text stands between straight quotes, \"…\"."], ["'", "A text stands between straight double quotes, \"…\"."],
   ["C", "Degrees Celsius are °C."], ["F", "Degrees Fahrenheit are °F."], ["degrees", "Temperatures are in °C or °F, angles in deg."],
-  ["max", "The larger of two is largest(a, b)."], ["maximum", "The larger of two is largest(a, b)."], ["min", "The smaller of two is smallest(a, b)."], ["minimum", "The smaller of two is smallest(a, b)."],
+  ["max", "The larger of two is largest(a, b), and of a column largest of L.c."], ["maximum", "The larger of two is largest(a, b), and of a column largest of L.c."], ["min", "The smaller of two is smallest(a, b), and of a column smallest of L.c."], ["minimum", "The smaller of two is smallest(a, b), and of a column smallest of L.c."],
   ["round", "Rounding stands behind: a rounded to 1 mm."], ["ceil", "Rounding stands behind: a rounded up to 1 mm."], ["floor", "Rounding stands behind: a rounded down to 1 mm."], ["roundup", "Rounding stands behind: a rounded up to 1 mm."],
   ["in.", "Inches are inch."], ["feet", "Feet are ft."], ["foot", "Feet are ft."],
   ["true", "Write yes."], ["false", "Write no."],

@@ -18,6 +18,7 @@ export const BOOK: Readonly<Record<string, FindingPage>> = {
   "worked/answer": { mend: "Give an answer that the ask allows.", smallest: "ask depth in mm, 0 to 10\nfigure twice in mm = 2 * depth\nworked first \"Too deep\"\n    with depth 30 mm\n    gives twice 60 mm" },
   "worked/not-asked": { mend: "Give answers to asks; expect the others.", smallest: "figure twice in mm = 6 mm\nworked first \"One\"\n    with twice 6 mm\n    gives twice 6 mm" },
   "worked/nothing": { mend: "Say what it gives, so that it guards the book.", smallest: "ask depth in mm, 0 to 10\nworked first \"One\"\n    with depth 3 mm" },
+  "worked/text": { mend: "Write what the card reads: `gives label \"3 mm deep\"`.", smallest: "ask depth in mm, 0 to 10\nfigure label = \"{depth} deep\"\nworked first \"One\"\n    with depth 3 mm\n    gives label \"{depth} deep\"" },
   "worked/expects": { mend: "Name a value and what it should be, or a state.", smallest: "ask depth in mm, 0 to 10\nworked first \"One\"\n    with depth 3 mm\n    gives finished" },
   "promise/broken": { mend: "Change the rules, or promise less.", smallest: "ask depth in mm, 0 to 10\nfigure twice in mm = 2 * depth\npromise twice < 5 mm\nworked first \"Twice three\"\n    with depth 3 mm\n    gives twice 6 mm" },
   "budget/size": { mend: "Part the book in two.", smallest: () => `-- ${"x".repeat(2 * 1024 * 1024)}` },
