@@ -12,7 +12,7 @@ export { type Offer, offers } from "./assist/offers.ts";
 export { about, places, rename } from "./assist/places.ts";
 export { insteadOf } from "./assist/under.ts";
 export { addChartRow, insertStatement, moveStatement, removeChartRow, removeStatement, setCell, workedFrom } from "./assist/edits.ts";
-export { type WeighOptions, compareRules, weigh } from "./weighs.ts";
+export { type PortionedWeighing, type WeighOptions, compareRules, weigh } from "./weighs.ts";
 export { type Portioned, doubts, guardOf, standingOf, whatMatters } from "./proofs.ts";
 export { engineVersion } from "./version.ts";
 export { outcomeMap } from "./assist/outcome-map.ts";

@@ -1,8 +1,9 @@
 // Comparing two books, as the rest of the program asks for it: by rule, in words, and by effect, over jobs worked by both.
 import type { Answers, RuleChangeView, WeighView } from "../core/view.ts";
-import { type Book, insideOf, readBook, showJob, workJob } from "./book.ts";
+import { type Book, insideOf, readBook } from "./book.ts";
 import type { Entry } from "./check/book.ts";
 import type { Portioned } from "./proofs.ts";
+import { showWorked } from "./readings/show.ts";
 import { work } from "./readings/work.ts";
 import { type Group, groupsOf, withChanges } from "./weigh/groups.ts";
 import { type LayeredSide, headAlone, layeredPair } from "./weigh/layered.ts";
@@ -31,9 +32,9 @@ function pairOf(before: Book, after: Book): Pair {
   return { ...pair, bookWith: (done) => { const { text, shelf } = pair.madeOf(done); return readBook(text, one, shelf); } };
 }
 
-/** The book itself; or, where the other one is a layer over it, that layer with nothing said, which works every job as it does. */
+/** The book itself; or, where the other one is a layer over it, that layer with nothing said, which works every job as it does. The book may be a layer itself. */
 function standingIn(book: Book, other: Book): Book {
-  const head = other.under.some((one) => one.as === "amended") && !book.under.some((one) => one.as === "amended") ? headAlone(sideOf(other), book) : undefined;
+  const head = other.under.some((one) => one.as === "amended") ? headAlone(sideOf(other), book) : undefined;
   return head === undefined ? book : readBook(head.text, undefined, head.shelf);
 }
 
@@ -50,8 +51,13 @@ export interface WeighOptions {
   readonly seed?: number;
 }
 
+export interface PortionedWeighing extends Portioned<WeighView> {
+  /** Of the jobs that moved, those from place `from` on: whoever is told again and again keeps the others. */
+  view(from?: number): WeighView;
+}
+
 /** Works the worked examples of both books, logged jobs and a spread by both, and finds for every output that differs the rule change that made it differ. */
-export function weigh(before: Book, after: Book, { logged = [], spread = 100, seed = 1 }: WeighOptions = {}): Portioned<WeighView> {
+export function weigh(before: Book, after: Book, { logged = [], spread = 100, seed = 1 }: WeighOptions = {}): PortionedWeighing {
   const { groups, bookWith } = pairOf(before, after);
   const names = new Map<string, JobToWeigh>();
   for (const book of [after, before]) for (const one of book.worked) {
@@ -62,9 +68,10 @@ export function weigh(before: Book, after: Book, { logged = [], spread = 100, se
   const plans = [insideOf(before).plan, insideOf(after).plan];
   const made = spread === 0 ? { jobs: [], reached: 0, toReach: 0 } : spreadOver(plans, spread, seed, real.slice(0, 500).map((job) => plans.map((plan) => work(plan, job.answers))));
   const jobs = [...real, ...made.jobs.map((answers, n): JobToWeigh => ({ name: `made up ${n + 1}`, from: "spread", answers }))];
-  const scaleOf = (book: Book): Scale => ({ show: (answers) => showJob(workJob(book, answers)), given: new Set(book.rows.flatMap((row) => (row.keyword === "dial" && row.name !== undefined ? [row.name] : []))) });
+  // Drawings are made of values that are compared already.
+  const scaleOf = (book: Book): Scale => ({ work: (answers, near) => work(insideOf(book).plan, answers, near), show: (worked) => showWorked(worked, "book"), given: new Set(book.rows.flatMap((row) => (row.keyword === "dial" && row.name !== undefined ? [row.name] : []))) });
   const weighing = new Weighing(scaleOf(before), scaleOf(after), groups, (done) => scaleOf(bookWith(done)), jobs, made);
-  return { advance: (count) => weighing.advance(count), view: () => weighing.view() };
+  return { advance: (count) => weighing.advance(count), view: (from) => weighing.view(from) };
 }
 
 const entriesOf = (book: Book): readonly Entry[] => insideOf(book).checked.entries;

@@ -1,11 +1,15 @@
 // Two books weighed against each other by what they do: the same jobs worked by both, every output that differs, and the rule
 // change that made it differ, found by making the changes one at a time. Done in portions of so many jobs.
 import type { Answers, ChangeGroupView, JobView, RuleChangeView, WeighView, WeighedFrom, WeighedJob, WeighedOutput } from "../../core/view.ts";
+import type { Worked } from "../readings/work.ts";
 import { type Group } from "./groups.ts";
+import { outputsOf, someOutputs } from "./outputs.ts";
 
 /** A book as the weighing needs it. */
 export interface Scale {
-  readonly show: (answers: Answers) => JobView;
+  /** `near` is the same job worked by a book that this one was read from: only what differs is worked again. */
+  readonly work: (answers: Answers, near?: Worked) => Worked;
+  readonly show: (worked: Worked) => JobView;
   /** Values that are given and not worked out: its dials. That they differ is a change of a rule, not what the change does. */
   readonly given: ReadonlySet<string>;
 }
@@ -28,6 +32,9 @@ export class Weighing {
   readonly #allBut = new Map<number, Scale>();
   readonly #jobs: readonly JobToWeigh[];
   readonly #moved: WeighedJob[] = [];
+  /** By group: how many jobs it moves; by origin: how many were worked and moved. Kept as they grow, so that telling how far it is costs the same at the ten-thousandth job as at the first. */
+  readonly #movedBy: number[];
+  readonly #counts = { worked: { worked: 0, moved: 0 }, logged: { worked: 0, moved: 0 }, spread: { worked: 0, moved: 0 } };
   readonly #spread: { readonly reached: number; readonly toReach: number };
   #next = 0;
 
@@ -36,6 +43,7 @@ export class Weighing {
     this.#before = before;
     this.#after = after;
     this.#groups = groups;
+    this.#movedBy = groups.map(() => 0);
     this.#scaleOf = scaleOf;
     this.#jobs = jobs;
     this.#spread = spread;
@@ -47,30 +55,35 @@ export class Weighing {
     return this.#next >= this.#jobs.length;
   }
 
-  view(): WeighView {
-    const counts = { worked: { worked: 0, moved: 0 }, logged: { worked: 0, moved: 0 }, spread: { worked: 0, moved: 0 } };
-    for (const job of this.#jobs.slice(0, this.#next)) counts[job.from].worked++;
-    for (const job of this.#moved) counts[job.from].moved++;
-    const groups = this.#groups.map(({ changes }, g): ChangeGroupView => ({ changes, jobs: this.#moved.filter((job) => job.outputs.some((output) => output.by.includes(g))).length }));
-    return { groups, moved: [...this.#moved], counts, ...this.#spread, done: this.#next >= this.#jobs.length, settled: this.#next, all: this.#jobs.length };
+  /** How far it is; of the jobs that moved, those from place `from` on. */
+  view(from = 0): WeighView {
+    const counts = { worked: { ...this.#counts.worked }, logged: { ...this.#counts.logged }, spread: { ...this.#counts.spread } };
+    const groups = this.#groups.map(({ changes }, g): ChangeGroupView => ({ changes, jobs: this.#movedBy[g]! }));
+    return { groups, moved: this.#moved.slice(from), counts, ...this.#spread, done: this.#next >= this.#jobs.length, settled: this.#next, all: this.#jobs.length };
   }
 
   #weigh(job: JobToWeigh): void {
-    const [before, after] = [this.#before.show(job.answers), this.#after.show(job.answers)];
+    const near = this.#before.work(job.answers);
+    const [before, after] = [this.#before.show(near), this.#after.show(this.#after.work(job.answers))];
     const differs = differences(before, after).filter(({ name }) => !this.#before.given.has(name) && !this.#after.given.has(name));
+    this.#counts[job.from].worked += 1;
     if (differs.length === 0) return;
-    const causes = this.#causes(job.answers, outputsOf(before), outputsOf(after), differs);
+    this.#counts[job.from].moved += 1;
+    const causes = this.#causes(near, outputsOf(before), outputsOf(after), differs);
+    for (const g of new Set(causes.flatMap(({ by }) => by))) this.#movedBy[g]! += 1;
     this.#moved.push({ ...job, stateBefore: before.state, stateAfter: after.state, outputs: differs.map((one, i) => ({ ...one, ...causes[i]! })) });
   }
 
   /** For each output: the groups that alone move it; if none does, those that do it together. */
-  #causes(answers: Answers, before: ReadonlyMap<string, string>, after: ReadonlyMap<string, string>, differs: readonly { readonly name: string }[]): readonly Pick<WeighedOutput, "by" | "together">[] {
+  #causes(near: Worked, before: ReadonlyMap<string, string>, after: ReadonlyMap<string, string>, differs: readonly { readonly name: string }[]): readonly Pick<WeighedOutput, "by" | "together">[] {
     const tried = this.#groups.length > MOST_GROUPS ? [] : this.#groups.map((_, g) => g).filter((g) => this.#canMove(g));
-    const alone = tried.map((g) => ({ g, out: outputsOf(this.#scale(this.#alone, g, [g]).show(answers)) }));
+    const outputs = (scale: Scale, names: readonly string[]) => someOutputs(scale.work(near.answers, near), new Set(names));
+    const alone = tried.map((g) => ({ g, out: outputs(this.#scale(this.#alone, g, [g]), differs.map(({ name }) => name)) }));
     const found = differs.map(({ name }) => alone.filter(({ out }) => out.get(name) !== before.get(name)).map(({ g }) => g));
     if (found.every((by) => by.length > 0)) return found.map((by) => ({ by }));
     // No change alone does it: those do together without any one of which it would not come out as it does.
-    const without = tried.map((g) => ({ g, out: outputsOf(this.#scale(this.#allBut, g, tried.filter((other) => other !== g)).show(answers)) }));
+    const open = differs.map(({ name }) => name).filter((_, i) => found[i]!.length === 0);
+    const without = tried.map((g) => ({ g, out: outputs(this.#scale(this.#allBut, g, tried.filter((other) => other !== g)), open) }));
     return found.map((by, i) => {
       if (by.length > 0) return { by };
       const { name } = differs[i]!;
@@ -88,17 +101,6 @@ export class Weighing {
     if (scale === undefined) known.set(key, scale = this.#scaleOf(made.flatMap((g) => [...this.#groups[g]!.changes])));
     return scale;
   }
-}
-
-/** Everything that a job gives, by name: its state, its values, the lines that hold, the steps that are released. */
-function outputsOf(view: JobView): ReadonlyMap<string, string> {
-  const out = new Map<string, string>([["state", view.state]]);
-  for (const value of view.values) out.set(value.name, Array.isArray(value.value) ? JSON.stringify(value.value) : value.state === "known" ? value.text : value.state);
-  for (const line of [...view.stops, ...view.cautions]) out.set(line.id, line.text);
-  // Steps are only looked at where both are released; a state that changed says enough.
-  for (const line of view.steps) out.set(line.id, [line.text, line.takes, line.waits].filter(Boolean).join(" · "));
-  if (view.steps.length > 0) out.set("order of steps", view.steps.map((line) => line.id).join(" "));
-  return out;
 }
 
 function differences(before: JobView, after: JobView): readonly { readonly name: string; readonly before: string; readonly after: string }[] {

@@ -1,7 +1,11 @@
 // Numbers of editions in a text, what a text stands on, and the log fetched page by page for a weighing.
 import { expect, test } from "vitest";
 import { editionIn, nextNumber, underIn, withEdition } from "../../editor/bench/shelf/edition-text.ts";
-import { loggedJobs } from "../../editor/bench/shelf/log-answers.ts";
+import { makeWeigher } from "../../editor/bench/engine/weigh-client.ts";
+import type { WeighCall, WeighWord } from "../../editor/bench/engine/weigh-portions.ts";
+import { weighings } from "../../editor/bench/engine/weigh-portions.ts";
+import { loggedJobs, nothingFetched } from "../../editor/bench/shelf/log-answers.ts";
+import { HostRefusal } from "../../editor/bench/store/host-client.ts";
 import { namedIn, underFromHost } from "../../editor/bench/store/host-under.ts";
 
 const layer = '-- notes\nbook quay, edition 3, amends house, edition 7\n    "Quay"\nuse sums, edition 2\nuse words\n';
@@ -36,11 +40,75 @@ test("jobs of the log come page by page, no more than are asked for, and leave o
     return { jobs: all.slice(from, from + limit), ...(from + limit < all.length ? { next: String(from + limit) } : {}) };
   } };
   const told: number[] = [];
-  const found = await loggedJobs(client, "b", Infinity, (count) => told.push(count), () => false);
-  expect([found.length, told]).toEqual([1199, [500, 1000, 1200]]);
-  expect(found[0]).toEqual({ name: "job 0", answers: { size: "0 mm" } });
-  expect((await loggedJobs(client, "b", 700, () => undefined, () => false)).length).toBe(699);
+  const whole = await loggedJobs(client, "b", Infinity, nothingFetched, ({ looked }) => told.push(looked), () => false);
+  expect([whole.jobs.length, whole.whole, told]).toEqual([1199, true, [500, 1000, 1200]]);
+  expect(whole.jobs[0]).toEqual({ name: "job 0", answers: { size: "0 mm" } });
+  const some = await loggedJobs(client, "b", 700, nothingFetched, () => undefined, () => false);
+  expect([some.jobs.length, some.looked, some.whole]).toEqual([699, 700, true]);
   expect(asked.slice(-2)).toEqual([500, 200]);
-  let pages = 0;
-  expect((await loggedJobs(client, "b", Infinity, () => { pages += 1; }, () => pages > 0)).length).toBe(499);
+  // Of more than before only the rest is asked for.
+  expect((await loggedJobs(client, "b", 900, some, () => undefined, () => false)).jobs).toEqual(whole.jobs.slice(0, 899));
+  expect(asked.slice(-1)).toEqual([200]);
+});
+
+test("a log that is left off, or whose host goes away half way, goes on behind what has come", async () => {
+  const all = Array.from({ length: 1200 }, (_, n) => ({ id: `0000000${n}`, title: `job ${n}`, answers: { size: `${n} mm` } }));
+  let away = false;
+  const client = { answers: async ({ before, limit = 50 }: { before?: string; limit?: number } = {}) => {
+    if (away) throw new HostRefusal(0, "The shop's host cannot be reached.");
+    const from = Number(before ?? 0);
+    return { jobs: all.slice(from, from + limit), ...(from + limit < all.length ? { next: String(from + limit) } : {}) };
+  } };
+  let kept = nothingFetched;
+  const stopped = await loggedJobs(client, "b", Infinity, kept, (fetched) => { kept = fetched; }, () => kept.looked > 0);
+  expect([stopped.jobs.length, stopped.whole, kept]).toEqual([500, false, stopped]);
+  await expect(loggedJobs(client, "b", Infinity, kept, (fetched) => { kept = fetched; away = true; }, () => false)).rejects.toThrow("cannot be reached");
+  expect([kept.jobs.length, kept.whole]).toEqual([1000, false]);
+  away = false;
+  const rest = await loggedJobs(client, "b", Infinity, kept, () => undefined, () => false);
+  expect([rest.whole, rest.jobs.map((job) => job.name)]).toEqual([true, all.map((job) => job.title)]);
+});
+
+/** A weighing worker without a thread: what is due is done when `turns` says so. */
+function weighingByHand() {
+  const due: (() => void)[] = [];
+  let clock = 0;
+  const words: WeighWord[] = [];
+  let worker: { onmessage?: (event: { data: WeighWord }) => void } = {};
+  const hear = weighings((word) => { words.push(word); worker.onmessage?.({ data: structuredClone(word) }); }, (act) => { due.push(act); }, () => (clock += 20));
+  const weigher = makeWeigher(() => { worker = {}; return Object.assign(worker, { postMessage: (call: WeighCall) => hear(structuredClone(call)), terminate: () => undefined }) as unknown as Worker; });
+  return { weigher, words, turns: (most: number) => { for (let n = 0; n < most && due.length > 0; n += 1) due.shift()!(); return due.length === 0; } };
+}
+
+const plain = 'book p\n    "P"\nask size in mm, 0 to 5000\n    "How long?"\nfigure room in mm = size + 10 mm\n    because "so"\nstep cut "Cut {room}"\n';
+
+test("a weighing is told in parts that the page lays together, can be stopped at any moment, and goes on where it was", () => {
+  const logged = Array.from({ length: 60 }, (_, n) => ({ name: `job ${n}`, answers: { size: `${n} mm` } }));
+  const wish = { before: plain, after: plain.replace("+ 10 mm", "+ 20 mm"), logged, spread: 0 };
+  const one = weighingByHand();
+  one.weigher.weigh(wish);
+  // Stopped before it has begun: nothing of it is done.
+  one.weigher.stop();
+  expect(one.turns(1000)).toBe(true);
+  expect([one.weigher.state().running, one.weigher.state().view]).toEqual([false, undefined]);
+  one.weigher.weigh(wish);
+  one.turns(5);
+  one.weigher.stop();
+  const half = one.weigher.state();
+  expect(half.running).toBe(false);
+  expect(half.view!.settled).toBeGreaterThan(0);
+  expect(half.view!.settled).toBeLessThan(60);
+  expect(one.turns(1000)).toBe(true);
+  expect(one.weigher.state()).toBe(half);
+  // The same wish, of other objects, goes on.
+  one.weigher.weigh(structuredClone(wish));
+  expect(one.weigher.state().running).toBe(true);
+  expect(one.turns(1000)).toBe(true);
+  const done = one.weigher.state();
+  expect([done.running, done.view!.done, done.view!.moved.map((job) => job.name)]).toEqual([false, true, logged.map((job) => job.name)]);
+  expect(done.view!.groups.map((group) => group.jobs)).toEqual([60]);
+  // No job was sent twice.
+  expect(one.words.reduce((sum, word) => sum + (word.view?.moved.length ?? 0), 0)).toBe(60);
+  one.weigher.weigh(wish);
+  expect(one.weigher.state()).toBe(done);
 });

@@ -3,8 +3,8 @@ import { useEffect, useMemo, useRef, useState, useSyncExternalStore } from "reac
 import type { Answers } from "../../../core/view.ts";
 import { makeWeigher } from "../engine/weigh-client.ts";
 import { weighWorker } from "../engine/weigh-engine-worker.ts";
-import type { LoggedJob } from "../shelf/log-answers.ts";
-import { loggedJobs } from "../shelf/log-answers.ts";
+import type { LogFetched } from "../shelf/log-answers.ts";
+import { loggedJobs, nothingFetched } from "../shelf/log-answers.ts";
 import type { HostClient } from "../store/host-client.ts";
 import type { Pair, Rival } from "./rivals.ts";
 import { Weighed } from "./weighed.tsx";
@@ -42,39 +42,55 @@ export function EditionsFace(props: EditionsFaceProps) {
   const [spread, setSpread] = useState<number>(60);
   const [logged, setLogs] = useState<number>(0);
   const [trouble, setTrouble] = useState<string>();
-  const [fetching, setFetching] = useState<number>();
-  const run = useRef({ number: 0, stopped: false });
-  const [log, setLog] = useState<{ readonly most: number; readonly jobs: readonly LoggedJob[] }>({ most: 0, jobs: [] });
+  // Of the log: what has come so far, and whether more is being asked for now.
+  const [log, setLog] = useState<LogFetched>(nothingFetched);
+  const [fetching, setFetching] = useState(false);
+  /** What has come of the log where that shall do. */
+  const [enough, setEnough] = useState<LogFetched>();
+  const run = useRef({ stopped: false });
   const before = rivals.find((one) => one.key === pair.before) ?? rivals[1] ?? rivals[0];
   const after = rivals.find((one) => one.key === pair.after) ?? rivals[0];
-  const weigh = async (): Promise<void> => {
-    const mine = { number: run.current.number + 1, stopped: false };
+  /** `from`: what has come of the log; `asIs` weighs that and asks for no more. */
+  const weigh = async (from: LogFetched, asIs = false): Promise<void> => {
+    run.current.stopped = true;
+    const mine = { stopped: false };
     run.current = mine;
     setTrouble(undefined);
+    setEnough(asIs ? from : undefined);
     const texts = await Promise.all([before?.text(), after?.text()]);
-    if (run.current !== mine) return;
+    if (mine.stopped) return;
     const [old, fresh] = texts;
     if (old === undefined || fresh === undefined) { setTrouble("That text could not be fetched."); return; }
-    let jobs = log.most === logged ? log.jobs : [];
-    if (props.host !== undefined && logged > 0 && log.most !== logged) {
-      setFetching(0);
+    let fetched = logged === 0 ? nothingFetched : from;
+    if (props.host !== undefined && logged > 0 && !asIs) {
+      setFetching(true);
       try {
-        jobs = await loggedJobs(props.host, props.name, logged, (count) => { if (run.current === mine) setFetching(count); }, () => mine.stopped || run.current !== mine);
-        if (run.current === mine && !mine.stopped) setLog({ most: logged, jobs });
+        fetched = await loggedJobs(props.host, props.name, logged, from, (more) => { if (run.current === mine) setLog(more); fetched = more; }, () => mine.stopped);
       } catch (cause) {
-        if (run.current === mine) setTrouble(cause instanceof Error ? cause.message : "The log could not be fetched.");
+        if (run.current === mine) setTrouble(`${cause instanceof Error ? cause.message : "The log could not be fetched."} ${fetched.looked === 0 ? "No job of the log has come yet." : `The ${fetched.looked} jobs that have come are kept here.`}`);
+        mine.stopped = true;
       }
-      if (run.current !== mine) return;
-      setFetching(undefined);
+      if (run.current === mine) setFetching(false);
+      if (mine.stopped) return;
     }
-    weigher.weigh({ before: old, after: fresh, logged: [...props.jobs.map(({ name, answers }) => ({ name, answers })), ...jobs], spread, ...(props.shelf === undefined ? {} : { shelf: props.shelf }) });
+    weigher.weigh({ before: old, after: fresh, logged: [...props.jobs.map(({ name, answers }) => ({ name, answers })), ...fetched.jobs], spread, ...(props.shelf === undefined ? {} : { shelf: props.shelf }) });
   };
-  const stop = (): void => { run.current.stopped = true; weigher.stop(); };
-  // The first look is taken without being asked for: it is what the face is opened for.
-  useEffect(() => { void weigh(); return () => { run.current = { number: run.current.number + 1, stopped: true }; setFetching(undefined); weigher.stop(); }; }, [before?.key, after?.key, spread, logged]);
-  const old = state.wish !== undefined && ((after?.key === "bench" && state.wish.after !== props.text) || (before?.key === "bench" && state.wish.before !== props.text));
-  const laid = useMemo(() => new Set(props.jobs.map((job) => job.name)), [props.jobs]);
+  const stop = (): void => { run.current.stopped = true; setFetching(false); weigher.stop(); };
+  // The first look is taken without being asked for: it is what the face is opened for. Of a log that was fetched for less, the rest is fetched.
+  useEffect(() => {
+    const from = log.looked <= logged ? log : nothingFetched;
+    setLog(from);
+    void weigh(from);
+    return stop;
+  }, [before?.key, after?.key, spread, logged]);
   const { view } = state;
+  // Left off while the log was fetched: nothing is weighed of it before the rest has come, or is given up.
+  const half = logged > 0 && props.host !== undefined && !fetching && !log.whole && log !== enough;
+  const left = half || (view !== undefined && !view.done);
+  const old = state.wish !== undefined && ((after?.key === "bench" && state.wish.after !== props.text) || (before?.key === "bench" && state.wish.before !== props.text));
+  // The same texts and the same jobs once more would tell the same; the log may have grown.
+  const again = logged > 0 || trouble !== undefined || state.trouble !== undefined || view === undefined;
+  const laid = useMemo(() => new Set(props.jobs.map((job) => job.name)), [props.jobs]);
   return (
     <article className="record editions" aria-labelledby="editions-heading">
       <header className="editions-head">
@@ -99,11 +115,17 @@ export function EditionsFace(props: EditionsFaceProps) {
         <p className="record-note">The same jobs are worked by both: the worked examples of both books, the jobs laid alongside{props.host && ", jobs from the log where they are asked for"}, and a spread made up so that it reaches every row and alternative. Where an output differs, each change is made alone to find the one that has it.</p>
       </header>
       <div className="progress no-print">
-        <p role="status">{fetching !== undefined ? `Fetching jobs from the log: ${fetching} so far.` : state.trouble !== undefined ? "The weighing broke off. Your text is kept." : old ? "The text was changed since. What stands below is of the text before." : state.running ? "Working the same jobs by both." : view === undefined ? "Not weighed yet." : view.done ? "All are weighed." : "Stopped. What is weighed stays."}</p>
+        <p role="status">{fetching ? `Fetching jobs from the log: ${log.looked} so far.` : half ? `Left off fetching the log: ${log.looked} jobs have come.` : state.trouble !== undefined ? "The weighing broke off. Your text is kept." : old ? "The text was changed since. What stands below is of the text before." : state.running ? "Working the same jobs by both." : view === undefined ? "Not weighed yet." : view.done ? "All are weighed." : "Stopped. What is weighed stays."}</p>
         {state.running && view && <progress className="progress-rule" aria-label="Jobs weighed" max={Math.max(1, view.all)} value={view.settled} />}
         {view && <p className="progress-count">{view.settled} of {view.all}</p>}
         <span className="progress-does">
-          {state.running || fetching !== undefined ? <button type="button" className="button" onClick={stop}>Stop</button> : <button type="button" className="button" onClick={() => void weigh()}>{old ? "Weigh it as it is now" : "Weigh again"}</button>}
+          {state.running || fetching ? <button type="button" className="button" onClick={stop}>Stop</button> : (
+            <>
+              {half && log.looked > 0 && <button type="button" className="button" onClick={() => void weigh(log, true)}>Weigh these {log.looked}</button>}
+              {left && !old && <button type="button" className="button" onClick={() => void weigh(log, log === enough)}>Go on</button>}
+              {(old || (!left && again)) && <button type="button" className="button" onClick={() => void weigh(old ? log : nothingFetched)}>{old ? "Weigh it as it is now" : "Weigh again"}</button>}
+            </>
+          )}
         </span>
       </div>
       {trouble !== undefined && <p className="record-note" role="alert">{trouble}</p>}

@@ -1,6 +1,6 @@
 // A weighing as it is read: on the left what is written otherwise and how many jobs each change moves, on the right the jobs that
 // come out otherwise, each output with both values and the change that has it.
-import { useState } from "react";
+import { useMemo, useState } from "react";
 import type { Answers, RuleChangeView, WeighView, WeighedJob } from "../../../core/view.ts";
 import { groupOf } from "../sheet/moves.ts";
 import { Answered } from "../standing/goal-line.tsx";
@@ -23,11 +23,12 @@ export function Weighed(props: WeighedProps) {
   const { rules, view } = props;
   const [picked, setGroup] = useState<number | "first" | undefined>("first");
   const [shown, setShown] = useState(atFirst);
-  if (rules.length === 0) return <p className="record-note">No rule is written otherwise.</p>;
   const groups = view?.groups ?? [{ changes: rules, jobs: 0 }];
   const group = picked === "first" ? (props.only === undefined ? undefined : groupOf(view, props.only)) : picked;
   const chosen = group !== undefined && group < groups.length ? group : undefined;
-  const jobs = view === undefined ? [] : readingOrder(view, chosen);
+  // Ten thousand jobs are put in order once for each word of the weighing, not at each look.
+  const jobs = useMemo(() => (view === undefined ? [] : readingOrder(view, chosen)), [view, chosen]);
+  if (rules.length === 0) return <p className="record-note">No rule is written otherwise.</p>;
   return (
     <div className="weighed">
       <section aria-labelledby="weighed-rules">

@@ -13,7 +13,7 @@ export interface WeighState {
 export interface Weigher {
   state(): WeighState;
   subscribe(listener: () => void): () => void;
-  /** Weighs this pair; the same pair again changes nothing. */
+  /** Weighs this pair; the same pair again goes on where it was left off, and changes nothing once all is weighed. */
   weigh(wish: WeighWish): void;
   /** Leaves off; what is weighed so far stays. */
   stop(): void;
@@ -28,8 +28,8 @@ export function makeWeigher(makeWorker: () => Worker): Weigher {
   const open = (): Worker => {
     const made = makeWorker();
     made.onmessage = (event: MessageEvent<WeighWord>) => {
-      const { id, rules, view, running } = event.data;
-      if (id === last) set({ ...state, rules, ...(view === undefined ? {} : { view }), running });
+      const { id, rules, view, from, running } = event.data;
+      if (id === last) set({ ...state, rules, ...(view === undefined ? {} : { view: { ...view, moved: [...(state.view?.moved.slice(0, from) ?? []), ...view.moved] } }), running });
     };
     made.onerror = (event) => { worker?.terminate(); worker = undefined; set({ ...state, running: false, trouble: event.message || "The weighing broke off." }); };
     return made;
@@ -39,12 +39,22 @@ export function makeWeigher(makeWorker: () => Worker): Weigher {
     state: () => state,
     subscribe: (listener) => { listeners.add(listener); return () => listeners.delete(listener); },
     weigh: (wish) => {
-      const now = state.wish;
-      if (now !== undefined && state.trouble === undefined && now.before === wish.before && now.after === wish.after && now.spread === wish.spread && JSON.stringify(now.logged) === JSON.stringify(wish.logged)) return;
+      if (state.wish !== undefined && state.trouble === undefined && sameWish(state.wish, wish)) {
+        if (state.running || state.view?.done === true) return;
+        set({ ...state, running: true });
+        send({ does: "go on" });
+        return;
+      }
       last += 1;
       set({ wish, running: true });
       send({ does: "weigh", id: last, wish });
     },
     stop: () => { if (state.running) send({ does: "stop" }); },
   };
+}
+
+function sameWish(a: WeighWish, b: WeighWish): boolean {
+  if (a.before !== b.before || a.after !== b.after || a.spread !== b.spread || a.logged.length !== b.logged.length) return false;
+  // Thousands of jobs of a log are mostly the very same objects: those are not written out to be compared.
+  return a.logged.every((job, i) => { const other = b.logged[i]!; return job === other || (job.name === other.name && (job.answers === other.answers || JSON.stringify(job.answers) === JSON.stringify(other.answers))); });
 }
