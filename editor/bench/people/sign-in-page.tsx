@@ -11,6 +11,8 @@ import "./people.css";
 const token = /^#invited=([\w-]{43})$/.exec(location.hash)?.[1];
 // Kept in no history and on no screen.
 if (token !== undefined) history.replaceState(null, "", location.pathname + location.search);
+// An invitation that is opened in a tab where this page stands already changes no more than the address.
+window.addEventListener("hashchange", () => location.reload());
 document.documentElement.lang = pageSettings().language;
 
 /** A technician's way leads to the job page unless the address names another. */
@@ -21,7 +23,7 @@ function SignIn() {
   const [invitation, setInvitation] = useState<Invitation>();
   const [trouble, setTrouble] = useState("");
   const [busy, setBusy] = useState(false);
-  const title = say(invitation === undefined ? "sign.title" : invitation.name === undefined ? "sign.invited-title" : "sign.anew-title");
+  const title = say(invitation === undefined ? (now?.you !== undefined && now.asked ? "sign.you-title" : "sign.title") : invitation.name === undefined ? "sign.invited-title" : "sign.anew-title");
   useEffect(() => { document.title = title; }, [title]);
   useEffect(() => {
     void ask<SignedIn>("GET", "/api/sign-in").then((answer) => ("got" in answer ? setNow(answer.got) : setTrouble(answer.says)));

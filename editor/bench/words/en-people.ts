@@ -13,6 +13,7 @@ export const enPeople = {
   "sign.rule": "10 characters at least. Several words in a row are easy to keep in mind.",
   "sign.take": "Come in",
   "sign.you": "You are {name}, {role}.",
+  "sign.you-title": "Signed in",
   "sign.on": "Go on to the workbench",
   "sign.job": "Go on to the job page",
   "sign.people": "People of the shop",

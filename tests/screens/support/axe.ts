@@ -1,0 +1,11 @@
+// Faults of a page by the axe rules, and parts that stand out of a narrow screen.
+import axe from "axe-core";
+import type { Page } from "playwright-core";
+
+/** Serious and critical ones, each with the first place where it stands; and whether the page has to be pushed sideways. */
+export async function pageFaults(page: Page): Promise<readonly string[]> {
+  await page.evaluate(axe.source);
+  const found = await page.evaluate(() => (globalThis as unknown as { axe: typeof axe }).axe.run(document, { resultTypes: ["violations"] }));
+  const wide = await page.evaluate(() => (document.documentElement.scrollWidth > innerWidth ? [`wider than the screen: ${document.documentElement.scrollWidth}`] : []));
+  return [...found.violations.filter((one) => one.impact === "serious" || one.impact === "critical").map((one) => `${one.id}: ${one.nodes[0]?.html.slice(0, 200)}`), ...wide];
+}
