@@ -1,7 +1,6 @@
 // The sheet: rules down the side under their part headings, jobs across the top, values in the cells. Only the rows
 // that are seen are drawn.
 import { useCallback, useEffect, useLayoutEffect, useMemo, useRef, useState } from "react";
-import { flushSync } from "react-dom";
 import type { ClipboardEvent, KeyboardEvent, ReactNode } from "react";
 import type { Span } from "../../../core/span.ts";
 import type { Finding, Row } from "../../../core/view.ts";
@@ -17,14 +16,18 @@ import { JobTagHead } from "./job-tags.tsx";
 import { cellKey } from "./keys.ts";
 import { columnsFor, columnsForPaper, heightOf, paperWidth, rowAt, topsOf } from "./layout.ts";
 import { amendFirst, amendedBy, dialSpan, isLayer, lineAt, movesOf, statementOf } from "./layers.ts";
+import { LineEditor } from "./line-editor.tsx";
 import type { Moves } from "./moves.ts";
 import { columnKey, columnOrder, covered, placeFrom, placeKey, samePlace } from "./places.ts";
 import type { Column } from "./places.ts";
+import { fewShown, groupFindings } from "./row-findings.ts";
 import { RuleEditor } from "./rule-editor.tsx";
 import { SheetRow } from "./sheet-row.tsx";
 import { basisWords, editedSpan } from "./statement-text.ts";
 import type { AskInks } from "./use-inks.ts";
 import { useInks } from "./use-inks.ts";
+import { usePrinting } from "./use-printing.ts";
+import { useStable } from "./use-stable.ts";
 import "./sheet.css";
 
 export interface SheetProps {
@@ -411,48 +414,6 @@ export function Sheet(props: SheetProps) {
   );
 }
 
-/** A single line edited in place, with a few words to pick from. */
-function LineEditor(props: { readonly label: string; readonly first: string; readonly words: readonly string[]; readonly onKeep: (typed: string) => void; readonly onDrop: () => void }) {
-  const [typed, setTyped] = useState(props.first);
-  const field = useRef<HTMLInputElement>(null);
-  const done = useRef(false);
-  const end = (keep: boolean): void => {
-    if (done.current) return;
-    done.current = true;
-    if (keep) props.onKeep(typed.trim());
-    else props.onDrop();
-  };
-  useLayoutEffect(() => { field.current?.focus(); field.current?.select(); }, []);
-  return (
-    <div className="line-editor">
-      <input ref={field} className="field rule" aria-label={props.label} value={typed} spellCheck={false} autoComplete="off" onChange={(event) => setTyped(event.target.value)} onBlur={() => end(true)}
-        onKeyDown={(event) => {
-          event.stopPropagation();
-          if (event.key === "Enter") { event.preventDefault(); end(true); }
-          if (event.key === "Escape") { event.preventDefault(); end(false); }
-        }} />
-      {props.words.length > 0 && (
-        <div className="line-words">
-          {props.words.map((word) => <button type="button" key={word} className="button" onMouseDown={(event) => { event.preventDefault(); setTyped(word); }}>{word}</button>)}
-        </div>
-      )}
-    </div>
-  );
-}
-
-/** True while the page is being printed: then every row is drawn. */
-function usePrinting(): boolean {
-  const [printing, setPrinting] = useState(false);
-  useEffect(() => {
-    const before = (): void => flushSync(() => setPrinting(true));
-    const after = (): void => setPrinting(false);
-    window.addEventListener("beforeprint", before);
-    window.addEventListener("afterprint", after);
-    return () => { window.removeEventListener("beforeprint", before); window.removeEventListener("afterprint", after); };
-  }, []);
-  return printing;
-}
-
 /** A dial is not turned beyond the span that the book underneath gives. */
 const beyondSpan = (finding: Finding): boolean => finding.code === "layer/span";
 
@@ -464,57 +425,9 @@ function oldRuleOf(snapshot: Snapshot, row: Row): string | undefined {
   return row.own && row.was !== undefined && old === row.was.rule ? undefined : old;
 }
 
-/** A number turned over a book underneath can fail dozens of its examples: three are read here, the others in the list of findings. */
-const mostShown = 4;
-const few = new WeakMap<Finding, Finding>();
-function fewShown(findings: readonly Finding[]): readonly Finding[] {
-  if (findings.length <= mostShown) return findings;
-  const next = findings[mostShown - 1]!;
-  const more = few.get(next) ?? { ...next, code: "more", says: "", also: [], repairs: [] };
-  const said = { ...more, says: `${findings.length - mostShown + 1} more stand in the list of findings.` };
-  few.set(next, said);
-  return [...findings.slice(0, mostShown - 1), said];
-}
-
-function groupFindings(findings: readonly Finding[], rows: readonly Row[]): ReadonlyMap<string, readonly Finding[]> {
-  const groups = new Map<string, Finding[]>();
-  // Rows of a layer stand in the order of the whole, which is not that of the texts.
-  const sorted = rows.every((row) => row.own) ? rows : [...rows].sort((a, b) => a.at.start - b.at.start);
-  for (const finding of findings) {
-    const row = rowHolding(sorted, finding.at.start);
-    if (!row) continue;
-    const group = groups.get(row.id);
-    if (group) group.push(finding);
-    else groups.set(row.id, [finding]);
-  }
-  return groups;
-}
-
-/** Rows stand in the order of the text, so the one that holds an offset is found by halving. */
-function rowHolding(rows: readonly Row[], offset: number): Row | undefined {
-  // In a book that stands on others the rows are in another order than the text.
-  if (rows.some((one) => !one.own)) return rows.find((one) => one.own && offset >= one.at.start && offset <= one.at.end);
-  let low = 0;
-  let high = rows.length - 1;
-  while (low < high) {
-    const middle = (low + high + 1) >> 1;
-    if ((rows[middle]?.at.start ?? 0) <= offset) low = middle;
-    else high = middle - 1;
-  }
-  const row = rows[low];
-  return row && offset >= row.at.start && offset <= row.at.end ? row : undefined;
-}
-
 const rowUnder = (target: EventTarget): string | undefined => (target instanceof Element ? target.closest<HTMLElement>("[data-row]")?.dataset["row"] : undefined);
 
 function focusPlace(area: HTMLElement | null, place: Place): void {
   const cell = [...(area?.querySelectorAll<HTMLElement>("[data-place]") ?? [])].find((one) => one.dataset["place"] === placeKey(place));
   cell?.focus({ preventScroll: true });
-}
-
-/** A function that keeps its identity while doing what the last drawing says. */
-function useStable<Arguments extends unknown[], Answer>(act: (...given: Arguments) => Answer): (...given: Arguments) => Answer {
-  const latest = useRef(act);
-  latest.current = act;
-  return useCallback((...given: Arguments) => latest.current(...given), []);
 }
