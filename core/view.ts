@@ -11,7 +11,7 @@ import type { Span, TextEdit } from "./span.ts";
 export type Weight = "error" | "warning" | "note";
 
 export interface Finding {
-  /** A stable word code such as `unit/mismatch`; each has a page in docs/findings.md. */
+  /** A stable word code such as `unit/mismatch`; each has its part in engine/FINDINGS.md. */
   readonly code: string;
   readonly weight: Weight;
   readonly at: Span;
