@@ -118,7 +118,9 @@ function stepOf(worked: Worked, block: Block, column: number | undefined, rests:
       const shownRule = decided?.value ?? body.rule;
       const elsewhere = statement.instead !== undefined && decided?.value.at === statement.instead;
       const says = [...(elsewhere ? [`elsewhere as in ${block.entry.from?.was?.layer ?? "the book below"}`] : decided ? [decided.says] : []), ...calledRows(worked, block, shownRule)].join("; ");
-      return { ...common, ...told, does: "figure", at: absolute(decided?.at ?? body.rule.at), filled: filled(worked, block, shownRule, units), decided: says };
+      // Elsewhere the reason and basis of a layer's rule are not those of the value: the rule underneath gives its own.
+      const { because: _because, basis: _basis, ...bare } = common;
+      return { ...(elsewhere ? bare : common), ...told, does: "figure", at: absolute(decided?.at ?? body.rule.at), filled: filled(worked, block, shownRule, units), decided: says };
     }
     case "chart": {
       if (checked.signature?.calledOnly === true) return { ...common, does: "chart", state: "known", value: "read by what stands in brackets", at: whole, filled: "", decided: "" };

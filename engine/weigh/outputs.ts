@@ -8,10 +8,10 @@ import type { Worked } from "../readings/work.ts";
 export function outputsOf(view: JobView): ReadonlyMap<string, string> {
   const out = new Map<string, string>([["state", view.state]]);
   for (const value of view.values) out.set(value.name, valueText(value));
-  for (const line of [...view.stops, ...view.cautions]) out.set(line.id, line.text);
+  for (const line of [...view.stops, ...view.cautions]) out.set(lineName(line.id), line.text);
   // Steps are only looked at where both are released; a state that changed says enough.
-  for (const line of view.steps) out.set(line.id, stepText(line));
-  if (view.steps.length > 0) out.set("order of steps", view.steps.map((line) => line.id).join(" "));
+  for (const line of view.steps) out.set(lineName(line.id), stepText(line));
+  if (view.steps.length > 0) out.set("order of steps", view.steps.map((line) => lineName(line.id)).join(" "));
   return out;
 }
 
@@ -21,14 +21,14 @@ export function someOutputs(worked: Worked, names: ReadonlySet<string>): Readonl
   const out = new Map<string, string>();
   const blocks = new Set([...names].map((name) => name.split(".", 1)[0]!));
   for (const name of blocks) for (const value of shownBy(plan, worked, name)) if (names.has(value.name)) out.set(value.name, valueText(value));
-  for (const block of [...plan.stops, ...plan.cautions]) if (names.has(block.id) && frame.num[block.when] === 1) out.set(block.id, cardLine(worked, block, "book").text);
+  for (const block of [...plan.stops, ...plan.cautions]) if (names.has(lineName(block.id)) && frame.num[block.when] === 1) out.set(lineName(block.id), cardLine(worked, block, "book").text);
   if (![...names].some((name) => name === "state" || name === "order of steps" || name.startsWith("step "))) return out;
   const { state } = judge(worked);
   out.set("state", state);
   if (state !== "ready") return out;
   const steps = plan.steps.filter((block) => frame.num[block.when] === 1);
-  for (const block of steps) if (names.has(block.id)) out.set(block.id, stepText(cardLine(worked, block, "book")));
-  if (steps.length > 0) out.set("order of steps", steps.map((block) => block.id).join(" "));
+  for (const block of steps) if (names.has(lineName(block.id))) out.set(lineName(block.id), stepText(cardLine(worked, block, "book")));
+  if (steps.length > 0) out.set("order of steps", steps.map((block) => lineName(block.id)).join(" "));
   return out;
 }
 
@@ -40,3 +40,5 @@ function shownBy(plan: Plan, worked: Worked, name: string): readonly Shown[] {
 
 const valueText = (value: Shown): string => (Array.isArray(value.value) ? JSON.stringify(value.value) : value.state === "known" ? value.text : value.state);
 const stepText = (line: { readonly text: string; readonly takes?: string; readonly waits?: string }): string => [line.text, line.takes, line.waits].filter(Boolean).join(" · ");
+/** Of lines over one another in layers one holds at a time: whichever it is, a job that reads the same does the same. */
+const lineName = (id: string): string => id.replace(/@\S*$/, "");

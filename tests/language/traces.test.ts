@@ -34,3 +34,11 @@ test("values, steps and columns are asked for by their names", () => {
   const job = workJob(book, { depth: "4 mm" });
   expect(["depth", "care", "care.b", "go", "step go", "deep", "stop deep"].map((name) => why(job, name, "deciding")?.steps[0]!.value)).toEqual(["4 mm", "1 mm · 2 mm", "2 mm", "yes: Go", "yes: Go", "no: No", "no: No"]);
 });
+
+test("where a layer's rule leaves the rule underneath in force, its reason and basis are not told of the value", () => {
+  const house = 'book house, edition 1\n    "House"\nask depth in mm, 0 to 10\nfigure width = 3 * depth\n    because "The house grinds so"\n    from practice';
+  const book = readBook('book yard, edition 1, amends house, edition 1\n    "Yard"\ninstead figure width = as-before + 5 mm when depth > 4 mm\n    because "The yard grinds more"\n    from house "the lead"', undefined, [house]);
+  const told = (depth: string) => why(workJob(book, { depth }), "width", "deciding")!.steps.filter((step) => step.name === "width").map(({ layer, because, basis }) => [layer, because, basis]);
+  expect(told("5 mm")).toEqual([["yard", "The yard grinds more", 'house "the lead"'], ["house", "The house grinds so", "practice"]]);
+  expect(told("3 mm")).toEqual([["yard", undefined, undefined], ["house", "The house grinds so", "practice"]]);
+});

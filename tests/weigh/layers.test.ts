@@ -97,3 +97,15 @@ test("the sample layer that is shipped: every own rule moves a job, and nothing 
   for (const { changes, jobs } of view.groups) if (!changes.every((one) => one.wordsOnly || one.id.startsWith("worked "))) expect(jobs, changes.map((one) => one.id).join()).toBeGreaterThan(0);
   expect(view.moved.flatMap((job) => job.outputs.filter((output) => output.by.length === 0))).toEqual([]);
 }, 60_000);
+
+test("a layer on a layer: each own statement moves its own jobs, and where the line underneath holds nothing is moved", () => {
+  const yard = layer(LAYER);
+  const part = 'book part, edition 1, amends yard, edition 1\n    "An invented part"\ninstead figure width = as-before + 1 mm when length > 400 mm\ninstead step rinse "Rinse it twice" when length > 450 mm\n    takes 9 min\n';
+  const view = done(yard, readBook(part, undefined, [LAYER, BASE]));
+  expect(view.groups.map(({ changes }) => changes.map((one) => one.id).join()).sort()).toEqual(["figure width", "step rinse"]);
+  expect(view.groups.every((group) => group.jobs > 0), JSON.stringify(view.groups)).toBe(true);
+  const over = (least: number) => view.moved.filter(({ answers }) => Number.parseFloat(answers["length"] ?? "0") > least).length;
+  // All that moved are longer than the shorter of the two limits: elsewhere the lines underneath say what they said.
+  expect(over(400)).toBe(view.moved.length);
+  for (const job of view.moved) for (const output of job.outputs) expect(output.name).not.toContain("@");
+});
