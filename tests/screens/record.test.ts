@@ -296,6 +296,16 @@ test("a job goes on by the book that it was begun by; the changed one can be tak
   // 1.2 mm at 1:14 runs out 16.8 mm, the next 5 mm is 20 mm.
   await until(width, (says) => says.includes("20 mm"));
   expect(await page.locator(".record-count").innerText()).toBe("2");
+  // Each says by which book it was begun, so that either can be worked again.
+  const begun = await page.evaluate(async () => {
+    const opening = indexedDB.open("bevelbook jobs");
+    await new Promise((done) => { opening.onsuccess = done; });
+    const reading = opening.result.transaction("entries").objectStore("entries").getAll();
+    await new Promise((done) => { reading.onsuccess = done; });
+    opening.result.close();
+    return (reading.result as { does: string; book?: { name: string; print: string } }[]).flatMap((one) => (one.does === "begin" ? [one.book] : []));
+  });
+  expect([begun.map((book) => book?.name), new Set(begun.map((book) => book?.print)).size]).toEqual([["road-panels", "road-panels"], 2]);
 });
 
 test("the shop's host takes a signed job with its photograph and works it again: the same", async () => {
