@@ -276,7 +276,7 @@ describe.each(bothPlaces)("over $name", ({ fresh }) => {
 
   // ───────────── the log ─────────────
 
-  test("the log tells who did what, and shows what was tampered with", async () => {
+  test("A08: the log tells who did what, and shows what was tampered with", async () => {
     const list = schemas.logList.parse((await host.ask("GET", "/api/log?limit=500")).body);
     expect(new Set(list.lines.map((line) => line.what))).toEqual(new Set(["draft", "edition", "entries", "text", "photo", "worked again"]));
     expect(list.lines.some((line) => line.what === "draft" && line.who === "T. Hale")).toBe(true);

@@ -97,9 +97,9 @@ test("the first lead comes in by invitation, invites a technician who works and 
   await technician.getByText(/a technician or lead has to sign in/).waitFor({ timeout: 20_000 });
   // The line that says so leads to the sign-in and back.
   await technician.locator(".record-kept").getByRole("link", { name: "Sign in" }).click();
-  await technician.waitForURL("**/sign-in.html?back=%2Fjob.html");
+  await technician.waitForURL(/sign-in\.html\?back=%2Fjob\.html/);
   await come(technician, "r. invented");
-  await technician.waitForURL("**/job.html");
+  await technician.waitForURL(/\/job\.html/);
   await expect.poll(async () => (await host.shelf.db.selectFrom("job_entries").select("id").execute()).length, { timeout: 20_000 }).toBeGreaterThan(delivered);
   expect(faults).toEqual([]);
 }, 120_000);
