@@ -8,6 +8,8 @@ import { CallError, type Command, asTyped, hasErrors, print, printJson, readText
 
 /** Jobs weighed between two looks at the clock. */
 const atATime = 10;
+/** It is told how far it is after so many jobs, and after each second. */
+const tellEvery = 1000;
 /** Jobs told one by one in the text; --json has them all. */
 const told = 12;
 
@@ -22,10 +24,11 @@ export const weighCommand: Command = {
     const after = await readBookAtHand(newFile, options["shelf"]);
     const weighing = weigh(before, after, { logged: await readLog(options["jobs"] as string | undefined), spread: wholeNumber(options["spread"], "--spread", 100), seed: wholeNumber(options["seed"], "--seed", 1) });
     let last = performance.now();
-    while (!weighing.advance(atATime)) {
-      if (performance.now() - last < 1000) continue;
+    for (let done = atATime; !weighing.advance(atATime); done += atATime) {
+      if (performance.now() - last < 1000 && done % tellEvery !== 0) continue;
       last = performance.now();
-      const { settled, all } = weighing.view();
+      // How far it is, without the jobs that moved.
+      const { settled, all } = weighing.view(Infinity);
       process.stderr.write(`weighed ${settled} of ${all} jobs\n`);
     }
     const view = weighing.view();

@@ -204,6 +204,18 @@ yard, edition 3 has errors: see bevelbook check.
 `);
 });
 
+test("weigh over many jobs of a log tells how far it is on standard error, and lays each job at its change", async () => {
+  const jobs = Array.from({ length: 1200 }, (_, n) => ({ name: `job ${n}`, answers: { depth: `${n % 20} mm` } }));
+  writeFileSync(join(folder, "many.json"), JSON.stringify(jobs));
+  const { out, err } = await call(["weigh", "yard.bevel", "later.bevel", "--jobs", "many.json", "--spread", "0", "--json"]);
+  expect(err.split("\n")).toContain("weighed 1000 of 1201 jobs");
+  const data = weighReport.strict().parse(JSON.parse(out));
+  // A depth of nothing runs out at once by both tapers; every other is moved, and by more than 5 mm the stop comes as well.
+  expect([data.done, data.counts.logged]).toEqual([true, { worked: 1200, moved: 1140 }]);
+  expect(data.moved.filter((job) => job.from === "logged").map((job) => job.name)).toEqual(jobs.filter(({ answers }) => answers.depth !== "0 mm").map(({ name }) => name));
+  for (const job of data.moved) expect(job.outputs.some((one) => one.name === "width" && one.by.join() === "0"), job.name).toBe(true);
+});
+
 test("weigh --json is what its schema says, and a made-up spread is the same each time", async () => {
   const { data } = await json(weighReport.strict(), ["weigh", "yard.bevel", "later.bevel", "--jobs", "log-list.json", "--spread", "20", "--json"]);
   expect(data.counts.logged).toEqual({ worked: 1, moved: 1 });
