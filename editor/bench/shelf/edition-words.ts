@@ -3,7 +3,10 @@ import type { EditionLine, Fault } from "../../../core/schemas/host.ts";
 import type { StandingView } from "../../../core/view.ts";
 import type { Snapshot } from "../engine/shapes.ts";
 
-export const when = (at: number): string => new Date(at).toLocaleString(undefined, { dateStyle: "medium", timeStyle: "short" });
+export const when = (at: number): string => written.format(at);
+
+/** Made once: a list of a thousand jobs writes a thousand times. */
+const written = new Intl.DateTimeFormat(undefined, { dateStyle: "medium", timeStyle: "short" });
 
 /** A name as the first word of a sentence. */
 export const atStart = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);

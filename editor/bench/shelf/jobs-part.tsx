@@ -1,5 +1,5 @@
 // The jobs of the shop, searched and listed, with the record of the chosen one beside them.
-import { useEffect, useState } from "react";
+import { memo, useCallback, useEffect, useState } from "react";
 import type { JobLine } from "../../../core/schemas/host.ts";
 import type { Answers } from "../../../core/view.ts";
 import type { Shop, ShopState } from "../store/shop.ts";
@@ -27,6 +27,7 @@ export function JobsPart(props: { readonly shop: Shop; readonly state: ShopState
     const clock = setTimeout(() => { client.jobs(query).then((found) => { if (!over) { setList(found); setTrouble(""); } }, () => { if (!over) fail(); }); }, list === undefined ? 0 : rest);
     return () => { over = true; clearTimeout(clock); };
   }, [client, wanted, props.state.deliveries]);
+  const choose = useCallback((id: string) => setChosen(id), []);
   const more = (): void => {
     const before = list?.next;
     if (before !== undefined) client.jobs({ ...query, before }).then((next) => setList({ jobs: [...(list?.jobs ?? []), ...next.jobs], next: next.next }), fail);
@@ -43,15 +44,7 @@ export function JobsPart(props: { readonly shop: Shop; readonly state: ShopState
         {trouble !== "" && <p role="alert">{trouble}</p>}
         <p role="status" className="record-note log-count">{list === undefined ? "Asking the host…" : list.jobs.length === 0 ? "No job is found." : `${list.jobs.length}${list.next === undefined ? "" : " and more"}, the last changed first.`}</p>
         <ul className="log-lines">
-          {(list?.jobs ?? []).map((job) => (
-            <li key={job.id}>
-              <button type="button" aria-current={job.id === chosen || undefined} onClick={() => setChosen(job.id)}>
-                <b>{job.title || "without a name"}</b>
-                <span>{job.book}{job.edition !== undefined && `, edition ${job.edition}`}; {job.state === "signed" && job.signedAt !== undefined ? `signed by ${job.signedBy ?? ""}, ${when(job.signedAt)}` : `open, changed ${when(job.changed)}`}</span>
-                {job.state === "signed" && <small className={job.agreement === "differs" ? "is-failing" : undefined}>{agreementWords(job.agreement)}{job.after > 0 && `; ${job.after} ${job.after === 1 ? "entry" : "entries"} after the signing`}</small>}
-              </button>
-            </li>
-          ))}
+          {(list?.jobs ?? []).map((job) => <Line key={job.id} job={job} chosen={job.id === chosen} onChoose={choose} />)}
         </ul>
         {list?.next !== undefined && <p><button type="button" className="button" onClick={more}>More jobs</button></p>}
       </section>
@@ -61,3 +54,17 @@ export function JobsPart(props: { readonly shop: Shop; readonly state: ShopState
     </div>
   );
 }
+
+/** Drawn once: a page more, or another letter of the search, leaves the rows that stay as they are. */
+const Line = memo(function Line(props: { readonly job: JobLine; readonly chosen: boolean; readonly onChoose: (id: string) => void }) {
+  const { job } = props;
+  return (
+    <li>
+      <button type="button" aria-current={props.chosen || undefined} onClick={() => props.onChoose(job.id)}>
+        <b>{job.title || "without a name"}</b>
+        <span>{job.book}{job.edition !== undefined && `, edition ${job.edition}`}; {job.state === "signed" && job.signedAt !== undefined ? `signed by ${job.signedBy ?? ""}, ${when(job.signedAt)}` : `open, changed ${when(job.changed)}`}</span>
+        {job.state === "signed" && <small className={job.agreement === "differs" ? "is-failing" : undefined}>{agreementWords(job.agreement)}{job.after > 0 && `; ${job.after} ${job.after === 1 ? "entry" : "entries"} after the signing`}</small>}
+      </button>
+    </li>
+  );
+});
