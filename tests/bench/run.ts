@@ -1,6 +1,6 @@
 // `npm run bench`: builds the bench and the engine as the pages are built (a loader for development slows the parser by a
 // third), then measures in a process of its own, the heap in a second one, proofs in a third; then the job page in a browser. `npm run bench host [seconds]` measures the
-// shop's host instead.
+// shop's host instead, `npm run bench volume [jobs] [editions]` the workbench at a host that holds many.
 import { mkdtemp, rm } from "node:fs/promises";
 import { spawnSync } from "node:child_process";
 import { join } from "node:path";
@@ -10,7 +10,7 @@ import { jobPage } from "./job-page.ts";
 
 const here = fileURLToPath(new URL(".", import.meta.url));
 const root = fileURLToPath(new URL("../..", import.meta.url));
-if (process.argv[2] === "host") process.exit(spawnSync(process.execPath, ["--import", "tsx", join(here, "host.ts"), ...process.argv.slice(3)], { cwd: root, stdio: "inherit" }).status ?? 1);
+if (process.argv[2] === "host" || process.argv[2] === "volume") process.exit(spawnSync(process.execPath, ["--import", "tsx", join(here, `${process.argv[2]}.ts`), ...process.argv.slice(3)], { cwd: root, stdio: "inherit" }).status ?? 1);
 // Beside the modules that it uses, so that the rival is found.
 const out = await mkdtemp(join(root, "node_modules", ".bench-"));
 try {
