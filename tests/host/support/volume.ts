@@ -42,9 +42,10 @@ export async function fillShelf(shelf: Shelf, jobs: number, editions: number): P
   const answers = roadAnswers(jobs);
   for (let done = 0; done < jobs; done += 25) {
     await deliver(shelf, "the tablets", answers.slice(done, done + 25).flatMap((one, n) => {
-      const begun = Date.UTC(2020, 0, 1) + (done + n) * 3_600_000;
-      const card = n % oneOf === 0 ? cardOf(showJob(workJob(book, one)), engineVersion) : undefined;
-      return [...jobEntries(luck, ref, begun, card, one), ...(n % oneOf === 1 ? jobEntries(luck, { name: "quay-panels", edition: 1, print: sha256("quay"), sealed: true }, begun + 60_000) : [])];
+      const place = done + n;
+      const begun = Date.UTC(2020, 0, 1) + place * 3_600_000;
+      const card = place % oneOf === 0 ? cardOf(showJob(workJob(book, one)), engineVersion) : undefined;
+      return [...jobEntries(luck, ref, begun, card, one), ...(place % oneOf === 1 ? jobEntries(luck, { name: "quay-panels", edition: 1, print: sha256("quay"), sealed: true }, begun + 60_000) : [])];
     }));
   }
   return answers;
