@@ -48,9 +48,9 @@ export function Toolbar(props: {
         {newWords.map((word) => <option key={word}>{word}</option>)}
       </select>
       <span className="tool-row" role="group" aria-label="The chosen statement">
-        <button type="button" className="button bare" disabled={!moves} onClick={() => props.onShift(-1)}>Up</button>
-        <button type="button" className="button bare" disabled={!moves} onClick={() => props.onShift(1)}>Down</button>
-        <select className="field" aria-label="Move the chosen statement to a part" disabled={!moves || chosen.keyword === "part"} value="" onChange={(event) => props.onToPart(event.target.value)}>
+        <button type="button" className="button bare tool-move" disabled={!moves} onClick={() => props.onShift(-1)}>Up</button>
+        <button type="button" className="button bare tool-move" disabled={!moves} onClick={() => props.onShift(1)}>Down</button>
+        <select className="field tool-move" aria-label="Move the chosen statement to a part" disabled={!moves || chosen.keyword === "part"} value="" onChange={(event) => props.onToPart(event.target.value)}>
           <option value="">To part…</option>
           {props.parts.filter((part) => part !== chosen?.part).map((part) => <option key={part}>{part}</option>)}
         </select>

@@ -102,6 +102,7 @@ export function ChartGrid(props: ChartGridProps) {
     const next = text === "" && columns[spot.column]?.role === "condition" ? "any" : text;
     if (next !== "" && next !== textOf(written, spot.column)) {
       setPending(new Map(pending).set(`${written.row} ${spot.column}`, next));
+      setSaid("");
       onSetCell(written.row, spot.column, next);
     }
     if (leave !== "stay") go(onward(spot, STEPS[leave], columns.length));
