@@ -26,7 +26,7 @@ import type { Keep } from "./store/keep.ts";
 import { openKeep } from "./store/keep.ts";
 import { printOfText } from "./store/print-of.ts";
 import type { Sealed } from "./store/sealed-books.ts";
-import { sealedKept } from "./store/sealed-books.ts";
+import { keepSealed, sealedKept } from "./store/sealed-books.ts";
 import type { KeptText } from "./store/record-shelf.ts";
 import { openRecordShelf } from "./store/record-shelf.ts";
 import type { WordKey } from "./words/en.ts";
@@ -48,8 +48,6 @@ interface Page {
   readonly drafts: Drafts;
   readonly snapshot?: Snapshot;
   readonly trouble?: { readonly key: WordKey; readonly reason: string };
-  /** The book that new jobs go by is a sealed edition. */
-  readonly sealed?: boolean;
   /** An edition sealed while this page was open, until it is read. */
   readonly news?: { readonly edition: number; readonly begun: boolean; readonly from: number | undefined };
   /** The list of books is on the screen. */
@@ -63,10 +61,7 @@ const subscribe = (listener: () => void): (() => void) => { listeners.add(listen
 
 // The engine and the words come while the browser opens what it keeps.
 const engine: EngineClient<JobPageCalls> = startEngine<JobPageCalls>(jobWorker, {
-  snapshot: (snapshot) => {
-    if (snapshot.text === page.text) desk.setBook(textKept(snapshot), page.sealed);
-    set({ snapshot });
-  },
+  snapshot: (snapshot) => set({ snapshot }),
   busy: () => undefined,
   trouble: (says) => set({ trouble: says.startsWith("Working this out took") ? { key: "page.restarted", reason: "" } : { key: "page.failed", reason: says.replace(/ Your text is kept\.$/, "") } }),
 });
@@ -77,8 +72,6 @@ const desk = await openDesk(shelfOfRecords);
 await fetched;
 
 let sealed: Sealed = await sealedKept(desk.shelf);
-
-const textKept = (of: Snapshot): KeptText => ({ print: page.print, name: of.name, title: of.title, ...(of.edition === undefined ? {} : { edition: of.edition }), text: of.text, at: Date.now(), ...(page.shelf === undefined ? {} : { under: page.shelf }) });
 
 /** The text that the open job goes by: that of its own book, also after the book has been changed. Undefined if this device does not have it. */
 const textOfJob = (): string | undefined => (page.other === undefined ? page.text : page.other.book?.text);
@@ -228,18 +221,19 @@ async function firstScreen(): Promise<void> {
 }
 
 /** What the page holds of a book that jobs go by; a job that is begun from now on goes by it, also before it has been read. */
-async function goBy(book: JobBook): Promise<Pick<Page, "text" | "print" | "shelf" | "sealed">> {
+async function goBy(book: JobBook): Promise<Pick<Page, "text" | "print" | "shelf">> {
   const { key, title, edition, text } = book;
   // A sealed edition stands on what it was sealed upon, and its sealing names that; with an unsealed book the print names it.
   const sealed = book.from === "sealed";
   const shelf = sealed ? book.under : await groundOf(text);
   const print = await printOfText(sealed ? text : bundled(text, shelf));
   desk.setBook({ print, name: headOf(text).name || key, title, ...(edition === undefined ? {} : { edition }), text, at: Date.now(), ...(shelf === undefined ? {} : { under: shelf }) }, sealed);
-  return { text, print, shelf, sealed };
+  return { text, print, shelf };
 }
 
 /** New jobs go by an edition as soon as it is sealed; the open one stays with its own. */
 async function hearSealed(next: Sealed): Promise<void> {
+  await keepSealed(desk.shelf, next);
   sealed = next;
   const book = next.books.find((one) => one.name === page.key);
   if (book === undefined || book.print === page.print) { set({}); return; }
@@ -276,7 +270,7 @@ else {
 }
 
 // Not before the first screen stands.
-void firstScreen().then(() => import("./store/follow-sealed.ts")).then(({ followSealed }) => followSealed(desk.shelf, sealed, (next) => void hearSealed(next))).catch(() => undefined);
+void firstScreen().then(() => import("./store/follow-sealed.ts")).then(({ followSealed }) => followSealed(sealed, hearSealed)).catch(() => undefined);
 
 /** Answers that an earlier version of this page kept by themselves become a job of their own, once. */
 async function bringOver(key: string, text: string): Promise<void> {

@@ -2,7 +2,7 @@
 // about the job is fetched when the page says that the first question stands.
 import { expose } from "comlink";
 import type { JobPageCalls, Served } from "./shapes.ts";
-import { ground, show } from "./work.ts";
+import { show } from "./work.ts";
 
 type Later = typeof import("./job-answers.ts");
 let later: Promise<Later> | undefined;
@@ -11,7 +11,7 @@ const answers = (): Promise<Later> => (later ??= import("./job-answers.ts").catc
 
 const calls: Served<JobPageCalls> = {
   show,
-  ground,
+  ground: async (...asked) => (await import("./ground.ts")).ground(...asked),
   // Not waited for: a slow network is no reason to start the engine anew.
   getReady: () => void answers().catch(() => undefined),
   why: async (...asked) => (await answers()).why(...asked),

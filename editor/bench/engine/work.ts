@@ -90,14 +90,6 @@ export function bookOf(text: string): Book {
   return current;
 }
 
-/** Those of the texts at hand that the book stands on. Read upon them alone it is the same book: which text is meant by a name is decided among those of that name by edition, and where two have the same one by the order at hand, which is kept. */
-export function ground(text: string, atHand: readonly string[]): readonly string[] {
-  current = readBook(text, current, atHand);
-  shelfOf.set(current, atHand);
-  const found = new Map(current.under.map((one) => [one.text, { name: one.name, edition: one.edition ?? -1, place: atHand.indexOf(one.text) }]));
-  return [...found].sort(([, a], [, b]) => (a.name < b.name ? -1 : a.name > b.name ? 1 : a.edition - b.edition || a.place - b.place)).map(([one]) => one);
-}
-
 /** The job worked on this book; what was worked before is used again. */
 export function workOn(book: Book, job: JobToWork): Job {
   return workJob(book, job.answers, worked.get(job.id));

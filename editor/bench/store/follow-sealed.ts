@@ -1,14 +1,12 @@
 // Brings newly sealed editions to a tablet as they are sealed. Silent where the pages come from a place without a host.
 import type { HostClient } from "./host-client.ts";
 import { HostRefusal, hostClient } from "./host-client.ts";
-import type { RecordShelf } from "./record-shelf.ts";
 import type { Sealed, SealedBook } from "./sealed-books.ts";
-import { keepSealed } from "./sealed-books.ts";
 
 const askAgain = 60_000;
 
-/** `tell` is called with all that is known, first and whenever an edition is new. */
-export async function followSealed(shelf: RecordShelf | undefined, known: Sealed, tell: (sealed: Sealed) => void, client: HostClient = hostClient()): Promise<void> {
+/** `tell` is called with all that is known, first and whenever an edition is new; it keeps that on the device before it goes on. */
+export async function followSealed(known: Sealed, tell: (sealed: Sealed) => Promise<void>, client: HostClient = hostClient()): Promise<void> {
   let sealed = known;
   let looking: Promise<void> | undefined;
   const look = async (): Promise<void> => {
@@ -26,8 +24,7 @@ export async function followSealed(shelf: RecordShelf | undefined, known: Sealed
     }
     if (fresh.length === sealed.books.length && fresh.every((one) => sealed.books.includes(one))) return;
     sealed = { books: fresh, faulty };
-    await keepSealed(shelf, sealed);
-    tell(sealed);
+    await tell(sealed);
   };
   const lookAgain = (): void => { looking = (looking ?? Promise.resolve()).then(look).catch(() => undefined); };
   for (;;) {
