@@ -61,8 +61,6 @@ export const keyOf = (statement: Statement): string | undefined => (statement.na
 
 export const isValue = (statement: Statement): boolean => VALUED.has(meant(statement));
 
-export const isLine = (word: string): boolean => word === "step" || word === "caution" || word === "stop";
-
 /** The name of a rule kept underneath, for a reader: `width@house` is width of house. */
 export const readable = (name: string): string => name.replace(/(?:(?:step|caution|stop):)?([\p{L}\p{M}\p{N}-]+)@([\p{L}\p{M}\p{N}-]+)(?:@\d+)?/gu, "$1 of $2");
 

@@ -1,14 +1,14 @@
 // Lays a book's own statements over those of the book that it amends: what is replaced, dropped, added to and placed,
 // and what cannot be. Without a book underneath only what is used is brought in.
 import type { Span } from "../../core/span.ts";
+import { isLine, parseStatement } from "../syntax/parse.ts";
 import { placed } from "../syntax/split.ts";
 import type { Fault, Statement } from "../syntax/tree.ts";
-import { type Item, isLine, isValue, keyFor, keyOf, meant, placeOf, plain, ruleOf } from "./item.ts";
+import { type Item, isValue, keyFor, keyOf, meant, placeOf, plain, ruleOf } from "./item.ts";
 import { bringIn } from "./bring.ts";
 import { alsoUnder, appliesAs, conditionOf, lineUnder, withCondition, withSteps } from "./lines.ts";
 import { namesBefore, renamed, replacing } from "./rewrite.ts";
 import { addRows } from "./rows.ts";
-import { parseStatement } from "../syntax/parse.ts";
 
 type Dropped = ReadonlyMap<string, { readonly layer: string; readonly at: Span }>;
 

@@ -10,9 +10,6 @@ export function wordOf({ statement: { body, text }, from }: Entry): string {
   return !STATEMENT_WORDS.some((word) => word === body.meant) && text.includes('"') ? "stop" : body.meant;
 }
 
-/** A stop, step or caution, or what stands for one. */
-export const isLine = (word: string): boolean => word === "step" || word === "caution" || word === "stop";
-
 /** A second statement of one name is checked but owns no place. */
 export function isFirst(checked: CheckedBook, i: number): boolean {
   const { statement } = checked.entries[i]!;

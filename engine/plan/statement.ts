@@ -1,12 +1,13 @@
 // One statement to its block: its rule, its conditions, its times and its texts.
 import type { CheckedBook, Entry } from "../check/book.ts";
 import type { Rule } from "../check/rule.ts";
+import { isLine } from "../syntax/parse.ts";
 import { type Parts, apartFrom, blockOf } from "./block.ts";
 import { chartInto } from "./chart.ts";
 import { lay, template } from "./lay.ts";
 import { layList } from "./list.ts";
 import { Full, MOST_OPERATIONS, type Maker, besides, constant, copyInto, emit, newMaker, push, read } from "./maker.ts";
-import { isFirst, isLine, wordOf } from "./meant.ts";
+import { isFirst, wordOf } from "./meant.ts";
 import { K } from "./op.ts";
 import { columnName, listName, placeOf, slotOf } from "./places.ts";
 import type { Block, PictureArgument, Places, Value } from "./plan.ts";

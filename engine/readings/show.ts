@@ -222,7 +222,8 @@ export function cardLine(worked: Worked, block: Block, units: UnitSystem): CardL
   const { plan, frame } = worked;
   const { statement } = block.entry;
   const pieces = piecesOf(worked, block.texts.title, units);
-  const time = (place: number) => (place >= 0 && isKnown(frame, place) ? writeMinutes(frame.num[place]!) : undefined);
+  // A time of nothing is not a time that anyone keeps: "then wait 0 s" would only puzzle.
+  const time = (place: number) => (place >= 0 && isKnown(frame, place) && Math.round(frame.num[place]!) !== 0 ? writeMinutes(frame.num[place]!) : undefined);
   const takes = time(block.takes);
   const waits = time(block.waits);
   const because = block.texts.because && piecesOf(worked, block.texts.because, units).map((piece) => (typeof piece === "string" ? piece : piece.text)).join("");
@@ -234,7 +235,6 @@ export function cardLine(worked: Worked, block: Block, units: UnitSystem): CardL
     ...(takes !== undefined ? { takes } : {}), ...(waits !== undefined ? { waits } : {}),
     ...(takes !== undefined || waits !== undefined ? { minutes: { takes: minutes(frame, block.takes), waits: minutes(frame, block.waits) } } : {}),
   };
-  void plan;
 }
 
 const minutes = (frame: Frame, place: number): number => (place >= 0 && isKnown(frame, place) ? Math.round((frame.num[place]! / 60) * 100) / 100 : 0);

@@ -9,6 +9,8 @@ import * as T from "./tokens.ts";
 import type { Band, BasisText, Body, Cell, ChartRow, Clauses, ConditionCell, Expr, Fault, Insert, Statement, UnitText, ValueCell, Word } from "./tree.ts";
 
 export const STATEMENT_WORDS = ["book", "part", "kind", "ask", "dial", "figure", "formula", "chart", "list", "step", "caution", "stop", "promise", "picture", "worked", "use", "drop", "instead"] as const;
+/** Lines of the card: what a technician is told, asked to mind or kept from. */
+export const isLine = (word: string): boolean => word === "step" || word === "caution" || word === "stop";
 type StatementWord = Exclude<(typeof STATEMENT_WORDS)[number], "instead">;
 
 /** What `instead` may stand before. */

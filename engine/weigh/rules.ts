@@ -3,7 +3,7 @@
 import type { RuleChangeView } from "../../core/view.ts";
 import type { Entry } from "../check/book.ts";
 import { oneLine } from "../readings/show.ts";
-import { parseStatement } from "../syntax/parse.ts";
+import { isLine, parseStatement } from "../syntax/parse.ts";
 import type { Clauses, Statement } from "../syntax/tree.ts";
 
 /** Statements that make no rule: the head of a book and its headings. */
@@ -41,7 +41,6 @@ function changed(wasEntry: Entry, nowEntry: Entry): RuleChangeView {
   const parts = bodyParts(was.statement, now.statement);
   const words: string[] = [];
   const [a, b] = [was.statement.clauses, now.statement.clauses];
-  const isLine = ["step", "caution", "stop"].includes(now.statement.body.keyword);
   const clause = (name: string, of: (clauses: Clauses) => unknown, into: string[]) => {
     const [x, y] = [clauseText(was.statement, of), clauseText(now.statement, of)];
     // What an `instead` does not say again is kept.
@@ -49,7 +48,7 @@ function changed(wasEntry: Entry, nowEntry: Entry): RuleChangeView {
     if (x !== y) into.push(x === "" ? `${name} ${y} is new` : y === "" ? `${name} ${x} is gone` : `${name} ${x} becomes ${y}`);
   };
   // A line's text is its rule, and is told as such.
-  if (!isLine) clause("title", (clauses) => clauses.title, words);
+  if (!isLine(now.statement.body.keyword)) clause("title", (clauses) => clauses.title, words);
   clause("reason", (clauses) => clauses.because, words);
   clause("basis", (clauses) => clauses.from, words);
   for (const [name, of] of [["when", (c: Clauses) => c.when], ["takes", (c: Clauses) => c.takes], ["waits", (c: Clauses) => c.waits], ["measured to", (c: Clauses) => c.measured], ["if unknown take", (c: Clauses) => c.ifUnknown?.take]] as const) clause(name, of, parts);
@@ -122,11 +121,9 @@ function clauseText(statement: Statement, of: (clauses: Clauses) => unknown): st
   return found?.at === undefined ? "" : oneLine(statement.text.slice(found.at.start, found.at.end));
 }
 
-const LINES = new Set(["step", "caution", "stop"]);
-
 /** Lines that both books have and that stand in another order among themselves: the fewest whose moving explains it. */
 export function movedLines(before: readonly Entry[], after: readonly Entry[]): readonly string[] {
-  const lines = (entries: readonly Entry[]) => entries.filter((entry) => LINES.has(entry.statement.body.keyword)).map((entry) => entry.id);
+  const lines = (entries: readonly Entry[]) => entries.filter((entry) => isLine(entry.statement.body.keyword)).map((entry) => entry.id);
   const place = new Map(lines(before).map((id, i) => [id, i]));
   const common = lines(after).filter((id) => place.has(id));
   const kept = longestRising(common.map((id) => place.get(id)!));

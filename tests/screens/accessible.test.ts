@@ -1,45 +1,37 @@
 // The screens without serious or critical faults by the axe rules, at three widths.
-import axe from "axe-core";
-import type { Page } from "playwright-core";
 import { expect, test } from "vitest";
+import { axeFaults } from "./support/axe.ts";
 import { cell, face, findRow, inBrowser, jobCell, openBench, openText } from "./support/bench.ts";
 import { answerAll, answerOne, openJob, smallChip } from "./support/job.ts";
 
 const browser = inBrowser();
 const widths = [1280, 820, 390] as const;
 
-/** Faults that count, each with the first place where it stands. */
-async function faults(page: Page): Promise<readonly string[]> {
-  await page.evaluate(axe.source);
-  const found = await page.evaluate(() => (globalThis as unknown as { axe: typeof axe }).axe.run(document, { resultTypes: ["violations"] }));
-  return found.violations.filter((one) => one.impact === "serious" || one.impact === "critical").map((one) => `${one.id}: ${one.nodes[0]?.html.slice(0, 200)}`);
-}
-
 test.each(widths)("the workbench at %i px: sheet, why, chart, text, both, card", async (width) => {
   const page = await browser.page(width, 900);
   await openBench(page);
-  expect(await faults(page), "sheet").toEqual([]);
+  expect(await axeFaults(page), "sheet").toEqual([]);
   await findRow(page, "figure fills", "method");
   await jobCell(page, "figure fills", "j1").click();
   await page.keyboard.press("Enter");
   await page.getByRole("region", { name: /^Why / }).waitFor();
-  expect(await faults(page), "why").toEqual([]);
+  expect(await axeFaults(page), "why").toEqual([]);
   await page.keyboard.press("Escape");
   await cell(page, "chart method", "rule").click();
   await page.keyboard.press("Enter");
   await page.locator(".chart-side table, .chart-side [role=grid]").first().waitFor();
-  expect(await faults(page), "chart").toEqual([]);
+  expect(await axeFaults(page), "chart").toEqual([]);
   await page.getByRole("button", { name: "Close Chart method" }).click();
   await openText(page);
-  expect(await faults(page), "text").toEqual([]);
+  expect(await axeFaults(page), "text").toEqual([]);
   if (width > 900) {
     await face(page, "Both");
     await page.locator(".floor-sheet").waitFor();
-    expect(await faults(page), "both").toEqual([]);
+    expect(await axeFaults(page), "both").toEqual([]);
   }
   await face(page, "Card");
   await page.locator(".card-step").first().waitFor();
-  expect(await faults(page), "card").toEqual([]);
+  expect(await axeFaults(page), "card").toEqual([]);
 }, 120_000);
 
 const languages = ["en-US", "es-MX"] as const;
@@ -47,33 +39,33 @@ const languages = ["en-US", "es-MX"] as const;
 test.each(widths.flatMap((width) => languages.map((language) => [width, language] as const)))("the job page at %i px in %s: a choice, a measure, the card, a reason, what changes it, settings, a stop", async (width, language) => {
   const page = await (await browser.profile(width, 900, language)).newPage();
   await openJob(page);
-  expect(await faults(page), "choice").toEqual([]);
+  expect(await axeFaults(page), "choice").toEqual([]);
   await answerAll(page, smallChip, "Damage at its longest");
   await page.getByRole("radio", { name: "inch", exact: true }).check();
-  expect(await faults(page), "measure").toEqual([]);
+  expect(await axeFaults(page), "measure").toEqual([]);
   await answerAll(page, smallChip);
-  expect(await faults(page), "card").toEqual([]);
+  expect(await axeFaults(page), "card").toEqual([]);
   await page.locator(".mix-number").first().fill("25");
   await page.locator(".used-row.is-ready .button").first().click();
   await page.locator(".step-wait .button").first().click();
   await page.locator(".timer").waitFor();
-  expect(await faults(page), "at the panel").toEqual([]);
+  expect(await axeFaults(page), "at the panel").toEqual([]);
   await page.locator(".record-jobs").click();
   await page.locator(".job-list-row").first().waitFor();
-  expect(await faults(page), "list of jobs").toEqual([]);
+  expect(await axeFaults(page), "list of jobs").toEqual([]);
   await page.locator(".job-list-head .button").click();
   await page.locator(".card-step .piece-asks").first().click();
   await page.getByRole("dialog").locator(".why-of").waitFor();
-  expect(await faults(page), "why").toEqual([]);
+  expect(await axeFaults(page), "why").toEqual([]);
   await page.locator(".why-sheet .pick-one-stop").last().click();
   await page.locator(".what-changes .ask-row").first().waitFor();
-  expect(await faults(page), "what changes it").toEqual([]);
+  expect(await axeFaults(page), "what changes it").toEqual([]);
   await page.keyboard.press("Escape");
   await page.locator(".page-head-line button").last().click();
   await page.locator(".page-settings").waitFor();
-  expect(await faults(page), "settings").toEqual([]);
+  expect(await axeFaults(page), "settings").toEqual([]);
   await page.locator(".card-rests div", { hasText: "What does the part do?" }).getByRole("button", { name: /^(Change|Cambiar)/ }).click();
   await answerOne(page, { pick: "load-bearing" });
   await page.locator(".card-stops").waitFor();
-  expect(await faults(page), "stop").toEqual([]);
+  expect(await axeFaults(page), "stop").toEqual([]);
 }, 120_000);

@@ -1,7 +1,7 @@
 // What a change does, as the lead sees it: a dial turned, held against the accepted text, each job with both values and the change that has it.
-import axe from "axe-core";
 import type { Page } from "playwright-core";
 import { expect, test } from "vitest";
+import { axeFaults } from "./support/axe.ts";
 import { cell, findRow, inBrowser, openBench } from "./support/bench.ts";
 
 const browser = inBrowser();
@@ -17,12 +17,6 @@ async function turnHouseTaper(page: Page): Promise<void> {
   await page.getByText(/rules? changed/).waitFor();
 }
 
-async function faults(page: Page): Promise<readonly string[]> {
-  await page.evaluate(axe.source);
-  const found = await page.evaluate(() => (globalThis as unknown as { axe: typeof axe }).axe.run(document, { resultTypes: ["violations"] }));
-  return found.violations.filter((one) => one.impact === "serious" || one.impact === "critical").map((one) => `${one.id}: ${one.nodes[0]?.html.slice(0, 200)}`);
-}
-
 test.each([[1280, 900], [820, 1100]])("a turned dial is told by rule and by effect, at %i", async (width, height) => {
   const page = await browser.page(width, height);
   await openBench(page);
@@ -36,7 +30,7 @@ test.each([[1280, 900], [820, 1100]])("a turned dial is told by rule and by effe
   while (await job.count() === 0) await page.getByRole("button", { name: /jobs? more$/ }).click();
   expect(await job.first().innerText()).toMatch(/bevel-width\s+50 mm\s+60 mm\s+1/);
   expect(await page.locator(".weighed-counts").innerText()).toMatch(/\d+ of \d+ worked examples.*Together they reach (\d+) of the \1 rows/);
-  expect(await faults(page)).toEqual([]);
+  expect(await axeFaults(page)).toEqual([]);
   if (process.env["BEVELBOOK_SHOTS"]) await page.screenshot({ path: `${process.env["BEVELBOOK_SHOTS"]}/editions-${width}.png` });
   await job.first().getByRole("button", { name: /^Lay it alongside/ }).click();
   await page.locator(".hung-tag", { hasText: "oval-hole" }).waitFor();

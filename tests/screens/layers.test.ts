@@ -1,8 +1,8 @@
 // A layer as a yard's lead makes it: begun on the shipped book, a dial turned, a figure amended, a caution dropped with its reason,
 // all in the sheet; the book underneath stays in grey and untouched, own lines say what they replace and move, and the why names both books.
-import axe from "axe-core";
 import type { Page } from "playwright-core";
 import { expect, test } from "vitest";
+import { axeFaults } from "./support/axe.ts";
 import { cell, findRow, inBrowser, jobsWorked, openBench, savedText, until } from "./support/bench.ts";
 
 const browser = inBrowser();
@@ -33,12 +33,6 @@ async function amend(page: Page, row: string, name: string, typed: string): Prom
   await page.locator(`.sheet-row.is-own[data-row="${row}"]`).waitFor();
 }
 
-async function faults(page: Page): Promise<readonly string[]> {
-  await page.evaluate(axe.source);
-  const found = await page.evaluate(() => (globalThis as unknown as { axe: typeof axe }).axe.run(document, { resultTypes: ["violations"] }));
-  return found.violations.filter((one) => one.impact === "serious" || one.impact === "critical").map((one) => `${one.id}: ${one.nodes[0]?.html.slice(0, 200)}`);
-}
-
 const shot = async (page: Page, name: string): Promise<void> => { if (process.env["BEVELBOOK_SHOTS"]) await page.screenshot({ path: `${process.env["BEVELBOOK_SHOTS"]}/layers-${name}.png` }); };
 
 test.each([[1280, 900], [820, 1100]])("a layer is begun, a dial turned and a figure amended over the book in grey, at %i", async (width, height) => {
@@ -62,7 +56,7 @@ test.each([[1280, 900], [820, 1100]])("a layer is begun, a dial turned and a fig
   expect(text).toContain("amends road-panels, edition 1");
   expect(text).toMatch(/part "Bevel"\n\ninstead dial house-taper = 1:12\n+instead figure bevel-width = as-before \+ 5 mm/);
   expect(text.length).toBeLessThan(400);
-  expect(await faults(page)).toEqual([]);
+  expect(await axeFaults(page)).toEqual([]);
   await shot(page, `sheet-${width}`);
   // Undone and done again across both.
   await page.getByRole("button", { name: "Undo", exact: true }).click();
@@ -77,7 +71,7 @@ test.each([[1280, 900], [820, 1100]])("a layer is begun, a dial turned and a fig
   await page.locator(".weighed-rules li.is-chosen", { hasText: "figure bevel-width" }).waitFor({ timeout: patience });
   await page.getByText("All are weighed.").waitFor({ timeout: patience });
   expect(await page.locator(".weighed-job").count()).toBeGreaterThan(0);
-  expect(await faults(page)).toEqual([]);
+  expect(await axeFaults(page)).toEqual([]);
   await shot(page, `moved-${width}`);
 }, 300_000);
 

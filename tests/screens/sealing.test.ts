@@ -1,8 +1,8 @@
 // Editions sealed from the bench on a real host: without faults, in spite of faults for a written reason that stays, and seen elsewhere at once.
-import axe from "axe-core";
 import type { Page } from "playwright-core";
 import { expect, test } from "vitest";
 import { smallBook } from "../host/support/books.ts";
+import { axeFaults } from "./support/axe.ts";
 import { inShop, openBook } from "./support/shop.ts";
 
 const openShop = inShop();
@@ -10,12 +10,6 @@ const patience = 60_000;
 
 const editions = (page: Page): Promise<void> => page.getByRole("button", { name: "Editions", exact: true }).click();
 const lines = (page: Page) => page.locator(".sealed-line");
-
-async function faults(page: Page): Promise<readonly string[]> {
-  await page.evaluate(axe.source);
-  const found = await page.evaluate(() => (globalThis as unknown as { axe: typeof axe }).axe.run(document, { resultTypes: ["violations"] }));
-  return found.violations.filter((one) => one.impact === "serious" || one.impact === "critical").map((one) => `${one.id}: ${one.nodes[0]?.html.slice(0, 200)}`);
-}
 
 const shot = async (page: Page, name: string): Promise<void> => { if (process.env["BEVELBOOK_SHOTS"]) await page.screenshot({ path: `${process.env["BEVELBOOK_SHOTS"]}/${name}.png` }); };
 
@@ -49,7 +43,7 @@ test.each([[1280, 900], [820, 1100]])("sealed without a fault, then in spite of 
   await page.getByLabel("What is new, for those who work by it").fill("Tried on the thin ones.");
   await page.getByRole("button", { name: "Seal edition 2" }).click();
   await page.getByText(/Write why it is sealed in spite of that/).waitFor();
-  expect(await faults(page)).toEqual([]);
+  expect(await axeFaults(page)).toEqual([]);
   await shot(page, `seal-faulty-${width}`);
   await page.getByLabel(/^Why it is sealed in spite of/).fill("The example waits for the new gauge.");
   await page.getByRole("button", { name: "Seal edition 2" }).click();
@@ -65,7 +59,7 @@ test.each([[1280, 900], [820, 1100]])("sealed without a fault, then in spite of 
   expect(await page.locator(".weighed-rules").innerText()).toMatch(/thin/);
   await page.locator(".sealed-line").first().getByRole("button", { name: /print\s+of edition 2/ }).click();
   expect(await page.locator(".sealed-print").innerText()).toBe(kept.standing.fingerprint);
-  expect(await faults(page)).toEqual([]);
+  expect(await axeFaults(page)).toEqual([]);
   await shot(page, `sealed-${width}`);
 }, 240_000);
 

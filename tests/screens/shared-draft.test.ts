@@ -1,9 +1,9 @@
 // One draft on the shop's host, two people with a browser each: they are told of each other, what either types reaches both, a statement
 // that both changed waits for a choice, an older version comes back, and a host that is away gets it all later.
-import axe from "axe-core";
 import type { Page } from "playwright-core";
 import { expect, test } from "vitest";
 import { smallBook } from "../host/support/books.ts";
+import { axeFaults } from "./support/axe.ts";
 import { cell, findRow, until } from "./support/bench.ts";
 import { inShop, openBook } from "./support/shop.ts";
 
@@ -12,12 +12,6 @@ const patience = 30_000;
 
 const kept = (page: Page) => page.locator(".tb-does .label");
 const shot = async (page: Page, name: string): Promise<void> => { if (process.env["BEVELBOOK_SHOTS"]) await page.screenshot({ path: `${process.env["BEVELBOOK_SHOTS"]}/${name}.png` }); };
-
-async function faults(page: Page): Promise<readonly string[]> {
-  await page.evaluate(axe.source);
-  const found = await page.evaluate(() => (globalThis as unknown as { axe: typeof axe }).axe.run(document, { resultTypes: ["violations"] }));
-  return found.violations.filter((one) => one.impact === "serious" || one.impact === "critical").map((one) => `${one.id}: ${one.nodes[0]?.html.slice(0, 200)}`);
-}
 
 /** Changes a rule in the sheet, as a person does. */
 async function setRule(page: Page, row: string, change: (rule: string) => string): Promise<void> {
@@ -65,7 +59,7 @@ test.each([[1280, 900], [820, 1100]])("two at one draft are told of each other a
   const both = odo.locator(".clash-side");
   expect(await both.locator(".clash-text").allInnerTexts()).toEqual([expect.stringContaining("1:23"), expect.stringContaining("1:24")]);
   expect(await both.getByRole("button", { name: "Let this stand" }).isDisabled()).toBe(true);
-  expect(await faults(odo)).toEqual([]);
+  expect(await axeFaults(odo)).toEqual([]);
   await shot(odo, `clash-${width}`);
   await both.getByLabel("As it stands here").check();
   await both.getByRole("button", { name: "Let this stand" }).click();
@@ -82,7 +76,7 @@ test.each([[1280, 900], [820, 1100]])("two at one draft are told of each other a
   await first.getByRole("button", { name: /^Look at it/ }).click();
   await first.locator("pre").waitFor();
   expect(await first.locator("pre").innerText()).toContain("1:21");
-  expect(await faults(ilse)).toEqual([]);
+  expect(await axeFaults(ilse)).toEqual([]);
   await shot(ilse, `history-${width}`);
   await first.getByRole("button", { name: /^Take it back/ }).click();
   await until(() => shop.client.draft("small-panels"), (draft) => draft.version > before && draft.text.includes("1:21"), patience);

@@ -1,6 +1,5 @@
 // The shop's log at the bench, and sealed editions on the technician's page: hundreds of editions and thousands of jobs listed, searched and
 // weighed, signed cards worked again, the log verified, and an edition sealed while a job is open.
-import axe from "axe-core";
 import type { Page } from "playwright-core";
 import { expect, test } from "vitest";
 import type { BookRef, CardRecord } from "../../core/record.ts";
@@ -12,18 +11,13 @@ import { engineVersion, readBook, showJob, workJob } from "../../engine/index.ts
 import { smallBook } from "../host/support/books.ts";
 import { jobEntries } from "../host/support/records.ts";
 import { chance } from "../support/chance.ts";
+import { axeFaults } from "./support/axe.ts";
 import type { TestShop } from "./support/shop.ts";
 import { inShop, openBook } from "./support/shop.ts";
 
 const openShop = inShop();
 const patience = 60_000;
 const shot = async (page: Page, name: string): Promise<void> => { if (process.env["BEVELBOOK_SHOTS"]) await page.screenshot({ path: `${process.env["BEVELBOOK_SHOTS"]}/${name}.png` }); };
-
-async function faults(page: Page): Promise<readonly string[]> {
-  await page.evaluate(axe.source);
-  const found = await page.evaluate(() => (globalThis as unknown as { axe: typeof axe }).axe.run(document, { resultTypes: ["violations"] }));
-  return found.violations.filter((one) => one.impact === "serious" || one.impact === "critical").map((one) => `${one.id}: ${one.nodes[0]?.html.slice(0, 200)}`);
-}
 
 const refOf = (text: string, edition: number): BookRef => ({ name: "small-panels", edition, print: sha256(text), sealed: true });
 
@@ -82,7 +76,7 @@ test.each([[1280, 900], [820, 1100]])("200 editions and 2,000 jobs are listed, s
   await record.getByRole("button", { name: "Work it again" }).click();
   await record.getByText("1 thing comes out otherwise.").waitFor({ timeout: patience });
   expect(await record.locator(".job-again").innerText()).toMatch(/bevel\s+99 mm\s+36 mm/);
-  expect(await faults(page)).toEqual([]);
+  expect(await axeFaults(page)).toEqual([]);
   await shot(page, `log-jobs-${width}`);
 
   await page.getByRole("button", { name: "Who did what" }).click();
@@ -91,7 +85,7 @@ test.each([[1280, 900], [820, 1100]])("200 editions and 2,000 jobs are listed, s
   await page.getByLabel(/^A print of the newest line/).fill("0".repeat(64));
   await page.getByRole("button", { name: "Verify the log" }).click();
   await page.getByText("The log does not hold.").waitFor({ timeout: patience });
-  expect(await faults(page)).toEqual([]);
+  expect(await axeFaults(page)).toEqual([]);
   await shot(page, `log-lines-${width}`);
 
   await page.getByRole("button", { name: "Jobs", exact: true }).click();

@@ -1,7 +1,7 @@
 // How a book stands, as the lead sees it: proved, then broken by an edit with a job that shows it, laid alongside, and mended.
-import axe from "axe-core";
 import type { Page } from "playwright-core";
 import { expect, test } from "vitest";
+import { axeFaults } from "./support/axe.ts";
 import { cell, face, findRow, inBrowser, openBench, openText, until } from "./support/bench.ts";
 
 const browser = inBrowser();
@@ -25,12 +25,6 @@ async function setFlexTaper(page: Page, from: string, to: string): Promise<void>
   await page.getByText(/rules? changed/).waitFor();
 }
 
-async function faults(page: Page): Promise<readonly string[]> {
-  await page.evaluate(axe.source);
-  const found = await page.evaluate(() => (globalThis as unknown as { axe: typeof axe }).axe.run(document, { resultTypes: ["violations"] }));
-  return found.violations.filter((one) => one.impact === "serious" || one.impact === "critical").map((one) => `${one.id}: ${one.nodes[0]?.html.slice(0, 200)}`);
-}
-
 test("proved; a promise broken by an edit, its job laid alongside; put back, and proved again", async () => {
   const page = await browser.page(1280, 900);
   await openBench(page);
@@ -39,7 +33,7 @@ test("proved; a promise broken by an edit, its job laid alongside; put back, and
   await page.locator(".record-first.is-proved").waitFor({ timeout: patience });
   expect(await line(page, "flex-taper >= house-taper").innerText()).toContain("Proved");
   expect(await page.locator(".record").innerText()).toMatch(/All \d+ conditions have a value for every job\./);
-  expect(await faults(page), "proved").toEqual([]);
+  expect(await axeFaults(page), "proved").toEqual([]);
 
   await setFlexTaper(page, "1:12", "1:8");
   await standing(page);
@@ -47,7 +41,7 @@ test("proved; a promise broken by an edit, its job laid alongside; put back, and
   const broken = line(page, "flex-taper >= house-taper");
   expect(await broken.innerText()).toMatch(/Broken[\s\S]*flex-taper is 1:8, house-taper is 1:10/);
   expect(await said(page).innerText()).toBe("It may not be said.");
-  expect(await faults(page), "broken").toEqual([]);
+  expect(await axeFaults(page), "broken").toEqual([]);
 
   const tags = await page.evaluate(() => document.querySelectorAll(".hung-tag").length);
   expect(tags, "the record has no tags").toBe(0);
@@ -82,5 +76,5 @@ test("a small book: an unnoticed change becomes an example by one press, and und
   await until(() => page.locator(".record-fields").innerText(), (now) => now.includes("2 of 2"), 30_000);
   await page.getByRole("button", { name: "Undo" }).click();
   await until(() => page.locator(".record-fields").innerText(), (now) => now.includes("1 of 1"), 30_000);
-  expect(await faults(page)).toEqual([]);
+  expect(await axeFaults(page)).toEqual([]);
 }, 2 * patience);
