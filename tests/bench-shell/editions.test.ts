@@ -4,6 +4,9 @@ import { editionIn, nextNumber, underIn, withEdition } from "../../editor/bench/
 import { makeWeigher } from "../../editor/bench/engine/weigh-client.ts";
 import type { WeighCall, WeighWord } from "../../editor/bench/engine/weigh-portions.ts";
 import { weighings } from "../../editor/bench/engine/weigh-portions.ts";
+import type { JobLine } from "../../core/schemas/host.ts";
+import type { Listed } from "../../editor/bench/shelf/job-words.ts";
+import { withNewest } from "../../editor/bench/shelf/job-words.ts";
 import { loggedJobs, nothingFetched } from "../../editor/bench/shelf/log-answers.ts";
 import { HostRefusal } from "../../editor/bench/store/host-client.ts";
 import { namedIn, underFromHost } from "../../editor/bench/store/host-under.ts";
@@ -67,6 +70,20 @@ test("a log that is left off, or whose host goes away half way, goes on behind w
   away = false;
   const rest = await loggedJobs(client, "b", Infinity, kept, () => undefined, () => false);
   expect([rest.whole, rest.jobs.map((job) => job.name)]).toEqual([true, all.map((job) => job.title)]);
+});
+
+test("a list keeps the pages behind its newest rows when those are asked for again", () => {
+  const line = (n: number, changed = n): JobLine => ({ id: String(n).padStart(4, "0"), title: `job ${n}`, book: "b", print: "", state: "open", begun: 0, changed, agreement: "not signed", after: 0 });
+  const names = ({ jobs }: Listed) => jobs.map((job) => job.title.slice(4)).join(" ");
+  const old = { jobs: [9, 8, 7, 6].map((n) => line(n)), next: "6-0006" };
+  const one = withNewest(old, { jobs: [10, 9, 8, 7].map((n) => line(n)), next: "7-0007" });
+  expect([names(one), one.next]).toEqual(["10 9 8 7 6", "6-0006"]);
+  // One that is changed stands in front and not twice; one that the list holds no more is gone.
+  expect(names(withNewest(old, { jobs: [line(6, 11), line(9), line(8)], next: "8-0008" }))).toBe("6 9 8 7");
+  expect(names(withNewest(old, { jobs: [10, 9, 7].map((n) => line(n)), next: "7-0007" }))).toBe("10 9 7 6");
+  // So much is new that rows between are missing; or that is all there is.
+  expect(withNewest(old, { jobs: [line(20), line(19)], next: "19-0019" }).next).toBe("19-0019");
+  expect(names(withNewest(old, { jobs: [line(9)] }))).toBe("9");
 });
 
 /** A weighing worker without a thread: what is due is done when `turns` says so. */

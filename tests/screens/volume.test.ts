@@ -3,7 +3,11 @@
 import type { Page } from "playwright-core";
 import { expect, test } from "vitest";
 import { readBook, weigh } from "../../engine/index.ts";
+import { deliver } from "../../editor/host/shelf/jobs.ts";
+import { sha256 } from "../../editor/host/shelf/log.ts";
+import { jobEntries } from "../host/support/records.ts";
 import { fillShelf, roadEdition } from "../host/support/volume.ts";
+import { chance } from "../support/chance.ts";
 import { inShop, openBook } from "./support/shop.ts";
 
 const openShop = inShop();
@@ -21,13 +25,22 @@ test.each([[1280, 900], [820, 1100]])("300 jobs and 12 editions: listed, searche
   await page.getByText("50 and more, the last changed first.").waitFor();
   await page.getByRole("button", { name: "More jobs" }).click();
   await page.getByText("100 and more, the last changed first.").waitFor();
+  // A delivery comes on top of what is read and does not take the reader back to the first page.
+  const late = jobEntries(chance(3), { name: "quay-panels", edition: 1, print: sha256("quay"), sealed: true }, Date.UTC(2025, 0, 1)).map((entry) => (entry.does === "begin" ? { ...entry, title: "late canopy" } : entry));
+  await deliver(shop.host.shelf, "a tablet", late);
+  await page.locator(".log-lines li:first-child b", { hasText: "late canopy" }).waitFor();
+  await page.getByText("101 and more, the last changed first.").waitFor();
   await page.locator(".log-find label", { hasText: /^State/ }).locator("select").selectOption("signed");
   await page.getByText("30, the last changed first.").waitFor();
   const title = await page.locator(".log-lines b").first().innerText();
   await page.getByRole("searchbox", { name: "Find in jobs" }).fill(title.toUpperCase());
   await page.getByText("1, the last changed first.").waitFor();
-  await page.locator(".log-lines button").click();
+  await page.getByRole("searchbox", { name: "Find in jobs" }).fill("");
+  await page.getByText("30, the last changed first.").waitFor();
+  await page.locator(".log-lines button").first().click();
   await page.locator(".job-record").getByRole("heading", { name: title }).waitFor();
+  // Below thirty rows or beside them, the record is in sight.
+  await page.waitForFunction(() => { const { top } = document.querySelector(".job-record h3")!.getBoundingClientRect(); return top >= 0 && top < innerHeight; });
 
   await page.getByRole("button", { name: "Editions", exact: true }).click();
   await page.getByText(`${editions} sealed.`).waitFor({ timeout: patience });

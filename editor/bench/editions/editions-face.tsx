@@ -128,7 +128,7 @@ export function EditionsFace(props: EditionsFaceProps) {
           )}
         </span>
       </div>
-      {trouble !== undefined && <p className="record-note" role="alert">{trouble}</p>}
+      {trouble !== undefined && <p className="editions-trouble" role="alert">{trouble}</p>}
       <div className="editions-body">{state.rules && <Weighed key={`${pair.before} ${pair.after}`} laid={laid} rules={state.rules} view={view} only={props.only} onGo={props.onGo} onLay={props.onLay} />}</div>
       <footer className="record-end"><p>What a change does is told for these jobs and no others. Whether it is right is for the shop’s tests, the label, local codes and licensed practice.</p></footer>
     </article>

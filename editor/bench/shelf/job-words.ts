@@ -37,3 +37,14 @@ export function entryWords(entry: JobEntry): string {
     case "sign": return `signed again as ${entry.name}`;
   }
 }
+
+export interface Listed { readonly jobs: readonly JobLine[]; readonly next?: string | undefined }
+
+/** A list, its newest rows asked for again: what lies behind them stays. Only the newest where so much is new that rows between would be missing. */
+export function withNewest(old: Listed, newest: Listed): Listed {
+  const last = newest.jobs.at(-1);
+  const known = new Set(old.jobs.map((job) => job.id));
+  if (last === undefined || newest.next === undefined || !newest.jobs.some((job) => known.has(job.id))) return newest;
+  const there = new Set(newest.jobs.map((job) => job.id));
+  return { jobs: [...newest.jobs, ...old.jobs.filter((job) => !there.has(job.id) && (job.changed < last.changed || (job.changed === last.changed && job.id < last.id)))], next: old.next };
+}

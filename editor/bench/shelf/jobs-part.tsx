@@ -1,13 +1,15 @@
 // The jobs of the shop, searched and listed, with the record of the chosen one beside them.
-import { memo, useCallback, useEffect, useState } from "react";
-import type { JobLine } from "../../../core/schemas/host.ts";
+import { memo, useCallback, useEffect, useRef, useState } from "react";
+import type { JobLine, JobList } from "../../../core/schemas/host.ts";
 import type { Answers } from "../../../core/view.ts";
 import type { Shop, ShopState } from "../store/shop.ts";
 import { when } from "./edition-words.ts";
 import { JobRecordPart } from "./job-record.tsx";
-import { agreementWords } from "./job-words.ts";
+import { agreementWords, withNewest } from "./job-words.ts";
 
 const atOnce = 50;
+/** The most that the host gives at once. */
+const mostAtOnce = 500;
 /** Milliseconds for which typing rests before the host is asked. */
 const rest = 250;
 
@@ -22,15 +24,28 @@ export function JobsPart(props: { readonly shop: Shop; readonly state: ShopState
   const query = { limit: atOnce, ...(search.trim() === "" ? {} : { search: search.trim() }), ...(state === "" ? {} : { state }), ...(book === "" ? {} : { book }) };
   const wanted = JSON.stringify(query);
   const fail = (): void => setTrouble("The host does not answer.");
+  const shownFor = useRef("");
   useEffect(() => {
     let over = false;
-    const clock = setTimeout(() => { client.jobs(query).then((found) => { if (!over) { setList(found); setTrouble(""); } }, () => { if (!over) fail(); }); }, list === undefined ? 0 : rest);
+    // What is delivered meanwhile comes into the list that is read; it does not take the reader back to its first page.
+    const same = list !== undefined && shownFor.current === wanted;
+    const limit = same ? Math.min(mostAtOnce, Math.max(atOnce, list.jobs.length)) : atOnce;
+    const take = (found: JobList): void => {
+      if (over) return;
+      shownFor.current = wanted;
+      setList((now) => (same && now !== undefined ? withNewest(now, found) : found));
+      setTrouble("");
+    };
+    const clock = setTimeout(() => { client.jobs({ ...query, limit }).then(take, () => { if (!over) fail(); }); }, list === undefined ? 0 : rest);
     return () => { over = true; clearTimeout(clock); };
   }, [client, wanted, props.state.deliveries]);
   const choose = useCallback((id: string) => setChosen(id), []);
+  const record = useRef<HTMLElement>(null);
+  // Where the record does not fit beside the list it lies below all of its rows: the press shall not seem to do nothing.
+  useEffect(() => { if (chosen !== undefined && matchMedia("(max-width: 900px)").matches) record.current?.scrollIntoView({ block: "start" }); }, [chosen]);
   const more = (): void => {
     const before = list?.next;
-    if (before !== undefined) client.jobs({ ...query, before }).then((next) => setList({ jobs: [...(list?.jobs ?? []), ...next.jobs], next: next.next }), fail);
+    if (before !== undefined) client.jobs({ ...query, before }).then((next) => setList((now) => (now?.next !== before ? now : { jobs: [...now.jobs, ...next.jobs], next: next.next })), fail);
   };
   return (
     <div className="log-jobs">
@@ -48,7 +63,7 @@ export function JobsPart(props: { readonly shop: Shop; readonly state: ShopState
         </ul>
         {list?.next !== undefined && <p><button type="button" className="button" onClick={more}>More jobs</button></p>}
       </section>
-      <section className="log-record" aria-label="Record of the job">
+      <section ref={record} className="log-record" aria-label="Record of the job">
         {chosen === undefined ? <p className="record-note">Choose a job to read its record.</p> : <JobRecordPart key={chosen} client={client} id={chosen} deliveries={props.state.deliveries} book={props.book} onLay={props.onLay} />}
       </section>
     </div>
