@@ -31,7 +31,7 @@ import type { KeptText } from "./store/record-shelf.ts";
 import { openRecordShelf } from "./store/record-shelf.ts";
 import type { WordKey } from "./words/en.ts";
 import { pageSettings, usePageSettings } from "./words/page-settings.ts";
-import { WordsContext, fetchWords, useWords, wordsIn } from "./words/words.ts";
+import { WordsContext, fetchDrawnWords, fetchWords, useWords, wordsIn } from "./words/words.ts";
 import "./look/look.css";
 import "./job-page.css";
 
@@ -186,7 +186,9 @@ function InLanguage() {
   // Until another language has come the page stays in the one it has.
   useEffect(() => {
     let wanted = true;
-    void fetchWords(language).then((words) => { if (wanted) setSay(() => words); }, () => undefined);
+    // On the way to the first question the words of drawings come later, with what draws.
+    const drawn = say === wordsIn(language) ? undefined : fetchDrawnWords(language);
+    void Promise.all([fetchWords(language), drawn]).then(([words]) => { if (wanted) setSay(() => words); }, () => undefined);
     return () => { wanted = false; };
   }, [language]);
   useEffect(() => { document.title = say("page.title"); }, [say]);

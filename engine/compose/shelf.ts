@@ -16,7 +16,7 @@ export function headOf(text: string): { readonly name: string; readonly edition:
   return found === null ? undefined : { name: found[1]!, edition: found[2] === undefined ? undefined : Number(found[2]) };
 }
 
-/** The edition asked for, else the nearest later, else the nearest earlier; with no edition asked for, the latest. */
+/** The edition asked for, else the nearest later, else the nearest earlier; with no edition asked for, the latest. Of two texts of one edition the one that stands first at hand. */
 export function findBook(shelf: readonly string[], name: string, edition: number | undefined): Found | undefined {
   const all = shelf.flatMap((text) => {
     const head = headOf(text);
@@ -24,11 +24,11 @@ export function findBook(shelf: readonly string[], name: string, edition: number
   });
   const number = (one: Found) => one.edition ?? 0;
   const byEdition = [...all].sort((a, b) => number(a) - number(b));
-  if (edition === undefined) return byEdition.at(-1);
+  const latest = byEdition.find((one) => number(one) === number(byEdition.at(-1)!));
+  if (edition === undefined) return latest;
   const exact = byEdition.find((one) => one.edition === edition);
   if (exact !== undefined) return exact;
   const later = byEdition.find((one) => number(one) > edition);
   if (later !== undefined) return { ...later, moved: "later" };
-  const earlier = byEdition.at(-1);
-  return earlier && { ...earlier, moved: "earlier" };
+  return latest && { ...latest, moved: "earlier" };
 }

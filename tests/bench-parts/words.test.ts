@@ -6,12 +6,13 @@ import { fileURLToPath } from "node:url";
 import { parseAst } from "vite";
 import { describe, expect, it } from "vitest";
 import { en } from "../../editor/bench/words/en.ts";
+import { esDraw } from "../../editor/bench/words/es-draw.ts";
 import { es } from "../../editor/bench/words/es.ts";
 
 const bench = fileURLToPath(new URL("../../editor/bench/", import.meta.url));
 const facts = (text: string) => [...text.matchAll(/\{(\w+)\}/g)].map(([, name]) => name!).sort();
 const english: Readonly<Record<string, string>> = en;
-const spanish: Readonly<Record<string, string>> = es;
+const spanish: Readonly<Record<string, string>> = { ...es, ...esDraw };
 
 /** Words that are the same in both languages, each on purpose. */
 const alike = new Set<string>(["ask.no", "draw.panel", "draw.thickness", "record.what"]);

@@ -191,9 +191,13 @@ test("A04: who sends slowly is cut off with 408 within the bound, however many t
   /** What a line hears until the host ends it; the line itself never ends. Resolves after 10 s as still open. */
   const drip = (sent: string): Promise<{ readonly heard: string; readonly ended: boolean }> => new Promise((resolve) => {
     let heard = "";
-    const line = createConnection({ port: open.port, host: "127.0.0.1", allowHalfOpen: true }, () => { if (sent !== "") line.write(sent); });
-    // A sign now and then, as such attacks send: it must win no time.
-    const more = setInterval(() => { if (line.writable && sent !== "") line.write("x"); }, 50);
+    let more: NodeJS.Timeout | undefined;
+    const line = createConnection({ port: open.port, host: "127.0.0.1", allowHalfOpen: true }, () => {
+      if (sent === "") return;
+      line.write(sent);
+      // A sign now and then, as such attacks send: it must win no time.
+      more = setInterval(() => { if (line.writable) line.write("x"); }, 50);
+    });
     const over = (ended: boolean) => (): void => { clearInterval(more); clearTimeout(clock); line.destroy(); resolve({ heard, ended }); };
     const clock = setTimeout(over(false), 10_000);
     line.on("data", (part) => { heard += part.toString(); });

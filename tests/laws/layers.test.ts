@@ -187,3 +187,12 @@ test("a layer edited line by line is what it is from nothing", () => {
     }
   }
 }, 120_000);
+
+test("of two texts of one edition the first at hand is the ground, whichever edition is asked for", () => {
+  const ground = (depth: string) => `book ground, edition 2\n    "Ground"\nfigure depth in mm = ${depth}\n    from practice\n`;
+  for (const asked of ["", ", edition 2", ", edition 1"]) {
+    const book = readBook(`book above, edition 1, amends ground${asked}\n    "Above"\n`, undefined, [ground("3 mm"), ground("4 mm"), ground("5 mm").replace("edition 2", "edition 1")]);
+    const shown = showJob(workJob(book, {}));
+    expect(shown.values.find((value) => value.name === "depth")?.text, asked).toBe(asked === ", edition 1" ? "5 mm" : "3 mm");
+  }
+});

@@ -36,8 +36,8 @@ async function visit(page: Page): Promise<void> {
   await page.evaluate(() => navigator.serviceWorker.ready.then(() => undefined));
 }
 /**
- * Ends the worker that serves the page, as the browser does with one that has had nothing to do for half a minute, and always before
- * the next worker takes its place. Under a debugger, which these tests are to the browser, an idle worker is kept for good.
+ * Ends the worker that serves the page where the next one waits, as the browser does with one that has had nothing to do for half a
+ * minute. Under a debugger, which these tests are to the browser, an idle worker is kept for good.
  */
 async function letIdleWorkerEnd(page: Page): Promise<void> {
   const debugging = await page.context().newCDPSession(page);
@@ -45,7 +45,8 @@ async function letIdleWorkerEnd(page: Page): Promise<void> {
   debugging.on("ServiceWorker.workerVersionUpdated", (told: { versions: { versionId: string; status: string }[] }) => { for (const { versionId, status } of told.versions) versions.set(versionId, status); });
   await debugging.send("ServiceWorker.enable");
   await until(() => Promise.resolve([...versions.values()]), (all) => all.length > 0);
-  for (const [versionId, status] of versions) if (status === "activated") await debugging.send("ServiceWorker.stopWorker", { versionId });
+  const waits = [...versions.values()].includes("installed");
+  for (const [versionId, status] of versions) if (waits && status === "activated") await debugging.send("ServiceWorker.stopWorker", { versionId });
   await debugging.detach();
 }
 

@@ -1,5 +1,6 @@
 // Holds the words of every language at once, for what does not wait for one to be fetched: the tests.
+import { esDraw } from "./es-draw.ts";
 import { es } from "./es.ts";
 import { holdWords } from "./words.ts";
 
-holdWords("es", es);
+holdWords("es", { ...es, ...esDraw });

@@ -10,23 +10,30 @@ export const languages: Readonly<Record<Language, string>> = { en: "English", es
 
 export type Say = (key: WordKey, facts?: Readonly<Record<string, string | number>>) => string;
 
-/** Those at hand. English is part of the page; another language is fetched when it is set. */
-const catalogues: Partial<Record<Language, Readonly<Record<WordKey, string>>>> & { readonly en: typeof en } = { en };
+type Words = Readonly<Partial<Record<WordKey, string>>>;
+
+/** Those at hand. English is part of the page; another language is fetched when it is set, its words of drawings with what draws. */
+const catalogues: Record<Language, Words> = { en, es: {} };
 
 const filledIn = (language: Language): Say => (key, facts = {}) =>
-  (catalogues[language] ?? catalogues.en)[key].replace(/\{(\w+)\}/g, (hole, name: string) => (Object.hasOwn(facts, name) ? String(facts[name]) : hole));
+  (catalogues[language][key] ?? en[key]).replace(/\{(\w+)\}/g, (hole, name: string) => (Object.hasOwn(facts, name) ? String(facts[name]) : hole));
 
 const says: Readonly<Record<Language, Say>> = { en: filledIn("en"), es: filledIn("es") };
 
-/** Takes a language's words in. */
-export function holdWords(language: "es", words: Readonly<Record<WordKey, string>>): void {
-  catalogues[language] = words;
+/** Takes words of a language in. */
+export function holdWords(language: "es", words: Words): void {
+  catalogues[language] = { ...catalogues[language], ...words };
 }
 
-/** The words of one language once they are at hand. Rejects where they cannot be fetched. */
+/** The words of one language up to the first question, once they are at hand. Rejects where they cannot be fetched. */
 export async function fetchWords(language: Language): Promise<Say> {
-  if (language === "es" && catalogues.es === undefined) holdWords("es", (await import("./es.ts")).es);
+  if (language === "es") holdWords("es", (await import("./es.ts")).es);
   return wordsIn(language);
+}
+
+/** Those that drawings have beside them. Where they cannot be fetched the drawings speak English. */
+export async function fetchDrawnWords(language: Language): Promise<void> {
+  if (language === "es") await import("./es-draw.ts").then(({ esDraw }) => { holdWords("es", esDraw); }, () => undefined);
 }
 
 /** The words of one language, the same function every time; `{fact}` in a text is filled with the fact of that name. English stands in for a language that is not at hand. */
