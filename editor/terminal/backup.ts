@@ -12,7 +12,7 @@ export const backupCommand: Command = {
     return withShelf(async (shelf) => {
       const { backUp } = await import("../host/shelf/backup.ts");
       const { rows, counts, head } = await backUp(shelf, file);
-      process.stdout.write(`${file}: ${rows} rows (${countsText(counts)}) of ${shelf.where}.\n${head === undefined ? "" : `Newest line of the log: ${head}\n`}`);
+      process.stdout.write(`${file}: ${rowsText(rows)} (${countsText(counts)}) of ${shelf.where}.\n${head === undefined ? "" : `Newest line of the log: ${head}\n`}`);
       return 0;
     });
   },
@@ -25,8 +25,10 @@ export const restoreCommand: Command = {
   run: async (files) => {
     const file = oneFile(files);
     return withShelf(async (shelf, data) => {
-      const { backUp, restore, restoredWhole } = await import("../host/shelf/backup.ts");
+      const { backUp, readBackup, restore, restoredWhole } = await import("../host/shelf/backup.ts");
       const { mkdir } = await import("node:fs/promises");
+      // A file that cannot be put back leaves nothing behind beside the data.
+      await readBackup(shelf, file);
       if (await shelf.db.selectFrom("log").select("seq").limit(1).executeTakeFirst() !== undefined) {
         await mkdir(data, { recursive: true });
         const kept = join(data, `before-restore-${new Date().toISOString().replace(/[:.]/g, "-")}.backup`);
@@ -35,7 +37,7 @@ export const restoreCommand: Command = {
       }
       const backup = await restore(shelf, file, atTheTerminal);
       const troubles = await restoredWhole(shelf, backup);
-      process.stdout.write(`${backup.rows} rows of ${new Date(backup.made).toISOString()} are back in ${shelf.where}.\n`);
+      process.stdout.write(`${rowsText(backup.rows)} of ${new Date(backup.made).toISOString()} ${backup.rows === 1 ? "is" : "are"} back in ${shelf.where}.\n`);
       for (const trouble of troubles) process.stdout.write(`${trouble}\n`);
       return troubles.length === 0 ? 0 : 1;
     });
@@ -47,4 +49,5 @@ function oneFile(files: readonly string[]): string {
   return files[0]!;
 }
 
+const rowsText = (rows: number): string => `${rows} ${rows === 1 ? "row" : "rows"}`;
 const countsText = (counts: Readonly<Record<string, number>>): string => Object.entries(counts).filter(([, count]) => count > 0).map(([table, count]) => `${table.replaceAll("_", " ")} ${count}`).join(", ") || "nothing yet";

@@ -16,7 +16,7 @@ export const logCommand: Command = {
         const { verifyLog } = await import("../host/shelf/verify.ts");
         const verdict = await verifyLog(shelf, typeof head === "string" ? head : undefined);
         if (json === true) process.stdout.write(`${JSON.stringify(verdict, null, 2)}\n`);
-        else process.stdout.write(`${verdict.holds ? `The log is whole: ${verdict.lines} lines, and the data says the same.` : verdict.troubles.join("\n")}\n${verdict.head === undefined ? "" : `Newest line: ${verdict.head}\n`}`);
+        else process.stdout.write(`${verdict.holds ? `The log is whole: ${verdict.lines} ${verdict.lines === 1 ? "line" : "lines"}, and the data says the same.` : verdict.troubles.join("\n")}\n${verdict.head === undefined ? "" : `Newest line: ${verdict.head}\n`}`);
         return verdict.holds ? 0 : 1;
       }
       const lines = (await shelf.db.selectFrom("log").selectAll().orderBy("seq", "desc").limit(shown).execute()).reverse();

@@ -31,9 +31,16 @@ export async function main(args: readonly string[]): Promise<0 | 1 | 2> {
     return await command.run(positionals, values as Record<string, string | boolean | readonly string[] | undefined>);
   } catch (error) {
     if (error instanceof CallError) return complain(error.message);
-    if (error instanceof TypeError && "code" in error) return complain(`${error.message.split("\n")[0]} Usage: bevelbook ${word} ${command.usage}`);
+    if (error instanceof TypeError && "code" in error) return complain(`${wrongOption(error)} Usage: bevelbook ${word} ${command.usage}`);
     throw error;
   }
+}
+
+/** What the option reader says, as one sentence without its advice about dashes. */
+function wrongOption(error: TypeError): string {
+  const unknown = /^Unknown option '([^']*)'/.exec(error.message)?.[1];
+  if (unknown !== undefined) return `There is no option ${unknown} here.`;
+  return error.message.split("\n")[0]!.replace(/[^.]$/, "$&.");
 }
 
 function complain(sentence: string): 2 {

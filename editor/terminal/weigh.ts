@@ -40,7 +40,7 @@ export const weighCommand: Command = {
 };
 
 const head = (book: Book) => ({ book: book.name, edition: book.edition ?? null });
-const named = (book: Book): string => `${book.name}${book.edition === undefined ? "" : `, edition ${book.edition}`}`;
+const named = (book: Book): string => `${book.name || "a text that names no book"}${book.edition === undefined ? "" : `, edition ${book.edition}`}`;
 
 async function readLog(file: string | undefined) {
   if (file === undefined) return [];

@@ -21,7 +21,7 @@ export const workCommand: Command = {
         steps: view.steps.map(line), cautions: view.cautions.map(line), stops: view.stops.map(line), waiting: view.waiting, findings: view.findings, blocked: view.blocked ?? [], broken: view.broken,
       });
     } else {
-      print(card(`${book.name}${book.edition === undefined ? "" : `, edition ${book.edition}`}${book.under.filter((one) => one.as === "amended").map((one) => `, on ${one.name}${one.edition === undefined ? "" : `, edition ${one.edition}`}`).join("")}: ${book.title}`, view, values === true));
+      print(card(book.name === "" ? "The text names no book." : `${book.name}${book.edition === undefined ? "" : `, edition ${book.edition}`}${book.under.filter((one) => one.as === "amended").map((one) => `, on ${one.name}${one.edition === undefined ? "" : `, edition ${one.edition}`}`).join("")}: ${book.title}`, view, values === true));
       if (hasErrors(book)) print("The book has errors: run bevelbook check before this card is used.");
     }
     return view.findings.length > 0 || view.broken.length > 0 || hasErrors(book) ? 1 : 0;

@@ -110,7 +110,11 @@ function differences(before: JobView, after: JobView): readonly { readonly name:
   for (const name of new Set([...a.keys(), ...b.keys()])) {
     const [x, y] = [a.get(name), b.get(name)];
     if (x === y || (!bothReady && (name.startsWith("step ") || name === "order of steps"))) continue;
-    if (name === "order of steps") { if (sameOrder(x!, y!)) continue; found.push({ name, before: x!, after: y! }); continue; }
+    if (name === "order of steps") {
+      // A ready card may have no steps at all, as that of an empty book; then each step that came or went is told by itself.
+      if (x !== undefined && y !== undefined && !sameOrder(x, y)) found.push({ name, before: x, after: y });
+      continue;
+    }
     found.push({ name, before: wordsOf(before, name, x), after: wordsOf(after, name, y) });
   }
   return found;

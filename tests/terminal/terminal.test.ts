@@ -142,6 +142,11 @@ test.each([
   expect(said).not.toMatch(/\n\s+at |node:internal|TypeError/);
 });
 
+test("an option that is not there is named, without advice about dashes", async () => {
+  const { err } = await call(["check", "yard.bevel", "--loud"]);
+  expect(err).toMatch(/^There is no option --loud here\. Usage: bevelbook check BOOK .*\n$/);
+});
+
 test("odd but readable texts are read", async () => {
   expect((await call(["check", "bom.bevel"])).code).toBe(0);
   expect((await call(["check", "crlf.bevel"])).code).toBe(0);
@@ -214,6 +219,15 @@ test("weigh over many jobs of a log tells how far it is on standard error, and l
   expect([data.done, data.counts.logged]).toEqual([true, { worked: 1200, moved: 1140 }]);
   expect(data.moved.filter((job) => job.from === "logged").map((job) => job.name)).toEqual(jobs.filter(({ answers }) => answers.depth !== "0 mm").map(({ name }) => name));
   for (const job of data.moved) expect(job.outputs.some((one) => one.name === "width" && one.by.join() === "0"), job.name).toBe(true);
+});
+
+test("a book weighed against an empty text loses each step by itself; neither has a name made up", async () => {
+  const { code, out, err } = await call(["weigh", "yard.bevel", "empty.bevel", "--jobs", "log.json", "--spread", "20"]);
+  expect(err).not.toMatch(/\n\s+at /);
+  expect(code).toBe(0);
+  expect(out).toContain("yard, edition 2 against a text that names no book");
+  expect(out).toMatch(/step \S+: .* becomes does not apply/);
+  expect((await call(["work", "empty.bevel", "--job", "none.json"])).out).toMatch(/^The text names no book\.\n/);
 });
 
 test("weigh --json is what its schema says, and a made-up spread is the same each time", async () => {

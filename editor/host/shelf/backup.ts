@@ -90,10 +90,13 @@ const unpacked = (row: Record<string, unknown>): Record<string, unknown> => Obje
 
 type Line = [TableName, Record<string, unknown>];
 
+/** Reads a whole backup and changes nothing; a file that is missing, cut off or changed is refused with a Trouble. */
+export const readBackup = (shelf: Shelf, file: string): Promise<Backup> => readThrough(shelf, file, async () => undefined);
+
 /** Puts a backup in the place of all that is on the shelf, in one deed: whole or not at all. Reads the file to its end first. */
 export async function restore(shelf: Shelf, file: string, who: string): Promise<Backup> {
   // Before anything is touched: a file that is cut off or changed is refused.
-  const found = await readThrough(shelf, file, async () => undefined);
+  const found = await readBackup(shelf, file);
   await shelf.write(who, async (tx, _tell, at) => {
     const before = await tx.selectFrom("log").select(["seq", "hash"]).orderBy("seq", "desc").limit(1).executeTakeFirst();
     await liftGuards(tx, shelf.sort);
