@@ -35,7 +35,7 @@ export function TitleBlock(props: {
     <header className="title-block">
       <div className="tb-mark"><Mark /><h1>Bevelbook</h1></div>
       <button type="button" className="tb-cell tb-book" onClick={props.onBooks} aria-expanded={props.panel === "books"}>
-        <span className="label">Book</span><b>{snapshot?.name || state.key || "…"}</b>{snapshot?.edition !== undefined && <span className="tb-edition">edition {snapshot.edition}</span>}
+        <span className="label">Books</span><b>{snapshot?.name || state.key || "…"}</b>{snapshot?.edition !== undefined && <span className="tb-edition">edition {snapshot.edition}</span>}
       </button>
       <button type="button" className={`tb-cell tb-findings${props.errors > 0 ? " has-errors" : ""}`} onClick={props.onFindings} aria-expanded={props.panel === "findings"}>
         <span className="label">Findings</span><b>{found(props.errors, props.warnings)}</b>

@@ -87,7 +87,10 @@ export function countChanges(snapshot: Snapshot, jobs: readonly JobTag[]): { rea
       if (view && old && textOfCell(cellOf(row, job, view)) !== textOfCell(cellOf(row, job, old))) values += 1;
     }
   }
-  return { rules: Object.keys(before.rules).length + before.added.length + before.gone.length, values };
+  // A heading that came along with a rule is none itself.
+  const headings = new Set(snapshot.rows.filter((row) => row.keyword === "part").map((row) => row.id));
+  const rules = Object.keys(before.rules).length + before.added.filter((id) => !headings.has(id)).length + before.gone.length;
+  return { rules: rules === 0 ? before.added.length : rules, values };
 }
 
 function countWords(changed: { readonly rules: number; readonly values: number }): string {

@@ -2,8 +2,9 @@
 // new layer's head; and the counts of what each own line moves. The books are invented.
 import { expect, test } from "vitest";
 import { applyEdits } from "../../core/span.ts";
-import { insertStatement, readBook, removeStatement } from "../../engine/index.ts";
+import { insertStatement, readBook, removeStatement, showJob, workJob } from "../../engine/index.ts";
 import type { Book } from "../../engine/index.ts";
+import { lineValuesFor } from "../../editor/bench/line-values.ts";
 import type { WeighState } from "../../editor/bench/engine/weigh-client.ts";
 import { amendFirst, amendHead, amendedBy, baseOf, dialSpan, drawnRows, dropText, isLayer, lineAt, movesOf, ownPlace, stackWords, statementOf } from "../../editor/bench/sheet/layers.ts";
 import { movesByRow, movesWords } from "../../editor/bench/sheet/moves.ts";
@@ -96,6 +97,25 @@ test("what is dropped is named as the language wants it, with room for the reaso
     const back = read(applyEdits(dropped.text, removeStatement(dropped, drop.id)));
     expect(back.rows.some((one) => one.id === id && !one.own), id).toBe(true);
   }
+});
+
+test("at the ends of a layer's lines stand its own values and none of those underneath, in whatever order the text has them", () => {
+  const book = read(`${made}
+part "Work"
+
+step rinse "Rinse it" after grind
+    takes 5 min
+
+part "Bevel"
+
+instead dial slope = 1:12
+    from practice
+`);
+  expect(errors(book)).toEqual([]);
+  const answers = { depth: "5 mm" };
+  const values = lineValuesFor({ rows: book.rows, text: book.text, jobs: { one: showJob(workJob(book, answers), "book") } }, { id: "one", name: "one", answers });
+  const lines = book.text.split("\n");
+  expect(values.map(({ line, text }) => [lines[line - 1], text])).toEqual([['step rinse "Rinse it" after grind', "do, 5 min"], ["instead dial slope = 1:12", "1:12"]]);
 });
 
 test("a place underneath is told by its book and line, and a row copied from there is the text as it stands", () => {

@@ -32,6 +32,8 @@ export function columnsForPaper(jobs: number): Columns {
 }
 
 export const ruleLine = 19;
+/** Width in px of a letter of a rule, rounded up: one reckoned too narrow hides a line of the rule. */
+const ruleLetter = 8.01;
 export const shownRuleLines = 4;
 
 export interface HeightWish {
@@ -52,10 +54,10 @@ export function heightOf(wish: HeightWish): number {
   const findings = wish.findings.reduce((sum, finding) => sum + findingHeight(finding, wish.width), 0);
   if (row.keyword === "part") return 46 + findings;
   const ruleWidth = (columns.stacked ? columns.name : columns.rule) - 22;
-  const ruleLines = linesOf(shownRule(row), Math.max(12, Math.floor(ruleWidth / 7.9)), shownRuleLines);
+  const ruleLines = linesOf(shownRule(row), Math.max(12, Math.floor(ruleWidth / ruleLetter)), shownRuleLines);
   const titleLines = shownTitle(row) === "" ? 0 : linesOf(shownTitle(row), Math.max(14, Math.floor(ruleWidth / 6.1)), 2);
-  const oldLines = wish.oldRule === undefined ? 0 : linesOf(wish.oldRule || " ", Math.floor(ruleWidth / 7.9), 2);
-  const ownLine = wish.layered && row.own && saysSomething(row) ? 25 + (row.was === undefined || row.was.rule === "" ? 0 : linesOf(row.was.rule, Math.max(12, Math.floor(ruleWidth / 7.9)), 2) * ruleLine) : 0;
+  const oldLines = wish.oldRule === undefined ? 0 : linesOf(wish.oldRule || " ", Math.floor(ruleWidth / ruleLetter), 2);
+  const ownLine = wish.layered && row.own && saysSomething(row) ? 25 + (row.was === undefined || row.was.rule === "" ? 0 : linesOf(row.was.rule, Math.max(12, Math.floor(ruleWidth / ruleLetter)), 2) * ruleLine) : 0;
   const whenLines = wish.layered && row.was?.when !== undefined ? linesOf(whenWords(row) ?? "", Math.max(14, Math.floor(ruleWidth / 6.1)), 2) : 0;
   const rule = ownLine + whenLines * 18 + (ruleLines + oldLines) * ruleLine + titleLines * 18 + (titleLines > 0 ? 2 : 0) + (oldLines > 0 ? 2 : 0);
   // A kind has nothing to say for any job, so it is one quiet line with its words.

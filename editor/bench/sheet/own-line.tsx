@@ -1,4 +1,4 @@
-// Beneath an own line of a layer: what stands underneath, struck, and how many jobs the line moves. A row underneath has the
+// Beneath an own line of a layer: what stands underneath, struck unless the line only adds to it, and how many jobs the line moves. A row underneath has the
 // mark of the book that it stands in: two sheets, one upon the other.
 import type { Row } from "../../../core/view.ts";
 import type { Moves } from "./moves.ts";
@@ -12,7 +12,8 @@ export function OwnLine(props: { readonly row: Row; readonly of: string; readonl
   const { row, moves } = props;
   return (
     <>
-      {row.was !== undefined && row.was.rule !== "" && <del className="rule under-rule"><span className="out-of-sight">{row.keyword === "drop" ? "left out: " : "underneath: "}</span>{row.was.rule.replace(/\s+/g, " ")}</del>}
+      {row.was !== undefined && row.was.rule !== "" && row.keyword === "chart" && <span className="rule kept-rule">{row.was.rule} underneath</span>}
+      {row.was !== undefined && row.was.rule !== "" && row.keyword !== "chart" && <del className="rule under-rule"><span className="out-of-sight">{row.keyword === "drop" ? "left out: " : "underneath: "}</span>{row.was.rule.replace(/\s+/g, " ")}</del>}
       <span className="own-line">
         {row.was === undefined ? <span className="layer-mark">new here</span> : <span className="layer-mark"><Sheets />{row.keyword === "drop" ? "out of " : row.keyword === "chart" ? "added to " : "instead of "}{row.was.layer}</span>}
         {moves !== undefined && (moves.jobs > 0

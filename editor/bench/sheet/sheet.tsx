@@ -238,7 +238,9 @@ export function Sheet(props: SheetProps) {
     if (again) wantsFocus.current = true;
   };
 
-  useEffect(() => { if (props.amendCall > 0 && chosen) open(chosen.row, "rule"); }, [props.amendCall]);
+  // A call that was answered before is not answered again by a sheet that is opened anew.
+  const answeredCall = useRef(props.amendCall);
+  useEffect(() => { if (props.amendCall !== answeredCall.current && chosen) open(chosen.row, "rule"); answeredCall.current = props.amendCall; }, [props.amendCall]);
 
   const shownText = (row: Row, column: Column): string => {
     if (column === "name") return row.name ?? row.keyword;
@@ -419,10 +421,10 @@ const beyondSpan = (finding: Finding): boolean => finding.code === "layer/span";
 
 const none: readonly Finding[] = [];
 
-/** The rule as last accepted; in a layer what stands underneath is struck below the own line already. */
+/** The rule as last accepted; in a layer what stands underneath is struck below the own line already, and rows added to a chart leave its rule as it was. */
 function oldRuleOf(snapshot: Snapshot, row: Row): string | undefined {
   const old = snapshot.before?.rules[row.id];
-  return row.own && row.was !== undefined && old === row.was.rule ? undefined : old;
+  return row.own && row.was !== undefined && (old === row.was.rule || old === row.rule) ? undefined : old;
 }
 
 const rowUnder = (target: EventTarget): string | undefined => (target instanceof Element ? target.closest<HTMLElement>("[data-row]")?.dataset["row"] : undefined);

@@ -23,6 +23,7 @@ export function JobsPart(props: { readonly shop: Shop; readonly state: ShopState
   const [trouble, setTrouble] = useState("");
   const query = { limit: atOnce, ...(search.trim() === "" ? {} : { search: search.trim() }), ...(state === "" ? {} : { state }), ...(book === "" ? {} : { book }) };
   const wanted = JSON.stringify(query);
+  const asksForAll = search.trim() === "" && state === "" && book === "";
   const fail = (): void => setTrouble("The host does not answer.");
   const shownFor = useRef("");
   useEffect(() => {
@@ -57,14 +58,14 @@ export function JobsPart(props: { readonly shop: Shop; readonly state: ShopState
           <label><span className="out-of-sight">Book</span><select className="field" value={book} onChange={(event) => setBook(event.target.value)}><option value="">all books</option>{props.state.books.map((one) => <option key={one.name} value={one.name}>{one.name}</option>)}</select></label>
         </div>
         {trouble !== "" && <p role="alert">{trouble}</p>}
-        <p role="status" className="record-note log-count">{list === undefined ? "Asking the host…" : list.jobs.length === 0 ? "No job is found." : `${list.jobs.length}${list.next === undefined ? "" : " and more"}, the last changed first.`}</p>
+        <p role="status" className="record-note log-count">{list === undefined ? "Asking the host…" : list.jobs.length === 0 ? (asksForAll ? "No job has come yet. Jobs come from the tablets: a technician opens the job page (/job.html) on this host and answers, and what is answered stands here." : "No job is found.") : `Jobs: ${list.jobs.length}${list.next === undefined ? "" : " and more"}, the last changed first.`}</p>
         <ul className="log-lines">
           {(list?.jobs ?? []).map((job) => <Line key={job.id} job={job} chosen={job.id === chosen} onChoose={choose} />)}
         </ul>
         {list?.next !== undefined && <p><button type="button" className="button" onClick={more}>More jobs</button></p>}
       </section>
       <section ref={record} className="log-record" aria-label="Record of the job">
-        {chosen === undefined ? <p className="record-note">Choose a job to read its record.</p> : <JobRecordPart key={chosen} client={client} id={chosen} deliveries={props.state.deliveries} book={props.book} onLay={props.onLay} />}
+        {chosen === undefined ? <p className="record-note">{list?.jobs.length === 0 ? "The record of a job is read here." : "Choose a job to read its record."}</p> : <JobRecordPart key={chosen} client={client} id={chosen} deliveries={props.state.deliveries} book={props.book} onLay={props.onLay} />}
       </section>
     </div>
   );

@@ -54,7 +54,7 @@ export function LogPart(props: { readonly shop: Shop; readonly state: ShopState 
 function told(body: Readonly<Record<string, unknown>>): string {
   return Object.entries(body).flatMap(([name, value]) => {
     if (typeof value === "number") return [`${name} ${value}`];
-    if (Array.isArray(value)) return [`${value.length} ${name}`];
+    if (Array.isArray(value)) return [`${name}: ${value.length}`];
     return typeof value === "string" && value.length <= 200 && !/^[0-9a-f]{64}$/.test(value) && name !== "device" ? [`${name} ${value}`] : [];
   }).join(", ");
 }

@@ -2,12 +2,12 @@
 // proves the book itself before it seals; what it finds is listed here as well.
 import { useState } from "react";
 import type { FormEvent } from "react";
-import type { Fault } from "../../../core/schemas/host.ts";
+import type { BookLine, Fault } from "../../../core/schemas/host.ts";
 import type { ProvingState } from "../engine/proof-client.ts";
 import type { Snapshot } from "../engine/shapes.ts";
 import { HostRefusal } from "../store/host-client.ts";
 import type { Shop } from "../store/shop.ts";
-import { nextNumber, withEdition } from "./edition-text.ts";
+import { nextNumber, underIn, withEdition } from "./edition-text.ts";
 import { faultCount, faultWord, faultsSeen } from "./edition-words.ts";
 
 export function SealForm(props: {
@@ -18,6 +18,8 @@ export function SealForm(props: {
   readonly proving: ProvingState;
   /** Number of the newest sealed edition. */
   readonly last: number | undefined;
+  /** The books of the host: a layer is read there upon sealed editions and nothing else. */
+  readonly books: readonly BookLine[];
   readonly onText: (text: string) => void;
   readonly onDone: () => void;
 }) {
@@ -31,6 +33,7 @@ export function SealForm(props: {
   const standing = proving.standing?.text === text ? proving.standing.view : undefined;
   const faults = told?.text === text ? told.faults : faultsSeen(snapshot, standing);
   const read = snapshot.text === text;
+  const unsealed = unsealedUnder(text, props.books);
   const proved = standing?.goals.filter((goal) => goal.verdict === "proved").length ?? 0;
   const seal = async (event: FormEvent): Promise<void> => {
     event.preventDefault();
@@ -55,6 +58,7 @@ export function SealForm(props: {
     <form className="seal-form" aria-labelledby="seal-heading" onSubmit={(event) => void seal(event)}>
       <h3 id="seal-heading">Seal the text on the bench as edition {number}</h3>
       <p className="record-note">A sealed edition is never changed. It goes to every tablet that works by this book; jobs begun by an older edition stay with theirs. What is wrong in it is mended by the next one. It is sealed by {props.who}.</p>
+      {unsealed !== undefined && <p role="note">This is a layer on {unsealed}, and the host has no sealed edition of that, so neither it nor a tablet can read the layer. Open {unsealed} under Books, seal it, then come back and seal this one.</p>}
       <label className="editions-field seal-field"><span className="label">What is new, for those who work by it</span>
         <textarea className="field" rows={2} maxLength={4000} required value={why} onChange={(event) => setWhy(event.target.value)} />
       </label>
@@ -79,4 +83,12 @@ export function SealForm(props: {
       </p>
     </form>
   );
+}
+
+/** The book that a layer stands on, where the host has no edition of it that reaches the one named: "house, edition 3". */
+function unsealedUnder(text: string, books: readonly BookLine[]): string | undefined {
+  const under = underIn(text);
+  if (under === undefined) return undefined;
+  const sealed = books.find((book) => book.name === under.name)?.edition?.number ?? 0;
+  return sealed >= (under.edition ?? 1) ? undefined : `${under.name}${under.edition === undefined ? "" : `, edition ${under.edition}`}`;
 }

@@ -40,7 +40,7 @@ export function SealedPart(props: EditionDoes & {
         {editions !== undefined && editions.length > atFirst && <input type="search" className="field" aria-label="Find in editions" placeholder="Find in editions" value={wanted} onChange={(event) => { setWanted(event.target.value); setShown(atFirst); }} />}
         {may && !props.sealing && editions !== undefined && <button type="button" className="button main no-print" onClick={() => props.onSealing(true)}>Seal the next edition</button>}
       </header>
-      {props.sealing && may && state.you && <SealForm shop={props.shop} who={state.you.name} snapshot={snapshot} text={props.text} proving={props.proving} last={editions?.[0]?.number} onText={props.onText} onDone={() => props.onSealing(false)} />}
+      {props.sealing && may && state.you && <SealForm shop={props.shop} who={state.you.name} snapshot={snapshot} text={props.text} proving={props.proving} last={editions?.[0]?.number} books={state.books} onText={props.onText} onDone={() => props.onSealing(false)} />}
       {found.length > 0 && <ol className="sealed-lines">{found.slice(0, shown).map((edition) => <EditionLine key={edition.number} edition={edition} onHold={props.onHold} onTake={may ? props.onTake : undefined} />)}</ol>}
       {found.length > shown && <p className="sealed-end no-print"><button type="button" className="button" onClick={() => setShown(shown + 40)}>{found.length - shown} more</button></p>}
     </section>
