@@ -47,6 +47,11 @@ describe.each(sheets)("on a %s sheet", (_, sheet) => {
     expect(picturesOf(name, "section")).toHaveLength(1);
   });
 
+  test.each(["section", "plies"])("a %s that numbers its plies by size says so, and leaves to the steps which goes down first", (shape) => {
+    const [picture] = picturesOf("laid-up", shape);
+    expect(drawingOf(picture!, sheet)!.notes).toContain(say("draw.by-size"));
+  });
+
   test("the plies step out over the bevel as the list does", () => {
     const [picture] = picturesOf("laid-up", "section");
     const drawn = drawingOf(picture!, sheet)!;

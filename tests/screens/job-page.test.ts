@@ -2,7 +2,7 @@
 // what words mean, and a reason in three depths.
 import { expect, test } from "vitest";
 import { allKept, inBrowser, openBench, until } from "./support/bench.ts";
-import { answerAll, answerOne, openJob, question, smallChip } from "./support/job.ts";
+import { answerAll, answerOne, openJob, question, hullHole, smallChip } from "./support/job.ts";
 
 const browser = inBrowser();
 const own = 'book sill-covers, edition 2\n    "Sill covers"\npart "Measures"\nask size in mm, 0 to 10\n    "How deep is the mark on the cover?"\nstep rub "Rub it down {size}"\n';
@@ -101,4 +101,22 @@ test("a word stands with what it means, and a reason goes from a sentence to eve
   expect(await why.innerText()).toContain("As smooth as the front");
   await why.getByRole("button", { name: /How does the back of the panel feel/ }).click();
   await until(() => question(page), (says) => says.startsWith("How does the back of the panel feel"));
+});
+
+test("among the answers that a value follows, one that was never asked is said to be not answered, in either language", async () => {
+  const page = await browser.page(820, 1180);
+  await page.goto("/job.html?book=small-craft");
+  await page.locator(".job-state").waitFor();
+  await answerAll(page, hullHole);
+  expect(await page.locator(".job-title").innerText()).toBe("Small fibreglass boats edition 1");
+  for (const [language, change, says] of [["English", "What would change it", "not answered"], ["Español", "Qué lo cambiaría", "sin contestar"]] as const) {
+    if (language === "Español") await page.getByRole("button", { name: language }).click();
+    await page.getByRole("button", { name: /^75 mm: / }).first().click();
+    const why = page.getByRole("dialog");
+    await why.getByRole("radio", { name: change }).check();
+    await until(() => why.locator(".what-changes .ask-row", { hasText: "How deep the damage goes" }).innerText(), (row) => row.includes(says));
+    expect(await why.locator(".what-changes").innerText()).not.toContain("waits for");
+    await page.keyboard.press("Escape");
+    await why.waitFor({ state: "hidden" });
+  }
 });

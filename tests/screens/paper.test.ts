@@ -4,7 +4,7 @@ import { getDocument } from "pdfjs-dist/legacy/build/pdf.mjs";
 import type { Page } from "playwright-core";
 import { expect, test } from "vitest";
 import { inBrowser } from "./support/bench.ts";
-import { answerAll, openJob, smallChip } from "./support/job.ts";
+import { answerAll, hullHole, openJob, smallChip } from "./support/job.ts";
 
 const browser = inBrowser();
 
@@ -95,6 +95,17 @@ test.each([["a filler job", smallChip, "en-US"], ["a hole", hole, "en-US"], ["a 
       }
     }
   }
+}, 90_000);
+
+test("a value that is a whole sentence runs on in its line: no line begins with the mark after it", async () => {
+  const page = await browser.page(820, 1180);
+  await page.goto("/job.html?book=small-craft");
+  await page.locator(".job-state").waitFor();
+  await answerAll(page, hullHole);
+  const sheetsOf = await printed(page, "A4");
+  const marks = sheetsOf.flatMap((sheet) => sheet.pieces.filter((piece) => /^[.,;]/.test(piece.text)).map((piece) => ({ sheet, piece })));
+  expect(marks.length).toBeGreaterThan(3);
+  for (const { sheet, piece } of marks) expect(sheet.pieces.some((other) => Math.abs(other.box[1] - piece.box[1]) < 2 && Math.abs(other.box[2] - piece.box[0]) < 3), piece.text).toBe(true);
 }, 90_000);
 
 test("a stopped job prints its stop, without steps", async () => {

@@ -75,7 +75,8 @@ export function drawPlies(picture: PictureShown, sheet: Sheet): Drawn {
   const [tx, ty] = beside ? [width - table.width, 2] : [0, bottom + 4];
   marks.push(...table.at(tx, ty));
   bottom = Math.max(bottom, ty + table.height);
-  const order = numbers.filter((one) => one.data !== undefined).length < Math.min(2, sized.length) ? [say("draw.smallest-first")] : [];
+  // A list of plies says how large each is, not which goes down first: that is the book's, and stands in its steps.
+  const order = sized.length > 1 && sized[0]!.long < largest.long ? [say("draw.by-size")] : [];
   const skipped = [
     ...(shown.length < sized.length ? [say("draw.some-plies", { shown: shown.length, all: sized.length })] : []),
     ...(rows.length > MOST_LISTED ? [say("draw.some-listed", { shown: MOST_LISTED - 1, all: rows.length })] : []),

@@ -178,9 +178,11 @@ export function drawSection(picture: PictureShown, sheet: Sheet): Drawn {
 
   const notToScale = known ? [] : [say("draw.not-to-scale")];
   const stretched = stretch === 1 ? "" : say(stretch > 1 ? "draw.stretched" : "draw.squeezed", { by: stretch > 1 ? Number(stretch.toPrecision(3)) : Number((1 / stretch).toPrecision(3)) });
+  // The reaches are those of a list by size; which ply goes down first is the book's, and stands in its steps.
+  const bySize = sizes.plies.length > 1 && sizes.plies[0]! < sizes.plies.at(-1)! ? [say("draw.by-size")] : [];
   return {
     width, height: mm(bottom + 1), marks,
-    notes: [...(known ? [`${say("draw.scale", { scale: scaleText(scale) })}${stretched}${across.gap > 0 ? say("draw.broken") : ""}.`] : notToScale), ...openNotes(picture, say, (argument) => nameOf(argument, say))],
+    notes: [...(known ? [`${say("draw.scale", { scale: scaleText(scale) })}${stretched}${across.gap > 0 ? say("draw.broken") : ""}.`] : notToScale), ...bySize, ...openNotes(picture, say, (argument) => nameOf(argument, say))],
     describes: describeSection(picture, sizes.plies.length, say),
   };
 }

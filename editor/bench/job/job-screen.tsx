@@ -127,7 +127,7 @@ export function JobScreen(props: JobScreenProps) {
       <header className="job-head">
         <h1 className="job-title">
           {props.title}
-          {props.edition !== undefined && <small>{say("book.edition", { edition: props.edition })}{stackOn(props.under, say)}</small>}
+          {" "}{props.edition !== undefined && <small>{say("book.edition", { edition: props.edition })}{stackOn(props.under, say)}</small>}
           {props.invented && <small className="invented">{say("card.invented")}</small>}
         </h1>
         {props.head}

@@ -3,7 +3,7 @@ import { useEffect, useState } from "react";
 import type { AskView, FlipView, TraceView } from "../../../core/view.ts";
 import { turnsOf } from "../standing/close-calls.tsx";
 import { closeCallsInOrder } from "../standing/close-calls-order.ts";
-import { turnWords } from "../words/engine-words.ts";
+import { traceValue, turnWords } from "../words/engine-words.ts";
 import { useWords } from "../words/words.ts";
 import { useMeaning } from "./meanings.ts";
 
@@ -39,7 +39,7 @@ export function WhatChanges(props: {
           <p>{flips?.length === 0 ? say("why.change.none") : say("why.change.follows")}</p>
           <ul className="ask-rows">
             {follows.map((step) => {
-              const row = <><span>{asks.find((ask) => ask.name === step.name)?.question ?? step.name}</span><b>{step.value}</b></>;
+              const row = <><span>{asks.find((ask) => ask.name === step.name)?.question ?? step.name}</span><b>{step.does === "unanswered" ? say("does.unanswered") : traceValue(step, say)}</b></>;
               return <li key={step.name}>{onAsk ? <button type="button" className="ask-row is-answered" onClick={() => onAsk(step.name)}>{row}<small>{say("ask.change")}</small></button> : <p className="ask-row is-answered">{row}</p>}</li>;
             })}
           </ul>

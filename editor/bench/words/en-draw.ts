@@ -38,7 +38,7 @@ export const enDraw = {
   "draw.plies-unknown": "The plies are not known yet.",
   "draw.some-plies": "{shown} of {all} outlines are drawn.",
   "draw.some-listed": "The first {shown} of {all} plies are listed, and the last.",
-  "draw.smallest-first": "Ply 1 is the smallest and goes down first.",
+  "draw.by-size": "The plies are drawn by size, 1 the smallest; the steps say which goes down first.",
   "draw.says": "{what}: {value}.",
   "draw.ply-says": "Ply {n}: {values}.",
   "draw.resin": "resin",

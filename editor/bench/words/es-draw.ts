@@ -40,7 +40,7 @@ export const esDraw: Readonly<Record<keyof typeof enDraw, string>> = {
   "draw.plies-unknown": "Las capas aún no se saben.",
   "draw.some-plies": "Se dibujan {shown} de {all} contornos.",
   "draw.some-listed": "En la lista están las primeras {shown} de {all} capas y la última.",
-  "draw.smallest-first": "La capa 1 es la más pequeña y va primero.",
+  "draw.by-size": "Las capas se dibujan por tamaño, la 1 es la más pequeña; los pasos dicen cuál va primero.",
   "draw.says": "{what}: {value}.",
   "draw.ply-says": "Capa {n}: {values}.",
   "draw.resin": "resina",

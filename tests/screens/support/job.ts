@@ -27,6 +27,28 @@ export const smallChip: Readonly<Record<string, Given>> = {
   "Relative humidity": { number: "50" },
 };
 
+/** The answers of a hole in the topside of a small boat, 6 mm solid laminate in a shed at 14 °C, by the book small-craft. */
+export const hullHole: Readonly<Record<string, Given>> = {
+  "What does the damaged part do?": { pick: "plain" },
+  "Where is the damage?": { pick: "topside" },
+  "What shows in the broken edge": { pick: "glass" },
+  "How far does the damage go": { pick: "through" },
+  "Is the panel solid or a sandwich": { pick: "single" },
+  "Damage that the eye sees, at its longest": { number: "80" },
+  "Damage that the eye sees, square": { number: "45" },
+  "How far past it": { number: "10" },
+  "Thickness of the skin": { number: "6" },
+  "From the damage to the nearest": { number: "600" },
+  "Can you reach the inside": { pick: "yes" },
+  "What resin is the boat built with": { pick: "ester-built" },
+  "What is the outer face": { pick: "gel-coat" },
+  "Moisture meter": { number: "8" },
+  "Air at the damage": { number: "14" },
+  "The laminate itself": { number: "14" },
+  "Relative humidity": { number: "55" },
+  "Can you tent the damage": { pick: "yes" },
+};
+
 export async function openJob(page: Page): Promise<void> {
   await page.goto("/job.html?book=road-panels");
   await page.locator(".job-state").waitFor();
