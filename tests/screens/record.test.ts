@@ -106,6 +106,8 @@ test("a job from its questions to the sign-off, without a network and over a rel
 
   // Signed: worked again, the same; nothing can be changed any more.
   await page.getByText("Worked again: the same numbers.").waitFor();
+  // The page is shorter than it was where the press was; what it did is in sight.
+  await expect.poll(() => page.locator(".signed-head").evaluate((head) => { const { top, bottom } = head.getBoundingClientRect(); return top >= 0 && bottom <= innerHeight; })).toBe(true);
   expect(await page.getByRole("checkbox", { name: /^Step 2 done/ }).isDisabled()).toBe(true);
   expect(await page.getByRole("button", { name: /^Change/ }).count()).toBe(0);
   expect(await page.getByRole("button", { name: "Sign and lock" }).count()).toBe(0);

@@ -1,5 +1,5 @@
 // What stands above a signed job: who signed it, and whether its card still comes out the same when it is worked again.
-import { useEffect, useState } from "react";
+import { useEffect, useRef, useState } from "react";
 import type { CardRecord, JobRecord } from "../../../../core/record.ts";
 import type { CardDifference } from "../../../../core/worked-again.ts";
 import { cardDifferences } from "../../../../core/worked-again.ts";
@@ -15,10 +15,13 @@ export function SignedHead({ record, onWork }: { readonly record: JobRecord; rea
     void onWork().then((card) => { if (!gone) setNow(card); });
     return () => { gone = true; };
   }, [record.id]);
+  // Whoever signs stands at the end of a long page, which grows shorter: that it is signed shall be seen.
+  const head = useRef<HTMLElement>(null);
+  useEffect(() => { head.current?.scrollIntoView({ block: "nearest" }); }, [record.id]);
   if (record.signed === undefined) return null;
   const { signed, after } = record;
   return (
-    <section className="signed-head no-print" aria-label={say("record.locked")}>
+    <section ref={head} className="signed-head no-print" aria-label={say("record.locked")}>
       <p><b>{say("record.signed", { name: signed.name, time: dayAndTime(signed.at) })}.</b> {say("record.locked")}</p>
       {after.length > 0 && <p>{after.length === 1 ? say("record.after-one") : say("record.after", { count: after.length })}</p>}
       {now === undefined ? <p role="status">{say("record.again-working")}</p> : <WorkedAgain then={signed.card} now={now} />}
