@@ -58,7 +58,7 @@ export function SealForm(props: {
     <form className="seal-form" aria-labelledby="seal-heading" onSubmit={(event) => void seal(event)}>
       <h3 id="seal-heading">Seal the text on the bench as edition {number}</h3>
       <p className="record-note">A sealed edition is never changed. It goes to every tablet that works by this book; jobs begun by an older edition stay with theirs. What is wrong in it is mended by the next one. It is sealed by {props.who}.</p>
-      {unsealed !== undefined && <p role="note">This is a layer on {unsealed}, and the host has no sealed edition of that, so neither it nor a tablet can read the layer. Open {unsealed} under Books, seal it, then come back and seal this one.</p>}
+      {unsealed !== undefined && <p role="note">This is a layer on {unsealed}, and the host has no sealed edition of that, so neither it nor a tablet can read the layer. Open that book under Books, seal it, then come back and seal this one.</p>}
       <label className="editions-field seal-field"><span className="label">What is new, for those who work by it</span>
         <textarea className="field" rows={2} maxLength={4000} required value={why} onChange={(event) => setWhy(event.target.value)} />
       </label>
