@@ -51,6 +51,12 @@ test.each([[820, 1180], [390, 844]] as const)("at %i px what is pressed last lie
   await answerAll(page, smallChip, "Panel thickness");
   const take = page.getByRole("button", { name: "Take this answer" });
   const box = (await take.boundingBox())!;
+  // Nothing that is filled in before lies under it or above the screen.
+  for (const field of [page.locator(".quantity-number"), page.locator(".quantity-line .pick-one-stop").last()]) {
+    const at = (await field.boundingBox())!;
+    expect(at.y).toBeGreaterThanOrEqual(0);
+    expect(at.y + at.height).toBeLessThanOrEqual(box.y);
+  }
   // The lower third of the screen, above the bar along its edge.
   expect(box.y).toBeGreaterThan(height * 0.6);
   expect(box.y + box.height).toBeLessThanOrEqual(height);

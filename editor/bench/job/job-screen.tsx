@@ -75,7 +75,11 @@ export function JobScreen(props: JobScreenProps) {
 
   // After a press the reader is taken along: to the next question, or to the card once nothing is left to ask.
   useEffect(() => {
-    if (moved > 0) (heading.current ?? card.current)?.focus({ preventScroll: false });
+    if (moved === 0) return;
+    (heading.current ?? card.current)?.focus({ preventScroll: false });
+    // On a phone what is pressed last would lie over the field: the question is brought up until all of it is in sight.
+    const question = heading.current?.closest(".question");
+    if (question && question.getBoundingClientRect().bottom > innerHeight) question.scrollIntoView({ block: "start" });
   }, [moved, current?.name]);
 
   const choose = (name: string) => {
