@@ -16,12 +16,12 @@ function check(book: Book): Checked {
   const lineAt = (place: number): { line?: number } => (place > book.text.length ? {} : { line: book.text.slice(0, place).split("\n").length });
   const failing = new Set(book.worked.filter((one) => !one.passes).map((one) => one.name));
   const rows = book.rows.filter((row) => row.keyword === "worked" && row.name !== undefined && failing.has(row.name));
-  // What a failing example gives instead is a finding in the example itself.
-  const faults = book.findings.filter((finding) => finding.weight === "error").map((finding): Fault => {
-    const inExample = rows.some((row) => finding.at.start >= row.at.start && finding.at.start <= row.at.end);
-    return { is: inExample ? "example" : "error", says: finding.says, ...lineAt(finding.at.start) };
-  });
-  const silent = rows.filter((row) => !book.findings.some((finding) => finding.weight === "error" && finding.at.start >= row.at.start && finding.at.start <= row.at.end));
+  const errors = book.findings.filter((finding) => finding.weight === "error");
+  // What a failing example gives instead is a finding in the example itself, or, where the example is one of a book underneath, in the own text.
+  const inExample = ({ code, at }: (typeof errors)[number]): boolean => code.startsWith("worked/") || rows.some((row) => at.start >= row.at.start && at.start <= row.at.end);
+  const faults = errors.map((finding): Fault => ({ is: inExample(finding) ? "example" : "error", says: finding.says, ...lineAt(finding.at.start) }));
+  const told = errors.filter(inExample);
+  const silent = rows.filter((row) => !told.some(({ at, says }) => (at.start >= row.at.start && at.start <= row.at.end) || says.includes(`worked example ${row.name} `)));
   return {
     name: book.name, ...(book.edition === undefined ? {} : { edition: book.edition }), title: book.title,
     faults: [...faults, ...silent.map((row): Fault => ({ is: "example", says: `The worked example ${row.name} does not come out as it says.`, ...lineAt(row.at.start) }))],
