@@ -84,7 +84,7 @@ const tests = {
     maxWorkers: 2,
     projects: [
       { test: { name: "rules", include: ["tests/**/*.test.ts"], exclude: ["tests/screens/**"], testTimeout: 30_000 } },
-      { test: { name: "screens", include: ["tests/screens/*.test.ts"], globalSetup: ["tests/screens/support/server.ts"], /* A browser on a busy machine may miss its time once; what is broken fails each time. */ testTimeout: 60_000, hookTimeout: 90_000 } },
+      { test: { name: "screens", include: ["tests/screens/*.test.ts"], globalSetup: ["tests/screens/support/server.ts"], testTimeout: 60_000, hookTimeout: 90_000 } },
     ],
   },
 };

@@ -238,9 +238,11 @@ async function hearSealed(next: Sealed): Promise<void> {
   await keepSealed(desk.shelf, next);
   sealed = next;
   const book = next.books.find((one) => one.name === page.key);
-  if (book === undefined || book.print === page.print) { set({}); return; }
+  if (book === undefined) { set({}); return; }
   const { open } = desk.state();
-  set({ ...(await goBy({ key: book.name, title: book.title, edition: book.number, from: "sealed", text: book.text, under: book.under })), news: { edition: book.number, begun: open.book !== undefined, from: open.book?.edition } });
+  // The very text that the page goes by already may have been sealed: that is no news, but jobs from now on are by a sealed book.
+  const news = book.print === page.print ? {} : { news: { edition: book.number, begun: open.book !== undefined, from: open.book?.edition } };
+  set({ ...(await goBy({ key: book.name, title: book.title, edition: book.number, from: "sealed", text: book.text, under: book.under })), ...news });
   await takeUp();
 }
 

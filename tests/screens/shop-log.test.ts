@@ -1,5 +1,6 @@
 // The shop's log at the bench, and sealed editions on the technician's page: hundreds of editions and thousands of jobs listed, searched and
 // weighed, signed cards worked again, the log verified, and an edition sealed while a job is open.
+import { readFileSync } from "node:fs";
 import type { Page } from "playwright-core";
 import { expect, test } from "vitest";
 import type { BookRef, CardRecord } from "../../core/record.ts";
@@ -12,6 +13,7 @@ import { smallBook } from "../host/support/books.ts";
 import { jobEntries } from "../host/support/records.ts";
 import { chance } from "../support/chance.ts";
 import { axeFaults } from "./support/axe.ts";
+import { until } from "./support/bench.ts";
 import type { TestShop } from "./support/shop.ts";
 import { inShop, openBook } from "./support/shop.ts";
 
@@ -124,3 +126,25 @@ test("the technician's page takes a sealed edition for new jobs and leaves the o
   const jobs = await (async () => { for (;;) { const { jobs: found } = await shop.client.jobs(); if (found.length === 2) return found; await new Promise((resolve) => { setTimeout(resolve, 300); }); } })();
   expect(jobs.map((job) => job.edition).sort()).toEqual([1, 2]);
 }, 120_000);
+
+test("where the very text that a tablet has is what the shop sealed, its jobs are by the sealed edition", async () => {
+  const shop = openShop();
+  const page = await shop.person(820, 1180);
+  const text = readFileSync(new URL("../../rulesets/road-panels.bevel", import.meta.url), "utf8");
+  await seal(shop.host.shelf, "Ilse Marrow", { book: "road-panels", number: 1, title: "Road panels", print: sha256(text), text, stands: [], why: "First.", standing: { goals: 1, proved: 1, done: true, engine: engineVersion }, faults: [] });
+  await page.goto("/job.html?book=road-panels");
+  await page.locator(".question-text").waitFor();
+  // The shop's editions come after the first question; what is kept of them on the device tells that they have.
+  const kept = () => page.evaluate(() => new Promise<number>((resolve) => {
+    const opening = indexedDB.open("bevelbook jobs");
+    opening.onsuccess = () => {
+      const reading = opening.result.transaction("notes").objectStore("notes").get("sealed editions");
+      reading.onsuccess = () => { opening.result.close(); resolve((reading.result as { books: unknown[] } | undefined)?.books.length ?? 0); };
+    };
+  }));
+  await until(kept, (count) => count === 1);
+  await page.waitForTimeout(1000);
+  await page.locator(".question .choice").first().click();
+  const [job] = await until(async () => (await shop.client.jobs()).jobs, (jobs) => jobs.length === 1);
+  expect((await shop.client.job(job!.id)).job.book).toEqual({ name: "road-panels", edition: 1, print: sha256(text), sealed: true });
+}, 60_000);
