@@ -4,9 +4,9 @@ import type { Plugin, UserConfig } from "vite";
 import react from "@vitejs/plugin-react";
 import { fileURLToPath } from "node:url";
 import { readFileSync } from "node:fs";
-import { offlineWorker, webManifest, withFiles } from "./editor/host/offline.ts";
-import { packFolder } from "./editor/host/packing.ts";
-import { smallParser } from "./editor/host/small-parser.ts";
+import { offlineWorker, webManifest, withFiles } from "./editor/build/offline-list.ts";
+import { packFolder } from "./editor/build/packing.ts";
+import { smallParser } from "./editor/build/small-parser.ts";
 
 const here = (path: string) => fileURLToPath(new URL(path, import.meta.url));
 
@@ -19,7 +19,7 @@ const treeshake = { moduleSideEffects: (file: string): boolean => ![here("engine
 /** Advice for who writes a book ("write °C for C") is shown nowhere on the technician's page: its worker goes without the table. */
 const withoutAdvice = (): Plugin => ({
   name: "without-advice", apply: "build",
-  load: (file) => (file === here("engine/check/findings/hints.ts") ? "export const instead = () => \"\"; export const unexpected = () => \"\";" : undefined),
+  load: (file) => (file === here("engine/language/check/findings/hints.ts") ? "export const instead = () => \"\"; export const unexpected = () => \"\";" : undefined),
 });
 
 /** After the last file is written. */
@@ -39,7 +39,7 @@ const offline = (): Plugin => ({
     order: "post",
     handler(_options, bundle) {
       const { [offlineWorker]: worker, ...rest } = bundle;
-      const icons = ["mark.svg", "mark-192.png", "mark-512.png"].map((name) => ({ name, content: readFileSync(here(`editor/bench/look/${name}`)) }));
+      const icons = ["mark.svg", "mark-192.png", "mark-512.png"].map((name) => ({ name, content: readFileSync(here(`editor/ui/look/${name}`)) }));
       const own = [{ name: "job.webmanifest", content: webManifest }, ...icons];
       for (const { name, content } of own) this.emitFile({ type: "asset", fileName: name, source: content });
       const files = Object.values(rest).map((file) => ({ name: file.fileName, content: file.type === "chunk" ? file.code : file.source }));
@@ -51,14 +51,14 @@ const offline = (): Plugin => ({
 
 /** The two pages are built apart, so that the technician's carries nothing of the bench: `vite build`, then `vite build --mode job`. */
 const page = (mode: string): UserConfig => ({
-  root: here("editor/bench"),
+  root: here("editor"),
   base: "./",
   plugins: [react(), smallParser(), ...(mode === "job" ? [offline()] : []), packed()],
   resolve: { alias: mode === "job" ? smallReact : {} },
   // The engine's worker is a module of its own, so that no page waits for it.
   worker: { format: "es", plugins: () => [smallParser(), ...(mode === "job" ? [withoutAdvice()] : [])], rollupOptions: { treeshake } },
   build: {
-    outDir: here("dist/bench"),
+    outDir: here("dist/pages"),
     emptyOutDir: mode !== "job",
     target: "es2022",
     // No file is folded into a page as a data address: the content policy allows files of this host only.
@@ -67,10 +67,10 @@ const page = (mode: string): UserConfig => ({
     chunkSizeWarningLimit: 4000,
     rollupOptions: mode === "job" ? {
       treeshake,
-      input: { job: here("editor/bench/job.html"), "job-offline": here("editor/bench/offline/job-offline.ts") },
+      input: { job: here("editor/job.html"), "job-offline": here("editor/technician/offline/job-offline.ts") },
       // The worker's name stays, so that the browser finds the next one.
       output: { entryFileNames: ({ name }) => (name === "job-offline" ? offlineWorker : "assets/[name]-[hash].js") },
-    } : { input: ["index", "sign-in", "people"].map((name) => here(`editor/bench/${name}.html`)) },
+    } : { input: ["index", "sign-in", "people"].map((name) => here(`editor/${name}.html`)) },
   },
   server: { host: "127.0.0.1", fs: { allow: [here(".")] } },
 });

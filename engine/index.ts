@@ -2,18 +2,18 @@
 //
 // The engine is pure: no clock, file, network, process or chance. No function here
 // throws for a bad book or a bad job; each returns its product and its findings.
-export { type Book, type Job, fingerprintOf, readBook, showJob, wholeText, workJob } from "./book.ts";
-export { why } from "./why.ts";
-export { whatWouldChange } from "./close-calls.ts";
-export { tidy } from "./syntax/tidy.ts";
-export { chartOf } from "./assist/chart.ts";
-export { type Mark, colour } from "./assist/colour.ts";
-export { type Offer, offers } from "./assist/offers.ts";
-export { about, places, rename } from "./assist/places.ts";
-export { insteadOf } from "./assist/under.ts";
-export { addChartRow, insertStatement, moveStatement, removeChartRow, removeStatement, setCell, workedFrom } from "./assist/edits.ts";
-export { type PortionedWeighing, type WeighOptions, compareRules, weigh } from "./weighs.ts";
-export { type Portioned, doubts, guardOf, standingOf, whatMatters } from "./proofs.ts";
+export { type Book, type Job, fingerprintOf, readBook, showJob, wholeText, workJob } from "./api/book.ts";
+export { why } from "./api/why.ts";
+export { whatWouldChange } from "./api/sensitivity.ts";
+export { tidy } from "./language/syntax/tidy.ts";
+export { chartOf } from "./ide/chart-view.ts";
+export { type Mark, colour } from "./ide/token-colours.ts";
+export { type Offer, offers } from "./ide/completions.ts";
+export { about, places, rename } from "./ide/names-at.ts";
+export { insteadOf } from "./ide/layer-edits.ts";
+export { addChartRow, insertStatement, moveStatement, removeChartRow, removeStatement, setCell, workedFrom } from "./ide/edits.ts";
+export { type PortionedWeighing, type WeighOptions, compareRules, weigh } from "./api/comparison.ts";
+export { type Portioned, doubts, guardOf, standingOf, whatMatters } from "./api/verification.ts";
 export { engineVersion } from "./version.ts";
-export { outcomeMap } from "./assist/outcome-map.ts";
-export { chartDrawn } from "./assist/chart-drawn.ts";
+export { outcomeMap } from "./ide/outcome-map.ts";
+export { chartDrawn } from "./ide/chart-drawn.ts";

@@ -2,7 +2,7 @@
 import { readdirSync, statSync } from "node:fs";
 import { join } from "node:path";
 
-const sources = ["core", "engine", "editor/bench", "editor/host/packing.ts", "rulesets", "vite.config.ts", "package-lock.json"];
+const sources = ["core", "engine", "editor", "rulesets", "vite.config.ts", "package-lock.json"];
 
 /** True if the pages have to be built before they can be served. */
 export function needsBuild(project: string, folder: string): boolean {

@@ -3,15 +3,15 @@ import { hostApi } from "./api/app.ts";
 import { endEvents } from "./api/events.ts";
 import { openPresence } from "./api/presence.ts";
 import { type Gate, type Who, bySession, thisDesk } from "./api/who.ts";
-import { type Rework, reworkSigned } from "./desk/again.ts";
-import { openDesk } from "./desk/desk.ts";
+import { type Rework, reworkSigned } from "./engine-threads/rework-card.ts";
+import { openDesk } from "./engine-threads/engine-threads.ts";
 import { listen } from "./listen.ts";
 import { pagesApp } from "./pages.ts";
 import { inviteFirst, invitationPath, personOf } from "./people/people.ts";
 import { type Settings, type ShelfSettings, isLoopback } from "./settings.ts";
 import { readTls } from "./tls.ts";
-import { type Shelf, openShelf } from "./shelf/shelf.ts";
-import { Trouble } from "./shelf/troubles.ts";
+import { type Shelf, openShelf } from "./database/database.ts";
+import { Trouble } from "./database/database-errors.ts";
 
 export interface Host {
   /** Ends with a slash. */

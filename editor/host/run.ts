@@ -15,7 +15,7 @@ export const shelfSettings = (given: Readonly<Record<string, string | undefined>
 
 /** Resolves with what keeps the host from running, or when it has ended. */
 export async function runHost(): Promise<{ readonly failed?: string }> {
-  const folder = join(project, "dist", "bench");
+  const folder = join(project, "dist", "pages");
   const settings = readSettings(process.env);
   if ("wrong" in settings) return { failed: settings.wrong };
   const shelf = shelfSettings();

@@ -1,7 +1,7 @@
 // `bevelbook backup FILE` and `bevelbook restore FILE`: all of the shop's data as one file and back, while the host runs.
 import { join } from "node:path";
 import { type Command, CallError } from "./call.ts";
-import { atTheTerminal, withShelf } from "./shelf.ts";
+import { atTheTerminal, withShelf } from "./open-database.ts";
 
 export const backupCommand: Command = {
   usage: "FILE",
@@ -10,7 +10,7 @@ export const backupCommand: Command = {
   run: async (files) => {
     const file = oneFile(files);
     return withShelf(async (shelf) => {
-      const { backUp } = await import("../host/shelf/backup.ts");
+      const { backUp } = await import("../host/database/backup.ts");
       const { rows, counts, head } = await backUp(shelf, file);
       process.stdout.write(`${file}: ${rowsText(rows)} (${countsText(counts)}) of ${shelf.where}.\n${head === undefined ? "" : `Newest line of the log: ${head}\n`}`);
       return 0;
@@ -25,7 +25,7 @@ export const restoreCommand: Command = {
   run: async (files) => {
     const file = oneFile(files);
     return withShelf(async (shelf, data) => {
-      const { backUp, readBackup, restore, restoredWhole } = await import("../host/shelf/backup.ts");
+      const { backUp, readBackup, restore, restoredWhole } = await import("../host/database/backup.ts");
       const { mkdir } = await import("node:fs/promises");
       // A file that cannot be put back leaves nothing behind beside the data.
       await readBackup(shelf, file);

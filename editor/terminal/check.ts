@@ -1,7 +1,7 @@
 // bevelbook check: all findings of a book, each drawn under the text it points at; with --prove also how the book stands.
 import type { Book } from "../../engine/index.ts";
 import type { Finding } from "../../core/view.ts";
-import { SHELF_SAYS, lineWords, placeIn, readBookAtHand, shelfOption } from "./at-hand.ts";
+import { SHELF_SAYS, lineWords, placeIn, readBookAtHand, shelfOption } from "./book-resolver.ts";
 import { CallError, type Command, lineOf, print, printJson } from "./call.ts";
 import { proveBook, provedData, provedText, stands } from "./prove.ts";
 

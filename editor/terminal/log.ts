@@ -1,6 +1,6 @@
 // `bevelbook log`: who did what at the shop's host, and with --verify whether the log is whole and says the same as the data.
 import { type Command, CallError } from "./call.ts";
-import { withShelf } from "./shelf.ts";
+import { withShelf } from "./open-database.ts";
 
 const shown = 40;
 
@@ -13,7 +13,7 @@ export const logCommand: Command = {
     if (head !== undefined && (verify !== true || typeof head !== "string" || !/^[0-9a-f]{64}$/.test(head))) throw new CallError("--head goes with --verify and takes the 64 hexadecimal digits of a line's hash.");
     return withShelf(async (shelf) => {
       if (verify === true) {
-        const { verifyLog } = await import("../host/shelf/verify.ts");
+        const { verifyLog } = await import("../host/database/verify.ts");
         const verdict = await verifyLog(shelf, typeof head === "string" ? head : undefined);
         if (json === true) process.stdout.write(`${JSON.stringify(verdict, null, 2)}\n`);
         else process.stdout.write(`${verdict.holds ? `The log is whole: ${verdict.lines} ${verdict.lines === 1 ? "line" : "lines"}, and the data says the same.` : verdict.troubles.join("\n")}\n${verdict.head === undefined ? "" : `Newest line: ${verdict.head}\n`}`);

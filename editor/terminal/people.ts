@@ -1,7 +1,7 @@
 // `bevelbook people`: who may sign in, invitations made at the host's machine, and a way back in for a lead who has lost the password.
 import type { Role } from "../../core/schemas/host.ts";
 import { type Command, CallError } from "./call.ts";
-import { atTheTerminal, withShelf } from "./shelf.ts";
+import { atTheTerminal, withShelf } from "./open-database.ts";
 
 const roles: readonly Role[] = ["lead", "technician", "viewer"];
 

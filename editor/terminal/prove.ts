@@ -2,7 +2,7 @@
 import { guardOf, standingOf } from "../../engine/index.ts";
 import type { Book, Portioned } from "../../engine/index.ts";
 import type { Answers, GoalView, GuardView, StandingView } from "../../core/view.ts";
-import { lineWords, placeIn } from "./at-hand.ts";
+import { lineWords, placeIn } from "./book-resolver.ts";
 
 /** Boxes of jobs looked at between two looks at the clock. */
 const boxesAtATime = 200;

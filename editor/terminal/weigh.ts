@@ -3,7 +3,7 @@ import { compareRules, weigh } from "../../engine/index.ts";
 import type { Book } from "../../engine/index.ts";
 import type { WeighView, WeighedOutput } from "../../core/view.ts";
 import { loggedJobs } from "../../core/schemas/report.ts";
-import { SHELF_SAYS, readBookAtHand, shelfOption } from "./at-hand.ts";
+import { SHELF_SAYS, readBookAtHand, shelfOption } from "./book-resolver.ts";
 import { CallError, type Command, asTyped, hasErrors, print, printJson, readText } from "./call.ts";
 
 /** Jobs weighed between two looks at the clock. */

@@ -1,7 +1,7 @@
 // bevelbook why: how a value came about, as an outline in text or as data.
 import { why, workJob } from "../../engine/index.ts";
 import type { TraceView } from "../../core/view.ts";
-import { SHELF_SAYS, readBookAtHand, shelfOption } from "./at-hand.ts";
+import { SHELF_SAYS, readBookAtHand, shelfOption } from "./book-resolver.ts";
 import { CallError, type Command, hasErrors, print, printJson, readJob } from "./call.ts";
 import { unitSystem } from "./work.ts";
 

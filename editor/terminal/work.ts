@@ -1,7 +1,7 @@
 // bevelbook work: one job by one book, as a card in text or as data.
 import { showJob, workJob } from "../../engine/index.ts";
 import type { CardLine, JobView, UnitSystem } from "../../core/view.ts";
-import { SHELF_SAYS, readBookAtHand, shelfOption } from "./at-hand.ts";
+import { SHELF_SAYS, readBookAtHand, shelfOption } from "./book-resolver.ts";
 import { CallError, type Command, hasErrors, print, printJson, readJob } from "./call.ts";
 
 export const workCommand: Command = {

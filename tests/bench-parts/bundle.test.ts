@@ -3,11 +3,11 @@
 import fc from "fast-check";
 import { afterEach, describe, expect, it, vi } from "vitest";
 import { bundled, mostUnder, namesOthers, parted } from "../../core/bundle.ts";
-import type { Delivery } from "../../editor/bench/store/deliver.ts";
-import { startDelivery } from "../../editor/bench/store/deliver.ts";
-import { bookOfJob } from "../../editor/bench/store/job-desk.ts";
-import { printOfText } from "../../editor/bench/store/print-of.ts";
-import type { KeptText } from "../../editor/bench/store/record-shelf.ts";
+import type { Delivery } from "../../editor/technician/store/deliver.ts";
+import { startDelivery } from "../../editor/technician/store/deliver.ts";
+import { bookOfJob } from "../../editor/technician/store/device-jobs.ts";
+import { printOfText } from "../../editor/client/storage/content-hash.ts";
+import type { KeptText } from "../../editor/technician/store/record-storage.ts";
 
 const base = 'book small-base, edition 1\n    "A house standard"\n';
 const layer = 'book quay, edition 1, amends small-base, edition 1\n    "A yard\'s own"\n';

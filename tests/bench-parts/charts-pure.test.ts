@@ -2,11 +2,11 @@
 import fc from "fast-check";
 import { expect, test } from "vitest";
 import type { ChartView, JobView } from "../../core/view.ts";
-import { chartAsTabbed, clashLanes, gridLines, readTabbed, rowInWords, writeTabbed } from "../../editor/bench/charts/chart-words.ts";
-import { curveInWords } from "../../editor/bench/charts/curve-words.ts";
-import { onward, STEPS, wishOf, withDraft } from "../../editor/bench/charts/grid-places.ts";
-import { laidJobs, pointAsCells } from "../../editor/bench/charts/laid-jobs.ts";
-import { gapsBetween, pathThrough, reachOf, risers, roundStep, scale, spread, ticks, withRoom } from "../../editor/bench/charts/geometry.ts";
+import { chartAsTabbed, clashLanes, gridLines, readTabbed, rowInWords, writeTabbed } from "../../editor/workbench/charts/chart-words.ts";
+import { curveInWords } from "../../editor/workbench/charts/curve-words.ts";
+import { onward, STEPS, wishOf, withDraft } from "../../editor/workbench/charts/grid-places.ts";
+import { laidJobs, pointAsCells } from "../../editor/workbench/charts/laid-jobs.ts";
+import { gapsBetween, pathThrough, reachOf, risers, roundStep, scale, spread, ticks, withRoom } from "../../editor/workbench/charts/geometry.ts";
 
 const chart = (holes: ChartView["holes"]): ChartView => ({
   name: "method", at: { start: 0, end: 100 }, mode: "rows", outside: "nothing",

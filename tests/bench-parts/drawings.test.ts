@@ -5,11 +5,11 @@ import { createElement } from "react";
 import { renderToStaticMarkup } from "react-dom/server";
 import { describe, expect, test } from "vitest";
 import type { PictureShown } from "../../core/view.ts";
-import { drawingOf, isReleased } from "../../editor/bench/drawings/drawing-of.ts";
-import { Drawing } from "../../editor/bench/drawings/drawing.tsx";
-import type { Drawn, LineMark, OvalMark } from "../../editor/bench/drawings/marks.ts";
-import { narrowSheet, wideSheet } from "../../editor/bench/drawings/sheet.ts";
-import { wordsIn } from "../../editor/bench/words/words.ts";
+import { drawingOf, isReleased } from "../../editor/ui/drawings/drawing-of.ts";
+import { Drawing } from "../../editor/ui/drawings/drawing.tsx";
+import type { Drawn, LineMark, OvalMark } from "../../editor/ui/drawings/marks.ts";
+import { narrowSheet, wideSheet } from "../../editor/ui/drawings/paper.ts";
+import { wordsIn } from "../../editor/ui/words/words.ts";
 import { chartDrawn, outcomeMap, readBook, showJob, workJob } from "../../engine/index.ts";
 
 const book = readBook(readFileSync(new URL("../../rulesets/road-panels.bevel", import.meta.url), "utf8"));

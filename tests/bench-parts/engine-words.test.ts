@@ -1,13 +1,13 @@
 // What the engine says in English is said again by the catalogue: unchanged in English, and without English left in Spanish, over
 // every reason, close call and open decision of the shipped book's worked examples.
-import "../../editor/bench/words/all-words.ts";
+import "../../editor/ui/words/all-words.ts";
 import { readFileSync } from "node:fs";
 import { fileURLToPath } from "node:url";
 import { describe, expect, it } from "vitest";
 import { doubts, readBook, showJob, whatWouldChange, why, workJob } from "../../engine/index.ts";
-import { doubtWords, faultWords, flipWords, phrase, shownText, turnWords } from "../../editor/bench/words/engine-words.ts";
-import { english, wordsIn } from "../../editor/bench/words/words.ts";
-import { whySentence } from "../../editor/bench/parts/why-sentence.ts";
+import { doubtWords, faultWords, flipWords, phrase, shownText, turnWords } from "../../editor/ui/words/engine-words.ts";
+import { english, wordsIn } from "../../editor/ui/words/words.ts";
+import { whySentence } from "../../editor/ui/parts/why-sentence.ts";
 
 const spanish = wordsIn("es");
 const book = readBook(readFileSync(fileURLToPath(new URL("../../rulesets/road-panels.bevel", import.meta.url)), "utf8"));

@@ -3,11 +3,11 @@ import { createElement } from "react";
 import { renderToStaticMarkup } from "react-dom/server";
 import { describe, expect, it } from "vitest";
 import type { AskView, CardLine, JobView } from "../../core/view.ts";
-import { cardTotals, reasons, restsOnPractice } from "../../editor/bench/job/card-facts.ts";
-import { JobCard } from "../../editor/bench/job/job-card.tsx";
-import { groupAsks } from "../../editor/bench/job/job-order.ts";
-import { tickStep, ticks } from "../../editor/bench/job/measure-stick.tsx";
-import { basisWords, minutesWords } from "../../editor/bench/parts/state-words.ts";
+import { cardTotals, reasons, restsOnPractice } from "../../editor/card/card-facts.ts";
+import { JobCard } from "../../editor/card/job-card.tsx";
+import { groupAsks } from "../../editor/card/job-order.ts";
+import { tickStep, ticks } from "../../editor/card/measure-stick.tsx";
+import { basisWords, minutesWords } from "../../editor/ui/parts/state-words.ts";
 
 const ask = (name: string): AskView => ({ name, question: `What is ${name}?`, part: "", answer: { is: "yes-no" } });
 const asks = ["skin", "air", "size", "seam"].map(ask);

@@ -1,10 +1,10 @@
 // Numbers as they are typed at a panel, and the drafts and answers made of them.
 import { describe, expect, it } from "vitest";
 import { unit as mathUnit } from "mathjs";
-import { convert, unitIn, unitsFor } from "../../editor/bench/job/other-units.ts";
-import { draftOf, judge, stepped } from "../../editor/bench/job/quantity-draft.ts";
-import type { QuantityAnswer } from "../../editor/bench/job/quantity-draft.ts";
-import { readNumber, writeSixteenths } from "../../editor/bench/job/typed-number.ts";
+import { convert, unitIn, unitsFor } from "../../editor/card/other-units.ts";
+import { draftOf, judge, stepped } from "../../editor/card/quantity-draft.ts";
+import type { QuantityAnswer } from "../../editor/card/quantity-draft.ts";
+import { readNumber, writeSixteenths } from "../../editor/card/typed-number.ts";
 
 const thickness: QuantityAnswer = { is: "quantity", unit: "mm", low: "1 mm", high: "12 mm", resolution: "0.1 mm" };
 const air: QuantityAnswer = { is: "quantity", unit: "°C", low: "-10", high: "50" };

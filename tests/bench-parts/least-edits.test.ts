@@ -2,7 +2,7 @@
 import fc from "fast-check";
 import { expect, test } from "vitest";
 import { applyEdits } from "../../core/span.ts";
-import { leastEdits } from "../../editor/bench/text/least-edits.ts";
+import { leastEdits } from "../../editor/workbench/text/least-edits.ts";
 
 test("texts that are the same need no edit", () => {
   expect(leastEdits("a\nb", "a\nb")).toEqual([]);

@@ -6,11 +6,11 @@ import { renderToStaticMarkup } from "react-dom/server";
 import { unit } from "mathjs";
 import { describe, expect, it } from "vitest";
 import type { PictureShown, PictureValue } from "../../core/view.ts";
-import { amountIn, dropsIn, measureOf, unitsOf, writeAmount } from "../../editor/bench/job/mixing/amounts.ts";
-import { MixPanel } from "../../editor/bench/job/mixing/mix-panel.tsx";
-import { baseFor, batchesOf, hardenerFor, inMeasure, judgeCup, mixesOf } from "../../editor/bench/job/mixing/mix.ts";
-import type { Mix } from "../../editor/bench/job/mixing/mix.ts";
-import { typedAmount } from "../../editor/bench/job/mixing/typed-amount.ts";
+import { amountIn, dropsIn, measureOf, unitsOf, writeAmount } from "../../editor/technician/mixing/amounts.ts";
+import { MixPanel } from "../../editor/technician/mixing/mix-panel.tsx";
+import { baseFor, batchesOf, hardenerFor, inMeasure, judgeCup, mixesOf } from "../../editor/technician/mixing/mix.ts";
+import type { Mix } from "../../editor/technician/mixing/mix.ts";
+import { typedAmount } from "../../editor/technician/mixing/typed-amount.ts";
 import { readBook, showJob, workJob } from "../../engine/index.ts";
 
 const value = (argument: string, si: number, unitName: string | null, text = String(si)): PictureValue => ({ argument, name: argument, state: "known", text, value: si, unit: unitName, si });

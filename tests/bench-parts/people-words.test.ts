@@ -4,9 +4,9 @@ import { join } from "node:path";
 import { fileURLToPath } from "node:url";
 import { parseAst, transformWithOxc } from "vite";
 import { expect, test } from "vitest";
-import { enPeople } from "../../editor/bench/words/en-people.ts";
-import { esPeople } from "../../editor/bench/words/es-people.ts";
-import { refusalInSpanish } from "../../editor/bench/words/es-refusals.ts";
+import { enPeople } from "../../editor/people/words/en-people.ts";
+import { esPeople } from "../../editor/people/words/es-people.ts";
+import { refusalInSpanish } from "../../editor/people/words/es-refusals.ts";
 
 const host = fileURLToPath(new URL("../../editor/host/", import.meta.url));
 const sources = [...readdirSync(join(host, "people")).map((name) => join(host, "people", name)), ...["api/people.ts", "api/who.ts", "shelf/troubles.ts"].map((name) => join(host, name))];

@@ -4,7 +4,7 @@ import { describe, expect, it } from "vitest";
 import { foldJob } from "../../core/record.ts";
 import type { CardRecord, Deed, JobEntry } from "../../core/record.ts";
 import { jobEntries } from "../../core/schemas/record.ts";
-import { cardDifferences, cardOf } from "../../core/worked-again.ts";
+import { cardDifferences, cardOf } from "../../core/compare-card.ts";
 import type { CardLine, JobView } from "../../core/view.ts";
 
 const job = "11111111-1111-4111-8111-111111111111";

@@ -4,7 +4,7 @@ import fc from "fast-check";
 import * as whole from "es-toolkit/compat";
 import { readFileSync, readdirSync } from "node:fs";
 import { expect, test } from "vitest";
-import * as small from "../../editor/bench/engine/small-lodash.ts";
+import * as small from "../../editor/build/small-lodash.ts";
 
 type Calls = Record<string, (...given: any[]) => unknown>;
 const [ours, theirs] = [small as unknown as Calls, whole as unknown as Calls];

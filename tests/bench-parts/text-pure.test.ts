@@ -1,9 +1,9 @@
 // Statement edges, folds and echoes of the text face, without an editor.
 import { expect, test } from "vitest";
 import type { Finding } from "../../core/view.ts";
-import { openEcho } from "../../editor/bench/text/echo.ts";
-import { findingsAt, moveFindings, moveSpan, neighbour } from "../../editor/bench/text/moved.ts";
-import { partFolds, wholeStatements } from "../../editor/bench/text/statements.ts";
+import { openEcho } from "../../editor/workbench/text/echo.ts";
+import { findingsAt, moveFindings, moveSpan, neighbour } from "../../editor/workbench/text/shifted-spans.ts";
+import { partFolds, wholeStatements } from "../../editor/workbench/text/statements.ts";
 
 const lines = ["book a, edition 1", "", 'part "One"', "-- why", "chart c by x gives mm", "    x | c", "    1 | 2", "", 'part "Two"', "dial d = 1"];
 const at = (line: number) => lines[line - 1]!;

@@ -3,10 +3,10 @@ import { createElement } from "react";
 import { renderToStaticMarkup } from "react-dom/server";
 import { describe, expect, it } from "vitest";
 import type { TraceStep, TraceView } from "../../core/view.ts";
-import { atFirst, below, close, drawnLines, lineState, open } from "../../editor/bench/parts/why-opened.ts";
-import type { Opened } from "../../editor/bench/parts/why-opened.ts";
-import { WhyPanel } from "../../editor/bench/parts/why-panel.tsx";
-import { becauseIsSaid, whySentence } from "../../editor/bench/parts/why-sentence.ts";
+import { atFirst, below, close, drawnLines, lineState, open } from "../../editor/ui/parts/why-opened.ts";
+import type { Opened } from "../../editor/ui/parts/why-opened.ts";
+import { WhyPanel } from "../../editor/ui/parts/why-panel.tsx";
+import { becauseIsSaid, whySentence } from "../../editor/ui/parts/why-sentence.ts";
 
 const step = (more: Partial<TraceStep>): TraceStep => ({
   does: "figure", name: "a", id: "figure a", at: { start: 0, end: 1 }, state: "known", value: "75 mm", rule: "b", filled: "75 mm", decided: "", layer: "panels", rests: [], ...more,

@@ -5,9 +5,9 @@ import { join } from "node:path";
 import { fileURLToPath } from "node:url";
 import { parseAst } from "vite";
 import { describe, expect, it } from "vitest";
-import { en } from "../../editor/bench/words/en.ts";
-import { esDraw } from "../../editor/bench/words/es-draw.ts";
-import { es } from "../../editor/bench/words/es.ts";
+import { en } from "../../editor/ui/words/en.ts";
+import { esDraw } from "../../editor/ui/words/es-draw.ts";
+import { es } from "../../editor/ui/words/es.ts";
 
 const bench = fileURLToPath(new URL("../../editor/bench/", import.meta.url));
 const facts = (text: string) => [...text.matchAll(/\{(\w+)\}/g)].map(([, name]) => name!).sort();

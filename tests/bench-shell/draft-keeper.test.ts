@@ -3,10 +3,10 @@
 import { expect, test, vi } from "vitest";
 import type { Choice } from "../../core/merge.ts";
 import { mergeTexts } from "../../core/merge.ts";
-import type { Made } from "../../editor/bench/store/draft-keeper.ts";
-import { keepDrafts } from "../../editor/bench/store/draft-keeper.ts";
-import type { HostClient } from "../../editor/bench/store/host-client.ts";
-import { HostRefusal } from "../../editor/bench/store/host-client.ts";
+import type { Made } from "../../editor/workbench/store/draft-keeper.ts";
+import { keepDrafts } from "../../editor/workbench/store/draft-keeper.ts";
+import type { HostClient } from "../../editor/client/storage/host-client.ts";
+import { HostRefusal } from "../../editor/client/storage/host-client.ts";
 import { chance } from "../support/chance.ts";
 
 type Client = Pick<HostClient, "draft" | "saveDraft" | "draftVersion">;

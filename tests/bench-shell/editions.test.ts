@@ -1,15 +1,15 @@
 // Numbers of editions in a text, what a text stands on, and the log fetched page by page for a weighing.
 import { expect, test } from "vitest";
-import { editionIn, nextNumber, underIn, withEdition } from "../../editor/bench/shelf/edition-text.ts";
-import { makeWeigher } from "../../editor/bench/engine/weigh-client.ts";
-import type { WeighCall, WeighWord } from "../../editor/bench/engine/weigh-portions.ts";
-import { weighings } from "../../editor/bench/engine/weigh-portions.ts";
+import { editionIn, nextNumber, underIn, withEdition } from "../../editor/workbench/shop-host/edition-text.ts";
+import { makeWeigher } from "../../editor/client/engine/compare-client.ts";
+import type { WeighCall, WeighWord } from "../../editor/client/engine/compare-portions.ts";
+import { weighings } from "../../editor/client/engine/compare-portions.ts";
 import type { JobLine } from "../../core/schemas/host.ts";
-import type { Listed } from "../../editor/bench/shelf/job-words.ts";
-import { withNewest } from "../../editor/bench/shelf/job-words.ts";
-import { loggedJobs, nothingFetched } from "../../editor/bench/shelf/log-answers.ts";
-import { HostRefusal } from "../../editor/bench/store/host-client.ts";
-import { namedIn, underFromHost } from "../../editor/bench/store/host-under.ts";
+import type { Listed } from "../../editor/workbench/shop-host/job-words.ts";
+import { withNewest } from "../../editor/workbench/shop-host/job-words.ts";
+import { loggedJobs, nothingFetched } from "../../editor/workbench/shop-host/log-answers.ts";
+import { HostRefusal } from "../../editor/client/storage/host-client.ts";
+import { namedIn, underFromHost } from "../../editor/workbench/store/host-under.ts";
 
 const layer = '-- notes\nbook quay, edition 3, amends house, edition 7\n    "Quay"\nuse sums, edition 2\nuse words\n';
 

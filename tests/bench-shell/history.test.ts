@@ -1,8 +1,8 @@
 // Undo and redo over the desk: whatever was done is taken back exactly, and quick typing is one step.
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { noHistory, pause, record, redo, undo } from "../../editor/bench/store/history.ts";
-import type { Desk, History } from "../../editor/bench/store/history.ts";
+import { noHistory, pause, record, redo, undo } from "../../editor/client/storage/history.ts";
+import type { Desk, History } from "../../editor/client/storage/history.ts";
 
 const desk = (text: string): Desk => ({ text, accepted: text, jobs: [] });
 

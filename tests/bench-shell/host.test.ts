@@ -5,8 +5,8 @@ import { join } from "node:path";
 import { brotliDecompressSync, gunzipSync } from "node:zlib";
 import { afterAll, beforeAll, expect, test } from "vitest";
 import { needsBuild } from "../../editor/host/built.ts";
-import { packFolder } from "../../editor/host/packing.ts";
-import { pageSize } from "../../editor/host/page-size.ts";
+import { packFolder } from "../../editor/build/packing.ts";
+import { pageSize } from "../../editor/build/page-size.ts";
 import { pagesApp } from "../../editor/host/pages.ts";
 import { readSettings } from "../../editor/host/settings.ts";
 

@@ -4,11 +4,11 @@ import { expect, test } from "vitest";
 import { applyEdits } from "../../core/span.ts";
 import { insertStatement, readBook, removeStatement, showJob, workJob } from "../../engine/index.ts";
 import type { Book } from "../../engine/index.ts";
-import { lineValuesFor } from "../../editor/bench/line-values.ts";
-import type { WeighState } from "../../editor/bench/engine/weigh-client.ts";
-import { amendFirst, amendHead, amendedBy, baseOf, dialSpan, drawnRows, dropText, isLayer, lineAt, movesOf, ownPlace, stackWords, statementOf } from "../../editor/bench/sheet/layers.ts";
-import { movesByRow, movesWords } from "../../editor/bench/sheet/moves.ts";
-import { headIn, nameTrouble, newLayer } from "../../editor/bench/store/new-layer.ts";
+import { lineValuesFor } from "../../editor/workbench/line-values.ts";
+import type { WeighState } from "../../editor/client/engine/compare-client.ts";
+import { amendFirst, amendHead, amendedBy, baseOf, dialSpan, drawnRows, dropText, isLayer, lineAt, movesOf, ownPlace, stackWords, statementOf } from "../../editor/workbench/sheet/layer-rows.ts";
+import { movesByRow, movesWords } from "../../editor/workbench/sheet/layer-impact.ts";
+import { headIn, nameTrouble, newLayer } from "../../editor/workbench/store/new-layer.ts";
 
 const BASE = `book house, edition 3
     "An invented house"

@@ -3,13 +3,13 @@ import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { applyEdits } from "../../core/span.ts";
 import { readBook, showJob, workJob } from "../../engine/index.ts";
-import { cellOf, textOfCell } from "../../editor/bench/sheet/cells.ts";
-import { fromTabs, looksLikeStatements, toTabs } from "../../editor/bench/sheet/copying.ts";
-import { cellKey } from "../../editor/bench/sheet/keys.ts";
-import { rowAt, topsOf } from "../../editor/bench/sheet/layout.ts";
-import { columnOrder, covered, placeFrom } from "../../editor/bench/sheet/places.ts";
-import { asContinuation, basisEdit, editedSpan, firstText } from "../../editor/bench/sheet/statement-text.ts";
-import { largestBook, textOfFile } from "../../editor/bench/store/files.ts";
+import { cellOf, textOfCell } from "../../editor/workbench/sheet/cells.ts";
+import { fromTabs, looksLikeStatements, toTabs } from "../../editor/workbench/sheet/copying.ts";
+import { cellKey } from "../../editor/workbench/sheet/sheet-keys.ts";
+import { rowAt, topsOf } from "../../editor/workbench/sheet/layout.ts";
+import { columnOrder, covered, placeFrom } from "../../editor/workbench/sheet/cell-steps.ts";
+import { asContinuation, basisEdit, editedSpan, firstText } from "../../editor/workbench/sheet/statement-text.ts";
+import { largestBook, textOfFile } from "../../editor/workbench/store/files.ts";
 
 const bytes = (text: string): Uint8Array => new TextEncoder().encode(text);
 

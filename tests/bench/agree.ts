@@ -1,7 +1,7 @@
 // Holds the hand-written rules against the engine, value by value, before anything is timed.
 import { fromSI } from "../../core/unit.ts";
-import { stateOf } from "../../engine/readings/frame.ts";
-import type { Worked } from "../../engine/readings/work.ts";
+import { stateOf } from "../../engine/program/eval/frame.ts";
+import type { Worked } from "../../engine/program/eval/evaluate.ts";
 import type { work } from "./hand-written.ts";
 
 type ByHand = NonNullable<ReturnType<typeof work>>;

@@ -2,8 +2,8 @@
 // question in a browser in which nothing is kept. `npx tsx tests/bench/job-page.ts` prints it by itself.
 import { loadavg } from "node:os";
 import { pathToFileURL } from "node:url";
-import type { Weight } from "../../editor/host/page-size.ts";
-import { pageSize } from "../../editor/host/page-size.ts";
+import type { Weight } from "../../editor/build/page-size.ts";
+import { pageSize } from "../../editor/build/page-size.ts";
 import { openBrowser } from "../screens/support/browser.ts";
 import type { FirstVisit } from "../screens/support/first-visit.ts";
 import { bytesOf, firstVisit } from "../screens/support/first-visit.ts";

@@ -1,6 +1,6 @@
 // The answers of many jobs at once: the same as each job's record gives, in the order of the list, each once over all pages.
 import { afterAll, expect, test } from "vitest";
-import { openDesk } from "../../editor/host/desk/desk.ts";
+import { openDesk } from "../../editor/host/engine-threads/engine-threads.ts";
 import { chance } from "../support/chance.ts";
 import { testHost } from "./support/api.ts";
 import { bothPlaces } from "./support/places.ts";

@@ -1,12 +1,12 @@
 // What the API says of itself, and that it is true: every route is in the document and in the table of rights, refusals are sentences.
 import { afterAll, beforeAll, expect, test } from "vitest";
-import { needs } from "../../editor/host/api/needs.ts";
+import { needs } from "../../editor/host/api/rights.ts";
 import { fromThisMachine } from "../../editor/host/api/who.ts";
-import { type Desk, openDesk } from "../../editor/host/desk/desk.ts";
+import { type Desk, openDesk } from "../../editor/host/engine-threads/engine-threads.ts";
 import { openHost } from "../../editor/host/host.ts";
 import { readShelfSettings } from "../../editor/host/settings.ts";
 import { fingerprintOf, readBook } from "../../engine/index.ts";
-import { hostClient } from "../../editor/bench/store/host-client.ts";
+import { hostClient } from "../../editor/client/storage/host-client.ts";
 import { type TestHost, testHost } from "./support/api.ts";
 import { smallBook } from "./support/books.ts";
 import { freshFolder } from "./support/places.ts";

@@ -3,8 +3,8 @@ import { spawnSync } from "node:child_process";
 import { chmodSync, mkdirSync, readFileSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import { afterAll, beforeAll, expect, test } from "vitest";
-import { fileName, openShelf } from "../../editor/host/shelf/shelf.ts";
-import { verifyLog } from "../../editor/host/shelf/verify.ts";
+import { fileName, openShelf } from "../../editor/host/database/database.ts";
+import { verifyLog } from "../../editor/host/database/verify.ts";
 import { freshFolder } from "./support/places.ts";
 import { type Said, type Writers, buildWriters } from "./support/writers.ts";
 

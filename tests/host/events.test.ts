@@ -2,9 +2,9 @@
 import { afterAll, beforeAll, describe, expect, test } from "vitest";
 import type { HostEvent } from "../../core/schemas/host.ts";
 import { hostEvent } from "../../core/schemas/host.ts";
-import { type Desk, openDesk } from "../../editor/host/desk/desk.ts";
-import { backUp, restore } from "../../editor/host/shelf/backup.ts";
-import { openShelf } from "../../editor/host/shelf/shelf.ts";
+import { type Desk, openDesk } from "../../editor/host/engine-threads/engine-threads.ts";
+import { backUp, restore } from "../../editor/host/database/backup.ts";
+import { openShelf } from "../../editor/host/database/database.ts";
 import { join } from "node:path";
 import { type TestHost, lead, testHost } from "./support/api.ts";
 import { smallBook } from "./support/books.ts";

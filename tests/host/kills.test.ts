@@ -4,8 +4,8 @@
 import Database from "libsql";
 import { join } from "node:path";
 import { afterAll, beforeAll, expect, test } from "vitest";
-import { fileName, openShelf, type ShelfPlace } from "../../editor/host/shelf/shelf.ts";
-import { verifyLog } from "../../editor/host/shelf/verify.ts";
+import { fileName, openShelf, type ShelfPlace } from "../../editor/host/database/database.ts";
+import { verifyLog } from "../../editor/host/database/verify.ts";
 import { chance } from "../support/chance.ts";
 import { freshFolder, theServer } from "./support/places.ts";
 import { type Said, type Writers, buildWriters } from "./support/writers.ts";

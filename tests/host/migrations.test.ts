@@ -7,13 +7,13 @@ import { join } from "node:path";
 import pg from "pg";
 import { fileURLToPath } from "node:url";
 import { describe, expect, test } from "vitest";
-import { migrationsFor } from "../../editor/host/shelf/migrations.ts";
-import { taken } from "../../editor/host/shelf/migrate.ts";
-import { fileName, openShelf, type ShelfPlace } from "../../editor/host/shelf/shelf.ts";
-import { draftOf, versionText } from "../../editor/host/shelf/drafts.ts";
-import { editionOf } from "../../editor/host/shelf/editions.ts";
-import { fullJob, listJobs } from "../../editor/host/shelf/jobs.ts";
-import { verifyLog } from "../../editor/host/shelf/verify.ts";
+import { migrationsFor } from "../../editor/host/database/migrations.ts";
+import { taken } from "../../editor/host/database/migrate.ts";
+import { fileName, openShelf, type ShelfPlace } from "../../editor/host/database/database.ts";
+import { draftOf, versionText } from "../../editor/host/database/drafts.ts";
+import { editionOf } from "../../editor/host/database/editions.ts";
+import { fullJob, listJobs } from "../../editor/host/database/jobs.ts";
+import { verifyLog } from "../../editor/host/database/verify.ts";
 import { bothPlaces } from "./support/places.ts";
 
 /** The database as the first version made and filled it, written down once and never changed. */

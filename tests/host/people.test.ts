@@ -1,12 +1,12 @@
 // People of a host that serves a network, over both databases: the first lead, invitations, passwords, sessions, roles, failed tries.
 // Beside each test the item of the OWASP Top 10 (2021) that it belongs to.
 import { afterAll, beforeAll, describe, expect, test } from "vitest";
-import { type Desk, openDesk } from "../../editor/host/desk/desk.ts";
+import { type Desk, openDesk } from "../../editor/host/engine-threads/engine-threads.ts";
 import { waitAfter } from "../../editor/host/people/attempts.ts";
 import { isPassword } from "../../editor/host/people/passwords.ts";
 import { changeRole, idle, inviteFirst, invite, longest } from "../../editor/host/people/people.ts";
-import { verifyLog } from "../../editor/host/shelf/verify.ts";
-import type { ShelfPlace } from "../../editor/host/shelf/shelf.ts";
+import { verifyLog } from "../../editor/host/database/verify.ts";
+import type { ShelfPlace } from "../../editor/host/database/database.ts";
 import { type NetworkHost, nameless, networkHost, phrase } from "./support/network.ts";
 import { chance } from "../support/chance.ts";
 import { bothPlaces } from "./support/places.ts";

@@ -1,8 +1,8 @@
 // Writes that go to the disk together: one that is refused takes nothing back but itself.
 import { describe, expect, test } from "vitest";
-import { openShelf } from "../../editor/host/shelf/shelf.ts";
-import { Trouble } from "../../editor/host/shelf/troubles.ts";
-import { verifyLog } from "../../editor/host/shelf/verify.ts";
+import { openShelf } from "../../editor/host/database/database.ts";
+import { Trouble } from "../../editor/host/database/database-errors.ts";
+import { verifyLog } from "../../editor/host/database/verify.ts";
 import { bothPlaces } from "./support/places.ts";
 
 describe.each(bothPlaces)("over $name", ({ fresh }) => {

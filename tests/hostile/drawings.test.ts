@@ -1,16 +1,16 @@
 // Drawings of what no shop would ask for: no ply and sixty, a tenth of a millimetre and five metres, values that are not known, names without end.
 // Nothing comes out that is no number, no label lies on another, and none leaves the sheet.
-import "../../editor/bench/words/all-words.ts";
+import "../../editor/ui/words/all-words.ts";
 import { expect, test } from "vitest";
 import type { DrawnChart, OutcomeMap, PictureShown, PictureValue } from "../../core/view.ts";
-import { drawAsk } from "../../editor/bench/drawings/ask.ts";
-import { drawingOf } from "../../editor/bench/drawings/drawing-of.ts";
-import type { Worked } from "../../editor/bench/drawings/drawing-of.ts";
-import { boxOf, overlaps } from "../../editor/bench/drawings/marks.ts";
-import type { Drawn, TextMark } from "../../editor/bench/drawings/marks.ts";
-import { narrowSheet, wideSheet } from "../../editor/bench/drawings/sheet.ts";
-import { wordsIn } from "../../editor/bench/words/words.ts";
-import { DRAWN } from "../../engine/check/drawn-as.ts";
+import { drawAsk } from "../../editor/ui/drawings/ask.ts";
+import { drawingOf } from "../../editor/ui/drawings/drawing-of.ts";
+import type { Worked } from "../../editor/ui/drawings/drawing-of.ts";
+import { boxOf, overlaps } from "../../editor/ui/drawings/marks.ts";
+import type { Drawn, TextMark } from "../../editor/ui/drawings/marks.ts";
+import { narrowSheet, wideSheet } from "../../editor/ui/drawings/paper.ts";
+import { wordsIn } from "../../editor/ui/words/words.ts";
+import { DRAWN } from "../../engine/language/check/drawn-as.ts";
 
 const sheets = (["en", "es"] as const).flatMap((language) => [wideSheet(wordsIn(language)), narrowSheet(wordsIn(language))]);
 const LONG = "a-name-of-a-hundred-letters-".repeat(4).slice(0, 100);

@@ -5,8 +5,8 @@ import { join } from "node:path";
 import { fileURLToPath } from "node:url";
 import { expect, test } from "vitest";
 import { readBook } from "../../engine/index.ts";
-import { FINDING_KINDS } from "../../engine/check/findings/index.ts";
-import { DESCRIBED_FINDINGS, FINDING_PAGES } from "../../engine/check/findings/pages/index.ts";
+import { FINDING_KINDS } from "../../engine/language/check/findings/index.ts";
+import { DESCRIBED_FINDINGS, FINDING_PAGES } from "../../engine/language/check/findings/pages/index.ts";
 import { findingsPage } from "../support/write-findings.ts";
 
 const ENGINE = fileURLToPath(new URL("../../engine/", import.meta.url));

@@ -3,11 +3,11 @@ import { readFileSync } from "node:fs";
 import { fileURLToPath } from "node:url";
 import { expect, test } from "vitest";
 import { isCurrency, unitSymbols } from "../../core/unit.ts";
-import { FUNCTIONS } from "../../engine/check/call.ts";
-import { DRAWN } from "../../engine/check/drawn-as.ts";
-import { PICTURES } from "../../engine/check/picture.ts";
-import { BASES, STATEMENT_WORDS } from "../../engine/syntax/parse.ts";
-import { ALL_TOKENS, RESERVED } from "../../engine/syntax/tokens.ts";
+import { FUNCTIONS } from "../../engine/language/check/call.ts";
+import { DRAWN } from "../../engine/language/check/drawn-as.ts";
+import { PICTURES } from "../../engine/language/check/picture.ts";
+import { BASES, STATEMENT_WORDS } from "../../engine/language/syntax/parse.ts";
+import { ALL_TOKENS, RESERVED } from "../../engine/language/syntax/tokens.ts";
 
 const PAGE = readFileSync(fileURLToPath(new URL("../../engine/REFERENCE.md", import.meta.url)), "utf8");
 const LISTED = new Set(PAGE.split(/[\s`|(),.:;·"]+/));

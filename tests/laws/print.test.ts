@@ -1,8 +1,8 @@
 // The law of printing: what is read from a printed tree is that tree, but for its places.
 import { expect, test } from "vitest";
-import { parseStatement } from "../../engine/syntax/parse.ts";
-import { printRule } from "../../engine/syntax/print.ts";
-import type { Expr } from "../../engine/syntax/tree.ts";
+import { parseStatement } from "../../engine/language/syntax/parse.ts";
+import { printRule } from "../../engine/language/syntax/print.ts";
+import type { Expr } from "../../engine/language/syntax/tree.ts";
 import { chance } from "../support/chance.ts";
 import { randomTree } from "../support/random-tree.ts";
 import { smallestBreak } from "../support/smallest.ts";

@@ -5,7 +5,7 @@ import { join } from "node:path";
 import { fileURLToPath, pathToFileURL } from "node:url";
 import { build } from "vite";
 import { afterAll, beforeAll, expect, test } from "vitest";
-import { smallParser } from "../../editor/host/small-parser.ts";
+import { smallParser } from "../../editor/build/small-parser.ts";
 import * as whole from "../../engine/index.ts";
 import { withoutMarks } from "../support/annotate.ts";
 import { allCases } from "../support/cases.ts";

@@ -1,11 +1,11 @@
 // The checks bite: with a rounding turned, a band end moved or one operation's span broken, the very laws that hold of
 // the program fail.
 import { expect, test } from "vitest";
-import { findHole, stretch, type Domain, type Side } from "../../core/boxes.ts";
+import { findHole, stretch, type Domain, type Side } from "../../core/box.ts";
 import { readBook } from "../../engine/index.ts";
-import { K, type Op } from "../../engine/plan/op.ts";
-import { runSpans } from "../../engine/readings/spans/run.ts";
-import { MAY_IMPOSSIBLE, MAY_UNKNOWN, NEVER } from "../../engine/readings/spans/spans.ts";
+import { K, type Op } from "../../engine/program/plan/op.ts";
+import { runSpans } from "../../engine/program/intervals/run.ts";
+import { MAY_IMPOSSIBLE, MAY_UNKNOWN, NEVER } from "../../engine/program/intervals/interval-frame.ts";
 import { chance } from "../support/chance.ts";
 import { randomBook } from "../support/random-book.ts";
 import { type LawOptions, boxLaw } from "./support/box-law.ts";

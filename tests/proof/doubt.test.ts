@@ -2,7 +2,7 @@
 // really turns inside them.
 import { expect, test } from "vitest";
 import { doubts, readBook, workJob } from "../../engine/index.ts";
-import { workedOf } from "../../engine/book.ts";
+import { workedOf } from "../../engine/api/book.ts";
 import { chance } from "../support/chance.ts";
 import { planOf } from "./support/box-law.ts";
 import { smallBook } from "./support/small-book.ts";

@@ -1,8 +1,8 @@
 // What would change a job, against brute force over every value that can be typed.
 import { expect, test } from "vitest";
 import { type Job, readBook, whatWouldChange, workJob } from "../../engine/index.ts";
-import { workedOf } from "../../engine/book.ts";
-import { outcomesOf } from "../../engine/proof/slots.ts";
+import { workedOf } from "../../engine/api/book.ts";
+import { outcomesOf } from "../../engine/analysis/sensitivity/outcomes.ts";
 import { chance } from "../support/chance.ts";
 import { planOf } from "./support/box-law.ts";
 import { type Small, smallBook } from "./support/small-book.ts";

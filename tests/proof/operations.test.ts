@@ -1,10 +1,10 @@
 // The spans of single operations against exact fractions: every outcome lies in its span, is what exact arithmetic says,
 // and the span is no wider than rounding needs.
 import { expect, test } from "vitest";
-import { curveAt, straightAt } from "../../engine/readings/between.ts";
-import { K, type Op } from "../../engine/plan/op.ts";
-import { runSpans } from "../../engine/readings/spans/run.ts";
-import { run } from "../../engine/readings/values.ts";
+import { curveAt, straightAt } from "../../engine/program/eval/interpolate.ts";
+import { K, type Op } from "../../engine/program/plan/op.ts";
+import { runSpans } from "../../engine/program/intervals/run.ts";
+import { run } from "../../engine/program/eval/run-operations.ts";
 import { type Chance, chance } from "../support/chance.ts";
 import { abs, compare, exactly, minus, over, plus, times } from "./support/fraction.ts";
 import { OPERATIONS, frameOf, operationLaw, spansOf } from "./support/operations.ts";

@@ -1,7 +1,7 @@
 // Verdicts of promises against brute force on dense grids: what is proved is never broken, and what is broken is broken
 // by the very job that is shown.
 import { expect, test } from "vitest";
-import { workedOf } from "../../engine/book.ts";
+import { workedOf } from "../../engine/api/book.ts";
 import type { StandingView } from "../../core/view.ts";
 import { type Book, type Job, readBook, showJob, standingOf, workJob } from "../../engine/index.ts";
 import { type Chance, chance } from "../support/chance.ts";

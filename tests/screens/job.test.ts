@@ -1,7 +1,7 @@
 // A technician does a job: answers as read off the tape, the card, a reason for a number on it, paper; and is stopped where
 // the book stops.
 import { expect, inject, test } from "vitest";
-import { pageSize } from "../../editor/host/page-size.ts";
+import { pageSize } from "../../editor/build/page-size.ts";
 import { inBrowser, until } from "./support/bench.ts";
 import { bytesOf } from "./support/first-visit.ts";
 import { answerAll, answerOne, openJob, question, smallChip } from "./support/job.ts";

@@ -3,7 +3,7 @@
 // Standing name the book of every line; a card whose edition was sealed in spite of a fault says so. The books are invented.
 import type { Page } from "playwright-core";
 import { expect, test } from "vitest";
-import type { HostClient } from "../../editor/bench/store/host-client.ts";
+import type { HostClient } from "../../editor/client/storage/host-client.ts";
 import { smallBook } from "../host/support/books.ts";
 import { cell, findRow, jobsWorked, savedText, until } from "./support/bench.ts";
 import { pageFaults } from "./support/axe.ts";

@@ -7,7 +7,7 @@ import type { Page } from "playwright-core";
 import { afterEach, beforeEach, expect, inject, test } from "vitest";
 import { listen } from "../../editor/host/listen.ts";
 import { pagesApp } from "../../editor/host/pages.ts";
-import { withFiles } from "../../editor/host/offline.ts";
+import { withFiles } from "../../editor/build/offline-list.ts";
 import { inBrowser, until } from "./support/bench.ts";
 import { answerAll, question, smallChip } from "./support/job.ts";
 

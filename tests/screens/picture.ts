@@ -5,7 +5,7 @@ import { fileURLToPath } from "node:url";
 import { fetchBrowser, openBrowser } from "./support/browser.ts";
 import { servePages } from "./support/server.ts";
 
-const file = fileURLToPath(new URL("../../editor/bench/look/workbench.png", import.meta.url));
+const file = fileURLToPath(new URL("../../editor/workbench/workbench.png", import.meta.url));
 /** Bytes that a picture in the repository may have. */
 const most = 300_000;
 

@@ -3,8 +3,8 @@
 import type { Page } from "playwright-core";
 import { expect, test } from "vitest";
 import { readBook, weigh } from "../../engine/index.ts";
-import { deliver } from "../../editor/host/shelf/jobs.ts";
-import { sha256 } from "../../editor/host/shelf/log.ts";
+import { deliver } from "../../editor/host/database/jobs.ts";
+import { sha256 } from "../../editor/host/database/log.ts";
 import { jobEntries } from "../host/support/records.ts";
 import { fillShelf, roadEdition } from "../host/support/volume.ts";
 import { chance } from "../support/chance.ts";

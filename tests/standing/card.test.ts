@@ -3,8 +3,8 @@ import { createElement } from "react";
 import { renderToStaticMarkup } from "react-dom/server";
 import { expect, test } from "vitest";
 import type { AskView, DoubtView, JobView } from "../../core/view.ts";
-import { JobCard } from "../../editor/bench/job/job-card.tsx";
-import { groupAsks } from "../../editor/bench/job/job-order.ts";
+import { JobCard } from "../../editor/card/job-card.tsx";
+import { groupAsks } from "../../editor/card/job-order.ts";
 
 const asks = ["skin", "air", "size", "seam"].map((name): AskView => ({ name, question: `What is ${name}?`, part: "", answer: { is: "yes-no" } }));
 const job: JobView = { state: "waiting", values: [], steps: [], cautions: [], stops: [], waiting: ["size", "air"], findings: [], broken: [] };

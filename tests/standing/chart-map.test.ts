@@ -2,8 +2,8 @@
 import { readFileSync } from "node:fs";
 import { describe, expect, test } from "vitest";
 import type { ChartView } from "../../core/view.ts";
-import { bandIn, converted } from "../../editor/bench/charts/chart-bands.ts";
-import { mapOf, placeOn } from "../../editor/bench/charts/chart-map-places.ts";
+import { bandIn, converted } from "../../editor/workbench/charts/chart-bands.ts";
+import { mapOf, placeOn } from "../../editor/workbench/charts/chart-map-places.ts";
 import { chartOf, readBook, showJob, workJob } from "../../engine/index.ts";
 
 const shipped = readBook(readFileSync(new URL("../../rulesets/road-panels.bevel", import.meta.url), "utf8"));

@@ -1,8 +1,8 @@
 // The long proofs in portions: progress, stopping, the newest text, and what an edit cannot have touched is not proved again.
 import { readFileSync } from "node:fs";
 import { expect, test } from "vitest";
-import { proofs } from "../../editor/bench/engine/proof-portions.ts";
-import type { ProofWord } from "../../editor/bench/engine/proof-shapes.ts";
+import { proofs } from "../../editor/client/engine/proof-portions.ts";
+import type { ProofWord } from "../../editor/client/engine/proof-messages.ts";
 
 const book = (limit: string, other: string) => `ask size in mm, 0 to 100\n    "s"\nask room in mm, 0 to 400\n    "r"\nfigure width in mm = 3 * size rounded up to 5 mm\nfigure half in mm = room / ${other}\nstop tight "Too tight"\n    when width > room\nstep do "Do it, {width}"\npromise width <= ${limit} or stopped\npromise half <= 200 mm\nworked one "One"\n    with size 10 mm, room 100 mm\n    gives width 30 mm\n`;
 

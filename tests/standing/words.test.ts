@@ -1,11 +1,11 @@
 // What the record says of a book, and its lists: made-up standings, each with one thing in the way.
 import { describe, expect, test } from "vitest";
 import type { Finding, FlipView, GoalView, Row, StandingView, WorkedView } from "../../core/view.ts";
-import { closeCallsInOrder, distanceOf } from "../../editor/bench/standing/close-calls-order.ts";
-import { withFreeName } from "../../editor/bench/standing/as-example.ts";
-import { turnsOf } from "../../editor/bench/standing/close-calls.tsx";
-import { mayBeSaid, noticedPercent, owedProved, shareInWords } from "../../editor/bench/standing/standing-words.ts";
-import { neverRows, provedFindings } from "../../editor/bench/standing/proved-findings.ts";
+import { closeCallsInOrder, distanceOf } from "../../editor/card/close-calls-order.ts";
+import { withFreeName } from "../../editor/workbench/standing/as-example.ts";
+import { turnsOf } from "../../editor/card/close-calls.tsx";
+import { mayBeSaid, noticedPercent, owedProved, shareInWords } from "../../editor/workbench/standing/standing-words.ts";
+import { neverRows, provedFindings } from "../../editor/workbench/standing/proved-findings.ts";
 
 const goal = (verdict: GoalView["verdict"], more: Partial<GoalView> = {}): GoalView => ({ id: "promise #1", sort: "promise", says: "a <= b", verdict, ...more });
 const view = (goals: readonly GoalView[], never: StandingView["never"] = []): StandingView => ({ goals, never, settled: goals.length, all: goals.length, done: true });

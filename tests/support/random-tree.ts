@@ -1,5 +1,5 @@
 // Random expression trees of every form, typed or not, as the parser would make them (places left at nought).
-import type { Band, BinaryOp, Expr, UnitText } from "../../engine/syntax/tree.ts";
+import type { Band, BinaryOp, Expr, UnitText } from "../../engine/language/syntax/tree.ts";
 import type { Chance } from "./chance.ts";
 
 const AT = { start: 0, end: 0 };

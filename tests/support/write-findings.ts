@@ -3,7 +3,7 @@ import { writeFileSync } from "node:fs";
 import { argv } from "node:process";
 import { fileURLToPath } from "node:url";
 import { readBook } from "../../engine/index.ts";
-import { DESCRIBED_FINDINGS } from "../../engine/check/findings/pages/index.ts";
+import { DESCRIBED_FINDINGS } from "../../engine/language/check/findings/pages/index.ts";
 import { annotate } from "./annotate.ts";
 
 const GROUPS: readonly (readonly [title: string, codes: RegExp])[] = [

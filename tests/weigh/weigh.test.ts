@@ -2,8 +2,8 @@
 import { readFileSync } from "node:fs";
 import { expect, test } from "vitest";
 import { compareRules, readBook, showJob, weigh, workJob } from "../../engine/index.ts";
-import { insideOf } from "../../engine/book.ts";
-import { changesTo } from "../../engine/proof/mutate.ts";
+import { insideOf } from "../../engine/api/book.ts";
+import { changesTo } from "../../engine/analysis/mutation/mutate.ts";
 import { applyEdits } from "../../core/span.ts";
 import type { Answers } from "../../core/view.ts";
 import { chance } from "../support/chance.ts";

@@ -4,7 +4,7 @@ import { HTTPException } from "hono/http-exception";
 import { hello, hostEvent, largestPhoto, largestText } from "../../../core/schemas/host.ts";
 import { jobEntry } from "../../../core/schemas/record.ts";
 import { engineVersion } from "../../../engine/index.ts";
-import { troubleOf } from "../shelf/troubles.ts";
+import { troubleOf } from "../database/database-errors.ts";
 import { bookRoutes } from "./books.ts";
 import { eventRoutes } from "./events.ts";
 import { jobRoutes } from "./jobs.ts";

@@ -1,10 +1,10 @@
 // Routes of books: drafts with their history, and sealed editions.
 import { bookByPrint as bookFound, bookList, bookName, draft, draftConflict, draftHistory, draftSave, draftSaved, edition, editionLine, editionList, largestBundle, largestText, sealRefused, sealRequest, refusal, textKeep } from "../../../core/schemas/host.ts";
-import { sealEdition } from "../desk/sealing.ts";
-import { draftOf, draftVersions, saveDraft, versionText } from "../shelf/drafts.ts";
-import { editionOf, listBooks, listEditions } from "../shelf/editions.ts";
-import { bookByPrint, keepText } from "../shelf/texts.ts";
-import { Trouble } from "../shelf/troubles.ts";
+import { sealEdition } from "../engine-threads/sealing.ts";
+import { draftOf, draftVersions, saveDraft, versionText } from "../database/drafts.ts";
+import { editionOf, listBooks, listEditions } from "../database/editions.ts";
+import { bookByPrint, keepText } from "../database/texts.ts";
+import { Trouble } from "../database/database-errors.ts";
 import { type Api, type HostParts, add, createRoute, given, json, pageQuery, printParam, refusals, z } from "./routes.ts";
 
 /** A text as JSON may be twice as long as itself, and more where it holds much that is escaped. */

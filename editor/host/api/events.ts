@@ -3,8 +3,8 @@
 import type { Context } from "hono";
 import { type SSEStreamingApi, streamSSE } from "hono/streaming";
 import { type HostEvent, bookName } from "../../../core/schemas/host.ts";
-import { linesAfter } from "../shelf/log.ts";
-import type { LogLine } from "../shelf/follow.ts";
+import { linesAfter } from "../database/log.ts";
+import type { LogLine } from "../database/follow.ts";
 import { type Api, type HostParts, add, createRoute, refusals, z } from "./routes.ts";
 
 /** Milliseconds between two signs of life, and between two looks at whether the session still is: less than the minute after which servers in between close a silent line. */

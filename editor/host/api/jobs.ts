@@ -2,10 +2,10 @@
 import { promisify } from "node:util";
 import { inflateRaw } from "node:zlib";
 import { agreement, answersList, delivered, jobFull, jobList, jobState, jobTrace, largestPhoto, photoKept, refusal } from "../../../core/schemas/host.ts";
-import { workedAgain } from "../desk/again.ts";
-import { answersOf, deliver, fullJob, jobRecordOf, listJobs, traceOf } from "../shelf/jobs.ts";
-import { keepPhoto, photoOf } from "../shelf/photos.ts";
-import { Trouble } from "../shelf/troubles.ts";
+import { workedAgain } from "../engine-threads/rework-card.ts";
+import { answersOf, deliver, fullJob, jobRecordOf, listJobs, traceOf } from "../database/jobs.ts";
+import { keepPhoto, photoOf } from "../database/photos.ts";
+import { Trouble } from "../database/database-errors.ts";
 import { type Api, type HostParts, add, createRoute, given, json, largestDelivery, pageQuery, printParam, refusals, z } from "./routes.ts";
 
 const inJob = z.object({ id: z.uuid() });

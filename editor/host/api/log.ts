@@ -1,6 +1,6 @@
 // Routes of the log: who did what, and whether it is whole.
 import { logList, logVerdict } from "../../../core/schemas/host.ts";
-import { verifyLog } from "../shelf/verify.ts";
+import { verifyLog } from "../database/verify.ts";
 import { type Api, type HostParts, add, createRoute, json, pageQuery, printParam, refusals, z } from "./routes.ts";
 
 export function logRoutes(app: Api, { shelf, who }: HostParts): void {

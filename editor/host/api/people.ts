@@ -3,7 +3,7 @@ import type { Context } from "hono";
 import { setCookie } from "hono/cookie";
 import { invitation, invitationMade, invitationTaken, invitationWish, invited, passwordChange, people, refusal, roleChange, signIn as signInWish, signedIn } from "../../../core/schemas/host.ts";
 import { changePassword, changeRole, endSessions, invitationPath, invite, listPeople, longest, lookAtInvitation, removePerson, signIn, signOut, takeBackInvitation, takeInvitation } from "../people/people.ts";
-import { Trouble } from "../shelf/troubles.ts";
+import { Trouble } from "../database/database-errors.ts";
 import { type Api, type HostParts, add, createRoute, given, json, refusals, z } from "./routes.ts";
 import { addressOf, cookieName, openGate, tokenOf } from "./who.ts";
 

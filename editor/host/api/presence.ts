@@ -1,7 +1,7 @@
 // Who has which draft open: by the events that their pages listen to, told among all hosts of the shop and kept nowhere.
 import { randomUUID } from "node:crypto";
 import type { OpenBy } from "../../../core/schemas/host.ts";
-import type { Shelf } from "../shelf/shelf.ts";
+import type { Shelf } from "../database/database.ts";
 
 export interface Presence {
   /** Someone opens the draft; call what comes back when they leave. */

@@ -2,11 +2,11 @@
 import { OpenAPIHono, type RouteConfig, type RouteHandler, createRoute, z } from "@hono/zod-openapi";
 import { bodyLimit } from "hono/body-limit";
 import { refusal } from "../../../core/schemas/host.ts";
-import type { Desk } from "../desk/desk.ts";
-import type { Rework } from "../desk/again.ts";
-import type { Shelf } from "../shelf/shelf.ts";
+import type { Desk } from "../engine-threads/engine-threads.ts";
+import type { Rework } from "../engine-threads/rework-card.ts";
+import type { Shelf } from "../database/database.ts";
 import type { Presence } from "./presence.ts";
-import { type Need, needs } from "./needs.ts";
+import { type Need, needs } from "./rights.ts";
 import { type Gate, type HostEnv, type Who, allow } from "./who.ts";
 
 export interface HostParts {

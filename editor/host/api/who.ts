@@ -4,8 +4,8 @@ import type { Context, MiddlewareHandler } from "hono";
 import { getCookie } from "hono/cookie";
 import type { Role } from "../../../core/schemas/host.ts";
 import { personOf } from "../people/people.ts";
-import type { Shelf } from "../shelf/shelf.ts";
-import { Trouble } from "../shelf/troubles.ts";
+import type { Shelf } from "../database/database.ts";
+import { Trouble } from "../database/database-errors.ts";
 
 /** `id` for those who sign in; the shop's own desk has none. */
 export interface Person { readonly name: string; readonly role: Role; readonly id?: string }

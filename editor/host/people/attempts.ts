@@ -1,8 +1,8 @@
 // Failed sign-ins, counted by name and by address before a password is looked at, so that many at once are counted as well. After the first
 // few each has to wait twice as long as the last; kept on the shelf, so that a new start forgets none.
 import { createHash } from "node:crypto";
-import type { Shelf } from "../shelf/shelf.ts";
-import { Trouble } from "../shelf/troubles.ts";
+import type { Shelf } from "../database/database.ts";
+import { Trouble } from "../database/database-errors.ts";
 
 /** So many may fail without waiting: a name has few, an address may be a whole shop's. NIST SP 800-63B, 5.2.2 allows 100 in a row. */
 const free = { name: 5, address: 30 } as const;

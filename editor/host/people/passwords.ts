@@ -3,7 +3,7 @@
 import { hash, verify } from "@node-rs/argon2";
 import { randomBytes } from "node:crypto";
 import { passwordLength } from "../../../core/schemas/host.ts";
-import { Trouble } from "../shelf/troubles.ts";
+import { Trouble } from "../database/database-errors.ts";
 
 // 2 stands for Argon2id; the package's names for it are gone when it runs.
 const how = { algorithm: 2, memoryCost: 19_456, timeCost: 2, parallelism: 1 } as const;

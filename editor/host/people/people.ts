@@ -1,9 +1,9 @@
 // The people of a shop that serves a network: sessions, invitations, roles. Tokens are 256 random bits and only their hashes are kept.
 import { randomBytes, randomUUID } from "node:crypto";
 import type { Role } from "../../../core/schemas/host.ts";
-import { sha256 } from "../shelf/log.ts";
-import type { Shelf, Tell } from "../shelf/shelf.ts";
-import { Trouble } from "../shelf/troubles.ts";
+import { sha256 } from "../database/log.ts";
+import type { Shelf, Tell } from "../database/database.ts";
+import { Trouble } from "../database/database-errors.ts";
 import { beginAttempt, endAttempt, logFailure } from "./attempts.ts";
 import { checkPassword, hashPassword, isPassword } from "./passwords.ts";
 

@@ -2,9 +2,9 @@
 import { hostApi } from "../../../editor/host/api/app.ts";
 import { type Presence, openPresence } from "../../../editor/host/api/presence.ts";
 import type { Person } from "../../../editor/host/api/who.ts";
-import { type Rework, reworkSigned } from "../../../editor/host/desk/again.ts";
-import { type Desk, openDesk } from "../../../editor/host/desk/desk.ts";
-import { type Shelf, type ShelfPlace, openShelf } from "../../../editor/host/shelf/shelf.ts";
+import { type Rework, reworkSigned } from "../../../editor/host/engine-threads/rework-card.ts";
+import { type Desk, openDesk } from "../../../editor/host/engine-threads/engine-threads.ts";
+import { type Shelf, type ShelfPlace, openShelf } from "../../../editor/host/database/database.ts";
 
 export interface Asked { readonly status: number; readonly body: any; readonly headers: Headers }
 

@@ -5,11 +5,11 @@ import { join } from "node:path";
 import { hostApi } from "../../../editor/host/api/app.ts";
 import { openPresence } from "../../../editor/host/api/presence.ts";
 import { bySession } from "../../../editor/host/api/who.ts";
-import { reworkSigned } from "../../../editor/host/desk/again.ts";
-import type { Desk } from "../../../editor/host/desk/desk.ts";
+import { reworkSigned } from "../../../editor/host/engine-threads/rework-card.ts";
+import type { Desk } from "../../../editor/host/engine-threads/engine-threads.ts";
 import { pagesApp } from "../../../editor/host/pages.ts";
 import { personOf } from "../../../editor/host/people/people.ts";
-import { type Shelf, type ShelfPlace, openShelf } from "../../../editor/host/shelf/shelf.ts";
+import { type Shelf, type ShelfPlace, openShelf } from "../../../editor/host/database/database.ts";
 import type { Role } from "../../../core/schemas/host.ts";
 import { freshFolder } from "./places.ts";
 

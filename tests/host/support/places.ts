@@ -3,7 +3,7 @@ import { mkdtempSync, rmSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { afterAll } from "vitest";
-import type { ShelfPlace } from "../../../editor/host/shelf/shelf.ts";
+import type { ShelfPlace } from "../../../editor/host/database/database.ts";
 import { type Server, startServer } from "./postgres.ts";
 
 export interface Places {

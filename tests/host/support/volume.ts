@@ -1,11 +1,11 @@
 // A shop of many years put on a shelf: jobs with all answers to the road panels, some of them signed, jobs of other books among them,
 // and many editions of the book. Seeded; titles, lots and people are invented.
 import { readFileSync } from "node:fs";
-import { cardOf } from "../../../core/worked-again.ts";
-import { seal } from "../../../editor/host/shelf/editions.ts";
-import { deliver } from "../../../editor/host/shelf/jobs.ts";
-import { sha256 } from "../../../editor/host/shelf/log.ts";
-import type { Shelf } from "../../../editor/host/shelf/shelf.ts";
+import { cardOf } from "../../../core/compare-card.ts";
+import { seal } from "../../../editor/host/database/editions.ts";
+import { deliver } from "../../../editor/host/database/jobs.ts";
+import { sha256 } from "../../../editor/host/database/log.ts";
+import type { Shelf } from "../../../editor/host/database/database.ts";
 import { engineVersion, readBook, showJob, workJob } from "../../../engine/index.ts";
 import { plainJob, seeded, typedJob } from "../../bench/jobs.ts";
 import { chance } from "../../support/chance.ts";

@@ -4,11 +4,11 @@ import { writeSync } from "node:fs";
 import { rm, writeFile } from "node:fs/promises";
 import { join } from "node:path";
 import { createInterface } from "node:readline";
-import { deliver } from "../../../editor/host/shelf/jobs.ts";
-import { saveDraft } from "../../../editor/host/shelf/drafts.ts";
-import { type Shelf, type ShelfPlace, openShelf } from "../../../editor/host/shelf/shelf.ts";
-import { Trouble } from "../../../editor/host/shelf/troubles.ts";
-import { verifyLog } from "../../../editor/host/shelf/verify.ts";
+import { deliver } from "../../../editor/host/database/jobs.ts";
+import { saveDraft } from "../../../editor/host/database/drafts.ts";
+import { type Shelf, type ShelfPlace, openShelf } from "../../../editor/host/database/database.ts";
+import { Trouble } from "../../../editor/host/database/database-errors.ts";
+import { verifyLog } from "../../../editor/host/database/verify.ts";
 import { chance } from "../../support/chance.ts";
 import { jobEntries } from "./records.ts";
 

@@ -1,15 +1,15 @@
 // The law of the spans reading: for any job in a box, every value lies in its span, and a state that it reaches is
 // allowed by the flags. The runner of the box is given, so that a broken one can be tried too.
-import { pairKey, ABOVE, BELOW, NEAR } from "../../../engine/readings/spans/compare.ts";
-import { MAY_IMPOSSIBLE, MAY_UNKNOWN, NEVER, type Range, type Spans, bits } from "../../../engine/readings/spans/spans.ts";
+import { pairKey, ABOVE, BELOW, NEAR } from "../../../engine/program/intervals/compare.ts";
+import { MAY_IMPOSSIBLE, MAY_UNKNOWN, NEVER, type Range, type Spans, bits } from "../../../engine/program/intervals/interval-frame.ts";
 import { below, nearly, nextDown, nextUp } from "../../../core/number.ts";
 import { type Book } from "../../../engine/index.ts";
-import { insideOf } from "../../../engine/book.ts";
-import type { Plan } from "../../../engine/plan/plan.ts";
-import { K } from "../../../engine/plan/op.ts";
-import { type Frame, isKnown, IMPOSSIBLE } from "../../../engine/readings/frame.ts";
-import { type Box, Runner } from "../../../engine/proof/box.ts";
-import { type Ask, type Slice, sliceOf } from "../../../engine/proof/slice.ts";
+import { insideOf } from "../../../engine/api/book.ts";
+import type { Plan } from "../../../engine/program/plan/plan.ts";
+import { K } from "../../../engine/program/plan/op.ts";
+import { type Frame, isKnown, IMPOSSIBLE } from "../../../engine/program/eval/frame.ts";
+import { type Box, Runner } from "../../../engine/analysis/verify/box.ts";
+import { type Ask, type Slice, sliceOf } from "../../../engine/analysis/verify/slice.ts";
 import type { Chance } from "../../support/chance.ts";
 
 export const planOf = (book: Book): Plan => insideOf(book).plan;

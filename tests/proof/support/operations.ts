@@ -1,11 +1,11 @@
 // Single operations of the plan, each with its values reading, its spans reading and what it is exactly, and the law
 // that holds the three together. Each can be given a broken spans reading in place of the real one.
 import { CLOSE, ROUND_CLOSE, type RoundWay } from "../../../core/number.ts";
-import { K, type Op } from "../../../engine/plan/op.ts";
-import { type Frame, IMPOSSIBLE } from "../../../engine/readings/frame.ts";
-import { runSpans } from "../../../engine/readings/spans/run.ts";
-import { MAY_IMPOSSIBLE, NEVER, type Spans, putRange } from "../../../engine/readings/spans/spans.ts";
-import { run } from "../../../engine/readings/values.ts";
+import { K, type Op } from "../../../engine/program/plan/op.ts";
+import { type Frame, IMPOSSIBLE } from "../../../engine/program/eval/frame.ts";
+import { runSpans } from "../../../engine/program/intervals/run.ts";
+import { MAY_IMPOSSIBLE, NEVER, type Spans, putRange } from "../../../engine/program/intervals/interval-frame.ts";
+import { run } from "../../../engine/program/eval/run-operations.ts";
 import type { Chance } from "../../support/chance.ts";
 import { type Fraction, abs, compare, exactly, floor, larger, minus, over, plus, times, toThe, whole } from "./fraction.ts";
 

@@ -1,7 +1,7 @@
 // Runs a book's standing to its end, or for as many boxes as it is given.
 import type { GoalView, StandingView } from "../../../core/view.ts";
-import { workedOf } from "../../../engine/book.ts";
-import { isKnown } from "../../../engine/readings/frame.ts";
+import { workedOf } from "../../../engine/api/book.ts";
+import { isKnown } from "../../../engine/program/eval/frame.ts";
 import { type Book, readBook, showJob, standingOf, workJob } from "../../../engine/index.ts";
 
 export function standing(book: Book, most = 200_000): StandingView {

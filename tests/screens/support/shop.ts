@@ -1,8 +1,8 @@
 // A shop's host of its own for a screen test: the built pages with a fresh data folder, and people at it with a browser each.
 import type { Browser, BrowserContext, Page } from "playwright-core";
 import { afterAll, afterEach, beforeAll, inject } from "vitest";
-import type { HostClient } from "../../../editor/bench/store/host-client.ts";
-import { hostClient } from "../../../editor/bench/store/host-client.ts";
+import type { HostClient } from "../../../editor/client/storage/host-client.ts";
+import { hostClient } from "../../../editor/client/storage/host-client.ts";
 import type { Host } from "../../../editor/host/host.ts";
 import { openHost } from "../../../editor/host/host.ts";
 import { freshFolder } from "../../host/support/places.ts";

@@ -1,2 +1,0 @@
-// The worker for weighing as the build knows it.
-export const weighWorker = (): Worker => new Worker(new URL("./weigh-worker.ts", import.meta.url), { type: "module", name: "bevelbook-weighing" });

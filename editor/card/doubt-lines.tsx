@@ -1,0 +1,31 @@
+// What the tolerances of a job leave open, on its card: decisions that may turn, and what to measure again.
+import type { AskView, DoubtView } from "../../core/view.ts";
+import { doubtWords } from "../ui/words/engine-words.ts";
+import { useWords } from "../ui/words/words.ts";
+import "./job-proofs.css";
+
+/** More open decisions than this are counted; one more measurement settles most of them at once. */
+const most = 5;
+
+/** Draws nothing where no tolerance is given. */
+export function DoubtLines(props: { readonly doubts: DoubtView | undefined; readonly asks: readonly AskView[]; readonly onAsk?: (name: string) => void }) {
+  const { doubts, onAsk } = props;
+  const say = useWords();
+  if (doubts === undefined) return null;
+  const again = doubts.measureAgain;
+  const question = props.asks.find((ask) => ask.name === again)?.question;
+  if (doubts.open.length === 0) return <p className="doubts-none">{say("doubt.none")}</p>;
+  return (
+    <section className="doubts">
+      <h3>{say("doubt.heading")}</h3>
+      <ul>{doubts.open.slice(0, most).map((one) => <li key={one.id}>{doubtWords(one.says, say)}</li>)}</ul>
+      {doubts.open.length > most && <p>{say("doubt.more", { count: doubts.open.length - most })}</p>}
+      {again !== undefined && (
+        <p className="doubts-again">
+          {onAsk ? <button type="button" className="tap is-soft" onClick={() => onAsk(again)}>{say("doubt.again", { name: again })}</button> : <b>{say("doubt.again", { name: again })}</b>}
+          {question !== undefined && <span>{question}</span>}
+        </p>
+      )}
+    </section>
+  );
+}

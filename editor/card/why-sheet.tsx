@@ -1,0 +1,74 @@
+// The answer to "why?" laid over the job screen in three depths: one sentence, everything it rests on, what would change it.
+// Closed by a press or the Escape key.
+import { useEffect, useRef, useState } from "react";
+import type { Answers, AskView, FlipView, TraceView, UnitSystem } from "../../core/view.ts";
+import { PickOne } from "../ui/parts/pick-one.tsx";
+import type { Option } from "../ui/parts/pick-one.tsx";
+import { WhyPanel } from "../ui/parts/why-panel.tsx";
+import type { Depth } from "../ui/parts/why-panel.tsx";
+import { useWords } from "../ui/words/words.ts";
+import { useMeaning } from "./meanings.ts";
+import { WhatChanges } from "./what-changes.tsx";
+
+type Level = "short" | "full" | "change";
+type Asked = { readonly is: "asking" } | { readonly is: "none" } | { readonly is: "trace"; readonly trace: TraceView };
+
+const levels: readonly Level[] = ["short", "full", "change"];
+
+export function WhySheet(props: {
+  readonly name: string;
+  readonly onWhy: (name: string, depth: Depth) => Promise<TraceView | undefined>;
+  /** The trace is asked for again when either changes. */
+  readonly units: UnitSystem;
+  readonly answers: Answers;
+  readonly asks: readonly AskView[];
+  readonly onCloseCalls?: () => Promise<readonly FlipView[] | undefined>;
+  readonly onAsk?: (name: string) => void;
+  readonly onClose: () => void;
+}) {
+  const { name, onWhy, units, answers } = props;
+  const say = useWords();
+  const meaning = useMeaning();
+  const dialog = useRef<HTMLDialogElement>(null);
+  const [level, setLevel] = useState<Level>("short");
+  const [asked, setAsked] = useState<Asked>({ is: "asking" });
+  const depth: Depth = level === "short" ? "deciding" : "full";
+
+  useEffect(() => {
+    const here = dialog.current;
+    if (here && !here.open) here.showModal();
+  }, []);
+  useEffect(() => {
+    // An answer that comes after another was asked for is dropped.
+    let wanted = true;
+    void onWhy(name, depth).then((trace) => {
+      if (wanted) setAsked(trace === undefined ? { is: "none" } : { is: "trace", trace });
+    });
+    return () => { wanted = false; };
+  }, [name, depth, units, answers]);
+
+  const options = levels.filter((one) => one !== "change" || props.onCloseCalls !== undefined).map((value): Option<Level> => ({ value, says: say(`why.${value}`) }));
+  const instead = (trace: TraceView) => {
+    switch (level) {
+      case "short": return "sentence";
+      case "full": return undefined;
+      case "change": return { drawn: props.onCloseCalls && <WhatChanges trace={trace} asks={props.asks} onCloseCalls={props.onCloseCalls} onAsk={props.onAsk} /> };
+    }
+  };
+  return (
+    <dialog className="why-sheet" ref={dialog} onClose={props.onClose} aria-label={say("why.of", { name })}
+      onClick={(event) => { if (event.target === dialog.current) dialog.current.close(); }}>
+      <div className="why-sheet-inside">
+        {asked.is === "asking" && <p role="status">{say("why.looking")}</p>}
+        {asked.is === "none" && <p>{say("why.nothing", { name })}</p>}
+        {asked.is === "trace" && (
+          <WhyPanel
+            trace={asked.trace} depth={depth} onDepth={() => undefined} means={meaning(asked.trace.of, asked.trace.steps[0]?.value ?? "")} instead={instead(asked.trace)}
+            picker={<PickOne legend={say("why.how-deep")} options={options} value={level} onPick={setLevel} />}
+          />
+        )}
+        <button type="button" className="tap why-sheet-close" onClick={() => dialog.current?.close()}>{say("why.back")}</button>
+      </div>
+    </dialog>
+  );
+}

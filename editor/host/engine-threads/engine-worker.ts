@@ -1,0 +1,12 @@
+// The thread in which the host's engine works: one question after another.
+import { parentPort } from "node:worker_threads";
+import { answer } from "./answer.ts";
+import type { Question } from "./messages.ts";
+
+parentPort?.on("message", ({ id, question }: { readonly id: number; readonly question: Question }) => {
+  try {
+    parentPort?.postMessage({ id, answer: answer(question, () => performance.now()) });
+  } catch (cause) {
+    parentPort?.postMessage({ id, failed: cause instanceof Error ? cause.message : String(cause) });
+  }
+});

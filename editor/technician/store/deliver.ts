@@ -1,0 +1,202 @@
+// Brings what is kept on this device to the shop's host, each thing once, in whatever order; tries again by itself and works in silence
+// where there is no host. Entries go to `POST /api/jobs/entries`, photographs to `PUT /api/photos/{print}`, the texts of the books that
+// jobs were worked by to `PUT /api/texts/{print}`.
+import { bundled } from "../../../core/bundle.ts";
+import { printOfText } from "../../client/storage/content-hash.ts";
+import type { Outbox, RecordShelf } from "./record-storage.ts";
+
+/** `none`: the pages come from a place without a shelf, asked once per load. `refused`: someone has to sign in. */
+export type HostState = "unknown" | "there" | "none" | "away" | "refused";
+
+export interface Delivery {
+  readonly host: HostState;
+  /** Entries and photographs that wait. */
+  readonly waiting: number;
+  /** When something was last delivered, in milliseconds since 1970. */
+  readonly last?: number;
+  /** Entries, photographs and texts that the host will not take as they are; they stay on this device. */
+  readonly unwanted: number;
+}
+
+export interface Deliverer {
+  /** Something new is kept: tries at once unless it waits after a failure. */
+  wake(): void;
+  stop(): void;
+}
+
+type OutboxOf = Pick<RecordShelf, "waiting" | "entries" | "delivered" | "photo" | "book">;
+
+/** What a trial of a step led to. */
+type Step = "moved" | "empty" | "none" | "away" | "refused";
+
+const most = 500;
+const everyMinute = 60_000;
+const longestPause = 10 * 60_000;
+
+export interface DeliverWith {
+  readonly send?: typeof fetch;
+  readonly now?: () => number;
+  /** Where `online`, `visibilitychange` and the minute come from; a test has its own. */
+  readonly hear?: (again: () => void) => () => void;
+}
+
+export function startDelivery(shelf: OutboxOf, tell: (delivery: Delivery) => void, { send = (...given) => fetch(...given), now = Date.now, hear = hearBrowser }: DeliverWith = {}): Deliverer {
+  let state: Delivery = { host: "unknown", waiting: 0, unwanted: 0 };
+  const unwanted = new Set<string>();
+  let batch = most;
+  let failures = 0;
+  let notBefore = 0;
+  let running = false;
+  let again = false;
+  let over = false;
+
+  const set = (part: Partial<Delivery>): void => { state = { ...state, ...part, unwanted: unwanted.size }; if (!over) tell(state); };
+  const count = async (): Promise<Outbox> => {
+    const all = await shelf.waiting();
+    const wanted = (names: readonly string[]): readonly string[] => names.filter((name) => !unwanted.has(name));
+    const left = { entries: wanted(all.entries), photos: wanted(all.photos), texts: wanted(all.texts) };
+    set({ waiting: left.entries.length + left.photos.length });
+    return left;
+  };
+
+  const run = async (): Promise<void> => {
+    if (over) return;
+    if (running) { again = true; return; }
+    running = true;
+    try {
+      for (;;) {
+        again = false;
+        const left = await count();
+        if (state.host === "none" || now() < notBefore) break;
+        const step = await sendOne(left);
+        if (step === "moved") { failures = 0; continue; }
+        if (step === "empty") { if (again) continue; break; }
+        if (step !== "none") { failures += 1; notBefore = now() + pauseAfter(failures); }
+        set({ host: step });
+        break;
+      }
+    } catch {
+      // The browser's own store failed: the next trial reads it anew.
+    } finally {
+      running = false;
+    }
+  };
+
+  /** The texts of books first, so that the host can work a signed card again as soon as it comes. */
+  const sendOne = ({ texts: [text], entries, photos: [photo] }: Outbox): Promise<Step> | Step => {
+    if (text !== undefined) return sendText(text);
+    if (entries.length > 0) return sendEntries(entries.slice(0, batch));
+    return photo === undefined ? "empty" : sendPhoto(photo);
+  };
+
+  const sendEntries = async (ids: readonly string[]): Promise<Step> => {
+    const entries = await shelf.entries(ids);
+    const found = new Set(entries.map((entry) => entry.id));
+    // Marked, and gone: nothing is left to deliver.
+    const gone = ids.filter((id) => !found.has(id));
+    if (gone.length > 0) await shelf.delivered({ entries: gone });
+    if (entries.length === 0) return "moved";
+    const answer = await attempt(send, "/api/jobs/entries", { method: "POST", headers: { "content-type": "application/json" }, body: JSON.stringify({ entries }) });
+    if (typeof answer === "string") return answer;
+    if (answer.ok) {
+      const said = await saidOf(answer);
+      if (said === undefined) return "none";
+      const has = said.has.filter((id) => found.has(id));
+      for (const place of said.refused) if (entries[place] !== undefined) unwanted.add(entries[place].id);
+      if (has.length === 0 && said.refused.length === 0) return "away";
+      await shelf.delivered({ entries: has });
+      batch = Math.min(most, batch * 2);
+      set({ host: "there", last: now() });
+      return "moved";
+    }
+    return tooMuch(answer.status, () => {
+      // One of many spoils the delivery: fewer at a time, until the one alone is found and left here.
+      if (entries.length > 1) batch = Math.ceil(entries.length / 2);
+      else { unwanted.add(entries[0]!.id); batch = most; }
+    });
+  };
+
+  const sendPhoto = async (print: string): Promise<Step> => {
+    const kept = await shelf.photo(print);
+    if (kept === undefined) { await shelf.delivered({ photos: [print] }); return "moved"; }
+    return put(print, `/api/photos/${print}`, kept.blob.type || "image/jpeg", kept.blob, { photos: [print] });
+  };
+
+  const sendText = async (print: string): Promise<Step> => {
+    const book = await shelf.book(print);
+    if (book === undefined) { await shelf.delivered({ texts: [print] }); return "moved"; }
+    // A sealed edition's print, and one that an earlier page made, is that of its own text: its ground does not go with it.
+    const bundle = bundled(book.text, book.under);
+    const text = bundle !== book.text && (await printOfText(bundle)) === print ? bundle : book.text;
+    return put(print, `/api/texts/${print}`, "application/json", JSON.stringify({ text }), { texts: [print] });
+  };
+
+  const put = async (print: string, address: string, type: string, body: BodyInit, done: Partial<Outbox>): Promise<Step> => {
+    const answer = await attempt(send, address, { method: "PUT", headers: { "content-type": type }, body });
+    if (typeof answer === "string") return answer;
+    if (!answer.ok) return tooMuch(answer.status, () => { unwanted.add(print); });
+    await shelf.delivered(done);
+    set({ host: "there", last: now() });
+    return "moved";
+  };
+
+  const leave = hear(() => void run());
+  void run();
+  return {
+    wake: () => void run(),
+    stop: () => { over = true; leave(); },
+  };
+}
+
+/** What the host says of a thing that it does not take as it came. */
+function tooMuch(status: number, setAside: () => void): Step {
+  switch (status) {
+    case 400: case 409: case 413: case 415: case 422: setAside(); return "moved";
+    case 401: case 403: return "refused";
+    default: return "away";
+  }
+}
+
+/** The answer; or `none` where nothing is at this address, `away` where nobody answers. */
+async function attempt(send: typeof fetch, address: string, request: RequestInit): Promise<Response | "none" | "away"> {
+  try {
+    const answer = await send(address, request);
+    return answer.status === 404 || answer.status === 405 ? "none" : answer;
+  } catch {
+    return "away";
+  }
+}
+
+interface Said {
+  /** Ids that the host has now, whether they were new to it or not. */
+  readonly has: readonly string[];
+  /** Places in the delivery, from 0, of entries that it will not keep. */
+  readonly refused: readonly number[];
+}
+
+/** What the host says of a delivery; undefined where the answer is no host's. */
+async function saidOf(answer: Response): Promise<Said | undefined> {
+  try {
+    const said = (await answer.json()) as { taken?: unknown; known?: unknown; refused?: unknown };
+    if (!Array.isArray(said.taken)) return undefined;
+    const known: readonly unknown[] = Array.isArray(said.known) ? said.known : [];
+    const refused: readonly unknown[] = Array.isArray(said.refused) ? said.refused : [];
+    return {
+      has: [...said.taken, ...known].filter((id): id is string => typeof id === "string"),
+      refused: refused.flatMap((one) => (typeof one === "object" && one !== null && "place" in one && typeof one.place === "number" ? [one.place] : [])),
+    };
+  } catch {
+    return undefined;
+  }
+}
+
+/** Milliseconds to wait after so many failures in a row: 5 s, 10 s, 20 s, up to ten minutes. */
+export const pauseAfter = (failures: number): number => Math.min(longestPause, 2500 * 2 ** failures);
+
+function hearBrowser(again: () => void): () => void {
+  const seen = (): void => { if (document.visibilityState === "visible") again(); };
+  window.addEventListener("online", again);
+  document.addEventListener("visibilitychange", seen);
+  const clock = setInterval(again, everyMinute);
+  return () => { window.removeEventListener("online", again); document.removeEventListener("visibilitychange", seen); clearInterval(clock); };
+}

@@ -1,0 +1,139 @@
+// What the sheet's edits do to the book's text. Each waits for a snapshot of the text as it stands, so that no edit is made by old places.
+import type { Span } from "../../core/span.ts";
+import type { Finding, Row } from "../../core/view.ts";
+import type { Tried } from "../client/engine/messages.ts";
+import type { Bench } from "./store/document.ts";
+import { renamedDesk } from "./renaming.ts";
+import { amendHead, isLayer, ownPlace, ownRows } from "./sheet/layer-rows.ts";
+import { asContinuation, basisEdit, editedSpan } from "./sheet/statement-text.ts";
+
+export interface Acts {
+  rule(id: string, typed: string): Promise<void>;
+  name(id: string, typed: string): Promise<void>;
+  basis(id: string, typed: string): Promise<void>;
+  insert(after: string | undefined, statement: string): Promise<void>;
+  shift(id: string, by: -1 | 1): Promise<void>;
+  /** To the end of the part with this title. */
+  toPart(id: string, part: string): Promise<void>;
+  remove(id: string): Promise<void>;
+  repair(finding: Finding): Promise<void>;
+  attempt(at: Span, within: Span, draft: string, caret: number): Promise<Tried | undefined>;
+  /** A row underneath takes another rule in the own text: `instead` is written there. */
+  amend(id: string, typed: string): Promise<void>;
+  tryAmend(row: Row, draft: string, caret: number): Promise<Tried | undefined>;
+}
+
+export function actsOn(bench: Bench): Acts {
+  const rowIn = async (id: string): Promise<{ rows: readonly Row[]; row: Row; place: number; text: string } | undefined> => {
+    const snapshot = await bench.fresh();
+    const place = snapshot?.rows.findIndex((row) => row.id === id) ?? -1;
+    const row = snapshot?.rows[place];
+    return snapshot && row ? { rows: snapshot.rows, row, place, text: snapshot.text } : undefined;
+  };
+
+  const insert = async (after: string | undefined, statement: string): Promise<void> => {
+    if (statement.trim() === "") return;
+    const snapshot = await bench.fresh();
+    const before = new Set(snapshot?.rows.map((row) => row.id));
+    const beside = snapshot?.rows.find((row) => row.id === after);
+    // Beside a row underneath there is no place in the own text: there it goes under a heading of the same title.
+    const place = snapshot !== undefined && isLayer(snapshot) && (beside === undefined || !beside.own) ? ownPlace(snapshot.rows, beside?.part ?? "") : { after, heading: undefined };
+    const text = place.heading === undefined ? statement.trim() : `part "${place.heading}"\n\n${statement.trim()}`;
+    if (!(await bench.statement({ does: "insert", after: place.after, statement: text }))) { bench.tell("The statement could not be put there.", "trouble"); return; }
+    const now = (await bench.fresh())?.rows ?? [];
+    const added = now.find((row) => !before.has(row.id) && row.keyword !== "part") ?? now.find((row) => row.own && row.id === after);
+    if (added) bench.choose({ row: added.id, column: "rule" });
+  };
+
+  return {
+    amend: async (id, typed) => {
+      const found = await rowIn(id);
+      if (found) await insert(id, `${amendHead(found.row)}${asContinuation(typed)}`);
+    },
+    tryAmend: async (row, draft, caret) => {
+      const { text } = bench.state().desk;
+      if (bench.state().snapshot?.text !== text) return undefined;
+      const head = `${text.trimEnd()}\n\n${amendHead(row)}`;
+      const put = asContinuation(draft);
+      const answer = await bench.ask((engine) => engine.attempt(head + put, { start: head.length - amendHead(row).length, end: head.length + put.length }, head.length + caret));
+      if (!answer) return undefined;
+      const findings = answer.findings.map((finding) => moved(finding, -head.length));
+      if (put !== draft.slice(0, put.length) || !answer.offers) return { findings };
+      return { findings, offers: { at: { start: answer.offers.at.start - head.length, end: answer.offers.at.end - head.length }, offers: answer.offers.offers } };
+    },
+    rule: async (id, typed) => {
+      const found = await rowIn(id);
+      if (found) bench.edit([{ at: editedSpan(found.text, found.row), text: asContinuation(typed) }]);
+    },
+    name: async (id, typed) => {
+      const found = await rowIn(id);
+      if (!found?.row.nameAt || typed === "" || typed === found.row.name) return;
+      const renamed = await renamedDesk(bench, found.row.nameAt.start, typed);
+      if ("refused" in renamed) { bench.tell(renamed.refused, "trouble"); return; }
+      bench.setDesk(renamed.desk);
+      bench.choose({ row: `${found.row.keyword} ${typed}`, column: "name" });
+    },
+    basis: async (id, typed) => {
+      const found = await rowIn(id);
+      if (found) bench.edit([basisEdit(found.text, found.row, typed)]);
+    },
+    insert,
+    shift: async (id, by) => {
+      const found = await rowIn(id);
+      if (!found) return;
+      if (!found.row.own) { bench.tell(`This stands in ${found.row.layer}: only what this book says itself is moved.`); return; }
+      // A layer's own statements are moved among themselves, in the order of its text.
+      const rows = ownRows(found.rows);
+      const place = rows.indexOf(found.row);
+      const after = by < 0 ? rows[place - 2]?.id ?? "" : rows[place + 1]?.id;
+      if (after === undefined || (by < 0 && (place === 0 || rows[place - 1]?.keyword === "book"))) return;
+      await bench.statement({ does: "move", id, after });
+    },
+    toPart: async (id, part) => {
+      const found = await rowIn(id);
+      const last = found?.rows.filter((row) => row.own).filter((row) => row.part === part || (row.keyword === "part" && row.title === part)).at(-1);
+      if (last && last.id !== id) await bench.statement({ does: "move", id, after: last.id });
+    },
+    remove: async (id) => {
+      const found = await rowIn(id);
+      if (!found) return;
+      if (await bench.statement({ does: "remove", id })) {
+        const next = found.rows[found.place + 1] ?? found.rows[found.place - 1];
+        if (next) bench.choose({ row: next.id, column: "name" });
+        if (found.row.was !== undefined) { bench.tell(`${capital(found.row.keyword === "drop" ? "What was dropped" : `${found.row.keyword} ${found.row.name ?? ""}`.trim())} is as ${found.row.was.layer} has it again. Undo brings this book's own line back.`); return; }
+        bench.tell(`Removed ${found.row.keyword} ${found.row.name ?? ""}. Undo brings it back.`.replace("  ", " ").replace(" .", "."));
+      }
+    },
+    repair: async (finding) => {
+      const snapshot = await bench.fresh();
+      // The place may have moved since it was shown: the same finding is looked for again.
+      const now = snapshot?.findings.filter((one) => one.code === finding.code && one.says === finding.says)
+        .sort((a, b) => Math.abs(a.at.start - finding.at.start) - Math.abs(b.at.start - finding.at.start))[0];
+      const repair = now?.repairs[0];
+      if (repair) bench.edit(repair.edits);
+    },
+    attempt: async (at, within, draft, caret) => {
+      const { text } = bench.state().desk;
+      if (bench.state().snapshot?.text !== text) return undefined;
+      const isNew = at.start === at.end;
+      const gap = isNew ? "\n\n" : "";
+      const put = isNew ? draft.trimEnd() : asContinuation(draft);
+      const from = at.start + gap.length;
+      const tried = text.slice(0, at.start) + gap + put + text.slice(at.end);
+      const end = isNew ? from + put.length : within.end + put.length - (at.end - at.start);
+      const answer = await bench.ask((engine) => engine.attempt(tried, { start: isNew ? from : within.start, end }, from + caret));
+      if (!answer) return undefined;
+      const findings = answer.findings.map((finding) => moved(finding, -from));
+      if (put !== draft.slice(0, put.length) || !answer.offers) return { findings };
+      return { findings, offers: { at: { start: answer.offers.at.start - from, end: answer.offers.at.end - from }, offers: answer.offers.offers } };
+    },
+  };
+}
+
+const capital = (text: string): string => text.slice(0, 1).toUpperCase() + text.slice(1);
+
+const moved = (finding: Finding, by: number): Finding => ({
+  ...finding,
+  at: { start: finding.at.start + by, end: finding.at.end + by },
+  repairs: finding.repairs.map((repair) => ({ ...repair, edits: repair.edits.map((edit) => ({ ...edit, at: { start: edit.at.start + by, end: edit.at.end + by } })) })),
+});

@@ -1,0 +1,265 @@
+// Proves "this value is at most that one" for all jobs of a box, where spans alone cannot, because the two values rest on
+// the same answers. Both are written as quotients of polynomials in what they rest on, so that what is shared cancels:
+//
+//     count = x / t rounded up to whole        is  x / t + e,   e in 0 to 1
+//     count * t - x                            is  t * e,       which is never negative
+//
+// A rounding brings a small unknown of its own; of largest(p, q) it is used that it is itself, or p, or q, plus something that
+// is not negative. Any operation that is neither is an unknown with the span it has.
+import { CLOSE, ROUND_CLOSE, nearly } from "../../../core/number.ts";
+import { K, type Op } from "../../program/plan/op.ts";
+import type { Spans } from "../../program/intervals/interval-frame.ts";
+
+/** Part of the slack of 1e-9 that comparisons allow is used here; rounding uses a tenth, and doubles need almost none. */
+const SLACK = 0.8 * CLOSE;
+const MOST_TERMS = 40;
+const DEEPEST = 40;
+const MOST_CHOICES = 3;
+
+/** Whether a <= b (within the slack of comparisons) in every job of the box. False says nothing. */
+export function atMostSurely(spans: Spans, made: ReadonlyMap<number, Op>, a: number, b: number, depth = 0): boolean {
+  if ((spans.flags[a]! | spans.flags[b]!) !== 0) return false;
+  if (spans.high[a]! <= spans.low[b]!) return true;
+  if (depth > DEEPEST) return false;
+  const [x, y] = [settled(spans, made, a), settled(spans, made, b)];
+  const next = (p: number, q: number) => atMostSurely(spans, made, p, q, depth + 1);
+  const [left, right] = [made.get(x), made.get(y)];
+  if (left?.k === K.max) return next(left.a, y) && next(left.b, y);
+  if (right?.k === K.min) return next(x, right.a) && next(x, right.b);
+  if (left?.k === K.round && isMultiple(spans, left, y) && left.x.way === "up") return next(left.a, y);
+  if (right?.k === K.round && isMultiple(spans, right, x) && right.x.way === "down") return next(x, right.a);
+  return byTerms(spans, made, x, y);
+}
+
+/** Through copies and settled alternatives and charts, to the operation that really makes the value. */
+function settled(spans: Spans, made: ReadonlyMap<number, Op>, place: number): number {
+  for (let at = place, turns = 0; turns < 200; turns++) {
+    const op = made.get(at);
+    if (op?.k === K.copy) at = op.a;
+    else if (op?.k === K.select && spans.flags[op.a] === 0 && spans.low[op.a] === spans.high[op.a]) at = spans.low[op.a] === 1 ? op.b : op.c;
+    else if (op?.k === K.rowValue && spans.rows.get(op.a)?.length === 1) at = op.x.values[spans.rows.get(op.a)![0]!]!;
+    else return at;
+  }
+  return place;
+}
+
+/** Rounding up to a step does not pass a number that is a multiple of it. */
+function isMultiple(spans: Spans, op: Extract<Op, { k: typeof K.round }>, of: number): boolean {
+  const [step, value] = [spans.low[op.b]!, spans.low[of]! - op.x.base];
+  if (step !== spans.high[op.b] || spans.low[of] !== spans.high[of] || !(step > 0)) return false;
+  return nearly(value / step, Math.round(value / step));
+}
+
+// ───────────── quotients of polynomials ─────────────
+
+interface Term {
+  readonly factor: number;
+  /** Unknowns with their powers, by name. */
+  readonly powers: ReadonlyMap<string, number>;
+}
+
+type Sum = ReadonlyMap<string, Term>;
+
+interface Quotient {
+  readonly top: Sum;
+  readonly bottom: Sum;
+}
+
+interface Writing {
+  readonly spans: Spans;
+  readonly made: ReadonlyMap<number, Op>;
+  readonly unknowns: Map<string, readonly [number, number]>;
+  /** For each largest and smallest met: 0 as itself, 1 and 2 by its first and its second part. */
+  readonly choices: Map<number, number>;
+  readonly written: Map<number, Quotient | undefined>;
+}
+
+function byTerms(spans: Spans, made: ReadonlyMap<number, Op>, a: number, b: number): boolean {
+  const met: number[] = [];
+  for (let pick = 0; pick < 3 ** met.length || pick === 0; pick++) {
+    const choices = new Map(met.map((place, i) => [place, Math.floor(pick / 3 ** i) % 3]));
+    const writing: Writing = { spans, made, unknowns: new Map(), choices, written: new Map() };
+    const [left, right] = [write(writing, a, 0), write(writing, b, 0)];
+    if (left !== undefined && right !== undefined && notNegative(writing, left, right, spans.low[b]! >= 0)) return true;
+    for (const place of choices.keys()) if (!met.includes(place) && met.length < MOST_CHOICES) met.push(place);
+  }
+  return false;
+}
+
+/** right * (1 ± slack) - left, over what they are divided by, is nowhere below zero. */
+function notNegative({ unknowns }: Writing, left: Quotient, right: Quotient, positive: boolean): boolean {
+  const signs = [span(left.bottom, unknowns), span(right.bottom, unknowns)];
+  if (signs.some(([low, high]) => !(low > 0 || high < 0))) return false;
+  const turned = signs.filter(([, high]) => high < 0).length % 2 === 1;
+  const big = product(scaled(right.top, positive ? 1 + SLACK : 1 - SLACK), left.bottom);
+  const small = product(left.top, right.bottom);
+  if (big === undefined || small === undefined) return false;
+  const difference = plus(big, scaled(small, -1));
+  return lowest(turned ? scaled(difference, -1) : difference, unknowns, MOST_ENDS) >= 0;
+}
+
+/** The most unknowns whose ends are tried one by one. */
+const MOST_ENDS = 5;
+
+/**
+ * A number that the sum is nowhere below; where it may be below nought, any number that is. In an unknown that stands in it only by itself, not squared or divided by, the
+ * sum is a straight line: it is least at one of its ends, and with the end put in, terms that rest on it cancel.
+ */
+function lowest(sum: Sum, unknowns: ReadonlyMap<string, readonly [number, number]>, more: number): number {
+  const [low] = span(sum, unknowns);
+  if (low >= 0 || more === 0) return low;
+  const counts = new Map<string, number>();
+  for (const { powers } of sum.values()) for (const [name, power] of powers) counts.set(name, power === 1 ? (counts.get(name) ?? 0) + 1 : -Infinity);
+  let best: string | undefined;
+  for (const [name, count] of counts) if (count > 1 && (best === undefined || count > counts.get(best)!)) best = name;
+  if (best === undefined) return low;
+  let least = Infinity;
+  for (const end of unknowns.get(best)!) {
+    if (!Number.isFinite(end)) return low;
+    least = Math.min(least, lowest(withEnd(sum, best, end), unknowns, more - 1));
+    if (least < 0) return Math.max(low, least);
+  }
+  return Math.max(low, least);
+}
+
+/** The sum with a number in place of an unknown. */
+function withEnd(sum: Sum, name: string, value: number): Sum {
+  let out: Sum = new Map();
+  for (const [, { factor, powers }] of sum) {
+    const left = new Map(powers);
+    left.delete(name);
+    out = plus(out, new Map([[keyOf(left), { factor: powers.has(name) ? factor * value : factor, powers: left }]]));
+  }
+  return out;
+}
+
+const keyOf = (powers: ReadonlyMap<string, number>): string => [...powers].sort(([x], [y]) => (x < y ? -1 : 1)).map(([name, power]) => `${name}^${power}`).join(" ");
+
+function write(w: Writing, place: number, depth: number): Quotient | undefined {
+  const at = settled(w.spans, w.made, place);
+  if (w.written.has(at)) return w.written.get(at);
+  const made = w.spans.low[at] === w.spans.high[at] ? number(w.spans.low[at]!) : depth > DEEPEST ? unknown(w, `v${at}`, w.spans.low[at]!, w.spans.high[at]!) : writeOp(w, at, depth);
+  w.written.set(at, made);
+  return made;
+}
+
+function writeOp(w: Writing, at: number, depth: number): Quotient | undefined {
+  const { low, high } = w.spans;
+  const self = () => unknown(w, `v${at}`, low[at]!, high[at]!);
+  const op = w.made.get(at);
+  if (op === undefined || w.spans.flags[at] !== 0) return self();
+  const part = (place: number) => write(w, place, depth + 1);
+  const two = (join: (a: Quotient, b: Quotient) => Quotient | undefined) => {
+    const [a, b] = [part(op.a), part(op.b)];
+    return (a && b && join(a, b)) ?? self();
+  };
+  switch (op.k) {
+    case K.add: return two((a, b) => added(a, b, 1));
+    case K.sub: return two((a, b) => added(a, b, -1));
+    case K.mul: return two((a, b) => quotient(product(a.top, b.top), product(a.bottom, b.bottom)));
+    case K.div: return two((a, b) => quotient(product(a.top, b.bottom), product(a.bottom, b.top)));
+    case K.neg: { const a = part(op.a); return a === undefined ? self() : { top: scaled(a.top, -1), bottom: a.bottom }; }
+    case K.round: {
+      const step = low[op.b]!;
+      if (step !== high[op.b] || !(step > 0)) return self();
+      const a = part(op.a);
+      if (a === undefined) return self();
+      const [least, most] = [(low[op.a]! - op.x.base) / step, (high[op.a]! - op.x.base) / step];
+      // Above nought a number is only taken for the multiple beside it when it is within a share of itself.
+      const share = ROUND_CLOSE + 1e-14;
+      if (op.x.way === "up" && least > 1e-9) return added({ top: scaled(a.top, 1 - share), bottom: a.bottom }, unknown(w, `r${at}`, 0, (1 + share * most) * step), 1) ?? self();
+      if (op.x.way === "down" && least >= 0) return added({ top: scaled(a.top, 1 + share), bottom: a.bottom }, unknown(w, `r${at}`, -(1 + share * most) * step, 0), 1) ?? self();
+      const slack = share * Math.max(1, Math.abs(least), Math.abs(most));
+      const [from, to] = op.x.way === "up" ? [-slack, 1 + slack] : op.x.way === "down" ? [-1 - slack, slack] : [-0.5 - slack, 0.5 + slack];
+      return added(a, unknown(w, `r${at}`, from * step, to * step), 1) ?? self();
+    }
+    case K.max: case K.min: {
+      const choice = w.choices.get(at) ?? 0;
+      w.choices.set(at, choice);
+      if (choice === 0) return self();
+      const chosen = choice === 1 ? op.a : op.b;
+      const a = part(chosen);
+      const more = op.k === K.max ? ([0, Math.max(0, high[at]! - low[chosen]!)] as const) : ([-Math.max(0, high[chosen]! - low[at]!), 0] as const);
+      return (a && added(a, unknown(w, `m${at}`, more[0], more[1]), 1)) ?? self();
+    }
+    case K.pow: case K.fn: case K.lt: case K.le: case K.eq: case K.ne: case K.and: case K.or: case K.not: case K.select: case K.known: case K.band:
+    case K.words: case K.pick: case K.rowValue: case K.between: case K.keep: case K.leftCount: case K.leftFirst: case K.leftAmong: case K.list: case K.gather: case K.copy: case K.before:
+      return self();
+  }
+}
+
+const ONE: Sum = new Map([["", { factor: 1, powers: new Map() }]]);
+
+const number = (value: number): Quotient => ({ top: value === 0 ? new Map() : new Map([["", { factor: value, powers: new Map() }]]), bottom: ONE });
+
+function unknown(w: Writing, name: string, low: number, high: number): Quotient {
+  w.unknowns.set(name, [low, high]);
+  return { top: new Map([[name, { factor: 1, powers: new Map([[name, 1]]) }]]), bottom: ONE };
+}
+
+function quotient(top: Sum | undefined, bottom: Sum | undefined): Quotient | undefined {
+  if (top === undefined || bottom === undefined) return undefined;
+  // Dividing by a single term is multiplying by its powers turned round; that lets shared unknowns cancel.
+  if (bottom.size === 1) {
+    const [only] = [...bottom.values()];
+    if (only!.factor === 0) return undefined;
+    const turned: Sum = new Map([["t", { factor: 1 / only!.factor, powers: new Map([...only!.powers].map(([name, power]) => [name, -power])) }]]);
+    const whole = product(top, turned);
+    return whole && { top: whole, bottom: ONE };
+  }
+  return { top, bottom };
+}
+
+function added(a: Quotient, b: Quotient, sign: 1 | -1): Quotient | undefined {
+  if (a.bottom === ONE && b.bottom === ONE) { const top = plus(a.top, scaled(b.top, sign)); return top.size > MOST_TERMS ? undefined : { top, bottom: ONE }; }
+  const [p, q, r] = [product(a.top, b.bottom), product(b.top, a.bottom), product(a.bottom, b.bottom)];
+  return p && q && r && quotient(plus(p, scaled(q, sign)), r);
+}
+
+const scaled = (sum: Sum, by: number): Sum => new Map([...sum].map(([key, term]) => [key, { factor: term.factor * by, powers: term.powers }]));
+
+function plus(a: Sum, b: Sum): Sum {
+  const out = new Map(a);
+  for (const [key, term] of b) {
+    const known = out.get(key);
+    const factor = (known?.factor ?? 0) + term.factor;
+    if (factor === 0) out.delete(key);
+    else out.set(key, { factor, powers: term.powers });
+  }
+  return out;
+}
+
+function product(a: Sum, b: Sum): Sum | undefined {
+  if (a.size * b.size > MOST_TERMS * 4) return undefined;
+  let out: Sum = new Map();
+  for (const left of a.values()) for (const right of b.values()) {
+    const powers = new Map(left.powers);
+    for (const [name, power] of right.powers) {
+      const sum = (powers.get(name) ?? 0) + power;
+      if (sum === 0) powers.delete(name);
+      else powers.set(name, sum);
+    }
+    const key = keyOf(powers);
+    out = plus(out, new Map([[key, { factor: left.factor * right.factor, powers }]]));
+    if (out.size > MOST_TERMS) return undefined;
+  }
+  return out;
+}
+
+/** Smallest and largest that a sum can be, ends moved outward. */
+function span(sum: Sum, unknowns: ReadonlyMap<string, readonly [number, number]>): readonly [number, number] {
+  let [low, high] = [0, 0];
+  for (const { factor, powers } of sum.values()) {
+    let [a, b] = [factor, factor];
+    for (const [name, power] of powers) {
+      const [x, y] = unknowns.get(name)!;
+      if (power < 0 && x <= 0 && y >= 0) return [-Infinity, Infinity];
+      const ends = power % 2 === 0 && x <= 0 && y >= 0 ? [0, Math.max(x ** power, y ** power)] : [x ** power, y ** power];
+      const all = [a * ends[0]!, a * ends[1]!, b * ends[0]!, b * ends[1]!].map((z) => (z !== z ? 0 : z));
+      [a, b] = [Math.min(...all), Math.max(...all)];
+    }
+    low += a - Math.abs(a) * 1e-15;
+    high += b + Math.abs(b) * 1e-15;
+  }
+  return [low - Math.abs(low) * 1e-15, high + Math.abs(high) * 1e-15];
+}

@@ -1,0 +1,230 @@
+// Branch and prune: a box of jobs is settled when the spans reading shows that the goal holds for all of it, or when a
+// job in it really breaks the goal; else it is split, first on words, then at the numbers where the plan itself
+// turns, then in the middle, and the largest part is looked at next.
+import { roundTo } from "../../../core/number.ts";
+import type { Plan } from "../../program/plan/plan.ts";
+import { K } from "../../program/plan/op.ts";
+import { ABOVE, BELOW, NEAR, pairKey, relation } from "../../program/intervals/compare.ts";
+import { bits } from "../../program/intervals/interval-frame.ts";
+import { type Box, Runner, halves, isSingle, plainest, shareOf, volume, wholeBox } from "./box.ts";
+import { type Goal, breaks, holdsFor, placesOf } from "./goal.ts";
+import { openAsks } from "../sensitivity/open-questions.ts";
+import { type Ask, type Slice, sliceOf, comparedIn, twinsOf } from "./slice.ts";
+import type { Range } from "../../program/intervals/interval-frame.ts";
+
+export type Verdict =
+  | { readonly is: "proved" }
+  /** `job`: a value for each ask of the slice, confirmed by the values reading. */
+  | { readonly is: "broken"; readonly job: readonly number[] }
+  /** `share` of all jobs is open still; `rest` is its largest part. */
+  | { readonly is: "open"; readonly share: number; readonly rest: Box };
+
+/** A proof that can be gone on with: `advance` looks at so many boxes more. */
+export class Proof {
+  readonly goal: Goal;
+  readonly slice: Slice;
+  readonly runner: Runner;
+  verdict: Verdict;
+  looked = 0;
+  #heap: { box: Box; size: number }[] = [];
+  #seeds: readonly (readonly number[])[];
+  #tiny: { box: Box; size: number }[] = [];
+  readonly #pairs: readonly (readonly [number, number])[];
+
+  /** `examples`: jobs to try first, as a value for each ask by name. */
+  constructor(plan: Plan, goal: Goal, examples: readonly ReadonlyMap<string, number>[] = []) {
+    this.goal = goal;
+    this.slice = sliceOf(plan, placesOf(goal));
+    this.runner = new Runner(plan, this.slice, goal.want.places);
+    const whole = wholeBox(this.slice);
+    this.#pairs = pairsOf(this.slice, goal.want.places);
+    this.#heap.push({ box: whole, size: 1 });
+    this.#seeds = examples.map((example) => this.slice.asks.map((ask, i) => example.get(ask.name) ?? plainest(ask, whole.ranges[i]!)));
+    this.verdict = { is: "open", share: 1, rest: whole };
+  }
+
+  /** Nothing is left to look at: settled, or what is left is too small to be split. */
+  get over(): boolean {
+    return this.verdict.is !== "open" || this.#heap.length === 0;
+  }
+
+  /** Looks at up to `boxes` boxes more; gives whether it is over. */
+  advance(boxes: number): boolean {
+    if (this.verdict.is !== "open") return true;
+    for (const seed of this.#seeds) if (this.#try(seed)) return true;
+    this.#seeds = [];
+    for (let n = 0; n < boxes; n++) {
+      const top = this.#pop();
+      if (top === undefined) break;
+      this.looked++;
+      if (this.#settle(top.box, top.size)) return true;
+    }
+    const left = [...this.#heap, ...this.#tiny];
+    if (left.length === 0) { this.verdict = { is: "proved" }; return true; }
+    const largest = left.reduce((a, b) => (a.size >= b.size ? a : b));
+    this.verdict = { is: "open", share: Math.min(1, left.reduce((sum, one) => sum + one.size, 0)), rest: largest.box };
+    return this.#heap.length === 0;
+  }
+
+  /** True when the whole proof is settled by this box: it holds a job that breaks the goal. */
+  #settle(box: Box, size: number): boolean {
+    const spans = this.runner.box(box);
+    if (holdsFor(this.goal, spans)) return false;
+    for (const job of samples(this.slice, box)) if (this.#try(job)) return true;
+    this.runner.box(box);
+    const { at, own } = this.#nextSplit(box);
+    if (at === undefined || !own || box.ranges[at]!.words === undefined) {
+      const pair = this.#openPair(box);
+      if (pair !== undefined) {
+        // Two rules make the same comparison: each way it can come out is looked at by itself.
+        for (const how of [BELOW, NEAR, ABOVE]) this.#push({ box: { ranges: box.ranges, relations: new Map([...box.relations, [pairKey(pair[0], pair[1]), how]]) }, size: size / 3 });
+        return false;
+      }
+    }
+    const parts = at === undefined ? undefined : halves(this.slice.asks[at]!, box.ranges[at]!);
+    if (at === undefined || parts === undefined) { this.#tiny.push({ box, size }); return false; }
+    for (const part of parts) {
+      const next = { ranges: box.ranges.map((range, i) => (i === at ? part : range)), relations: box.relations };
+      this.#push({ box: next, size: (volume(this.slice, next) / volume(this.slice, box)) * size });
+    }
+    return false;
+  }
+
+  /**
+   * What to split, and whether the goal rests on it by itself. The asks that it rests on only by way of the stops come last:
+   * after the others on which a rule turns. Where a promise surely has a value, whether the job is stopped is asked only if the promise asks.
+   */
+  #nextSplit(box: Box): { readonly at: number | undefined; readonly own: boolean } {
+    const { spans } = this.runner;
+    const { want, unless, guards } = this.goal;
+    const [first, second] = want.places as readonly [number, number];
+    const kept = want.is === "kept";
+    const stopped = kept ? second : unless;
+    const places = kept ? [first] : [...guards, ...want.places];
+    const own = openAsks(this.slice, spans, places, stopped < 0 ? [] : [stopped]).filter((i) => turnsIn(this.slice.asks[i]!, box.ranges[i]!));
+    const at = chooseSplit(this.slice, box, own);
+    if (at !== undefined) return { at, own: true };
+    return { at: chooseSplit(this.slice, box, openAsks(this.slice, spans, kept && spans.flags[first] === 0 ? places : placesOf(this.goal))), own: false };
+  }
+
+  #openPair(box: Box): readonly [number, number] | undefined {
+    const { spans } = this.runner;
+    return this.#pairs.find(([a, b]) => !box.relations.has(pairKey(a, b)) && (spans.flags[a]! | spans.flags[b]!) === 0 && ![BELOW, NEAR, ABOVE].includes(relation(spans, a, b)));
+  }
+
+  #try(job: readonly number[]): boolean {
+    if (!breaks(this.goal, this.runner.job(job))) return false;
+    this.verdict = { is: "broken", job: plainer(this, job) };
+    return true;
+  }
+
+  #push(one: { box: Box; size: number }): void {
+    const heap = this.#heap;
+    let i = heap.push(one) - 1;
+    while (i > 0) {
+      const parent = (i - 1) >> 1;
+      if (heap[parent]!.size >= heap[i]!.size) break;
+      [heap[parent], heap[i]] = [heap[i]!, heap[parent]!];
+      i = parent;
+    }
+  }
+
+  #pop(): { box: Box; size: number } | undefined {
+    const heap = this.#heap;
+    const top = heap[0];
+    const last = heap.pop();
+    if (top === undefined || last === undefined || heap.length === 0) return top;
+    heap[0] = last;
+    for (let i = 0; ; ) {
+      const [left, right] = [2 * i + 1, 2 * i + 2];
+      let most = i;
+      if (left < heap.length && heap[left]!.size > heap[most]!.size) most = left;
+      if (right < heap.length && heap[right]!.size > heap[most]!.size) most = right;
+      if (most === i) break;
+      [heap[most], heap[i]] = [heap[i]!, heap[most]!];
+      i = most;
+    }
+    return top;
+  }
+}
+
+/** Pairs of values that the slice compares in two places or more; with a constant only those that the goal itself compares. */
+function pairsOf(slice: Slice, own: readonly number[]): readonly (readonly [number, number])[] {
+  const constants = twinsOf(slice);
+  const asks = new Set(slice.asks.map((ask) => ask.place));
+  const goal = new Set([...comparedIn(slice, own)]);
+  const counts = new Map<number, { readonly pair: readonly [number, number]; readonly count: number; readonly wanted: boolean }>();
+  for (const op of slice.ops) {
+    if (op.k !== K.lt && op.k !== K.le && op.k !== K.eq && op.k !== K.ne) continue;
+    const [a, b] = [constants.get(op.a) ?? op.a, constants.get(op.b) ?? op.b];
+    const fixed = constants.has(a) || constants.has(b);
+    // An answer beside a constant is split at that number anyway.
+    if (fixed && (op.k === K.eq || op.k === K.ne || asks.has(a) || asks.has(b))) continue;
+    const key = pairKey(a, b);
+    const old = counts.get(key);
+    counts.set(key, { pair: [a, b], count: (old?.count ?? 0) + 1, wanted: !fixed || (old?.wanted ?? false) || goal.has(pairKey(op.a, op.b)) });
+  }
+  return [...counts.values()].filter((one) => one.count > 1 && one.wanted).map((one) => one.pair);
+}
+
+/** A rule turns on the ask within the range: on its word, or at a number. */
+const turnsIn = (ask: Ask, range: Range): boolean => range.words !== undefined || ask.cuts.some((cut) => cut >= range.low && cut < range.high);
+
+/** Which ask to split: words first, then one at whose cuts rules turn, then the widest. Below a millionth of its resolution an ask is left alone. */
+function chooseSplit(slice: Slice, box: Box, open: readonly number[]): number | undefined {
+  let best: number | undefined;
+  let bestRank = 0;
+  for (const i of open) {
+    const ask = slice.asks[i]!;
+    const range = box.ranges[i]!;
+    if (isSingle(range)) continue;
+    const words = range.words !== undefined;
+    const hasCut = !words && turnsIn(ask, range);
+    if (!words && !hasCut && range.high - range.low < ask.resolution * 1e-6) continue;
+    const rank = (words ? 1e6 : hasCut ? 1e3 : 0) + shareOf(ask, range);
+    if (rank > bestRank) { best = i; bestRank = rank; }
+  }
+  return best;
+}
+
+/** A few jobs of a box: its plainest, and its corners all low and all high. */
+function samples(slice: Slice, box: Box): readonly (readonly number[])[] {
+  const ends = (which: "low" | "high") => box.ranges.map((range, i) => (range.words !== undefined ? (which === "low" ? bits(range.words)[0]! : bits(range.words).at(-1)!) : inside(slice, i, range[which], range)));
+  return [slice.asks.map((ask, i) => plainest(ask, box.ranges[i]!)), ends("low"), ends("high")];
+}
+
+/** A number that can be typed: on the ask's resolution where the range allows it. */
+function inside(slice: Slice, i: number, value: number, range: { readonly low: number; readonly high: number }): number {
+  const ask = slice.asks[i]!;
+  const zero = ask.unit?.zero ?? 0;
+  for (const way of ["near", "up", "down"] as const) {
+    const typed = Number(roundTo((value - zero) / (ask.unit?.factor ?? 1), ask.resolution / (ask.unit?.factor ?? 1), way).toPrecision(12)) * (ask.unit?.factor ?? 1) + zero;
+    if (typed >= range.low && typed <= range.high && typed >= ask.range.low && typed <= ask.range.high) return typed;
+  }
+  return value;
+}
+
+/** The same break with rounder numbers: each answer in turn is moved to the plainest that still breaks the goal. */
+function plainer(proof: Proof, job: readonly number[]): readonly number[] {
+  let now = [...job];
+  const breaksWith = (values: readonly number[]) => breaks(proof.goal, proof.runner.job(values));
+  for (const [i, ask] of proof.slice.asks.entries()) {
+    if (ask.range.words !== undefined) {
+      for (const word of bits(ask.range.words)) {
+        if (word === now[i]) break;
+        const next = now.map((value, j) => (j === i ? word : value));
+        if (breaksWith(next)) { now = next; break; }
+      }
+      continue;
+    }
+    const candidates = [plainest(ask, ask.range)];
+    for (let width = (ask.range.high - ask.range.low) / 2; width > ask.resolution; width /= 4) {
+      candidates.push(plainest(ask, { low: Math.max(ask.range.low, now[i]! - width), high: Math.min(ask.range.high, now[i]! + width) }));
+    }
+    for (const value of candidates) {
+      const next = now.map((old, j) => (j === i ? value : old));
+      if (breaksWith(next)) { now = next; break; }
+    }
+  }
+  return now;
+}

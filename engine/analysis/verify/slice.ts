@@ -1,0 +1,165 @@
+// The part of a plan that some places rest on: its blocks in the order of work, and the asks among them. A proof
+// looks at this part only, and stays good for as long as this part does not change.
+import type { Block, Plan } from "../../program/plan/plan.ts";
+import { type Op, K } from "../../program/plan/op.ts";
+import { CLOSE, nearly, nextDown, nextUp } from "../../../core/number.ts";
+import type { Type } from "../../../core/type.ts";
+import type { Unit } from "../../../core/unit.ts";
+import { pairKey } from "../../program/intervals/compare.ts";
+import { type Range } from "../../program/intervals/interval-frame.ts";
+
+export interface Slice {
+  /** Without the asks: their values are set from outside. */
+  readonly blocks: readonly Block[];
+  readonly ops: readonly Op[];
+  readonly asks: readonly Ask[];
+}
+
+export interface Ask {
+  readonly name: string;
+  readonly place: number;
+  readonly block: Block;
+  readonly type: Type;
+  readonly unit: Unit | undefined;
+  /** All that may be answered. */
+  readonly range: Range;
+  /** In SI; a ten-thousandth of the range where the book names none. */
+  readonly resolution: number;
+  /** Where a rule of the slice turns on this answer alone: `below` belongs to the left, the next double to the right. */
+  readonly cuts: readonly number[];
+}
+
+const makers = new WeakMap<Plan, Map<number, Block>>();
+
+function makersOf(plan: Plan): ReadonlyMap<number, Block> {
+  const known = makers.get(plan);
+  if (known !== undefined) return known;
+  const made = new Map<number, Block>();
+  for (const block of plan.blocks) {
+    for (const place of block.writes) made.set(place, block);
+    for (const place of block.outputs) made.set(place, block);
+  }
+  makers.set(plan, made);
+  return made;
+}
+
+export function sliceOf(plan: Plan, places: readonly number[]): Slice {
+  const made = makersOf(plan);
+  const wanted = new Set<Block>();
+  const stack = places.flatMap((place) => made.get(place) ?? []);
+  for (let block = stack.pop(); block !== undefined; block = stack.pop()) {
+    if (wanted.has(block)) continue;
+    wanted.add(block);
+    if (block.entry.statement?.body.keyword === "ask") continue;
+    for (const input of block.inputs) {
+      const next = made.get(input);
+      if (next !== undefined) stack.push(next);
+    }
+  }
+  const inOrder = plan.blocks.filter((block) => wanted.has(block));
+  const blocks = inOrder.filter((block) => block.entry.statement?.body.keyword !== "ask");
+  const ops = blocks.flatMap((block) => [...block.ops]);
+  const asks = inOrder.filter((block) => block.entry.statement?.body.keyword === "ask").flatMap((block) => askOf(plan, block, ops, blocks) ?? []);
+  return { blocks, ops, asks };
+}
+
+/** Two slices are one if this holds: the same operations over the same asks. */
+export const sameSlice = (a: Slice, b: Slice): boolean =>
+  a.blocks.length === b.blocks.length && a.asks.length === b.asks.length && a.blocks.every((block, i) => block.ops === b.blocks[i]!.ops && block.constants === b.blocks[i]!.constants)
+  && a.asks.every((ask, i) => ask.name === b.asks[i]!.name && ask.place === b.asks[i]!.place && ask.range.low === b.asks[i]!.range.low && ask.range.high === b.asks[i]!.range.high && ask.range.words === b.asks[i]!.range.words);
+
+export function askOf(plan: Plan, block: Block, ops: readonly Op[], blocks: readonly Block[]): Ask | undefined {
+  const { signature, ask } = block.entry.checked;
+  const name = block.entry.statement.name?.text;
+  const place = block.outputs[0];
+  if (signature === undefined || ask === undefined || name === undefined || place === undefined) return undefined;
+  const { type, unit } = signature;
+  const count = type.is === "kind" ? type.words.length : type.is === "yes-no" ? 2 : 0;
+  const range: Range = count > 0 ? { low: 0, high: count - 1, ...(count <= 31 ? { words: count === 31 ? 0x7fffffff : (1 << count) - 1 } : {}) } : { low: Math.min(ask.low, ask.high), high: Math.max(ask.low, ask.high) };
+  const resolution = ask.resolution ?? (count > 0 || type.is === "count" ? 1 : (range.high - range.low) / 10_000);
+  void plan;
+  return { name, place, block, type, unit, range, resolution, cuts: count > 0 ? [] : cutsOf(place, ops, blocks, range) };
+}
+
+/** Ends of chart rows, of bands and of comparisons with a constant, inside the range, rising. */
+function cutsOf(place: number, ops: readonly Op[], blocks: readonly Block[], range: Range): readonly number[] {
+  const constants = new Map(blocks.flatMap((block) => block.constants.map(({ place, value }) => [place, value] as const)));
+  // A dial is a copy of its number.
+  for (const op of ops) if (op.k === K.copy && constants.has(op.a)) constants.set(op.d, constants.get(op.a)!);
+  const found = new Set<number>();
+  const around = (value: number | undefined) => {
+    if (value === undefined) return;
+    found.add(nextDown(edge(value, -1))).add(edge(value, 1));
+  };
+  for (const op of ops) {
+    switch (op.k) {
+      case K.pick: case K.keep: {
+        const table = op.k === K.pick ? op.x : op.x.pick;
+        table.conditions.forEach((condition, c) => {
+          if (condition !== place) return;
+          for (const sides of table.rows) {
+            const side = sides[c]!;
+            if (side === "any" || side.is === "words") continue;
+            for (const one of side.stretches) found.add(nextDown(one.from)).add(one.to);
+          }
+        });
+        break;
+      }
+      case K.between: {
+        op.x.axes.forEach((axis, i) => { if (axis === place) for (const group of op.x.groups) for (const at of i === 0 ? group.xs : group.ys) around(at); });
+        break;
+      }
+      case K.lt: case K.le: case K.eq: case K.ne: case K.max: case K.min: {
+        if (op.a === place) around(constants.get(op.b));
+        if (op.b === place) around(constants.get(op.a));
+        break;
+      }
+      case K.band: {
+        if (op.a === place) { around(constants.get(op.b)); around(constants.get(op.c)); }
+        break;
+      }
+      case K.add: case K.sub: case K.mul: case K.div: case K.pow: case K.neg: case K.fn: case K.round: case K.and: case K.or: case K.not:
+      case K.select: case K.known: case K.words: case K.rowValue: case K.leftCount: case K.leftFirst: case K.leftAmong: case K.list: case K.gather: case K.copy: case K.before:
+        break;
+    }
+  }
+  return [...found].filter((x) => x >= range.low && nextUp(x) <= range.high).sort((a, b) => a - b);
+}
+
+/** The last double that counts as equal to the value, below it or above it. */
+function edge(value: number, way: -1 | 1): number {
+  const on = way < 0 ? nextDown : nextUp;
+  const back = way < 0 ? nextUp : nextDown;
+  let at = value + way * CLOSE * Math.abs(value);
+  while (!nearly(at, value)) at = back(at);
+  while (nearly(on(at), value)) at = on(at);
+  return at;
+}
+
+/** Pairs compared in the statements that write these places, where at least one side is worked out: writing those out can show more than their spans do. */
+export function comparedIn(slice: Slice, places: readonly number[]): ReadonlySet<number> {
+  const given = new Set([...slice.asks.map((ask) => ask.place), ...slice.blocks.flatMap((block) => block.constants.map(({ place }) => place))]);
+  const pairs = new Set<number>();
+  for (const block of slice.blocks) {
+    if (!places.some((place) => block.writes.includes(place))) continue;
+    for (const op of block.ops) if ((op.k === K.lt || op.k === K.le || op.k === K.eq || op.k === K.ne) && !(given.has(op.a) && given.has(op.b))) pairs.add(pairKey(op.a, op.b));
+  }
+  return pairs;
+}
+
+const twins = new WeakMap<Slice, ReadonlyMap<number, number>>();
+
+/** Constants of the slice: each place to the first that holds the same value. */
+export function twinsOf(slice: Slice): ReadonlyMap<number, number> {
+  const known = twins.get(slice);
+  if (known !== undefined) return known;
+  const first = new Map<number, number>();
+  const made = new Map<number, number>();
+  for (const block of slice.blocks) for (const { place, value } of block.constants) {
+    const twin = first.get(value) ?? place;
+    first.set(value, twin);
+    made.set(place, twin);
+  }
+  twins.set(slice, made);
+  return made;
+}

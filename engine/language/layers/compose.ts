@@ -1,0 +1,135 @@
+// Puts a book together from its own text and the texts that it stands on: books that it uses, and the book that it
+// amends, which may itself stand on others. What comes out is one list of statements in the order of the whole.
+import type { Span } from "../../../core/span.ts";
+import { parseStatement } from "../syntax/parse.ts";
+import { type Piece, splitBook } from "../syntax/split.ts";
+import type { Fault, Statement } from "../syntax/tree.ts";
+import { type Stand, fingerprint } from "./content-hash.ts";
+import { type Item, type Origin, embedded, meant } from "./item.ts";
+import { layOver } from "./layer.ts";
+import { findBook, headOf } from "./book-list.ts";
+
+export interface Under {
+  readonly name: string;
+  readonly edition: number | undefined;
+  readonly text: string;
+  /** Where the text begins in the whole, behind the book's own. */
+  readonly start: number;
+  readonly as: "used" | "amended";
+}
+
+export interface Composition {
+  readonly name: string;
+  readonly text: string;
+  readonly items: readonly Item[];
+  readonly under: readonly Under[];
+  /** Books that the own text names, each with its own composition. */
+  readonly direct: readonly { readonly start: number; readonly of: Composition }[];
+  readonly stands: readonly Stand[];
+  /** Books that it or those underneath name and that cannot be read, as findings tell it. */
+  readonly lacking: readonly { readonly code: string; readonly facts: Readonly<Record<string, unknown>>; readonly reason: string }[];
+  /** What layers of this book have left out, by key, and where that is said. */
+  readonly dropped: ReadonlyMap<string, { readonly layer: string; readonly at: Span }>;
+}
+
+/** Books on books deeper than this are refused. */
+export const DEEPEST_CHAIN = 12;
+/** And one book brings in no more than this many, however they stand on one another. */
+export const MOST_BOOKS = 100;
+
+interface Way {
+  /** Texts above, which would be a circle if they came again. */
+  readonly texts: readonly string[];
+  readonly left: { books: number };
+}
+
+/** Whether the statements name another book, or say what only a layer can. */
+export const standsOnOthers = (statements: readonly Statement[]): boolean => statements.some(({ body, instead, clauses }) =>
+  body.keyword === "use" || body.keyword === "drop" || body.keyword === "add" || instead !== undefined || clauses.after !== undefined || (body.keyword === "book" && body.amends !== undefined));
+
+/** The whole text: the own one, and those underneath from where they begin. */
+export const wholeOf = (text: string, under: readonly Under[]): string => [text, ...under.map((one) => one.text)].join("\n");
+
+export function compose(text: string, pieces: readonly Piece[], statements: readonly Statement[], shelf: readonly string[], way: Way = { texts: [], left: { books: MOST_BOOKS } }): Composition {
+  const name = headOf(text)?.name ?? "";
+  const own: Origin = { layer: name, own: true };
+  const under: Under[] = [];
+  const direct: { start: number; of: Composition }[] = [];
+  const stands: Stand[] = [];
+  const lacking: { code: string; facts: Readonly<Record<string, unknown>>; reason: string }[] = [];
+  const faults = new Map<number, Fault[]>();
+  const withheld = new Map<number, string>();
+  let next = text.length + 1;
+
+  const fetched = (at: number, wanted: string, edition: number | undefined, place: Span, as: Under["as"]): { of: Composition; start: number } | undefined => {
+    const tell = (code: string, facts: Readonly<Record<string, unknown>>) => faults.set(at, [...(faults.get(at) ?? []), { code, at: place, facts: { name: wanted, edition, as, ...facts } }]);
+    const hold = (code: string, facts: Readonly<Record<string, unknown>>, reason: string) => {
+      tell(code, facts);
+      withheld.set(at, reason);
+      lacking.push({ code, facts: { name: wanted, edition, as, by: name, ...facts }, reason });
+    };
+    const refuse = (code: string, facts: Record<string, unknown>, reason: string) => {
+      hold(code, facts, reason);
+      stands.push({ name: wanted, edition, fingerprint: "" });
+      return undefined;
+    };
+    const found = findBook(shelf.filter((one) => one !== text), wanted, edition);
+    if (found === undefined) {
+      const circle = wanted === name;
+      return refuse(circle ? "use/circle" : "use/missing", { way: [name, wanted] }, circle ? `${wanted} stands on itself` : `the book ${wanted} that it ${as === "used" ? "uses" : "amends"} is not at hand`);
+    }
+    if (way.texts.includes(found.text)) return refuse("use/circle", { way: [...way.texts.map((one) => headOf(one)?.name ?? ""), name, wanted] }, `${wanted} stands on itself`);
+    if (way.texts.length + 1 >= DEEPEST_CHAIN || --way.left.books < 0) return refuse("use/deep", { most: DEEPEST_CHAIN }, "more books stand on one another than are read");
+    if (found.moved !== undefined) tell("use/edition", { has: found.edition, moved: found.moved });
+    const of = composeText(found.text, shelf, { texts: [...way.texts, text], left: way.left });
+    // What a book underneath lacks is lacking here.
+    for (const one of of.lacking.slice(0, 4)) hold(one.code, one.facts, one.reason);
+    const start = next;
+    under.push({ name: wanted, edition: found.edition, text: found.text, start, as }, ...of.under.map((one) => ({ ...one, start: one.start + start })));
+    direct.push({ start, of });
+    next = start + wholeLength(of) + 1;
+    stands.push({ name: wanted, edition: found.edition, fingerprint: fingerprint(found.text, of.stands) });
+    return { of, start };
+  };
+
+  let base: { of: Composition; start: number } | undefined;
+  let isLayer = false;
+  const brought = new Map<number, readonly Item[]>();
+  for (const [i, { body, name: word }] of statements.entries()) {
+    if (body.keyword === "book" && body.amends !== undefined && !isLayer) {
+      isLayer = true;
+      base = fetched(i, body.amends.name.text, body.amends.edition, body.amends.name.at, "amended");
+    } else if (body.keyword === "use" && word !== undefined) {
+      const used = fetched(i, word.text, body.edition, word.at, "used");
+      if (used !== undefined) brought.set(i, used.of.items.filter((item) => BROUGHT.has(meant(item.statement))).map((item) => bringing(embedded(item, used.start), pieces[i]!.at.start)));
+    }
+  }
+
+  const items = statements.map((statement, i): Item => ({ piece: pieces[i]!, statement, from: withheld.has(i) ? { ...own, withholds: withheld.get(i)! } : own, faults: faults.get(i) ?? [] }));
+  const ground = base === undefined ? undefined : base.of.items.filter((item) => !SPENT.has(item.statement.body.keyword)).map((item) => embedded(item, base.start));
+  const before = new Map([...(base?.of.dropped ?? [])].map(([key, one]) => [key, { ...one, at: { start: one.at.start + base!.start, end: one.at.end + base!.start } }]));
+  const laid = layOver(items, ground, brought, isLayer, before);
+  return { name, text, items: laid.items, under, direct, lacking, stands: unique(stands, direct), dropped: laid.dropped };
+}
+
+/** What a used book gives away; its work, its promises and its examples stay at home. */
+const BROUGHT = new Set(["kind", "dial", "formula", "figure", "chart", "list", "ask"]);
+
+const bringing = (item: Item, by: number): Item => ({ ...item, from: { ...item.from, brought: by } });
+
+/** Statements that have had their effect where they stand. */
+const SPENT = new Set(["book", "use", "drop", "add"]);
+
+const wholeLength = (of: Composition): number => of.under.reduce((sum, one) => sum + 1 + one.text.length, of.text.length);
+
+function composeText(text: string, shelf: readonly string[], way: Way): Composition {
+  const pieces = splitBook(text);
+  const statements = pieces.map((piece) => parseStatement(piece.text));
+  return compose(text, pieces, statements, shelf, way);
+}
+
+/** The books named, then those that they stand on, each once. */
+function unique(stands: readonly Stand[], direct: Composition["direct"]): readonly Stand[] {
+  const all = [...stands, ...direct.flatMap((one) => one.of.stands)];
+  return all.filter((one, i) => all.findIndex((other) => other.name === one.name && other.edition === one.edition && other.fingerprint === one.fingerprint) === i);
+}

@@ -1,0 +1,454 @@
+// The grammar of rules: expressions, bands, literals and names, one rule a construct, building the tree as it reads.
+// What stands around them, clauses and the heads of statements, is in grammar.ts.
+import { EmbeddedActionsParser, type IToken, type TokenType, tokenMatcher } from "chevrotain";
+import type { Span } from "../../../core/span.ts";
+import * as T from "./tokens.ts";
+import type { Band, BinaryOp, Case, Expr, Gather, Insert, QuantityPart, Text, UnitText, Word } from "./tree.ts";
+
+const UNIT_TOKENS: readonly TokenType[] = [T.Name, T.SlashUnit, T.DegreeUnit, T.PowerUnit, T.Percent];
+
+/** Not to be used by itself: what extends it says when all rules are there. */
+export class RuleGrammar extends EmbeddedActionsParser {
+  /** Text that the tokens were cut from; line breaks in it part `4` from a column named on the next line. */
+  source = "";
+  /** Texts met on the way, to be cut and filled when the statement is done: the parser cannot be entered twice. */
+  texts: { readonly image: string; readonly offset: number; readonly pieces: (string | Insert)[] }[] = [];
+
+  constructor() {
+    super([...T.ALL_TOKENS], { recoveryEnabled: false, maxLookahead: 2, skipValidations: false });
+  }
+
+  // ───────────── rules, loosest binding first ─────────────
+
+  rule = this.RULE("rule", (): Expr => {
+    const first = this.SUBRULE(this.either);
+    const cases: Case[] = [];
+    let otherwise: Expr | undefined;
+    this.OPTION(() => {
+      this.CONSUME(T.If);
+      cases.push({ value: first, when: this.SUBRULE2(this.either) });
+      this.MANY(() => {
+        this.CONSUME(T.Comma);
+        this.OR([
+          { ALT: () => { this.CONSUME(T.Otherwise); otherwise = this.SUBRULE3(this.either); } },
+          { ALT: () => {
+            const value = this.SUBRULE4(this.either);
+            this.CONSUME2(T.If);
+            cases.push({ value, when: this.SUBRULE5(this.either) });
+          } },
+        ]);
+      });
+    });
+    return this.ACTION(() => cases.length === 0 ? first : { is: "choose", at: { start: first.at.start, end: (otherwise ?? cases.at(-1)!.when).at.end }, cases, ...(otherwise ? { otherwise } : {}) });
+  });
+
+  // Few rules stand between a bracket and the next one inside it, because each costs a good many frames of the stack:
+  // operators that bind differently are read as one flat row and put together by `climb`.
+
+  either = this.RULE("either", (): Expr => {
+    const parts: Expr[] = [this.SUBRULE(this.comparison)];
+    const ops: IToken[] = [];
+    this.MANY(() => {
+      ops.push(this.OR([{ ALT: () => this.CONSUME(T.And) }, { ALT: () => this.CONSUME(T.Or) }]));
+      parts.push(this.SUBRULE2(this.comparison));
+    });
+    return this.ACTION(() => climb(parts, ops));
+  });
+
+  comparison = this.RULE("comparison", (): Expr => {
+    const nots: IToken[] = [];
+    this.MANY(() => { nots.push(this.CONSUME(T.Not)); });
+    const left = this.SUBRULE(this.rounded);
+    let whole = left;
+    this.OPTION(() => {
+      this.OR([
+        { ALT: () => {
+          const op = this.OR2([
+            { ALT: () => this.CONSUME(T.Less) }, { ALT: () => this.CONSUME(T.AtMost) },
+            { ALT: () => this.CONSUME(T.More) }, { ALT: () => this.CONSUME(T.AtLeast) },
+          ]);
+          const right = this.SUBRULE2(this.rounded);
+          whole = this.ACTION(() => binary(op.image as BinaryOp, op, left, right));
+        } },
+        { ALT: () => { whole = this.SUBRULE(this.isTail, { ARGS: [left] }); } },
+      ]);
+    });
+    return this.ACTION(() => nots.reduceRight<Expr>((of, not) => ({ is: "not", at: { start: not.startOffset, end: of.at.end }, of }), whole));
+  });
+
+  isTail = this.RULE("isTail", (of: Expr): Expr => {
+    const word = this.OR([{ ALT: () => this.CONSUME(T.Is) }, { ALT: () => this.CONSUME(T.IsNot) }]);
+    const not = word.tokenType === T.IsNot;
+    let whole: Expr = of;
+    this.OR2([
+      { ALT: () => {
+        this.CONSUME(T.OneOf);
+        const items: Expr[] = [this.SUBRULE(this.item)];
+        this.MANY({
+          GATE: () => this.itemFollows(),
+          DEF: () => { this.CONSUME(T.Comma); items.push(this.SUBRULE2(this.item)); },
+        });
+        whole = this.ACTION(() => ({ is: "one-of", at: { start: of.at.start, end: items.at(-1)!.at.end }, of, items, not }));
+      } },
+      { GATE: () => this.LA(1).tokenType === T.Known && this.endsAfterKnown(), ALT: () => {
+        const known = this.CONSUME(T.Known);
+        whole = this.ACTION(() => ({ is: "known", at: { start: of.at.start, end: end(known) }, of, not }));
+      } },
+      { GATE: () => this.LA(1).tokenType === T.Among, ALT: () => {
+        this.CONSUME(T.Among);
+        const chart = this.SUBRULE(this.name);
+        whole = this.ACTION(() => ({ is: "among", at: { start: of.at.start, end: chart.at.end }, of, chart, not }));
+      } },
+      { ALT: () => {
+        const band = this.SUBRULE(this.band);
+        whole = this.ACTION(() => {
+          const at = { start: of.at.start, end: band.at.end };
+          if (band.low !== undefined && band.low === band.high) return { is: "binary", at, op: not ? "is not" : "is", opAt: spanOf(word), left: of, right: band.low };
+          return { is: "in-band", at, of, band, not };
+        });
+      } },
+    ]);
+    return whole;
+  });
+
+  /** A band, or a single value as a point. */
+  band = this.RULE("band", (): Band => {
+    let low: Expr | undefined;
+    let high: Expr | undefined;
+    let lowIn = true;
+    let highIn = true;
+    const from = this.LA(1);
+    this.OR([
+      { ALT: () => { this.CONSUME(T.AnyWord); } },
+      { ALT: () => { this.CONSUME(T.Under); highIn = false; high = this.SUBRULE(this.rounded); } },
+      { ALT: () => { this.CONSUME(T.UpTo); high = this.SUBRULE2(this.rounded); } },
+      { ALT: () => {
+        this.CONSUME(T.Over);
+        lowIn = false;
+        low = this.SUBRULE3(this.rounded);
+        this.OPTION(() => {
+          this.CONSUME(T.To);
+          this.OPTION2(() => { this.CONSUME2(T.Under); highIn = false; });
+          high = this.SUBRULE4(this.rounded);
+        });
+      } },
+      { ALT: () => {
+        low = this.SUBRULE5(this.rounded);
+        this.ACTION(() => { high = low; });
+        this.OPTION3(() => this.OR2([
+          { ALT: () => { this.CONSUME(T.AndOver); high = undefined; } },
+          { ALT: () => {
+            this.CONSUME2(T.To);
+            this.OPTION4(() => { this.CONSUME3(T.Under); highIn = false; });
+            high = this.SUBRULE6(this.rounded);
+          } },
+        ]));
+      } },
+    ]);
+    return this.ACTION(() => ({ at: { start: from.startOffset, end: end(this.LA(0)) }, ...(low ? { low } : {}), lowIn, ...(high ? { high } : {}), highIn }));
+  });
+
+  rounded = this.RULE("rounded", (): Expr => {
+    const parts: Expr[] = [this.SUBRULE(this.signed)];
+    const ops: IToken[] = [];
+    this.MANY(() => {
+      ops.push(this.OR([
+        { ALT: () => this.CONSUME(T.RunOutAt) }, { ALT: () => this.CONSUME(T.PairedAt) }, { ALT: () => this.CONSUME(T.Plus) }, { ALT: () => this.CONSUME(T.Minus) },
+        { ALT: () => this.CONSUME(T.Star) }, { ALT: () => this.CONSUME(T.Slash) }, { ALT: () => this.CONSUME(T.Of) },
+      ]));
+      parts.push(this.SUBRULE2(this.signed));
+    });
+    let of = this.ACTION(() => climb(parts, ops));
+    this.MANY2(() => {
+      const way = this.OR2([
+        { ALT: () => this.CONSUME(T.RoundedUp) }, { ALT: () => this.CONSUME(T.RoundedDown) }, { ALT: () => this.CONSUME(T.RoundedNear) },
+      ]);
+      const to: Expr | "whole" = this.OR3<Expr | "whole">([
+        { GATE: () => this.LA(1).tokenType === T.Whole, ALT: () => { this.CONSUME(T.Whole); return "whole"; } },
+        { ALT: () => this.SUBRULE(this.primary) },
+      ]);
+      of = this.ACTION((): Expr => ({
+        is: "round", at: { start: of.at.start, end: end(this.LA(0)) }, of, to,
+        way: way.tokenType === T.RoundedUp ? "up" : way.tokenType === T.RoundedDown ? "down" : "near",
+      }));
+    });
+    return of;
+  });
+
+  /** Powers, which bind from the right, and the signs before them. */
+  signed = this.RULE("signed", (): Expr => {
+    const signs: IToken[] = [];
+    this.MANY(() => { signs.push(this.CONSUME(T.Minus)); });
+    const chain: Expr[] = [this.SUBRULE(this.primary)];
+    const ops: IToken[] = [];
+    this.MANY2(() => {
+      ops.push(this.CONSUME(T.Caret));
+      const inner: IToken[] = [];
+      this.MANY3(() => { inner.push(this.CONSUME2(T.Minus)); });
+      const base = this.SUBRULE2(this.primary);
+      this.ACTION(() => chain.push(inner.reduceRight<Expr>(negate, base)));
+    });
+    return this.ACTION(() => {
+      let right = chain.at(-1)!;
+      for (let i = chain.length - 2; i >= 0; i--) right = binary("^", ops[i]!, chain[i]!, right);
+      return signs.reduceRight<Expr>(negate, right);
+    });
+  });
+
+  primary = this.RULE("primary", (): Expr => {
+    let made!: Expr;
+    this.OR([
+      { ALT: () => { made = this.SUBRULE(this.literal); } },
+      { ALT: () => { made = this.SUBRULE(this.gathered); } },
+      { ALT: () => {
+        const name = this.SUBRULE(this.name);
+        let field: Word | undefined;
+        let args: Expr[] | undefined;
+        let above = false;
+        this.OPTION(() => this.OR2([
+          { GATE: () => this.LA(1).tokenType === T.Before && this.sameLine(), ALT: () => { this.CONSUME(T.Before); above = true; } },
+          { ALT: () => { this.CONSUME(T.Dot); field = this.SUBRULE2(this.name); } },
+          { ALT: () => {
+            this.CONSUME2(T.Open);
+            args = [];
+            this.OPTION2(() => {
+              const first = this.SUBRULE(this.either);
+              this.ACTION(() => args!.push(first));
+              this.MANY(() => { this.CONSUME(T.Comma); const arg = this.SUBRULE2(this.either); this.ACTION(() => args!.push(arg)); });
+            });
+            this.CONSUME2(T.Close);
+            this.OPTION3(() => { this.CONSUME2(T.Dot); field = this.SUBRULE3(this.name); });
+          } },
+        ]));
+        this.ACTION(() => {
+          const at = { start: name.at.start, end: end(this.LA(0)) };
+          made = above ? { is: "before", at, name } : args !== undefined ? { is: "call", at, name, args, ...(field ? { field } : {}) } : { is: "name", at, name: name.text, ...(field ? { field } : {}) };
+        });
+      } },
+      { ALT: () => {
+        const open = this.CONSUME(T.Open);
+        const inner = this.SUBRULE(this.rule);
+        const close = this.CONSUME(T.Close);
+        made = this.ACTION(() => ({ ...inner, at: { start: open.startOffset, end: end(close) } }));
+      } },
+    ]);
+    this.OPTION4(() => {
+      this.CONSUME(T.CountedIn);
+      const unit = this.SUBRULE(this.unit);
+      const of = made;
+      made = this.ACTION(() => ({ is: "counted", at: { start: of.at.start, end: unit.at.end }, of, unit }));
+    });
+    return made;
+  });
+
+  literal = this.RULE("literal", (): Expr => {
+    let made!: Expr;
+    this.OR([
+      { ALT: () => { made = this.SUBRULE(this.amount); } },
+      { ALT: () => {
+        const ratio = this.CONSUME(T.Ratio);
+        let by: "mass" | "volume" | undefined;
+        this.OPTION(() => this.OR2([
+          { ALT: () => { this.CONSUME(T.ByMass); by = "mass"; } },
+          { ALT: () => { this.CONSUME(T.ByVolume); by = "volume"; } },
+        ]));
+        made = this.ACTION((): Expr => {
+          const [first, second] = ratio.image.split(":").map(Number) as [number, number];
+          const at = { start: ratio.startOffset, end: end(this.LA(0)) };
+          return by === undefined ? { is: "taper", at, thickness: first, run: second } : { is: "mix", at, first, second, by };
+        });
+      } },
+      { ALT: () => { const word = this.CONSUME(T.Yes); made = this.ACTION(() => ({ is: "truth", at: spanOf(word), value: true })); } },
+      { ALT: () => { const word = this.CONSUME(T.No); made = this.ACTION(() => ({ is: "truth", at: spanOf(word), value: false })); } },
+      { ALT: () => { const text = this.SUBRULE(this.text); made = this.ACTION(() => ({ is: "text", at: text.at, text })); } },
+    ]);
+    return made;
+  });
+
+  /** A number, or a quantity of one part or several: `1 h 30 min`. */
+  amount = this.RULE("amount", (): Expr => {
+    const first = this.SUBRULE(this.number);
+    const parts: QuantityPart[] = [];
+    this.OPTION({
+      GATE: () => this.unitFollows(),
+      DEF: () => {
+        const unit = this.SUBRULE(this.unit);
+        this.ACTION(() => parts.push({ value: first.value, unit }));
+        this.MANY({
+          GATE: () => this.sameLine(),
+          DEF: () => {
+            const more = this.SUBRULE2(this.number);
+            const moreUnit = this.SUBRULE2(this.unit);
+            this.ACTION(() => parts.push({ value: more.value, unit: moreUnit }));
+          },
+        });
+      },
+    });
+    return this.ACTION((): Expr => parts.length === 0
+      ? { is: "number", at: first.at, value: first.value }
+      : { is: "quantity", at: { start: first.at.start, end: parts.at(-1)!.unit.at.end }, parts });
+  });
+
+  number = this.RULE("number", (): { at: Span; value: number } => {
+    const token = this.OR([
+      { ALT: () => this.CONSUME(T.Mixed) }, { ALT: () => this.CONSUME(T.Fraction) }, { ALT: () => this.CONSUME(T.NumberToken) },
+    ]);
+    return this.ACTION(() => ({ at: spanOf(token), value: readNumber(token.image) }));
+  });
+
+  unit = this.RULE("unit", (): UnitText => {
+    const token = this.OR([
+      { ALT: () => this.CONSUME(T.Name) }, { ALT: () => this.CONSUME(T.SlashUnit) }, { ALT: () => this.CONSUME(T.DegreeUnit) },
+      { ALT: () => this.CONSUME(T.PowerUnit) }, { ALT: () => this.CONSUME(T.Percent) },
+    ]);
+    let apart = false;
+    let by: "mass" | "volume" | undefined;
+    this.OPTION(() => this.OR2([
+      { ALT: () => { this.CONSUME(T.Apart); apart = true; } },
+      { ALT: () => { this.CONSUME(T.ByMass); by = "mass"; } },
+      { ALT: () => { this.CONSUME(T.ByVolume); by = "volume"; } },
+    ]));
+    return this.ACTION(() => ({ at: { start: token.startOffset, end: end(this.LA(0)) }, text: token.image, apart, ...(by ? { by } : {}) }));
+  });
+
+  text = this.RULE("text", (): Text => {
+    const token = this.CONSUME(T.TextToken);
+    return this.ACTION(() => {
+      const pieces: (string | Insert)[] = [];
+      this.texts.push({ image: token.image, offset: token.startOffset, pieces });
+      return { at: spanOf(token), pieces };
+    });
+  });
+
+  gathered = this.RULE("gathered", (): Expr => {
+    const word = this.OR([
+      { ALT: () => this.CONSUME(T.SumOf) }, { ALT: () => this.CONSUME(T.LargestOf) }, { ALT: () => this.CONSUME(T.SmallestOf) },
+      { ALT: () => this.CONSUME(T.CountOf) }, { ALT: () => this.CONSUME(T.FirstOf) }, { ALT: () => this.CONSUME(T.LastOf) },
+    ]);
+    const from = this.SUBRULE(this.name);
+    let field: Word | undefined;
+    this.OPTION(() => {
+      this.CONSUME(T.Dot);
+      // Of the steps there are `takes` and `waits`, which are no names anywhere else.
+      field = this.OR2([
+        { ALT: () => this.SUBRULE2(this.name) },
+        { ALT: () => { const word = this.CONSUME(T.Takes); return this.ACTION(() => ({ at: spanOf(word), text: word.image })); } },
+        { ALT: () => { const word = this.CONSUME(T.Waits); return this.ACTION(() => ({ at: spanOf(word), text: word.image })); } },
+      ]);
+    });
+    return this.ACTION((): Expr => ({
+      is: "gather", at: { start: word.startOffset, end: (field ?? from).at.end }, what: word.image.split(/\s/)[0] as Gather, from, ...(field ? { field } : {}),
+    }));
+  });
+
+  name = this.RULE("name", (): Word => {
+    const token = this.CONSUME(T.Name);
+    return this.ACTION(() => ({ at: spanOf(token), text: token.image }));
+  });
+
+  /** One word or amount of `is one of`. */
+  item = this.RULE("item", (): Expr => {
+    let made!: Expr;
+    this.OR([
+      { ALT: () => { made = this.SUBRULE(this.signedLiteral); } },
+      { ALT: () => { const word = this.SUBRULE(this.name); made = this.ACTION(() => ({ is: "name", at: word.at, name: word.text })); } },
+    ]);
+    return made;
+  });
+
+  signedLiteral = this.RULE("signedLiteral", (): Expr => {
+    const signs: IToken[] = [];
+    this.MANY(() => { signs.push(this.CONSUME(T.Minus)); });
+    const inner = this.SUBRULE(this.literal);
+    return this.ACTION(() => signs.reduceRight<Expr>(negate, inner));
+  });
+
+  // ───────────── looking ahead ─────────────
+
+  /** A number and the name after it are a quantity only on one line: a list's next column starts a line. */
+  protected unitFollows(): boolean {
+    return UNIT_TOKENS.some((type) => tokenMatcher(this.LA(1), type)) && this.sameLine();
+  }
+
+  protected sameLine(): boolean {
+    const [before, next] = [this.LA(0), this.LA(1)];
+    if (next.startOffset === undefined || Number.isNaN(next.startOffset)) return false;
+    return !this.source.slice(end(before), next.startOffset).includes("\n");
+  }
+
+  protected endsAfterKnown(): boolean {
+    const next = this.LA(2).tokenType;
+    return next !== T.Dot && next !== T.Open && next !== T.To && next !== T.AndOver;
+  }
+
+  /**
+   * Whether the comma here goes on with `is one of`, or parts two alternatives: in
+   * `a if d is one of x, y, b if …` the item before `if` begins the next alternative.
+   */
+  protected itemFollows(): boolean {
+    let i = 2;
+    while (this.LA(i).tokenType === T.Minus) i++;
+    const first = this.LA(i).tokenType;
+    if (first === T.NumberToken || first === T.Fraction || first === T.Mixed) {
+      i++;
+      while (UNIT_TOKENS.some((type) => tokenMatcher(this.LA(i), type)) || AMOUNT_TAIL.has(this.LA(i).tokenType)) i++;
+    } else if (first === T.Ratio) {
+      i++;
+      if (this.LA(i).tokenType === T.ByMass || this.LA(i).tokenType === T.ByVolume) i++;
+    } else if (tokenMatcher(this.LA(i), T.Name) || first === T.Yes || first === T.No || first === T.TextToken) {
+      i++;
+    } else {
+      return false;
+    }
+    return !GOES_ON.has(this.LA(i).tokenType);
+  }
+}
+
+const AMOUNT_TAIL = new Set<TokenType>([T.Apart, T.ByMass, T.ByVolume, T.NumberToken, T.Fraction, T.Mixed]);
+const GOES_ON = new Set<TokenType>([T.If, T.Dot, T.Open, T.Plus, T.Minus, T.Star, T.Slash, T.Caret, T.Of, T.RunOutAt, T.PairedAt, T.RoundedUp, T.RoundedDown, T.RoundedNear, T.Less, T.More, T.AtMost, T.AtLeast, T.Is, T.IsNot]);
+export const end = (token: IToken): number => token.startOffset + token.image.length;
+export const spanOf = (token: IToken): Span => ({ start: token.startOffset, end: end(token) });
+
+const binary = (op: BinaryOp, token: IToken, left: Expr, right: Expr): Expr =>
+  ({ is: "binary", at: { start: left.at.start, end: right.at.end }, op, opAt: spanOf(token), left, right });
+
+/** How tightly the operators of one flat row bind. */
+const TIGHT = new Map<TokenType, number>([
+  [T.Or, 1], [T.And, 2], [T.RunOutAt, 3], [T.PairedAt, 3], [T.Plus, 4], [T.Minus, 4], [T.Star, 5], [T.Slash, 5], [T.Of, 5],
+]);
+
+const OPERATORS = new Map<TokenType, BinaryOp>([
+  [T.Or, "or"], [T.And, "and"], [T.RunOutAt, "run out at"], [T.PairedAt, "paired at"], [T.Plus, "+"], [T.Minus, "-"], [T.Star, "*"], [T.Slash, "/"], [T.Of, "of"],
+]);
+
+/** Puts a flat row of parts and operators together: the tighter first, equals from the left. */
+function climb(parts: readonly Expr[], ops: readonly IToken[]): Expr {
+  const out: Expr[] = [parts[0]!];
+  const waiting: IToken[] = [];
+  const join = () => {
+    const op = waiting.pop()!;
+    const right = out.pop()!;
+    out.push(binary(OPERATORS.get(op.tokenType)!, op, out.pop()!, right));
+  };
+  for (const [i, op] of ops.entries()) {
+    while (waiting.length > 0 && TIGHT.get(waiting.at(-1)!.tokenType)! >= TIGHT.get(op.tokenType)!) join();
+    waiting.push(op);
+    out.push(parts[i + 1]!);
+  }
+  while (waiting.length > 0) join();
+  return out[0]!;
+}
+
+/** A minus before a plain literal is part of it, so that -5 °C is a temperature and not the opposite of one. */
+export function negate(of: Expr, sign: IToken): Expr {
+  const at = { start: sign.startOffset, end: of.at.end };
+  if (of.is === "number") return { is: "number", at, value: -of.value };
+  if (of.is === "quantity") return { is: "quantity", at, parts: of.parts.map((part) => ({ ...part, value: -part.value })) };
+  return { is: "minus", at, of };
+}
+
+export function readNumber(image: string): number {
+  const [whole, fraction] = image.includes(" ") ? (image.split(/ +/) as [string, string]) : [undefined, image];
+  const [top, bottom] = fraction.split("/");
+  return Number(whole ?? 0) + Number(top) / Number(bottom ?? 1);
+}

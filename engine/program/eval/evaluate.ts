@@ -1,0 +1,260 @@
+// Works a job: answers into a frame, the plan's blocks in order. Given the job as it was, only blocks that are new,
+// or that read a place whose value has changed, run again.
+import type { Answers } from "../../../core/view.ts";
+import { type Given, readAnswer } from "../../language/check/answer.ts";
+import { K, type Op, extraReads } from "../plan/op.ts";
+import type { Block, Plan } from "../plan/plan.ts";
+import { type Frame, IMPOSSIBLE, UNKNOWN, copied, grown, isKnown, newFrame, seed } from "./frame.ts";
+import { run } from "./run-operations.ts";
+
+export interface Worked {
+  readonly plan: Plan;
+  readonly frame: Frame;
+  readonly answers: Answers;
+  /** What each answer was read as, by ask. */
+  readonly given: ReadonlyMap<string, Given>;
+}
+
+export function work(plan: Plan, answers: Answers, before?: Worked): Worked {
+  const given = readAnswers(plan, answers);
+  if (before === undefined || before.plan.places !== plan.places) {
+    const frame = newFrame(plan);
+    for (const block of asksOf(plan)) putAnswer(frame, block, given.get(nameOf(block)));
+    for (const block of plan.blocks) run(block.ops, frame);
+    return { plan, frame, answers, given };
+  }
+  return { plan, frame: again(plan, before, copied(before.frame), given), answers, given };
+}
+
+/**
+ * For one job after another: each is worked in the same frame, from a copy of the blank job. What is handed out is
+ * good until the next job is asked for.
+ */
+export function inTurn(plan: Plan, blank: Worked): (answers: Answers) => Worked {
+  const { frame } = blank;
+  const [num, state, cause] = [frame.num.slice(), frame.state.slice(), frame.cause.slice()];
+  return (answers) => {
+    num.set(frame.num);
+    state.set(frame.state);
+    cause.set(frame.cause);
+    const given = readAnswers(plan, answers);
+    const own: Frame = { ...frame, num, state, cause, reasons: new Map(frame.reasons), maybe: new Map(frame.maybe), lists: [...frame.lists], kept: [...frame.kept] };
+    return { plan, frame: again(plan, blank, own, given), answers, given };
+  };
+}
+
+/**
+ * The same for many jobs of one plan, in one frame: what no answer can change is worked once, what only a text shows is
+ * left out. `values` are the answers in the order of `asksOf`, NaN where there is none. The frame is good until the next call.
+ * `untold` are the asks answered "cannot tell" in all of these jobs.
+ */
+export function worker(plan: Plan, untold?: ReadonlySet<Block>): (values: Float64Array) => Frame {
+  const frame = newFrame(plan);
+  const asks = asksOf(plan);
+  const places = Int32Array.from(asks, (block) => block.answer);
+  for (const block of asks) if (block.cannotTell >= 0) frame.num[block.cannotTell] = untold?.has(block) ? 1 : 0;
+  const { once, each } = sorted(plan, places);
+  run(once, frame);
+  // Every operation writes its place anew, so nothing has to be set back between two jobs.
+  return (values) => {
+    frame.work = 0;
+    for (let i = 0; i < places.length; i++) frame.num[places[i]!] = values[i]!;
+    run(each, frame);
+    return frame;
+  };
+}
+
+/** Operations that hang on no answer, and those that do; without those whose outcome no value, line or time needs. */
+function sorted(plan: Plan, answers: Int32Array): { readonly once: readonly Op[]; readonly each: readonly Op[] } {
+  const looked = new Set<number>();
+  for (const block of plan.blocks) for (const place of [...block.outputs, block.when, block.takes, block.waits]) looked.add(place);
+  const needed = new Set(looked);
+  const backwards: Op[] = [];
+  const ops = plan.blocks.flatMap((block) => [...block.ops]);
+  for (let i = ops.length - 1; i >= 0; i--) {
+    const op = ops[i]!;
+    if (op.k !== K.list && !needed.has(op.d)) continue;
+    backwards.push(op);
+    for (const place of readsOf(op)) needed.add(place);
+  }
+  const varies = new Set<number>(answers);
+  const [once, each]: [Op[], Op[]] = [[], []];
+  const readers = new Map<number, number>();
+  for (const op of backwards.reverse()) {
+    if (!readsOf(op).some((place) => varies.has(place))) { once.push(op); continue; }
+    varies.add(op.d);
+    each.push(op);
+    for (const place of readsOf(op)) readers.set(place, (readers.get(place) ?? 0) + 1);
+  }
+  return { once, each: withoutCopies(each, (place) => readers.get(place) === 1 && !looked.has(place)) };
+}
+
+/** Places that an operation reads: within a list, also those that its rows read. */
+function readsOf(op: Op): readonly number[] {
+  const plain = op.k === K.gather || op.k === K.leftCount || op.k === K.leftFirst || op.k === K.leftAmong ? [op.b, op.c] : [op.a, op.b, op.c];
+  const inner = op.k === K.list ? op.x.ops.flatMap((one) => [...readsOf(one)]) : [];
+  return [...plain.filter((place) => place >= 0), ...extraReads(op), ...inner];
+}
+
+/** A copy right behind the only operation that it copies is spared: the operation writes where the copy would have. */
+function withoutCopies(ops: readonly Op[], isPassing: (place: number) => boolean): readonly Op[] {
+  const kept: Op[] = [];
+  for (const op of ops) {
+    const last = kept.at(-1);
+    if (op.k === K.copy && last !== undefined && last.d === op.a && isPassing(op.a)) kept[kept.length - 1] = { k: last.k, d: op.d, a: last.a, b: last.b, c: last.c, x: last.x, at: last.at } as Op;
+    else kept.push(op);
+  }
+  return kept;
+}
+
+export function asksOf(plan: Plan): readonly Block[] {
+  const known = asks.get(plan);
+  if (known !== undefined) return known;
+  const found = plan.checked.entries.flatMap((entry) => (entry.statement.body.keyword === "ask" ? [plan.byId.get(entry.id)!] : []));
+  asks.set(plan, found);
+  return found;
+}
+
+const asks = new WeakMap<Plan, readonly Block[]>();
+
+const nameOf = (block: Block): string => block.entry.statement.name?.text ?? "";
+
+function readAnswers(plan: Plan, answers: Answers): ReadonlyMap<string, Given> {
+  const given = new Map<string, Given>();
+  for (const [name, typed] of Object.entries(answers)) {
+    if (typeof typed !== "string") continue;
+    const at = plan.checked.byName.get(name);
+    const entry = at === undefined ? undefined : plan.checked.entries[at];
+    if (entry === undefined || entry.statement.body.keyword !== "ask") {
+      given.set(name, { is: "unusable", code: "answer/not-asked", says: `The book does not ask for “${name.slice(0, 60)}”.` });
+      continue;
+    }
+    const read = readAnswer(name, entry.checked, typed);
+    if (read !== undefined) given.set(name, read);
+  }
+  return given;
+}
+
+/** Sets an ask's places; says whether anything changed. */
+function putAnswer(frame: Frame, block: Block, given: Given | undefined): boolean {
+  const value = given?.is === "value" ? given.value : Number.NaN;
+  const state = given?.is === "unusable" ? IMPOSSIBLE : UNKNOWN;
+  const tell = given?.is === "cannot-tell" ? 1 : 0;
+  if (block.answer < 0) return false;
+  const { answer, cannotTell } = block;
+  const differs = !Object.is(frame.num[answer], value) || (value !== value && frame.state[answer] !== state) || (cannotTell >= 0 && frame.num[cannotTell] !== tell)
+    || (given?.is === "unusable" && frame.reasons.get(answer) !== given.says);
+  frame.num[answer] = value;
+  frame.state[answer] = state;
+  frame.cause[answer] = answer;
+  if (given?.is === "unusable") frame.reasons.set(answer, given.says);
+  if (cannotTell >= 0) frame.num[cannotTell] = tell;
+  return differs;
+}
+
+/** Runs in `kept`, a copy of the frame of `before`, what differs in the plan and in the answers. */
+function again(plan: Plan, before: Worked, kept: Frame, given: ReadonlyMap<string, Given>): Frame {
+  const frame = grown(kept, plan);
+  frame.work = 0;
+  const { blocks } = plan;
+  const { from, readers } = readersIn(plan);
+  const stale = plan === before.plan ? new Uint8Array(blocks.length) : renewedIn(plan, before.plan).slice();
+  const change = (place: number) => { for (let i = from[place]!; i < from[place + 1]!; i++) stale[readers[i]!] ||= 1; };
+  const renewed = 2;
+  const askAt = asksByName(plan);
+  const put = (name: string) => {
+    const at = askAt.get(name);
+    if (at === undefined || !putAnswer(frame, blocks[at]!, given.get(name))) return;
+    change(blocks[at]!.answer);
+    stale[at] ||= 1;
+  };
+  for (let at = stale.indexOf(renewed); at >= 0; at = stale.indexOf(renewed, at + 1)) {
+    seed(frame, blocks[at]!);
+    if (blocks[at]!.answer >= 0) put(nameOf(blocks[at]!));
+  }
+  // Other asks differ only where one of the two jobs answers them.
+  for (const name of before.given.keys()) put(name);
+  for (const name of given.keys()) put(name);
+  for (let at = 0; at < blocks.length; at++) {
+    if (stale[at] === 0) continue;
+    const block = blocks[at]!;
+    const isNew = stale[at] === renewed;
+    const { outputs } = block;
+    if (isNew || block.slot >= 0) {
+      // Lists and kept rows hold more than one number, and a new block may hold a constant: no early end there.
+      run(block.ops, frame);
+      if (isNew) for (const place of outputs) change(place);
+      if (block.slot >= 0) for (const place of block.writes) change(place);
+      continue;
+    }
+    if (outputs.length === 1) {
+      const place = outputs[0]!;
+      const num = frame.num[place]!;
+      const reason = num === num ? undefined : whyNot(frame, place);
+      run(block.ops, frame);
+      const now = frame.num[place]!;
+      if (num === num || now === now ? num !== now : reason !== whyNot(frame, place)) change(place);
+      continue;
+    }
+    const saved = Array.from(outputs, (place) => [frame.num[place]!, whyNot(frame, place)] as const);
+    run(block.ops, frame);
+    saved.forEach(([num, reason], i) => { if (!Object.is(num, frame.num[outputs[i]!]) || reason !== whyNot(frame, outputs[i]!)) change(outputs[i]!); });
+  }
+  // A statement that is gone leaves nothing behind for others to read: its name is unknown to the checker.
+  return frame;
+}
+
+/** Undefined for what is known; for the rest, whether it waits or why it cannot be. */
+const whyNot = (frame: Frame, place: number): string | undefined =>
+  isKnown(frame, place) ? undefined : frame.state[place] === IMPOSSIBLE ? `impossible: ${frame.reasons.get(frame.cause[place]!)}` : "unknown";
+
+// What is known of a plan, or of two that follow each other, is looked up once for all its jobs.
+
+const renewals = new WeakMap<Plan, { readonly before: WeakRef<Plan>; readonly renewed: Uint8Array }>();
+
+/** By block: 2 where it is not the block of the plan before, else 0. */
+function renewedIn(plan: Plan, before: Plan): Uint8Array {
+  const known = renewals.get(plan);
+  if (known !== undefined && known.before.deref() === before) return known.renewed;
+  const renewed = new Uint8Array(plan.blocks.length);
+  plan.blocks.forEach((block, at) => {
+    const old = before.byId.get(block.id);
+    if (old === undefined || (old !== block && (old.ops !== block.ops || old.constants !== block.constants || old.nothing !== block.nothing))) renewed[at] = 2;
+  });
+  renewals.set(plan, { before: new WeakRef(before), renewed });
+  return renewed;
+}
+
+interface Readers {
+  /** The blocks that read place p are `readers[from[p]]` to before `readers[from[p + 1]]`. */
+  readonly from: Int32Array;
+  readonly readers: Int32Array;
+}
+
+const reading = new WeakMap<Plan, Readers>();
+
+function readersIn(plan: Plan): Readers {
+  const known = reading.get(plan);
+  if (known !== undefined) return known;
+  const from = new Int32Array(plan.places.next + 2);
+  for (const { inputs } of plan.blocks) for (let i = 0; i < inputs.length; i++) from[inputs[i]! + 1]!++;
+  for (let place = 0; place + 1 < from.length; place++) from[place + 1]! += from[place]!;
+  const readers = new Int32Array(from[from.length - 1]!);
+  const next = from.slice();
+  plan.blocks.forEach(({ inputs }, at) => { for (let i = 0; i < inputs.length; i++) readers[next[inputs[i]!]!++] = at; });
+  const made = { from, readers };
+  reading.set(plan, made);
+  return made;
+}
+
+const asking = new WeakMap<Plan, ReadonlyMap<string, number>>();
+
+/** Where the block of each ask stands that has a place for its answer. */
+function asksByName(plan: Plan): ReadonlyMap<string, number> {
+  const known = asking.get(plan);
+  if (known !== undefined) return known;
+  const made = new Map<string, number>();
+  plan.blocks.forEach((block, at) => { if (block.answer >= 0 && !made.has(nameOf(block))) made.set(nameOf(block), at); });
+  asking.set(plan, made);
+  return made;
+}

@@ -1,0 +1,336 @@
+// The values reading: runs operations over a frame. The common case is a known number made of known numbers, so each
+// operation first just computes; only an outcome that is no finite number asks what its parts were.
+import { allows, findHole } from "../../../core/box.ts";
+import { atMost, below, nearly, roundTo } from "../../../core/number.ts";
+import { K, type KeepTable, type ListBody, LONGEST_LIST, type Op, type PickTable } from "../plan/op.ts";
+import { between } from "./interpolate.ts";
+import { type Frame, IMPOSSIBLE, MOST_WORK, type Maybe, UNKNOWN, isKnown } from "./frame.ts";
+
+// The numbers of `K` stand here as they are: a machine jumps to one of them at once, but tries names one after another.
+export function run(ops: readonly Op[], frame: Frame): void {
+  const { num } = frame;
+  for (let i = 0; i < ops.length; i++) {
+    const op = ops[i]!;
+    const { a, b, c, d } = op;
+    let v: number;
+    switch (op.k) {
+      case 30 /* copy */: { v = num[a]!; if (v !== v) same(frame, d, a); break; }
+      case 0 /* add */: v = num[a]! + num[b]!; if (v - v !== 0) strict(frame, op); break;
+      case 1 /* sub */: v = num[a]! - num[b]!; if (v - v !== 0) strict(frame, op); break;
+      case 2 /* mul */: v = num[a]! * num[b]!; if (v - v !== 0) strict(frame, op); break;
+      case 3 /* div */: v = num[a]! / num[b]!; if (v - v !== 0) strict(frame, op); break;
+      // Without a number there is no power, not even the one to nought.
+      case 4 /* pow */: v = num[a] === num[a] ? num[a]! ** num[b]! : Number.NaN; if (v - v !== 0) strict(frame, op); break;
+      case 5 /* neg */: v = -num[a]!; if (v !== v) strict(frame, op); break;
+      case 6 /* fn */: v = call(op.x, num[a]!); if (v - v !== 0) strict(frame, op); break;
+      case 7 /* round */: v = round(num[a]!, num[b]!, op.x); if (v - v !== 0) strict(frame, op); break;
+      case 8 /* lt */: { const x = num[a]!; const y = num[b]!; v = x < y ? (below(x, y) ? 1 : 0) : x === x && y === y ? 0 : Number.NaN; if (v !== v) strict(frame, op); break; }
+      case 9 /* le */: { const x = num[a]!; const y = num[b]!; v = x <= y ? 1 : x === x && y === y ? (nearly(x, y) ? 1 : 0) : Number.NaN; if (v !== v) strict(frame, op); break; }
+      case 10 /* eq */: { const x = num[a]!; const y = num[b]!; v = x === y ? 1 : x === x && y === y ? (nearly(x, y) ? 1 : 0) : Number.NaN; if (v !== v) strict(frame, op); break; }
+      case 11 /* ne */: { const x = num[a]!; const y = num[b]!; v = x === y ? 0 : x === x && y === y ? (nearly(x, y) ? 0 : 1) : Number.NaN; if (v !== v) strict(frame, op); break; }
+      case 15 /* max */: { const x = num[a]!; const y = num[b]!; v = x !== x || y !== y ? Number.NaN : x > y ? x : y; if (v !== v) strict(frame, op); break; }
+      case 16 /* min */: { const x = num[a]!; const y = num[b]!; v = x !== x || y !== y ? Number.NaN : x < y ? x : y; if (v !== v) strict(frame, op); break; }
+      case 12 /* and */: { const x = num[a]!; const y = num[b]!; v = x === 0 || y === 0 ? 0 : x + y === 2 ? 1 : Number.NaN; if (v !== v) loose(frame, op); break; }
+      case 13 /* or */: { const x = num[a]!; const y = num[b]!; v = x === 1 || y === 1 ? 1 : x + y === 0 ? 0 : Number.NaN; if (v !== v) loose(frame, op); break; }
+      case 14 /* not */: v = 1 - num[a]!; if (v !== v) same(frame, d, a); break;
+      case 18 /* known */: { const x = num[a]!; v = x === x ? 1 : 0; break; }
+      case 17 /* select */: {
+        const x = num[a]!;
+        const from = x === 1 ? b : c;
+        v = x === x ? num[from]! : Number.NaN;
+        if (v !== v) { if (x === x) same(frame, d, from); else v = either(frame, op.a, b, c, d); }
+        break;
+      }
+      case 19 /* band */: v = inBand(frame, op.a, b, c, op.x.lowIn, op.x.highIn); if (v !== v) strict(frame, op); break;
+      case 20 /* words */: { const x = num[a]!; v = x === x ? op.x.words[x]! : Number.NaN; if (v !== v) same(frame, d, a); break; }
+      case 21 /* pick */: v = pick(frame, op.x, d); break;
+      case 22 /* rowValue */: {
+        const row = num[a]!;
+        if (row === row) { const from = op.x.values[row]!; v = num[from]!; if (v !== v) same(frame, d, from); }
+        else v = agreed(frame, a, op.x.values, d);
+        break;
+      }
+      case 23 /* between */: v = between(frame, op.x, a, d); break;
+      case 24 /* keep */: v = keep(frame, op.x, d); break;
+      case 25 /* leftCount */: v = num[b]!; if (v !== v) same(frame, d, b); break;
+      case 26 /* leftFirst */: v = leftFirst(frame, a, b, d); break;
+      case 27 /* leftAmong */: v = leftAmong(frame, a, b, c, d); break;
+      case 28 /* list */: v = list(frame, op.x, a, b, d); break;
+      case 31 /* before */: { v = num[b] === 1 ? impossible(frame, d, `the first row of ${op.x.list} has none above it`) : num[a]!; if (v !== v && num[b] !== 1) same(frame, d, a); break; }
+      case 29 /* gather */: v = gather(frame, op.x.what, op.x.column, a, b, d); break;
+    }
+    num[d] = v - v === 0 ? v : Number.NaN;
+  }
+}
+
+// ───────────── what a place is when it is no number ─────────────
+
+/** Says that a place can have no value, and why. */
+export function impossible(frame: Frame, place: number, reason: string): number {
+  frame.state[place] = IMPOSSIBLE;
+  frame.cause[place] = place;
+  frame.reasons.set(place, reason);
+  return Number.NaN;
+}
+
+function same(frame: Frame, place: number, from: number): number {
+  frame.state[place] = frame.state[from]!;
+  frame.cause[place] = frame.cause[from]!;
+  return Number.NaN;
+}
+
+/** An operation that needs all its parts: impossible if one is, else unknown if one is, else its own fault. */
+function strict(frame: Frame, op: Op): void {
+  let unknown = false;
+  for (const place of [op.a, op.b, op.c]) {
+    if (place < 0 || isKnown(frame, place)) continue;
+    if (frame.state[place] === IMPOSSIBLE) { same(frame, op.d, place); return; }
+    unknown = true;
+  }
+  if (unknown) frame.state[op.d] = UNKNOWN;
+  else impossible(frame, op.d, fault(frame, op));
+}
+
+/** `and` and `or`: an unknown part may still settle it, so unknown comes before impossible. */
+function loose(frame: Frame, op: Op): void {
+  const open = [op.a, op.b].filter((place) => !isKnown(frame, place));
+  same(frame, op.d, open.find((place) => frame.state[place] === UNKNOWN) ?? open[0]!);
+}
+
+function fault(frame: Frame, op: Op): string {
+  const x = op.a >= 0 ? frame.num[op.a]! : 0;
+  switch (op.k) {
+    case K.div: return frame.num[op.b] === 0 ? "it divides by zero" : "it grows too large";
+    case K.fn: return op.x === "sqrt" ? "it takes the root of a negative number" : op.x === "ln" || op.x === "log10" ? "it takes the logarithm of a number that is not above zero" : "it grows too large";
+    case K.pow: return x === 0 ? "it divides by zero" : x < 0 ? "it takes a broken power of a negative number" : "it grows too large";
+    case K.round: return "it rounds to multiples of nothing";
+    case K.add: case K.sub: case K.mul: case K.neg: case K.lt: case K.le: case K.eq: case K.ne: case K.and: case K.or: case K.not: case K.max: case K.min: case K.select:
+    case K.known: case K.band: case K.words: case K.pick: case K.rowValue: case K.between: case K.keep: case K.leftCount: case K.leftFirst: case K.leftAmong: case K.list: case K.gather: case K.copy: case K.before:
+      return "it grows too large";
+  }
+}
+
+/** Alternatives whose condition is open: no matter, where both sides are the same. */
+function either(frame: Frame, when: number, yes: number, no: number, place: number): number {
+  if (frame.state[when] === IMPOSSIBLE) return same(frame, place, when);
+  const [x, y] = [frame.num[yes]!, frame.num[no]!];
+  if (x === x && y === y && nearly(x, y)) return x;
+  if (x !== x && y !== y && frame.state[yes] === IMPOSSIBLE && frame.state[no] === IMPOSSIBLE) return same(frame, place, yes);
+  frame.state[place] = UNKNOWN;
+  return Number.NaN;
+}
+
+// ───────────── single operations ─────────────
+
+function call(name: Extract<Op, { k: typeof K.fn }>["x"], x: number): number {
+  switch (name) {
+    case "sqrt": return Math.sqrt(x);
+    case "abs": return Math.abs(x);
+    case "exp": return Math.exp(x);
+    case "ln": return Math.log(x);
+    case "log10": return Math.log10(x);
+    case "sin": return Math.sin(x);
+    case "cos": return Math.cos(x);
+    case "tan": return Math.tan(x);
+    case "atan": return Math.atan(x);
+  }
+}
+
+const round = (x: number, step: number, { way, base }: { readonly way: "up" | "down" | "near"; readonly base: number }): number =>
+  step > 0 ? base + roundTo(x - base, step, way) : Number.NaN;
+
+function inBand(frame: Frame, of: number, low: number, high: number, lowIn: boolean, highIn: boolean): number {
+  const x = frame.num[of]!;
+  if (x !== x) return x;
+  let open = false;
+  if (low >= 0) {
+    const end = frame.num[low]!;
+    if (end !== end) open = true;
+    else if (!(lowIn ? atMost(end, x) : below(end, x))) return 0;
+  }
+  if (high >= 0) {
+    const end = frame.num[high]!;
+    if (end !== end) open = true;
+    else if (!(highIn ? atMost(x, end) : below(x, end))) return 0;
+  }
+  return open ? Number.NaN : 1;
+}
+
+function pick(frame: Frame, table: PickTable, place: number): number {
+  const { num } = frame;
+  const { conditions, lows, highs } = table;
+  const width = conditions.length;
+  for (let c = 0; c < width; c++) if (num[conditions[c]!]! !== num[conditions[c]!]!) return pickOpen(frame, table, place);
+  const rows = table.rows.length;
+  frame.work += rows;
+  for (let r = 0, at = 0; r < rows; r++, at = r * width) {
+    let c = 0;
+    for (; c < width; c++, at++) {
+      const v = num[conditions[c]!]!;
+      if (v < lows[at]! || v > highs[at]!) break;
+      if (table.hasOdd) { const odd = table.odd[at]; if (odd !== undefined && !allows(odd, v)) break; }
+    }
+    if (c === width) return r;
+  }
+  return impossible(frame, place, `no row of ${table.name} fits`);
+}
+
+/** Some conditions are open: which rows are still possible, and do they leave nothing out? */
+function pickOpen(frame: Frame, table: PickTable, place: number): number {
+  const open: number[] = [];
+  let blocked = -1;
+  table.conditions.forEach((condition, c) => {
+    if (isKnown(frame, condition)) return;
+    open.push(c);
+    if (frame.state[condition] === IMPOSSIBLE && blocked < 0) blocked = condition;
+  });
+  const rows: number[] = [];
+  let sure = -1;
+  for (const [r, sides] of table.rows.entries()) {
+    if (!sides.every((side, c) => open.includes(c) || allows(side, frame.num[table.conditions[c]!]!))) continue;
+    rows.push(r);
+    if (open.every((c) => sides[c] === "any")) { sure = r; if (table.firstWins) break; }
+  }
+  if (rows.length === 0) return impossible(frame, place, `no row of ${table.name} fits`);
+  if (sure >= 0 && (!table.firstWins || rows[0] === sure)) return sure;
+  frame.maybe.set(place, { rows, open, table, sure: sure >= 0 });
+  if (blocked >= 0) { frame.state[place] = IMPOSSIBLE; frame.cause[place] = frame.cause[blocked]!; } else frame.state[place] = UNKNOWN;
+  return Number.NaN;
+}
+
+/** The value of a chart whose row is open: known where all rows still possible agree and leave nothing out. */
+function agreed(frame: Frame, picked: number, values: Int32Array, place: number): number {
+  const maybe = frame.maybe.get(picked);
+  const noRow = frame.state[picked] === IMPOSSIBLE && frame.cause[picked] === picked;
+  if (maybe !== undefined && !noRow) {
+    const first = frame.num[values[maybe.rows[0]!]!]!;
+    if (maybe.rows.every((r) => { const v = frame.num[values[r]!]!; return v === v && nearly(v, first); }) && (maybe.sure || leaveNothingOut(maybe))) return first;
+  }
+  return same(frame, place, picked);
+}
+
+/** Whether the rows still possible take every answer that is still open. Asked again for every job, so answers are kept by rows. */
+function leaveNothingOut({ table, rows, open }: Maybe): boolean {
+  let known = nothingOut.get(table);
+  if (known === undefined) nothingOut.set(table, known = new Map());
+  const key = `${open.join()}:${rows.join()}`;
+  let whole = known.get(key);
+  if (whole === undefined) {
+    whole = findHole(open.map((c) => table.domains[c]!), rows.map((r) => open.map((c) => table.rows[r]![c]!)), 20_000).is === "none";
+    if (known.size < 500) known.set(key, whole);
+  }
+  return whole;
+}
+
+const nothingOut = new WeakMap<PickTable, Map<string, boolean>>();
+
+function keep(frame: Frame, table: KeepTable, place: number): number {
+  const { conditions, rows } = table.pick;
+  const left = new Uint8Array(rows.length);
+  const values: number[] = [];
+  const width = conditions.length;
+  for (let r = 0; r < rows.length; r++) {
+    const sides = rows[r]!;
+    let c = 0;
+    for (; c < width; c++) {
+      const v = frame.num[conditions[c]!]!;
+      if (v === v && !allows(sides[c]!, v)) break;
+    }
+    if (c < width) continue;
+    left[r] = 1;
+    const value = frame.num[table.values[r]!]!;
+    if (!values.includes(value)) values.push(value);
+  }
+  frame.kept[table.slot] = { left, values: table.values };
+  if (values.length > 0) return values.length;
+  return impossible(frame, place, `no row of ${table.pick.name} is left: the answers contradict one another`);
+}
+
+function leftFirst(frame: Frame, slot: number, chart: number, place: number): number {
+  if (!isKnown(frame, chart)) return same(frame, place, chart);
+  const kept = frame.kept[slot];
+  let first = Infinity;
+  kept?.left.forEach((yes, r) => { if (yes) { const v = frame.num[kept.values[r]!]!; if (v < first) first = v; } });
+  return first === Infinity ? impossible(frame, place, "no row is left") : first;
+}
+
+function leftAmong(frame: Frame, slot: number, chart: number, of: number, place: number): number {
+  const v = frame.num[of]!;
+  if (v !== v) return same(frame, place, of);
+  if (!isKnown(frame, chart)) return same(frame, place, chart);
+  const kept = frame.kept[slot];
+  let found = 0;
+  kept?.left.forEach((yes, r) => { if (yes && nearly(frame.num[kept.values[r]!]!, v)) found = 1; });
+  return found;
+}
+
+// ───────────── lists ─────────────
+
+function list(frame: Frame, body: ListBody, from: number, to: number, place: number): number {
+  const [first, last] = [frame.num[from]!, frame.num[to]!];
+  for (const end of [from, to]) if (!isKnown(frame, end)) return same(frame, place, end);
+  if (!nearly(first, Math.round(first)) || !nearly(last, Math.round(last))) return impossible(frame, place, `${body.name} counts to a number that is not whole`);
+  const start = Math.round(first);
+  const count = Math.max(0, Math.round(last) - start + 1);
+  if (count > LONGEST_LIST) return impossible(frame, place, `${body.name} would have ${count} rows; a list has at most ${LONGEST_LIST}`);
+  frame.work += count * (body.ops.length + 1);
+  if (frame.work > MOST_WORK) return impossible(frame, place, "this job asks for more work than is done for one job");
+  if (count === 0) {
+    frame.lists[body.slot] = noRows(body, start);
+    return 0;
+  }
+  const columns = [...body.columns].map(() => new Float64Array(count));
+  const trouble: ({ state: number; cause: number } | undefined)[] = columns.map(() => undefined);
+  for (let i = 0; i < count; i++) {
+    frame.num[body.counter] = start + i;
+    if (body.first >= 0) frame.num[body.first] = i === 0 ? 1 : 0;
+    run(body.ops, frame);
+    for (let column = 0; column < columns.length; column++) {
+      const at = body.columns[column]!;
+      columns[column]![i] = frame.num[at]!;
+      if (!isKnown(frame, at) && trouble[column] === undefined) trouble[column] = { state: frame.state[at]!, cause: frame.cause[at]! };
+    }
+    if (frame.work > MOST_WORK) return impossible(frame, place, "this job asks for more work than is done for one job");
+  }
+  frame.lists[body.slot] = { count, first: start, columns, trouble };
+  return count;
+}
+
+/** Lists without rows are many, and all alike. */
+const noRows = (body: ListBody, first: number) => ({ count: 0, first, columns: Array.from(body.columns, () => NO_NUMBERS), trouble: [] });
+const NO_NUMBERS = new Float64Array(0);
+
+function gather(frame: Frame, what: Extract<Op, { k: typeof K.gather }>["x"]["what"], column: number, slot: number, of: number, place: number): number {
+  if (!isKnown(frame, of)) return same(frame, place, of);
+  const rows = frame.lists[slot];
+  if (rows === undefined) return impossible(frame, place, "the list has no rows");
+  if (what === "count") return rows.count;
+  const values = rows.columns[column]!;
+  const trouble = rows.trouble[column];
+  if (trouble !== undefined && !(what === "first" || what === "last")) {
+    frame.state[place] = trouble.state;
+    frame.cause[place] = trouble.cause;
+    return Number.NaN;
+  }
+  if (what === "sum") {
+    // Neumaier's sum, so that ten thousand small plies add up as they would by hand.
+    let total = 0;
+    let lost = 0;
+    for (const x of values) {
+      const next = total + x;
+      lost += Math.abs(total) >= Math.abs(x) ? total - next + x : x - next + total;
+      total = next;
+    }
+    return total + lost;
+  }
+  if (rows.count === 0) return impossible(frame, place, "the list has no rows");
+  switch (what) {
+    case "largest": return values.reduce((a, b) => (a > b ? a : b));
+    case "smallest": return values.reduce((a, b) => (a < b ? a : b));
+    case "first": case "last": {
+      const v = values[what === "first" ? 0 : rows.count - 1]!;
+      if (v !== v && trouble !== undefined) { frame.state[place] = trouble.state; frame.cause[place] = trouble.cause; }
+      return v;
+    }
+  }
+}

@@ -1,0 +1,262 @@
+// A worked job as a person reads it: values as texts, the card's lines, the state and what it waits for.
+import { shownIn, writeValue } from "../../../core/format.ts";
+import type { Type } from "../../../core/type.ts";
+import type { Unit } from "../../../core/unit.ts";
+import type { CardLine, JobState, JobView, Piece, Shown, UnitSystem } from "../../../core/view.ts";
+import { listName } from "../plan/registers.ts";
+import type { Block, Plan, Template, Value } from "../plan/plan.ts";
+import { type Frame, isKnown, reasonOf, stateOf } from "./frame.ts";
+import { waitsFor } from "./producers.ts";
+import type { Worked } from "./evaluate.ts";
+
+export function showWorked(worked: Worked, units: UnitSystem): JobView {
+  const { plan, frame } = worked;
+  const values: Shown[] = [];
+  for (const block of valuedBlocks(plan)) for (const one of shownOf(worked, block, units)) values.push(one);
+  const stops = holding(worked, plan.stops);
+  const steps = holding(worked, plan.steps);
+  const cautions = holding(worked, plan.cautions);
+  const { state, open, blocked } = judge(worked);
+  const waiting = state === "stopped" ? [] : wanted(worked, open);
+  return {
+    state, values, waiting,
+    steps: state === "ready" ? steps.map((block) => cardLine(worked, block, units)) : [],
+    cautions: cautions.map((block) => cardLine(worked, block, units)),
+    stops: stops.map((block) => cardLine(worked, block, units)),
+    findings: [...worked.given].flatMap(([ask, given]) => (given.is === "unusable" ? [{ code: given.code, ask, says: given.says }] : [])),
+    ...(state === "impossible" ? { blocked: [...blocked].map(([says, ids]) => ({ says, ids })) } : {}),
+    broken: plan.promises.filter((block) => frame.num[block.when] === 0).map((block) => ({ id: block.id, says: oneLine(ruleText(block)) })),
+  };
+}
+
+const valued = new WeakMap<Plan, readonly Block[]>();
+
+/** Blocks that may show a value, in the order of the book: found once for all jobs of a plan. */
+function valuedBlocks(plan: Plan): readonly Block[] {
+  const known = valued.get(plan);
+  if (known !== undefined) return known;
+  const found = plan.checked.entries.flatMap((entry) => {
+    const { body } = entry.statement;
+    // A rule that is kept only as the value underneath shows no value of its own.
+    if (entry.from?.hidden !== undefined) return [];
+    const block = VALUED.has(body.keyword === "unreadable" ? body.meant : body.keyword) ? plan.byId.get(entry.id) : undefined;
+    return block === undefined ? [] : [block];
+  });
+  valued.set(plan, found);
+  return found;
+}
+
+/** Whether lines can come of several books: a book that only uses another has all its lines of its own. */
+const isLayered = (plan: Plan): boolean => plan.checked.composition?.under.some((one) => one.as === "amended") === true;
+
+const ruleText = (block: Block): string => {
+  const { text, ruleAt } = block.entry.statement;
+  return ruleAt === undefined ? "" : text.slice(ruleAt.start, ruleAt.end);
+};
+
+export const oneLine = (text: string): string => text.replace(/--[^\n]*/g, "").replace(/\s+/g, " ").trim();
+
+// ───────────── state ─────────────
+
+const holding = ({ frame }: Worked, blocks: readonly Block[]) => blocks.filter((block) => frame.num[block.when] === 1);
+
+/** stopped, else impossible, else waiting, else ready; and the places that keep it waiting. */
+export function judge(worked: Worked): { readonly state: JobState; readonly open: readonly number[]; readonly blocked: ReadonlyMap<string, readonly string[]> } {
+  const { plan, frame } = worked;
+  const [steps, cautions] = [holding(worked, plan.steps), holding(worked, plan.cautions)];
+  const open: number[] = [];
+  const blocked = new Map<string, string[]>();
+  const look = (place: number, id: string) => {
+    if (isKnown(frame, place)) return;
+    if (stateOf(frame, place) === "unknown") { open.push(place); return; }
+    const reason = reasonOf(frame, place);
+    const ids = blocked.get(reason);
+    if (ids === undefined) blocked.set(reason, [id]);
+    else if (!ids.includes(id)) ids.push(id);
+  };
+  let stopped = false;
+  for (const block of plan.stops) {
+    if (frame.num[block.when] === 1) stopped = true;
+    look(block.when, block.id);
+  }
+  for (const block of [...plan.steps, ...plan.cautions]) look(block.when, block.id);
+  for (const block of [...steps, ...cautions]) {
+    for (const piece of [...(block.texts.title?.pieces ?? [])]) if (typeof piece !== "string") look(piece.place, block.id);
+    if (block.takes >= 0) look(block.takes, block.id);
+    if (block.waits >= 0) look(block.waits, block.id);
+  }
+  const state = stopped ? "stopped" : blocked.size > 0 ? "impossible" : open.length > 0 ? "waiting" : "ready";
+  return { state, open, blocked };
+}
+
+/** The asks that open places wait for, the most wanted first. */
+function wanted({ plan, frame }: Worked, open: readonly number[]): string[] {
+  const votes = new Map<string, number>();
+  for (const place of open) for (const ask of waitsFor(plan, frame, place)) votes.set(ask, (votes.get(ask) ?? 0) + 1);
+  const order = new Map(plan.checked.entries.map((entry, i) => [entry.statement.name?.text, i]));
+  return [...votes].sort(([a, x], [b, y]) => y - x || (order.get(a) ?? 0) - (order.get(b) ?? 0)).map(([ask]) => ask);
+}
+
+// ───────────── values ─────────────
+
+const VALUED = new Set(["ask", "dial", "figure", "chart", "list"]);
+
+/** What a statement shows: one value, several for a chart of several columns, the rows of a list. */
+export function shownOf(worked: Worked, block: Block, units: UnitSystem): Shown[] {
+  const { statement, checked } = block.entry;
+  const name = statement.name?.text;
+  const keyword = statement.body.keyword === "unreadable" ? statement.body.meant : statement.body.keyword;
+  if (name === undefined || !VALUED.has(keyword)) return [];
+  // The second statement of one name has its finding and no value of its own.
+  if (worked.plan.checked.entries[worked.plan.checked.byName.get(name) ?? -1]?.id !== block.id) return [];
+  if (statement.body.keyword === "unreadable") return [{ name, state: "impossible", text: "it cannot be read", value: null, unit: null, reason: "it cannot be read" }];
+  const type = checked.signature?.type;
+  // A chart that is only called has a value in each call and none of its own.
+  if (checked.signature?.calledOnly === true) return [];
+  if (type?.is === "list") return [shownList(worked, block, name, type.columns, units)];
+  if (type?.is === "row") {
+    const cells = block.values.map((value, i) => ({ ...shown(worked, value, `${name}.${type.columns[i]!.name}`, units) }));
+    const state = cells.find((cell) => cell.state !== "known")?.state ?? "known";
+    const first = cells.find((cell) => cell.state !== "known");
+    return [
+      { name, state, text: first?.text ?? cells.map((cell) => cell.text).join(" · "), unit: null, value: first ? null : [Object.fromEntries(cells.map((cell, i) => [type.columns[i]!.name, cell.value]))], ...(first?.waitsFor ? { waitsFor: first.waitsFor } : {}), ...(first?.reason ? { reason: first.reason } : {}) },
+      ...cells,
+    ];
+  }
+  const value = block.values[0];
+  if (value === undefined) return [{ name, state: "impossible", text: "it has a finding", value: null, unit: null, reason: "it has a finding" }];
+  if (type?.is === "kept") return [shownKept(worked, block, name, value, type.of)];
+  return [shown(worked, value, name, units)];
+}
+
+export function shown({ plan, frame }: Worked, of: Value, name: string, units: UnitSystem): Shown {
+  const { place, type, unit } = of;
+  const state = stateOf(frame, place);
+  switch (state) {
+    case "unknown": {
+      const waits = [...waitsFor(plan, frame, place)];
+      return { name, state, text: waits.length > 0 ? `waits for ${waits.join(", ")}` : "is not known", value: null, unit: null, waitsFor: waits };
+    }
+    case "impossible": {
+      const reason = reasonOf(frame, place);
+      return { name, state, text: reason, value: null, unit: null, reason };
+    }
+    case "known": {
+      const number = frame.num[place]!;
+      if (type.is === "text") return { name, state, text: writeAny(plan.places.templates, frame, number, type, unit, units), ...plainValue(plan.places.templates, frame, number, type, unit, units) };
+      return { name, state, ...written(of, number, units) };
+    }
+  }
+}
+
+type Written = Pick<Shown, "text" | "value" | "unit">;
+
+/** Numbers written before, by value and system: after an edit most values of most jobs are what they were. */
+const writings = new WeakMap<Value, Map<UnitSystem, Map<number, Written>>>();
+const MOST_WRITTEN = 200;
+
+function written(of: Value, number: number, units: UnitSystem): Written {
+  let bySystem = writings.get(of);
+  if (bySystem === undefined) writings.set(of, (bySystem = new Map()));
+  let known = bySystem.get(units);
+  if (known === undefined) bySystem.set(units, (known = new Map()));
+  const before = known.get(number);
+  if (before !== undefined) return before;
+  const made: Written = { text: writeValue(number, of.type, of.unit, units), ...plainValue([], undefined, number, of.type, of.unit, units) };
+  if (known.size >= MOST_WRITTEN) known.clear();
+  known.set(number, made);
+  return made;
+}
+
+function plainValue(templates: readonly Template[], frame: Frame | undefined, number: number, type: Type, unit: Unit | undefined, units: UnitSystem): Pick<Shown, "value" | "unit"> {
+  if (type.is === "kind") return { value: type.words[number] ?? null, unit: null };
+  if (type.is === "yes-no") return { value: number === 1, unit: null };
+  if (type.is === "text" && frame !== undefined) return { value: writeAny(templates, frame, number, type, unit, units), unit: null };
+  return shownIn(number, type, unit, units);
+}
+
+/** Texts stand in texts no deeper than this; a book with faults may have one that stands in itself. */
+const DEEPEST_TEXT = 200;
+
+/** Like `writeValue`, and for texts their template with its values in. */
+export function writeAny(templates: readonly Template[], frame: Frame, number: number, type: Type, unit: Unit | undefined, units: UnitSystem, depth = 0): string {
+  if (type.is !== "text") return writeValue(number, type, unit, units);
+  const template = templates[number];
+  return template === undefined || depth > DEEPEST_TEXT ? "" : template.pieces.map((piece) => (typeof piece === "string" ? piece : pieceText(templates, frame, piece, units, depth + 1))).join("");
+}
+
+function pieceText(templates: readonly Template[], frame: Frame, piece: Value, units: UnitSystem, depth = 0): string {
+  if (!isKnown(frame, piece.place)) return stateOf(frame, piece.place) === "unknown" ? "not known yet" : reasonOf(frame, piece.place);
+  return writeAny(templates, frame, frame.num[piece.place]!, piece.type, piece.unit, units, depth);
+}
+
+function shownList(worked: Worked, block: Block, name: string, columns: readonly { readonly name: string; readonly type: Type; readonly unit: Unit | undefined }[], units: UnitSystem): Shown {
+  const { plan, frame } = worked;
+  const place = plan.places.byName.get(listName(name));
+  const bad = block.entry.checked.list === undefined || place === undefined;
+  if (bad) return { name, state: "impossible", text: "it has a finding", value: null, unit: null, reason: "it has a finding" };
+  if (!isKnown(frame, place)) return shown(worked, { place, type: { is: "count" }, unit: undefined }, name, units);
+  const rows = frame.lists[block.slot];
+  if (rows === undefined) return { name, state: "impossible", text: "it has no rows", value: null, unit: null };
+  const counter = block.entry.checked.list!.counter;
+  const value = Array.from({ length: rows.count }, (_, i) => ({
+    [counter]: rows.first + i,
+    ...Object.fromEntries(columns.map((column, c) => {
+      const number = rows.columns[c]![i]!;
+      return [column.name, number === number ? writeAny(plan.places.templates, frame, number, column.type, column.unit, units) : null];
+    })),
+  }));
+  return { name, state: "known", text: rows.count === 1 ? "1 row" : `${rows.count} rows`, value, unit: null };
+}
+
+function shownKept({ plan, frame }: Worked, block: Block, name: string, { place }: Value, of: Type): Shown {
+  const kept = frame.kept[block.slot];
+  if (!isKnown(frame, place) || kept === undefined) return { name, state: stateOf(frame, place), text: isKnown(frame, place) ? "" : reasonOf(frame, place), value: null, unit: null, reason: reasonOf(frame, place) };
+  const words = [...new Set([...kept.values].filter((_, r) => kept.left[r]).map((at) => frame.num[at]!))].sort((a, b) => a - b).map((x) => writeAny(plan.places.templates, frame, x, of, undefined, "book"));
+  return { name, state: "known", text: words.join(" or "), value: words.map((word) => ({ word })), unit: null };
+}
+
+// ───────────── lines of the card ─────────────
+
+export function cardLine(worked: Worked, block: Block, units: UnitSystem): CardLine {
+  const { plan, frame } = worked;
+  const { statement } = block.entry;
+  const pieces = piecesOf(worked, block.texts.title, units);
+  // A time of nothing is not a time that anyone keeps: "then wait 0 s" would only puzzle.
+  const time = (place: number) => (place >= 0 && isKnown(frame, place) && Math.round(frame.num[place]!) !== 0 ? writeMinutes(frame.num[place]!) : undefined);
+  const takes = time(block.takes);
+  const waits = time(block.waits);
+  const because = block.texts.because && piecesOf(worked, block.texts.because, units).map((piece) => (typeof piece === "string" ? piece : piece.text)).join("");
+  const basis = basisText(block);
+  return {
+    id: block.id, ...(statement.name ? { name: block.entry.from?.beneath ?? statement.name.text } : {}), ...(block.entry.from && isLayered(plan) ? { layer: block.entry.from.layer } : {}),
+    text: pieces.map((piece) => (typeof piece === "string" ? piece : piece.text)).join(""), pieces,
+    ...(because !== undefined ? { because } : {}), ...(basis !== undefined ? { basis } : {}),
+    ...(takes !== undefined ? { takes } : {}), ...(waits !== undefined ? { waits } : {}),
+    ...(takes !== undefined || waits !== undefined ? { minutes: { takes: minutes(frame, block.takes), waits: minutes(frame, block.waits) } } : {}),
+  };
+}
+
+const minutes = (frame: Frame, place: number): number => (place >= 0 && isKnown(frame, place) ? Math.round((frame.num[place]! / 60) * 100) / 100 : 0);
+
+/** Times on a card: 45 min, 1 h 30 min, 16 h. */
+function writeMinutes(seconds: number): string {
+  const whole = Math.round(seconds / 60);
+  if (seconds < 60) return `${Math.round(seconds)} s`;
+  if (whole < 60) return `${whole} min`;
+  return whole % 60 === 0 ? `${whole / 60} h` : `${Math.floor(whole / 60)} h ${whole % 60} min`;
+}
+
+export const basisText = (block: Block): string | undefined => {
+  const { from } = block.entry.statement.clauses;
+  return from && (from.detail === undefined ? from.kind : `${from.kind} "${from.detail}"`);
+};
+
+export function piecesOf({ plan, frame }: Worked, template: Template | undefined, units: UnitSystem): Piece[] {
+  return (template?.pieces ?? []).map((piece) => typeof piece === "string" ? piece : {
+    text: pieceText(plan.places.templates, frame, piece, units), state: stateOf(frame, piece.place), ...(piece.name !== undefined ? { name: piece.name } : {}),
+  });
+}
+
+export const textOf = (worked: Worked, template: Template | undefined, units: UnitSystem): string | undefined =>
+  template && piecesOf(worked, template, units).map((piece) => (typeof piece === "string" ? piece : piece.text)).join("");

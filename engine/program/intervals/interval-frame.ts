@@ -1,0 +1,147 @@
+// What a value can be for all jobs of a box at once: each place holds the smallest and the largest number it can be, which
+// words where it is a word, and whether it can be unknown or impossible at all. Here is where that stands, and how it is written.
+//
+// Sound: for any job in the box, the values reading's number lies in the span, and a state that it reaches is allowed by
+// the flags. Ends are moved outward by more than an operation's rounding error; comparisons, rounding and
+// chart rows use the very functions of the values reading, which only rise or only fall, on the ends.
+import type { Block, Plan } from "../plan/plan.ts";
+
+/** Flags: what a place can be besides a number. */
+export const MAY_UNKNOWN = 1;
+export const MAY_IMPOSSIBLE = 2;
+/** No number is possible at all. */
+export const NEVER = 4;
+
+/** What every place can be, for the jobs of one box. */
+export interface Spans {
+  readonly low: Float64Array;
+  readonly high: Float64Array;
+  /** Bit i: word i is possible. 0 where the place is not known to be a word of a kind with at most 31 words. */
+  readonly words: Int32Array;
+  readonly flags: Uint8Array;
+  /** Rows of a chart that can be picked, by the place of the pick. */
+  readonly rows: Map<number, readonly number[]>;
+  readonly lists: (SpanList | undefined)[];
+  readonly kept: (SpanKept | undefined)[];
+  /** What is assumed of how two places compare, by `pairKey`: bits of BELOW, NEAR and ABOVE, the smaller place first. */
+  relations: ReadonlyMap<number, number>;
+  /** Constants of one value in different statements: each to the first of them, so that an assumption made of one holds for all. */
+  twins: ReadonlyMap<number, number>;
+  /** Shows that the first place is at most the second where their spans alone do not; false says nothing. */
+  sharper: ((a: number, b: number) => boolean) | undefined;
+  /** Set when the assumptions cannot all hold: then no job is in the box. */
+  empty: boolean;
+  work: number;
+}
+
+interface SpanList {
+  /** Rows that are there in every job, and in some job. */
+  readonly least: number;
+  readonly most: number;
+  readonly low: readonly Float64Array[];
+  readonly high: readonly Float64Array[];
+  readonly flags: readonly number[];
+}
+
+interface SpanKept {
+  /** 0 never left, 1 perhaps, 2 always. */
+  readonly left: Uint8Array;
+  readonly values: Int32Array;
+}
+
+/** What one ask can be. `words` for kinds and yes-no, else the ends. */
+export interface Range {
+  readonly low: number;
+  readonly high: number;
+  readonly words?: number;
+  readonly flags?: number;
+}
+
+/** Spans of which nothing but the constants is known. */
+export function newSpans(plan: Plan): Spans {
+  const size = plan.places.next + 1;
+  const spans: Spans = {
+    low: new Float64Array(size).fill(-Infinity), high: new Float64Array(size).fill(Infinity), words: new Int32Array(size), flags: new Uint8Array(size).fill(MAY_UNKNOWN | NEVER),
+    rows: new Map(), lists: [], kept: [], relations: new Map(), twins: new Map(), sharper: undefined, empty: false, work: 0,
+  };
+  for (const block of plan.blocks) seedSpans(spans, block);
+  return spans;
+}
+
+function seedSpans(spans: Spans, block: Block): void {
+  for (const { place, value } of block.constants) put(spans, place, value, value, 0);
+  for (const { place } of block.nothing) { spans.low[place] = -Infinity; spans.high[place] = Infinity; spans.flags[place] = MAY_IMPOSSIBLE | NEVER; }
+}
+
+/** Sets what an ask can be. */
+export function putRange(spans: Spans, place: number, { low, high, words, flags }: Range): void {
+  spans.low[place] = low;
+  spans.high[place] = high;
+  spans.words[place] = words ?? 0;
+  spans.flags[place] = flags ?? 0;
+}
+
+/** Whether a place surely is one number. */
+export const isPoint = (spans: Spans, place: number): boolean => spans.flags[place] === 0 && spans.low[place] === spans.high[place];
+
+/** Sets what a place can be; an end that is no number is open. */
+export function put(s: Spans, d: number, low: number, high: number, flags: number): void {
+  s.low[d] = low === low ? low : -Infinity;
+  s.high[d] = high === high ? high : Infinity;
+  s.words[d] = 0;
+  s.flags[d] = flags;
+}
+
+/** Outward by more than one rounding. */
+const down = (x: number): number => (Number.isFinite(x) ? x - Math.abs(x) * 2.3e-16 - 5e-324 : x);
+const up = (x: number): number => (Number.isFinite(x) ? x + Math.abs(x) * 2.3e-16 + 5e-324 : x);
+
+/** The outcome of one operation on ends: each end a little further out. */
+export const out = (s: Spans, d: number, low: number, high: number, flags: number) => put(s, d, down(low), up(high), flags);
+
+/** Wider, for functions that are only right to a few units in the last place. */
+export const wide = (s: Spans, d: number, low: number, high: number, flags: number) => put(s, d, low - Math.abs(low) * 2e-15 - 5e-324, high + Math.abs(high) * 2e-15 + 5e-324, flags);
+
+/** A yes-no that can be no, yes, or either. */
+export const truth = (s: Spans, d: number, canNo: boolean, canYes: boolean, flags: number) => put(s, d, canNo ? 0 : 1, canYes ? 1 : 0, flags);
+
+/** All that another place can be. */
+export function copy(s: Spans, d: number, from: number): void {
+  s.low[d] = s.low[from]!;
+  s.high[d] = s.high[from]!;
+  s.words[d] = s.words[from]!;
+  s.flags[d] = s.flags[from]!;
+}
+
+/** What can be at any one of these places. */
+export function union(s: Spans, d: number, places: readonly number[], flags: number): void {
+  let [low, high, words, all, some] = [Infinity, -Infinity, 0, flags, false];
+  let worded = true;
+  for (const place of places) {
+    all |= s.flags[place]! & ~NEVER;
+    if (s.flags[place]! & NEVER) continue;
+    some = true;
+    low = Math.min(low, s.low[place]!);
+    high = Math.max(high, s.high[place]!);
+    const mask = wordsOf(s, place);
+    if (mask === 0) worded = false;
+    words |= mask;
+  }
+  if (!some) { put(s, d, -Infinity, Infinity, all | NEVER); return; }
+  put(s, d, low, high, all);
+  s.words[d] = worded ? words : 0;
+}
+
+/** Which words a place can be: as noted, or read from a span of small whole numbers. 0 where it is no word. */
+export function wordsOf(s: Spans, place: number): number {
+  if (s.words[place] !== 0) return s.words[place]!;
+  const [low, high] = [s.low[place]!, s.high[place]!];
+  return low === high && Number.isInteger(low) && low >= 0 && low < 31 ? 1 << low : 0;
+}
+
+/** The numbers of the words of a mask, rising. */
+export function bits(mask: number): number[] {
+  const words: number[] = [];
+  for (let rest = mask; rest !== 0; rest &= rest - 1) words.push(31 - Math.clz32(rest & -rest));
+  return words;
+}

@@ -1,0 +1,43 @@
+// A block out of what was made of a statement.
+import type { Entry } from "../../language/check/book.ts";
+import type { Maker } from "./emitter.ts";
+import type { Block, Value } from "./plan.ts";
+
+/** Where a statement's value and what hangs on it stand; absent where it has none. */
+export interface Parts {
+  readonly outputs?: readonly number[];
+  readonly when?: number;
+  readonly takes?: number;
+  readonly waits?: number;
+  readonly answer?: number;
+  readonly cannotTell?: number;
+  readonly slot?: number;
+  readonly values?: readonly Value[];
+  readonly pictures?: Block["pictures"];
+}
+
+/** What a maker made, as the block that a plan holds. */
+export function blockOf(maker: Maker, entry: Entry, key: string, parts: Parts): Block {
+  return {
+    id: entry.id, entry, key, ops: maker.ops, texts: {},
+    constants: [...maker.constants].map(([value, place]) => ({ place, value })),
+    nothing: maker.nothing,
+    inputs: numbers(maker.inputs, maker.inputs.size), outputs: numbers(parts.outputs ?? [], parts.outputs?.length ?? 0), writes: numbers(maker.writes, maker.writes.length),
+    slot: parts.slot ?? -1, when: parts.when ?? -1, takes: parts.takes ?? -1, waits: parts.waits ?? -1, answer: parts.answer ?? -1, cannotTell: parts.cannotTell ?? -1,
+    values: parts.values ?? [], pictures: parts.pictures ?? [],
+  };
+}
+
+/** Stands for a statement where a block belongs to none, or to more than one. */
+export const apartFrom = (id: string): Entry => ({ id, texts: { faults: [] } }) as unknown as Entry;
+
+/** Like Int32Array.from, which takes ten times as long for the few numbers of a block. */
+function numbers(of: Iterable<number>, count: number): Int32Array {
+  if (count === 0) return NO_PLACES;
+  const made = new Int32Array(count);
+  let i = 0;
+  for (const one of of) made[i++] = one;
+  return made;
+}
+
+const NO_PLACES = new Int32Array(0);

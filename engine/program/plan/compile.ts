@@ -1,0 +1,48 @@
+// From checked statements to a plan: a block for each statement in the order of work, those of before where nothing of theirs has changed.
+import { type CheckedBook, STEPS, STOPPED } from "../../language/check/book.ts";
+import { wordOf } from "./statement-kind.ts";
+import { stepsBlock, stopsBlock } from "./emit-totals.ts";
+import { type Block, type Plan, newPlaces } from "./plan.ts";
+import { compileEntry, keyOf } from "./emit-statement.ts";
+
+/** The plan of a checked book; `before` is the plan of the same book before an edit. */
+export function compileBook(checked: CheckedBook, before?: Plan): Plan {
+  const places = before !== undefined && before.places.next < 50_000 + 6 * checked.entries.length * 40 ? before.places : newPlaces();
+  const reuse = before?.places === places ? before.byId : new Map<string, Block>();
+  const blocks: Block[] = [];
+  const byId = new Map<string, Block>();
+  const late: Block[] = [];
+  let operations = 0;
+  for (const i of checked.order) {
+    if (i === STEPS) {
+      const steps = stepsBlock(checked, places, byId, reuse.get("steps"));
+      if (steps === undefined) continue;
+      blocks.push(steps);
+      byId.set(steps.id, steps);
+      continue;
+    }
+    if (i === STOPPED) {
+      const stops = stopsBlock(checked, places, reuse.get("stopped"));
+      blocks.push(stops);
+      byId.set(stops.id, stops);
+      continue;
+    }
+    const entry = checked.entries[i]!;
+    const old = reuse.get(entry.id);
+    const block = old !== undefined && old.entry.checked === entry.checked && old.entry.texts === entry.texts && old.key === keyOf(entry, checked, i, operations)
+      ? (old.entry === entry ? old : { ...old, entry })
+      : compileEntry(entry, checked, i, places, operations);
+    operations += block.ops.length + (block.worded?.ops.length ?? 0);
+    blocks.push(block);
+    byId.set(entry.id, block);
+    if (block.worded !== undefined) late.push(block.worded);
+  }
+  // What stands in a text may rest on what comes later in the order of work: it is worked when all the rest is.
+  for (const block of late) {
+    blocks.push(block);
+    byId.set(block.id, block);
+  }
+  // A stop, step or caution that cannot be read still counts: nothing is released past a stop that nobody understood.
+  const of = (keyword: string) => checked.entries.flatMap((entry) => (wordOf(entry) === keyword ? [byId.get(entry.id)!] : []));
+  return { checked, blocks, byId, places, stops: of("stop"), steps: of("step"), cautions: of("caution"), promises: of("promise") };
+}

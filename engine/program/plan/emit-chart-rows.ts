@@ -1,0 +1,96 @@
+// The rows of a chart as operations: the row that fits, its values, and what is gone between.
+import type { Side } from "../../../core/box.ts";
+import type { Span } from "../../../core/span.ts";
+import type { CheckedChart } from "../../language/check/rule.ts";
+import { type Laying, type Maker, push } from "./emitter.ts";
+import { type BetweenGroup, K, type PickTable } from "./op.ts";
+
+/** A value of a chart, and where it goes. */
+export interface Wanted {
+  readonly column: number;
+  readonly place: number;
+}
+
+/** The rows of a chart that has one row at a time, read by the values at `conditions`; `lay` is handed in, since a cell is an expression again. */
+export function layRows(maker: Maker, lay: Laying, name: string, chart: CheckedChart, conditions: readonly number[], wanted: readonly Wanted[], at: Span): void {
+  const isBetween = chart.mode === "straight" || chart.mode === "curve";
+  if (chart.rows.length === 0 || (isBetween && (chart.between.length === 0 || chart.between.length > 2))) {
+    for (const { place } of wanted) maker.nothing.push({ place, reason: "its chart has a finding" });
+    return;
+  }
+  if (isBetween) {
+    layBetween(maker, lay, name, chart, conditions, wanted, at);
+    return;
+  }
+  const picked = maker.places.next++;
+  push(maker, { k: K.pick, d: picked, a: -1, b: -1, c: -1, x: wholeTable(name, chart, conditions), at });
+  for (const { column, place } of wanted) {
+    const cells = Int32Array.from(chart.rows.map((row) => lay(maker, row.values[column]!)));
+    push(maker, { k: K.rowValue, d: place, a: picked, b: -1, c: -1, x: { values: cells }, at });
+  }
+}
+
+function layBetween(maker: Maker, lay: Laying, name: string, chart: CheckedChart, conditions: readonly number[], wanted: readonly Wanted[], at: Span): void {
+  const others = chart.conditions.flatMap((_, i) => (chart.between.includes(i) ? [] : [i]));
+  const byKey = new Map<string, CheckedChart["rows"][number][]>();
+  for (const row of chart.rows) {
+    const key = JSON.stringify(others.map((i) => { const one = row.sides[i]!; return one === "any" ? one : one.is === "words" ? [...one.words].sort() : one.stretches.map((s) => [s.from, s.to]); }));
+    const group = byKey.get(key);
+    if (group === undefined) byKey.set(key, [row]);
+    else group.push(row);
+  }
+  const grouped = [...byKey.values()];
+  let picked = -1;
+  if (others.length > 0) {
+    picked = maker.places.next++;
+    push(maker, { k: K.pick, d: picked, a: -1, b: -1, c: -1, x: pickTable(name, chart, others.map((i) => conditions[i]!), others, grouped.map((rows) => others.map((i) => rows[0]!.sides[i]!)), grouped.map((rows) => rows[0]!.index)), at });
+  }
+  const axes = Int32Array.from(chart.between.map((i) => conditions[i]!));
+  wanted.forEach(({ place, column: out }) => {
+    const groups = grouped.map((rows): BetweenGroup => {
+      const axis = (of: number) => [...new Set(rows.map((row) => row.points[of]!))].sort((a, b) => a - b);
+      const xs = axis(chart.between[0]!);
+      const ys = chart.between[1] === undefined ? [0] : axis(chart.between[1]);
+      const none = () => { const hole = maker.places.next++; maker.nothing.push({ place: hole, reason: "the chart's grid has no such point" }); return hole; };
+      const cells: number[] = [];
+      const written: number[] = [];
+      const pointOf = (x: number, y: number) => `${x} ${y}`;
+      // Of two rows on one point, which have their finding, the first counts.
+      const byPoint = new Map(rows.map((one) => [pointOf(one.points[chart.between[0]!]!, chart.between[1] === undefined ? 0 : one.points[chart.between[1]]!), one] as const).reverse());
+      for (const x of xs) for (const y of ys) {
+        const row = byPoint.get(pointOf(x, y));
+        cells.push(row === undefined ? none() : lay(maker, row.values[out]!));
+        written.push(row?.index ?? -1);
+      }
+      return { xs: Float64Array.from(xs), ys: Float64Array.from(ys), values: Int32Array.from(cells), written: Int32Array.from(written) };
+    });
+    push(maker, { k: K.between, d: place, a: picked, b: -1, c: -1, x: { name, curve: chart.mode === "curve", hold: chart.outside === "hold-ends", axes, groups }, at });
+  });
+}
+
+/** All rows and conditions of a chart. */
+export const wholeTable = (name: string, chart: CheckedChart, conditions: readonly number[]): PickTable =>
+  pickTable(name, chart, conditions, chart.conditions.map((_, i) => i), chart.rows.map((row) => row.sides), chart.rows.map((row) => row.index));
+
+/** Rows of a chart over the conditions at `which` alone. */
+function pickTable(name: string, chart: CheckedChart, conditions: readonly number[], which: readonly number[], rows: readonly (readonly Side[])[], written: readonly number[]): PickTable {
+  const width = conditions.length;
+  const lows = new Float64Array(rows.length * width).fill(-Infinity);
+  const highs = new Float64Array(rows.length * width).fill(Infinity);
+  const odd: (Side | undefined)[] = new Array(rows.length * width).fill(undefined);
+  let hasOdd = false;
+  rows.forEach((sides, r) => sides.forEach((side, c) => {
+    const at = r * width + c;
+    if (side === "any") return;
+    if (side.is === "line" && side.stretches.length === 1) {
+      lows[at] = side.stretches[0]!.from;
+      highs[at] = side.stretches[0]!.to;
+    } else if (side.is === "words" && side.words.size === 1) {
+      lows[at] = highs[at] = [...side.words][0]!;
+    } else {
+      odd[at] = side;
+      hasOdd = true;
+    }
+  }));
+  return { name, conditions: Int32Array.from(conditions), domains: which.map((i) => chart.conditions[i]!.domain), rows, lows, highs, odd, hasOdd, firstWins: chart.mode === "first-row-wins", written: Int32Array.from(written) };
+}

@@ -1,0 +1,18 @@
+// What a statement counts as: what it is or was meant to be, and whether it owns its name.
+import type { CheckedBook, Entry } from "../../language/check/book.ts";
+import { STATEMENT_WORDS } from "../../language/syntax/parse.ts";
+
+/** What a statement is, or was meant to be. A line with a text that begins with no word of the language may have been meant as a stop, and counts as one. */
+export function wordOf({ statement: { body, text }, from }: Entry): string {
+  // What stands on a book that is not at hand may lack a stop: nothing is released.
+  if (from?.withholds !== undefined) return "stop";
+  if (body.keyword !== "unreadable") return body.keyword;
+  return !STATEMENT_WORDS.some((word) => word === body.meant) && text.includes('"') ? "stop" : body.meant;
+}
+
+/** A second statement of one name is checked but owns no place. */
+export function isFirst(checked: CheckedBook, i: number): boolean {
+  const { statement } = checked.entries[i]!;
+  if (statement.name === undefined) return true;
+  return checked.byName.get(statement.name.text) === i || checked.byName.get(`${statement.body.keyword} ${statement.name.text}`) === i;
+}
