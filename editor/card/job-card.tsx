@@ -14,6 +14,7 @@ import { meant, useMeaning } from "./meanings.ts";
 import { useLater } from "./use-later.ts";
 import { answeredAsks, cardTotals, reasons, restsOnPractice } from "./card-facts.ts";
 import "./job-card.css";
+import type { Ticked } from "../client/storage/stored-work.ts";
 
 export interface UnderNamed { readonly name: string; readonly edition: number | undefined }
 
@@ -49,9 +50,6 @@ export interface JobCardProps {
   /** Who signed the job; without it paper has a line to be signed by hand. */
   readonly signed?: Signed;
 }
-
-/** Step id → the words that were ticked. If an answer changes the step, its tick no longer holds and the card says so. */
-export type Ticked = Readonly<Record<string, string>>;
 
 /** A card of more lines than this is set a little smaller on paper, so that it keeps to one page. */
 const many = 21;

@@ -10,12 +10,12 @@ import type { Say } from "../ui/words/words.ts";
 import { AnswerList, QuestionList } from "./ask-lists.tsx";
 import { cardTotals } from "./card-facts.ts";
 import { JobCard, stackOn } from "./job-card.tsx";
-import type { JobCardProps, Ticked, UnderNamed } from "./job-card.tsx";
+import type { JobCardProps, UnderNamed } from "./job-card.tsx";
 import { groupAsks } from "./job-order.ts";
 import { Question } from "./question.tsx";
-import type { Draft } from "./quantity-draft.ts";
 import { useLater } from "./use-later.ts";
 import "./job.css";
+import type { Ticked, Draft } from "../client/storage/stored-work.ts";
 
 export interface JobScreenProps {
   readonly title: string;

@@ -4,16 +4,9 @@ import { convert, unitsFor } from "./other-units.ts";
 import { english } from "../ui/words/words.ts";
 import type { Say } from "../ui/words/words.ts";
 import { readNumber, writeInches, writeNumber } from "./typed-number.ts";
+import type { Draft } from "../client/storage/stored-work.ts";
 
 export type QuantityAnswer = Extract<AskView["answer"], { readonly is: "quantity" }>;
-
-export interface Draft {
-  readonly number: string;
-  readonly unit: string;
-  /** What may be typed after ±, in the same unit; "" if nothing is known. */
-  readonly tolerance: string;
-}
-
 export type Judged =
   | { readonly answer: string; readonly value: number | undefined }
   | { readonly says: string; readonly instead?: Draft };

@@ -9,9 +9,10 @@ import type { InchParts } from "./inch-taps.tsx";
 import { MeasureStick } from "./measure-stick.tsx";
 import { convert, unitsFor } from "./other-units.ts";
 import { judge, leading, stepped, withUnit } from "./quantity-draft.ts";
-import type { Draft, QuantityAnswer } from "./quantity-draft.ts";
+import type { QuantityAnswer } from "./quantity-draft.ts";
 import { ToleranceField } from "./tolerance-field.tsx";
 import { readNumber, writeNumber, writeSixteenths } from "./typed-number.ts";
+import type { Draft } from "../client/storage/stored-work.ts";
 
 export function QuantityField(props: {
   /** Id of the form, by which a button elsewhere takes the answer. */

@@ -7,8 +7,8 @@ import { AskDrawing } from "../ui/drawings/ask-drawing.tsx";
 import { unitIn } from "./other-units.ts";
 import { useLater } from "./use-later.ts";
 import { draftOf } from "./quantity-draft.ts";
-import type { Draft } from "./quantity-draft.ts";
 import { QuantityField } from "./quantity-field.tsx";
+import type { Draft } from "../client/storage/stored-work.ts";
 
 export function Question(props: {
   readonly ask: AskView;

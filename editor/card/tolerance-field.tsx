@@ -2,9 +2,10 @@
 import { useState } from "react";
 import { useWords } from "../ui/words/words.ts";
 import { leading, stepOf, withUnit } from "./quantity-draft.ts";
-import type { Draft, QuantityAnswer } from "./quantity-draft.ts";
+import type { QuantityAnswer } from "./quantity-draft.ts";
 import { convert } from "./other-units.ts";
 import { fractionText, writeNumber } from "./typed-number.ts";
+import type { Draft } from "../client/storage/stored-work.ts";
 
 export function ToleranceField(props: { readonly asked: QuantityAnswer; readonly draft: Draft; readonly onTolerance: (tolerance: string) => void }) {
   const { asked, draft, onTolerance } = props;

@@ -42,7 +42,6 @@ import { withProved } from "./standing/proved-findings.ts";
 import { useProving } from "./standing/use-proving.ts";
 import type { Bench, Place } from "./store/document.ts";
 import { saveToFile } from "./store/files.ts";
-import type { JobTag } from "../client/storage/history.ts";
 import type { Shop } from "./store/shop.ts";
 import { writes } from "./store/shop.ts";
 import { shippedBook, shippedBooks } from "../client/storage/shipped.ts";
@@ -55,6 +54,7 @@ import { useCommands } from "./use-commands.ts";
 import { openFile, useFiles } from "./use-files.ts";
 import { useTrace } from "./use-trace.ts";
 import "./app.css";
+import type { JobTag } from "../client/storage/stored-work.ts";
 
 const TextFace = lazy(() => import("./text/text-face.tsx").then((module) => ({ default: module.TextFace })));
 const JobScreen = lazy(() => import("../card/job-screen.tsx").then((module) => ({ default: module.JobScreen })));

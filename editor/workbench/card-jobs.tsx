@@ -1,6 +1,5 @@
 // Which of the jobs laid alongside the card is drawn for.
-import type { JobTag } from "../client/storage/history.ts";
-
+import type { JobTag } from "../client/storage/stored-work.ts";
 export function CardJobs(props: { readonly jobs: readonly JobTag[]; readonly current: string; readonly onPick: (id: string) => void }) {
   return (
     <div className="card-jobs no-print"><label><span className="label">Job shown</span>

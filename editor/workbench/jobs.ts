@@ -2,7 +2,7 @@
 import { useEffect } from "react";
 import type { WorkedView } from "../../core/view.ts";
 import type { Bench } from "./store/document.ts";
-import type { JobTag } from "../client/storage/history.ts";
+import type { JobTag } from "../client/storage/stored-work.ts";
 
 /** A book opened for the first time gets three worked examples laid alongside. */
 export function useFirstJobs(bench: Bench, bare: boolean, worked: readonly WorkedView[] | undefined): void {

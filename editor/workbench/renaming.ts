@@ -3,7 +3,7 @@ import { applyEdits } from "../../core/span.ts";
 import type { TextEdit } from "../../core/span.ts";
 import type { Snapshot } from "../client/engine/messages.ts";
 import type { Bench } from "./store/document.ts";
-import type { Desk, JobTag } from "../client/storage/history.ts";
+import type { Desk, JobTag } from "../client/storage/stored-work.ts";
 
 /** The desk with the new name, and the edits of the text alone; or a sentence why not. Nothing is changed yet. */
 export async function renamedDesk(bench: Bench, offset: number, to: string): Promise<{ readonly desk: Desk; readonly edits: readonly TextEdit[] } | { readonly refused: string }> {

@@ -1,8 +1,8 @@
 // What the text face asks of the engine, always about the text as it stands, and what it hands back.
 import type { Bench } from "./store/document.ts";
-import type { Desk } from "../client/storage/history.ts";
 import { renamedDesk } from "./renaming.ts";
 import type { TextServices } from "./text/services.ts";
+import type { Desk } from "../client/storage/stored-work.ts";
 
 export interface TextSide {
   readonly services: TextServices;

@@ -4,7 +4,7 @@ import type { Keyword, Row } from "../../core/view.ts";
 import type { Snapshot } from "../client/engine/messages.ts";
 import { cellOf, textOfCell } from "./sheet/cells.ts";
 import { amendedBy, dropText } from "./sheet/layer-rows.ts";
-import type { JobTag } from "../client/storage/history.ts";
+import type { JobTag } from "../client/storage/stored-work.ts";
 
 const newWords: readonly Keyword[] = ["figure", "dial", "ask", "chart", "kind", "formula", "list", "step", "caution", "stop", "promise", "part", "worked", "picture"];
 

@@ -7,7 +7,7 @@ import { Guard, type Subject } from "../analysis/mutation/mutation-test.ts";
 import { mattersOf } from "../analysis/sensitivity/relevant-questions.ts";
 import { Standing } from "../analysis/verify/verification.ts";
 import { type Worked, work } from "../program/eval/evaluate.ts";
-import { workedFrom } from "../ide/edits.ts";
+import { workedFrom } from "./worked-example-text.ts";
 
 export interface Portioned<View> {
   /** Goes on by about so much (boxes of jobs, or changes tried); true when there is no more to do. */

@@ -1,7 +1,6 @@
 // Edits that screens make, as edits of the one text: comments and layout elsewhere stay as they are.
 import type { Span, TextEdit } from "../../core/span.ts";
-import type { Book, Job } from "../api/book.ts";
-import { insideOf, showJob, workedOf } from "../api/book.ts";
+import { type Book, insideOf } from "../api/book.ts";
 import type { Entry } from "../language/check/book.ts";
 import { addRowUnder, removeRowUnder, setCellUnder, standsUnder } from "./layer-edits.ts";
 
@@ -42,15 +41,6 @@ export function removeStatement(book: Book, id: string): readonly TextEdit[] {
   const start = lead.start + (cut >= 0 ? cut + 1 : above.startsWith("\n") ? 0 : 0);
   const end = start === 0 && book.text[at.end] === "\n" ? at.end + 1 : at.end;
   return [{ at: { start, end }, text: "" }];
-}
-
-/** A worked example made of a job: its answers and the values asked for. */
-export function workedFrom(job: Job, name: string, title: string, gives: readonly string[]): string {
-  const view = showJob(job);
-  const given = Object.entries(job.answers).filter(([ask, text]) => text.trim() !== "" && workedOf(job).given.get(ask)?.is !== "unusable").map(([ask, text]) => `${ask} ${text.trim()}`);
-  const values = gives.flatMap((one) => { const value = view.values.find((shown) => shown.name === one); return value?.state === "known" && typeof value.value !== "object" ? [`${one} ${value.text}`] : []; });
-  const state = view.state;
-  return [`worked ${name} "${title.replace(/"/g, "''")}"`, ...(given.length > 0 ? [`    with ${given.join(", ")}`] : []), `    gives ${[...values, state].join(", ")}`, `    from house "worked in the bench"`].join("\n");
 }
 
 // ───────────── chart rows ─────────────

@@ -10,8 +10,8 @@ import { seal } from "../../editor/host/database/editions.ts";
 import { sha256 } from "../../editor/host/database/log.ts";
 import { type ShelfPlace, openShelf } from "../../editor/host/database/database.ts";
 import { verifyLog } from "../../editor/host/database/verify.ts";
-import { startServer } from "../host/support/postgres.ts";
-import { jobEntries } from "../host/support/records.ts";
+import { startServer } from "../editor/host/support/postgres.ts";
+import { jobEntries } from "../editor/host/support/records.ts";
 import { chance } from "../support/chance.ts";
 
 const tablets = 50;

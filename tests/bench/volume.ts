@@ -8,7 +8,7 @@ import { fileURLToPath } from "node:url";
 import type { Page } from "playwright-core";
 import { openHost } from "../../editor/host/host.ts";
 import { readBook, showJob, weigh, workJob } from "../../engine/index.ts";
-import { fillShelf, roadEdition } from "../host/support/volume.ts";
+import { fillShelf, roadEdition } from "../editor/host/support/volume.ts";
 import { openBrowser } from "../screens/support/browser.ts";
 import { servePages } from "../screens/support/server.ts";
 

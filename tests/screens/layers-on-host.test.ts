@@ -4,7 +4,7 @@
 import type { Page } from "playwright-core";
 import { expect, test } from "vitest";
 import type { HostClient } from "../../editor/client/storage/host-client.ts";
-import { smallBook } from "../host/support/books.ts";
+import { smallBook } from "../editor/host/support/books.ts";
 import { cell, findRow, jobsWorked, savedText, until } from "./support/bench.ts";
 import { pageFaults } from "./support/axe.ts";
 import { inShop, openBook } from "./support/shop.ts";

@@ -3,7 +3,7 @@
 import type { Page } from "playwright-core";
 import { expect, test } from "vitest";
 import { invitationPath, invite } from "../../editor/host/people/people.ts";
-import { smallBook } from "../host/support/books.ts";
+import { smallBook } from "../editor/host/support/books.ts";
 import { pageFaults } from "./support/axe.ts";
 import { face, openText } from "./support/bench.ts";
 import { answerOne, openJob } from "./support/job.ts";

@@ -6,7 +6,7 @@ import { join } from "node:path";
 import type { Browser, Page } from "playwright-core";
 import { afterAll, beforeAll, expect, inject, test } from "vitest";
 import { type Host, openHost } from "../../editor/host/host.ts";
-import { phrase, selfMade } from "../host/support/network.ts";
+import { phrase, selfMade } from "../editor/host/support/network.ts";
 import { openBrowser } from "./support/browser.ts";
 import { openJob } from "./support/job.ts";
 

@@ -1,7 +1,7 @@
 // Editions sealed from the bench on a real host: without faults, in spite of faults for a written reason that stays, and seen elsewhere at once.
 import type { Page } from "playwright-core";
 import { expect, test } from "vitest";
-import { smallBook } from "../host/support/books.ts";
+import { smallBook } from "../editor/host/support/books.ts";
 import { axeFaults } from "./support/axe.ts";
 import { inShop, openBook } from "./support/shop.ts";
 

@@ -3,8 +3,8 @@
 import type { Page } from "playwright-core";
 import { expect, test } from "vitest";
 import { invitationPath, invite } from "../../editor/host/people/people.ts";
-import { smallBook } from "../host/support/books.ts";
-import { phrase } from "../host/support/network.ts";
+import { smallBook } from "../editor/host/support/books.ts";
+import { phrase } from "../editor/host/support/network.ts";
 import { pageFaults } from "./support/axe.ts";
 import { cell, findRow } from "./support/bench.ts";
 import { answerAll, answerOne, openJob, smallChip } from "./support/job.ts";

@@ -2,7 +2,7 @@
 // that both changed waits for a choice, an older version comes back, and a host that is away gets it all later.
 import type { Page } from "playwright-core";
 import { expect, test } from "vitest";
-import { smallBook } from "../host/support/books.ts";
+import { smallBook } from "../editor/host/support/books.ts";
 import { axeFaults } from "./support/axe.ts";
 import { cell, findRow, until } from "./support/bench.ts";
 import { inShop, openBook } from "./support/shop.ts";

@@ -5,8 +5,8 @@ import { expect, test } from "vitest";
 import { readBook, weigh } from "../../engine/index.ts";
 import { deliver } from "../../editor/host/database/jobs.ts";
 import { sha256 } from "../../editor/host/database/log.ts";
-import { jobEntries } from "../host/support/records.ts";
-import { fillShelf, roadEdition } from "../host/support/volume.ts";
+import { jobEntries } from "../editor/host/support/records.ts";
+import { fillShelf, roadEdition } from "../editor/host/support/volume.ts";
 import { chance } from "../support/chance.ts";
 import { inShop, openBook } from "./support/shop.ts";
 

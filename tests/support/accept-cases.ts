@@ -6,7 +6,7 @@ import { fileURLToPath } from "node:url";
 import { allCases, redraw } from "./cases.ts";
 
 for (const file of argv.slice(2)) {
-  const path = fileURLToPath(new URL(`../language/cases/${file}.bevel-cases`, import.meta.url));
+  const path = fileURLToPath(new URL(`../engine/language/cases/${file}.bevel-cases`, import.meta.url));
   const old = readFileSync(path, "utf8");
   let text = old;
   for (const one of allCases()) if (one.file === file) text = text.replace(one.text, () => redraw(one.text));

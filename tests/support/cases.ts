@@ -22,7 +22,7 @@ export interface Case {
   readonly text: string;
 }
 
-const FOLDER = new URL("../language/cases/", import.meta.url);
+const FOLDER = new URL("../engine/language/cases/", import.meta.url);
 
 export function allCases(): readonly Case[] {
   return readdirSync(fileURLToPath(FOLDER)).filter((name) => name.endsWith(".bevel-cases")).sort().flatMap((file) => {

@@ -3,9 +3,7 @@
 import { openDB } from "idb";
 import type { DBSchema, IDBPDatabase } from "idb";
 import type { Answers, UnitSystem } from "../../../core/view.ts";
-import type { Ticked } from "../../card/job-card.tsx";
-import type { Draft } from "../../card/quantity-draft.ts";
-import type { History, JobTag } from "./history.ts";
+import type { Ticked, Draft, History, JobTag } from "./stored-work.ts";
 
 export interface KeptBook {
   readonly key: string;

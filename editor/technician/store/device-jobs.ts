@@ -5,11 +5,11 @@ import { foldJob } from "../../../core/record.ts";
 import type { BookRef, Deed, JobEntry, JobRecord } from "../../../core/record.ts";
 import type { BookByPrint } from "../../../core/schemas/host.ts";
 import type { Answers } from "../../../core/view.ts";
-import type { Ticked } from "../../card/job-card.tsx";
 import type { Delivery } from "./deliver.ts";
 import { startDelivery } from "./deliver.ts";
 import { newId, printOfText } from "../../client/storage/content-hash.ts";
 import type { KeptPhoto, KeptText, RecordShelf } from "./record-storage.ts";
+import type { Ticked } from "../../client/storage/stored-work.ts";
 
 export interface DeskState {
   /** The job that is open; it has no entries until something is done. */

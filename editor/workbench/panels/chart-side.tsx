@@ -10,7 +10,7 @@ import type { Snapshot, StatementEdit } from "../../client/engine/messages.ts";
 import { isLayer, lineAt } from "../sheet/layer-rows.ts";
 import { neverRows } from "../standing/proved-findings.ts";
 import type { Bench } from "../store/document.ts";
-import type { JobTag } from "../../client/storage/history.ts";
+import type { JobTag } from "../../client/storage/stored-work.ts";
 
 export function ChartSide(props: { readonly bench: Bench; readonly name: string; readonly onName: (name: string) => void; readonly jobs: readonly JobTag[]; readonly job: JobTag | undefined; readonly snapshot: Snapshot; readonly standing?: Proving<StandingView>; readonly readOnly: boolean }) {
   const { bench, name, snapshot, job } = props;

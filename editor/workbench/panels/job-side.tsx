@@ -3,7 +3,7 @@ import { useState } from "react";
 import type { JobView } from "../../../core/view.ts";
 import { StateMark } from "../../ui/parts/state-mark.tsx";
 import { stateMeans } from "../../ui/parts/state-words.ts";
-import type { JobTag } from "../../client/storage/history.ts";
+import type { JobTag } from "../../client/storage/stored-work.ts";
 
 export function JobSide(props: {
   readonly job: JobTag;

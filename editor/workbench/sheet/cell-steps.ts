@@ -1,6 +1,6 @@
 // Places in the sheet and the steps between them: three columns of the book's own, then one for each job.
-import type { JobTag } from "../../client/storage/history.ts";
 import type { Place } from "../store/document.ts";
+import type { JobTag } from "../../client/storage/stored-work.ts";
 
 export type Column = Place["column"];
 

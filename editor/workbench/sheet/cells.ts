@@ -1,6 +1,6 @@
 // What a cell of the sheet says: one row of the book for one job.
 import type { JobView, Row, Shown } from "../../../core/view.ts";
-import type { JobTag } from "../../client/storage/history.ts";
+import type { JobTag } from "../../client/storage/stored-work.ts";
 
 export type Cell =
   | { readonly is: "answer"; readonly text: string; readonly takes?: string; readonly wrong?: string }

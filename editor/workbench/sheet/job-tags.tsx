@@ -1,7 +1,7 @@
 // The jobs laid alongside, as tags hung from a rail across the top: name, state, and what holds each up.
 import type { JobView } from "../../../core/view.ts";
 import { StateMark } from "../../ui/parts/state-mark.tsx";
-import type { JobTag } from "../../client/storage/history.ts";
+import type { JobTag } from "../../client/storage/stored-work.ts";
 
 export function JobTagHead(props: {
   readonly job: JobTag;

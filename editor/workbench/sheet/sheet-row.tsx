@@ -6,7 +6,6 @@ import type { Finding, JobView, Row } from "../../../core/view.ts";
 import type { Mark } from "../../../engine/index.ts";
 import { repairKey } from "../commands.ts";
 import { FindingLine } from "../findings/finding-line.tsx";
-import type { JobTag } from "../../client/storage/history.ts";
 import { CellText } from "./cell-text.tsx";
 import { cellOf } from "./cells.ts";
 import { Glyph, keywordMeans } from "./glyph.tsx";
@@ -18,6 +17,7 @@ import type { Standing } from "./layer-rows.ts";
 import { LayerMark, OwnLine } from "./own-line.tsx";
 import { columnKey } from "./cell-steps.ts";
 import { RuleInk } from "./rule-ink.tsx";
+import type { JobTag } from "../../client/storage/stored-work.ts";
 
 export interface SheetRowProps {
   readonly row: Row;

@@ -6,7 +6,6 @@ import type { Span } from "../../../core/span.ts";
 import type { Finding, Row } from "../../../core/view.ts";
 import type { Snapshot, Tried } from "../../client/engine/messages.ts";
 import type { Place } from "../store/document.ts";
-import type { JobTag } from "../../client/storage/history.ts";
 import { causesFirst } from "../findings/causes-first.ts";
 import { AnswerEditor } from "./answer-editor.tsx";
 import type { After } from "./answer-editor.tsx";
@@ -29,6 +28,7 @@ import { useInks } from "./use-token-colours.ts";
 import { usePrinting } from "./use-printing.ts";
 import { useStable } from "./use-stable.ts";
 import "./sheet.css";
+import type { JobTag } from "../../client/storage/stored-work.ts";
 
 export interface SheetProps {
   readonly snapshot: Snapshot;

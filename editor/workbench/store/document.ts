@@ -6,12 +6,12 @@ import { applyEdits } from "../../../core/span.ts";
 import type { Answers, UnitSystem } from "../../../core/view.ts";
 import type { AsyncEngine, EngineClient } from "../../client/engine/client.ts";
 import type { Snapshot, StatementEdit } from "../../client/engine/messages.ts";
-import { noHistory, record, redo, undo } from "../../client/storage/history.ts";
-import type { Desk, History, JobTag } from "../../client/storage/history.ts";
+import { noHistory, record, redo, undo } from "./history.ts";
 import type { Keep, KeptBook } from "../../client/storage/browser-storage.ts";
 import { writeLateNote } from "../../client/storage/browser-storage.ts";
 import { holdBook } from "./one-tab.ts";
 import type { Hold } from "./one-tab.ts";
+import type { Desk, History, JobTag } from "../../client/storage/stored-work.ts";
 
 /** A place in the sheet: a row, and one of its three own columns or a job's. */
 export interface Place { readonly row: string; readonly column: "name" | "rule" | "basis" | { readonly job: string } }

@@ -5,7 +5,7 @@ import type { Worked } from "../../program/eval/evaluate.ts";
 import { type Range, type Spans, bits } from "../../program/intervals/interval-frame.ts";
 import { Runner } from "../verify/box.ts";
 import { rangesOf } from "../verify/job-boxes.ts";
-import { openAsks } from "./open-questions.ts";
+import { openAsks } from "../verify/open-questions.ts";
 import { type Ask, type Slice, sliceOf } from "../verify/slice.ts";
 import { numbersOf } from "./outcomes.ts";
 import type { Block, Plan } from "../../program/plan/plan.ts";

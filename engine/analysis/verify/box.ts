@@ -7,7 +7,7 @@ import { type Range, type Spans, bits, newSpans, putRange } from "../../program/
 import { type Frame, newFrame } from "../../program/eval/frame.ts";
 import { run } from "../../program/eval/run-operations.ts";
 import { atMostSurely } from "./at-most.ts";
-import { makersOf } from "../sensitivity/open-questions.ts";
+import { makersOf } from "./open-questions.ts";
 import { type Ask, type Slice, comparedIn, twinsOf } from "./slice.ts";
 
 export interface Box {

@@ -8,7 +8,7 @@ import { ABOVE, BELOW, NEAR, pairKey, relation } from "../../program/intervals/c
 import { bits } from "../../program/intervals/interval-frame.ts";
 import { type Box, Runner, halves, isSingle, plainest, shareOf, volume, wholeBox } from "./box.ts";
 import { type Goal, breaks, holdsFor, placesOf } from "./goal.ts";
-import { openAsks } from "../sensitivity/open-questions.ts";
+import { openAsks } from "./open-questions.ts";
 import { type Ask, type Slice, sliceOf, comparedIn, twinsOf } from "./slice.ts";
 import type { Range } from "../../program/intervals/interval-frame.ts";
 

@@ -6,8 +6,8 @@ import type { Role } from "../../../core/schemas/host.ts";
 import { type Host, openHost } from "../../../editor/host/host.ts";
 import { hashPassword } from "../../../editor/host/people/passwords.ts";
 import { nameKeyOf } from "../../../editor/host/people/people.ts";
-import { nameless, phrase, selfMade } from "../../host/support/network.ts";
-import { freshFolder } from "../../host/support/places.ts";
+import { nameless, phrase, selfMade } from "../../editor/host/support/network.ts";
+import { freshFolder } from "../../editor/host/support/places.ts";
 import { openBrowser } from "./browser.ts";
 
 export interface Device { readonly width?: number; readonly height?: number; readonly locale?: string }

@@ -5,7 +5,7 @@ import type { HostClient } from "../../../editor/client/storage/host-client.ts";
 import { hostClient } from "../../../editor/client/storage/host-client.ts";
 import type { Host } from "../../../editor/host/host.ts";
 import { openHost } from "../../../editor/host/host.ts";
-import { freshFolder } from "../../host/support/places.ts";
+import { freshFolder } from "../../editor/host/support/places.ts";
 import { openBrowser } from "./browser.ts";
 
 export interface TestShop {
