@@ -8,12 +8,12 @@ import type { Span, TextEdit } from "./span.ts";
 // ───────────────────────────── findings ─────────────────────────────
 
 /** `error`: the rule cannot be used. `warning`: it can, and is probably not meant. `note`: worth knowing. */
-export type Weight = "error" | "warning" | "note";
+export type Severity = "error" | "warning" | "note";
 
 export interface Finding {
   /** A stable word code such as `unit/mismatch`; each has its part in engine/FINDINGS.md. */
   readonly code: string;
-  readonly weight: Weight;
+  readonly weight: Severity;
   readonly at: Span;
   /** One plain sentence, in the author's own words and units. */
   readonly says: string;
@@ -296,7 +296,7 @@ export interface TraceStep {
 
 // ───────────────────────────── standing: what is proved of a book ─────────────────────────────
 
-export interface StandingView {
+export interface VerificationView {
   /** The book's own promises, then what every book owes without being asked. */
   readonly goals: readonly GoalView[];
   /** Rows, alternatives, steps, cautions and stops that no job ever reaches. */
@@ -323,7 +323,7 @@ export interface GoalView {
 }
 
 /** What would change a job: the nearest other answer at which a chosen word, a step, a caution or a stop turns. */
-export interface FlipView {
+export interface SensitivityView {
   readonly changes: readonly { readonly ask: string; readonly now: string; readonly to: string }[];
   /** "method becomes wet-layup", "step lay-up applies", "stop too-cold holds". */
   readonly turns: readonly string[];
@@ -332,7 +332,7 @@ export interface FlipView {
 }
 
 /** What a job's tolerances leave open. */
-export interface DoubtView {
+export interface ToleranceView {
   /** Span of each value that is not one number: "142 mm to 156 mm". */
   readonly spans: Readonly<Record<string, string>>;
   /** Decisions that turn within the tolerances, each in a sentence. */
@@ -342,13 +342,13 @@ export interface DoubtView {
 }
 
 /** Which unanswered asks can still change the outcome, the one that settles soonest first; the others are proved not to matter. */
-export interface MattersView {
+export interface RelevantQuestionsView {
   readonly ask: readonly string[];
   readonly needless: readonly string[];
 }
 
 /** How well the worked examples guard the book. */
-export interface GuardView {
+export interface MutationTestView {
   /** Rules, rows and alternatives that no worked example reaches. */
   readonly unreached: readonly { readonly id: string; readonly at: Span; readonly says: string }[];
   /** Small changes to the rules: how many were tried, how many an example (or the checker) notices. */
@@ -392,9 +392,9 @@ export interface ChangeGroupView {
 }
 
 /** Where a job of a weighing comes from: a worked example of either book, a logged job, or the spread made up to reach every row and alternative. */
-export type WeighedFrom = "worked" | "logged" | "spread";
+export type ComparedFrom = "worked" | "logged" | "spread";
 
-export interface WeighedOutput {
+export interface ComparedOutput {
   /** A value's name, a row id of a line, or `state`. */
   readonly name: string;
   readonly before: string;
@@ -404,21 +404,21 @@ export interface WeighedOutput {
   readonly together?: boolean;
 }
 
-export interface WeighedJob {
+export interface ComparedJob {
   readonly name: string;
-  readonly from: WeighedFrom;
+  readonly from: ComparedFrom;
   readonly answers: Answers;
   readonly stateBefore: JobState;
   readonly stateAfter: JobState;
-  readonly outputs: readonly WeighedOutput[];
+  readonly outputs: readonly ComparedOutput[];
 }
 
-export interface WeighView {
+export interface ComparisonView {
   readonly groups: readonly ChangeGroupView[];
   /** Jobs that come out differently, those of worked examples first. */
-  readonly moved: readonly WeighedJob[];
+  readonly moved: readonly ComparedJob[];
   /** How many jobs of each origin were worked, and how many of them moved. */
-  readonly counts: Readonly<Record<WeighedFrom, { readonly worked: number; readonly moved: number }>>;
+  readonly counts: Readonly<Record<ComparedFrom, { readonly worked: number; readonly moved: number }>>;
   /** Rows, alternatives and lines of both books that the worked jobs reach. */
   readonly reached: number;
   readonly toReach: number;

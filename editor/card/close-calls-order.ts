@@ -1,20 +1,20 @@
 // The order of close calls: those at which the work stops first, and among them the nearest first.
-import type { FlipView } from "../../core/view.ts";
+import type { SensitivityView } from "../../core/view.ts";
 
 /** Stops first, then chosen words and lines; the nearest first within each. Another word counts as farther than any measure. */
-export function closeCallsInOrder(flips: readonly FlipView[]): readonly FlipView[] {
+export function closeCallsInOrder(flips: readonly SensitivityView[]): readonly SensitivityView[] {
   return flips.map((flip, place) => ({ flip, place, rank: rankOf(flip), far: distanceOf(flip) }))
     .sort((a, b) => a.rank - b.rank || a.far - b.far || a.place - b.place).map((one) => one.flip);
 }
 
 /** What begins to stop the work is worth more than what no longer does. */
-function rankOf(flip: FlipView): number {
+function rankOf(flip: SensitivityView): number {
   if (flip.turns.some((turn) => turn.startsWith("stop ") && turn.endsWith(" holds") && !turn.endsWith("no longer holds"))) return 0;
   return flip.turns.some((turn) => turn.startsWith("stop ")) ? 1 : 2;
 }
 
 /** How far the answers move, as a part of the larger of the two; for several, their sum. */
-export function distanceOf(flip: FlipView): number {
+export function distanceOf(flip: SensitivityView): number {
   return flip.changes.reduce((sum, { now, to }) => {
     const [from, at] = [numberIn(now), numberIn(to)];
     if (from === undefined || at === undefined) return sum + 10;

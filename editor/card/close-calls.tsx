@@ -1,7 +1,7 @@
 // Close calls of a job: the nearest other answers at which a stop, a choice, a step or a caution turns. Asked for when it is
 // unfolded, and again after a change while it stays so.
 import { useEffect, useId, useState } from "react";
-import type { FlipView } from "../../core/view.ts";
+import type { SensitivityView } from "../../core/view.ts";
 import { closeCallsInOrder } from "./close-calls-order.ts";
 import { flipWords, turnWords } from "../ui/words/engine-words.ts";
 import { useWords } from "../ui/words/words.ts";
@@ -15,13 +15,13 @@ const page = 8;
 export function CloseCalls(props: {
   /** The job as worked: another one after every change that the list may rest on. */
   readonly about: unknown;
-  readonly onAsk: () => Promise<readonly FlipView[] | undefined>;
+  readonly onAsk: () => Promise<readonly SensitivityView[] | undefined>;
   /** A name whose turns are shown before all others; none on the card. */
   readonly first?: string;
 }) {
   const { about, onAsk, first } = props;
   const [open, setOpen] = useState(false);
-  const [found, setFound] = useState<{ readonly about: unknown; readonly flips: readonly FlipView[] }>();
+  const [found, setFound] = useState<{ readonly about: unknown; readonly flips: readonly SensitivityView[] }>();
   const [all, setAll] = useState(false);
   const id = useId();
   const say = useWords();
@@ -50,7 +50,7 @@ export function CloseCalls(props: {
 }
 
 /** The sentence, and under a fold all that turns with it. */
-function FlipLine({ flip }: { readonly flip: FlipView }) {
+function FlipLine({ flip }: { readonly flip: SensitivityView }) {
   const say = useWords();
   return (
     <>
@@ -60,7 +60,7 @@ function FlipLine({ flip }: { readonly flip: FlipView }) {
   );
 }
 
-const isStop = (flip: FlipView): boolean => flip.turns.some((turn) => turn.startsWith("stop ") && turn.endsWith(" holds") && !turn.endsWith("no longer holds"));
+const isStop = (flip: SensitivityView): boolean => flip.turns.some((turn) => turn.startsWith("stop ") && turn.endsWith(" holds") && !turn.endsWith("no longer holds"));
 
 /** Whether one of its turns is about this name or row: "method becomes fill", "step lay-up applies". */
-export const turnsOf = (flip: FlipView, name: string): boolean => flip.turns.some((turn) => turn === name || turn.startsWith(`${name} `) || turn.split(" ")[1] === name);
+export const turnsOf = (flip: SensitivityView, name: string): boolean => flip.turns.some((turn) => turn === name || turn.startsWith(`${name} `) || turn.split(" ")[1] === name);

@@ -1,5 +1,5 @@
 // What the tolerances of a job leave open, on its card: decisions that may turn, and what to measure again.
-import type { AskView, DoubtView } from "../../core/view.ts";
+import type { AskView, ToleranceView } from "../../core/view.ts";
 import { doubtWords } from "../ui/words/engine-words.ts";
 import { useWords } from "../ui/words/words.ts";
 import "./job-proofs.css";
@@ -8,7 +8,7 @@ import "./job-proofs.css";
 const most = 5;
 
 /** Draws nothing where no tolerance is given. */
-export function DoubtLines(props: { readonly doubts: DoubtView | undefined; readonly asks: readonly AskView[]; readonly onAsk?: (name: string) => void }) {
+export function DoubtLines(props: { readonly doubts: ToleranceView | undefined; readonly asks: readonly AskView[]; readonly onAsk?: (name: string) => void }) {
   const { doubts, onAsk } = props;
   const say = useWords();
   if (doubts === undefined) return null;

@@ -1,7 +1,7 @@
 // The job card: what stops the job, what to beware of, the work in order with its amounts and times, and what it all rests on. Made for screen and paper.
 import { useState } from "react";
 import type { Signed } from "../../core/record.ts";
-import type { Answers, AskView, CardLine, DoubtView, JobView } from "../../core/view.ts";
+import type { Answers, AskView, CardLine, ToleranceView, JobView } from "../../core/view.ts";
 import { DoubtLines } from "./doubt-lines.tsx";
 import { PiecesText } from "../ui/parts/pieces-text.tsx";
 import { StateMark } from "../ui/parts/state-mark.tsx";
@@ -36,7 +36,7 @@ export interface JobCardProps {
   readonly ticked?: Ticked;
   readonly onTicked?: (ticked: Ticked) => void;
   /** What the tolerances of the answers leave open. */
-  readonly doubts?: DoubtView;
+  readonly doubts?: ToleranceView;
   /** Ticks stand as they are. */
   readonly locked?: boolean;
   /** What the job is called; without it paper has a line for it. */

@@ -1,5 +1,5 @@
 // In which order the technician meets the questions of a book.
-import type { Answers, AskView, JobView, MattersView } from "../../core/view.ts";
+import type { Answers, AskView, JobView, RelevantQuestionsView } from "../../core/view.ts";
 
 export interface AskGroups {
   /** Answers that cannot be used first, then what the job waits for, the one that settles most in front. */
@@ -17,7 +17,7 @@ export interface AskGroups {
  * Every ask stands in exactly one group; all groups but `toAsk` keep the order of the book. With `matters` the one that is
  * proved to settle soonest comes first; what the job waits for stays to be asked even where it is proved not to matter, last.
  */
-export function groupAsks(asks: readonly AskView[], answers: Answers, job: JobView, matters?: MattersView): AskGroups {
+export function groupAsks(asks: readonly AskView[], answers: Answers, job: JobView, matters?: RelevantQuestionsView): AskGroups {
   const faulty = new Set(job.findings.map((finding) => finding.ask));
   const place = new Map(inOrder(job.waiting, matters).map((name, at) => [name, at]));
   const again = asks.filter((ask) => faulty.has(ask.name) && answers[ask.name] !== undefined);
@@ -39,7 +39,7 @@ export function groupAsks(asks: readonly AskView[], answers: Answers, job: JobVi
 }
 
 /** Names that `matters` puts in order come first, in that order. */
-function inOrder(waiting: readonly string[], matters: MattersView | undefined): readonly string[] {
+function inOrder(waiting: readonly string[], matters: RelevantQuestionsView | undefined): readonly string[] {
   if (matters === undefined) return waiting;
   const first = matters.ask.filter((name) => waiting.includes(name));
   return [...first, ...waiting.filter((name) => !first.includes(name))];

@@ -1,6 +1,6 @@
 // The technician's screen: what is still waited for first, one large question at a time, and the job card beside or below it.
 import { useEffect, useRef, useState } from "react";
-import type { Answers, AskView, FlipView, JobView, TraceView, UnitSystem } from "../../core/view.ts";
+import type { Answers, AskView, SensitivityView, JobView, TraceView, UnitSystem } from "../../core/view.ts";
 import type { CardProofs } from "../client/engine/messages.ts";
 import { minutesWords } from "../ui/parts/state-words.ts";
 import { StateMark } from "../ui/parts/state-mark.tsx";
@@ -41,7 +41,7 @@ export interface JobScreenProps {
   /** What is proved of this job: which questions still matter, and what the tolerances leave open. */
   readonly proofs?: CardProofs;
   /** The nearest other answers at which something turns; without it no list of them is offered. */
-  readonly onCloseCalls?: () => Promise<readonly FlipView[] | undefined>;
+  readonly onCloseCalls?: () => Promise<readonly SensitivityView[] | undefined>;
   /** Nothing can be answered or ticked any more: the card alone stands. */
   readonly locked?: boolean;
   readonly jobName?: JobCardProps["jobName"];

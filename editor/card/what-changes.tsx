@@ -1,6 +1,6 @@
 // What would change one value: the nearest answers at which it, or a choice that it rests on, turns; and the answers that it follows.
 import { useEffect, useState } from "react";
-import type { AskView, FlipView, TraceView } from "../../core/view.ts";
+import type { AskView, SensitivityView, TraceView } from "../../core/view.ts";
 import { turnsOf } from "./close-calls.tsx";
 import { closeCallsInOrder } from "./close-calls-order.ts";
 import { traceValue, turnWords } from "../ui/words/engine-words.ts";
@@ -14,12 +14,12 @@ export function WhatChanges(props: {
   /** Everything that the value rests on. */
   readonly trace: TraceView;
   readonly asks: readonly AskView[];
-  readonly onCloseCalls: () => Promise<readonly FlipView[] | undefined>;
+  readonly onCloseCalls: () => Promise<readonly SensitivityView[] | undefined>;
   readonly onAsk?: (name: string) => void;
 }) {
   const { trace, asks, onAsk } = props;
   const say = useWords();
-  const [flips, setFlips] = useState<readonly FlipView[]>();
+  const [flips, setFlips] = useState<readonly SensitivityView[]>();
   useEffect(() => {
     let wanted = true;
     void props.onCloseCalls().then((found) => { if (wanted) setFlips(concerning(closeCallsInOrder(found ?? []), trace)); });
@@ -50,7 +50,7 @@ export function WhatChanges(props: {
 }
 
 /** What turns first, then by which answer, in the words of the question; a word with what it means. */
-function Turn({ flip, asks }: { readonly flip: FlipView; readonly asks: readonly AskView[] }) {
+function Turn({ flip, asks }: { readonly flip: SensitivityView; readonly asks: readonly AskView[] }) {
   const say = useWords();
   const meaning = useMeaning();
   const meaningOf = (name: string, text: string) => meaning(name, text) || text;
@@ -69,7 +69,7 @@ function Turn({ flip, asks }: { readonly flip: FlipView; readonly asks: readonly
 }
 
 /** Close calls that turn the value itself, its own turn in front; else those that turn a choice it rests on. */
-export function concerning(flips: readonly FlipView[], trace: TraceView): readonly FlipView[] {
+export function concerning(flips: readonly SensitivityView[], trace: TraceView): readonly SensitivityView[] {
   const own = flips.filter((flip) => turnsOf(flip, trace.of)).map((flip) => inFront(flip, (turn) => turnsOf({ ...flip, turns: [turn] }, trace.of)));
   if (own.length > 0) return own;
   const names = new Set(trace.steps.map((step) => step.name));
@@ -77,7 +77,7 @@ export function concerning(flips: readonly FlipView[], trace: TraceView): readon
   return flips.filter((flip) => flip.turns.some(isOf)).map((flip) => inFront(flip, isOf));
 }
 
-const inFront = (flip: FlipView, first: (turn: string) => boolean): FlipView => ({ ...flip, turns: [...flip.turns.filter(first), ...flip.turns.filter((turn) => !first(turn))] });
+const inFront = (flip: SensitivityView, first: (turn: string) => boolean): SensitivityView => ({ ...flip, turns: [...flip.turns.filter(first), ...flip.turns.filter((turn) => !first(turn))] });
 
 /** Answers given or taken that the value follows, in the order in which the trace meets them. */
 export const answersOf = (trace: TraceView): readonly TraceView["steps"][number][] => trace.steps.filter((step) => step.does === "answer" || step.does === "taken" || step.does === "unanswered");

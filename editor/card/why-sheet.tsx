@@ -1,7 +1,7 @@
 // The answer to "why?" laid over the job screen in three depths: one sentence, everything it rests on, what would change it.
 // Closed by a press or the Escape key.
 import { useEffect, useRef, useState } from "react";
-import type { Answers, AskView, FlipView, TraceView, UnitSystem } from "../../core/view.ts";
+import type { Answers, AskView, SensitivityView, TraceView, UnitSystem } from "../../core/view.ts";
 import { PickOne } from "../ui/parts/pick-one.tsx";
 import type { Option } from "../ui/parts/pick-one.tsx";
 import { WhyPanel } from "../ui/parts/why-panel.tsx";
@@ -22,7 +22,7 @@ export function WhySheet(props: {
   readonly units: UnitSystem;
   readonly answers: Answers;
   readonly asks: readonly AskView[];
-  readonly onCloseCalls?: () => Promise<readonly FlipView[] | undefined>;
+  readonly onCloseCalls?: () => Promise<readonly SensitivityView[] | undefined>;
   readonly onAsk?: (name: string) => void;
   readonly onClose: () => void;
 }) {

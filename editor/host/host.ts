@@ -4,20 +4,20 @@ import { endEvents } from "./api/events.ts";
 import { openPresence } from "./api/presence.ts";
 import { type Gate, type Who, bySession, thisDesk } from "./api/who.ts";
 import { type Rework, reworkSigned } from "./engine-threads/rework-card.ts";
-import { openDesk } from "./engine-threads/engine-threads.ts";
+import { startEngineThreads } from "./engine-threads/engine-threads.ts";
 import { listen } from "./listen.ts";
 import { pagesApp } from "./pages.ts";
 import { inviteFirst, invitationPath, personOf } from "./people/people.ts";
 import { type Settings, type ShelfSettings, isLoopback } from "./settings.ts";
 import { readTls } from "./tls.ts";
-import { type Shelf, openShelf } from "./database/database.ts";
+import { type Database, openDatabase } from "./database/database.ts";
 import { Trouble } from "./database/database-errors.ts";
 
 export interface Host {
   /** Ends with a slash. */
   readonly address: string;
   readonly port: number;
-  readonly shelf: Shelf;
+  readonly shelf: Database;
   readonly rework: Rework;
   /** Where the first lead comes in, below the address; there until someone has. */
   readonly firstLead?: string;
@@ -34,25 +34,25 @@ export async function openHost(folder: string, settings: Settings, shelfSettings
   if (tls !== undefined && "wrong" in tls) return { failed: tls.wrong };
   if (network && tls === undefined && settings.plain !== true) return { failed: plainRefused(settings.host) };
   const gate: Gate = { asked: network, secure: tls !== undefined };
-  let shelf: Shelf;
+  let database: Database;
   try {
-    shelf = await openShelf(shelfSettings);
+    database = await openDatabase(shelfSettings);
   } catch (cause) {
     if (cause instanceof Trouble) return { failed: cause.message };
     throw cause;
   }
-  const who = asker ?? (network ? bySession(shelf, gate) : thisDesk);
-  const desk = openDesk();
-  const rework = reworkSigned(shelf, desk);
-  const presence = openPresence(shelf);
-  const api = hostApi({ shelf, desk, rework, presence, who, proofSeconds: shelfSettings.proofSeconds, gate });
-  const listening = await listen(pagesApp(folder, api, { gate, ownNameOnly: !network, isKnown: async (token) => (await personOf(shelf, token, false)) !== undefined }), settings, tls);
+  const who = asker ?? (network ? bySession(database, gate) : thisDesk);
+  const threads = startEngineThreads();
+  const rework = reworkSigned(database, threads);
+  const presence = openPresence(database);
+  const api = hostApi({ shelf: database, desk: threads, rework, presence, who, proofSeconds: shelfSettings.proofSeconds, gate });
+  const listening = await listen(pagesApp(folder, api, { gate, ownNameOnly: !network, isKnown: async (token) => (await personOf(database, token, false)) !== undefined }), settings, tls);
   const closeRest = async (): Promise<void> => {
     endEvents();
     presence.close();
-    await desk.close();
+    await threads.close();
     await rework.idle();
-    await shelf.close();
+    await database.close();
   };
   if ("failed" in listening) {
     await closeRest();
@@ -60,8 +60,8 @@ export async function openHost(folder: string, settings: Settings, shelfSettings
   }
   // Cards that were signed while the host was away, or when it was ended.
   rework.poke();
-  const first = network ? await inviteFirst(shelf) : undefined;
-  return { address: listening.address, port: listening.port, shelf, rework, ...(first === undefined ? {} : { firstLead: invitationPath(first.token) }), ...(tls?.name === undefined ? {} : { name: tls.name }), close: async () => { listening.close(); await closeRest(); } };
+  const first = network ? await inviteFirst(database) : undefined;
+  return { address: listening.address, port: listening.port, shelf: database, rework, ...(first === undefined ? {} : { firstLead: invitationPath(first.token) }), ...(tls?.name === undefined ? {} : { name: tls.name }), close: async () => { listening.close(); await closeRest(); } };
 }
 
 const plainRefused = (host: string): string => `HOST is ${host}, which serves a network, and passwords must not cross it in the open. Give a certificate and its key in BEVELBOOK_TLS_CERT and BEVELBOOK_TLS_KEY, or say BEVELBOOK_PLAIN=yes where something in front of this host encrypts.`;

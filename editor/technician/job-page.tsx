@@ -19,16 +19,16 @@ import { RecordBar } from "./record/record-bar.tsx";
 import { StepWait } from "./record/step-wait.tsx";
 import { keepOffline } from "./offline/keep-offline.ts";
 import { booksAtHand } from "../client/storage/book-resolver.ts";
-import { bookOfJob, openDesk } from "./store/device-jobs.ts";
+import { bookOfJob, openDeviceJobs } from "./store/device-jobs.ts";
 import { chooseBook, chosenBook, headOf, jobBook, jobBooks } from "./store/job-books.ts";
 import type { JobBook } from "./store/job-books.ts";
-import type { Keep } from "../client/storage/browser-storage.ts";
-import { openKeep } from "../client/storage/browser-storage.ts";
-import { printOfText } from "../client/storage/content-hash.ts";
+import type { BrowserStorage } from "../client/storage/browser-storage.ts";
+import { openBrowserStorage } from "../client/storage/browser-storage.ts";
+import { hashText } from "../client/storage/content-hash.ts";
 import type { Sealed } from "./store/sealed-books.ts";
 import { keepSealed, sealedKept } from "./store/sealed-books.ts";
 import type { KeptText } from "./store/record-storage.ts";
-import { openRecordShelf } from "./store/record-storage.ts";
+import { openRecordStorage } from "./store/record-storage.ts";
 import type { WordKey } from "../ui/words/en.ts";
 import { pageSettings, usePageSettings } from "../ui/words/page-settings.ts";
 import { WordsContext, fetchDrawnWords, fetchWords, useWords, wordsIn } from "../ui/words/words.ts";
@@ -67,11 +67,11 @@ const engine: EngineClient<JobPageCalls> = startEngine<JobPageCalls>(jobWorker, 
 });
 
 const fetched = fetchWords(pageSettings().language).catch(() => undefined);
-const [keep, shelfOfRecords] = await Promise.all([openKeep().catch((): Keep | undefined => undefined), openRecordShelf().catch(() => undefined)]);
-const desk = await openDesk(shelfOfRecords);
+const [storage, shelfOfRecords] = await Promise.all([openBrowserStorage().catch((): BrowserStorage | undefined => undefined), openRecordStorage().catch(() => undefined)]);
+const deviceJobs = await openDeviceJobs(shelfOfRecords);
 await fetched;
 
-let sealed: Sealed = await sealedKept(desk.shelf);
+let sealed: Sealed = await sealedKept(deviceJobs.shelf);
 
 /** The text that the open job goes by: that of its own book, also after the book has been changed. Undefined if this device does not have it. */
 const textOfJob = (): string | undefined => (page.other === undefined ? page.text : page.other.book?.text);
@@ -79,7 +79,7 @@ const textOfJob = (): string | undefined => (page.other === undefined ? page.tex
 let worked = "";
 /** Works the open job where something that counts has changed. */
 const work = (): void => {
-  const { id, answers, book } = desk.state().open;
+  const { id, answers, book } = deviceJobs.state().open;
   const text = textOfJob();
   const print = page.other?.print ?? page.print;
   // The job's own book may still be looked for.
@@ -90,10 +90,10 @@ const work = (): void => {
   const shelf = page.other === undefined ? page.shelf : page.other.book?.under;
   engine.show({ text, accepted: text, jobs: [{ id, answers }], units: page.units, card: id, ...(shelf === undefined ? {} : { shelf }) });
 };
-desk.subscribe(work);
+deviceJobs.subscribe(work);
 
 /** What there is on this device for a book to stand on; the shop's sealed editions before what is kept under their names. */
-const atHand = (text: string): Promise<readonly string[]> => booksAtHand(text, keep, () => Promise.resolve(sealed.books.flatMap((one) => [one.text, ...one.under])));
+const atHand = (text: string): Promise<readonly string[]> => booksAtHand(text, storage, () => Promise.resolve(sealed.books.flatMap((one) => [one.text, ...one.under])));
 
 /** A book that came without the texts it stands on is read with those at hand now. */
 const withShelf = async (book: KeptText | undefined): Promise<KeptText | undefined> => (book === undefined || book.under !== undefined ? book : { ...book, under: await atHand(book.text) });
@@ -107,16 +107,16 @@ async function groundOf(text: string): Promise<readonly string[] | undefined> {
 
 /** The open job's own book and what was half typed in it. */
 const takeUp = async (): Promise<void> => {
-  const { id, book } = desk.state().open;
-  const other = book === undefined || book.print === page.print ? undefined : { print: book.print, book: await withShelf(await bookOfJob(desk.shelf, book)) };
-  const drafts = ((await desk.shelf?.note(`drafts ${id}`).catch(() => undefined)) ?? {}) as Drafts;
+  const { id, book } = deviceJobs.state().open;
+  const other = book === undefined || book.print === page.print ? undefined : { print: book.print, book: await withShelf(await bookOfJob(deviceJobs.shelf, book)) };
+  const drafts = ((await deviceJobs.shelf?.note(`drafts ${id}`).catch(() => undefined)) ?? {}) as Drafts;
   set({ other, drafts });
   work();
 };
-const beginJob = (answers: Answers = {}): void => { desk.begin(); desk.answer(answers); void takeUp(); };
-const openJob = (id: string): void => { desk.openJob(id); void takeUp(); };
-const giveDrafts = (drafts: Drafts): void => { set({ drafts }); void desk.shelf?.setNote(`drafts ${desk.state().open.id}`, drafts).catch(() => undefined); };
-const giveUnits = (units: UnitSystem): void => { set({ units }); void desk.shelf?.setNote("units", units).catch(() => undefined); work(); };
+const beginJob = (answers: Answers = {}): void => { deviceJobs.begin(); deviceJobs.answer(answers); void takeUp(); };
+const openJob = (id: string): void => { deviceJobs.openJob(id); void takeUp(); };
+const giveDrafts = (drafts: Drafts): void => { set({ drafts }); void deviceJobs.shelf?.setNote(`drafts ${deviceJobs.state().open.id}`, drafts).catch(() => undefined); };
+const giveUnits = (units: UnitSystem): void => { set({ units }); void deviceJobs.shelf?.setNote("units", units).catch(() => undefined); work(); };
 
 /** Works the maps and charts of the card, in the worker. */
 const drawingsOf = (text: string, id: string, answers: Answers, units: UnitSystem): WorkDrawing => (picture) => engine.ask((to) => to.drawing(text, { id, answers }, picture, units));
@@ -126,7 +126,7 @@ const loadPanel = () => import("./record/panel.tsx");
 function JobPage() {
   const { snapshot, units, drafts, trouble, other, choosing, key, news } = useSyncExternalStore(subscribe, () => page);
   const say = useWords();
-  const { open, jobs, delivery, unkept } = useSyncExternalStore(desk.subscribe, desk.state);
+  const { open, jobs, delivery, unkept } = useSyncExternalStore(deviceJobs.subscribe, deviceJobs.state);
   const [slow, setSlow] = useState(false);
   useEffect(() => { const clock = setTimeout(() => setSlow(true), 1000); return () => clearTimeout(clock); }, []);
   // Reasons are asked for at the panel, where the network may be gone: what gives them is fetched once the first question stands.
@@ -135,14 +135,14 @@ function JobPage() {
   const lost = other !== undefined && other.book === undefined;
   // What is done at the panel comes once the first question stands, and where no question can come.
   const panel = useLoaded(loadPanel, view !== undefined || lost);
-  const bar = <RecordBar open={open} jobs={jobs} delivery={delivery} unkept={unkept} List={panel?.JobList} onName={desk.name} onOpen={openJob} onBegin={() => beginJob()} />;
-  const strip = panel && <panel.TimerStrip jobs={jobs} open={open.id} onPutAway={(timer) => { if (!timer.signed) desk.addTo(timer.job, { does: "timer", timer: timer.timer }); }} />;
+  const bar = <RecordBar open={open} jobs={jobs} delivery={delivery} unkept={unkept} List={panel?.JobList} onName={deviceJobs.name} onOpen={openJob} onBegin={() => beginJob()} />;
+  const strip = panel && <panel.TimerStrip jobs={jobs} open={open.id} onPutAway={(timer) => { if (!timer.signed) deviceJobs.addTo(timer.job, { does: "timer", timer: timer.timer }); }} />;
   const troubleLine = trouble && <p className="job-page-trouble" role="alert">{say(trouble.key, { reason: trouble.reason })}</p>;
   const fault = sealed.faulty[other?.print ?? page.print];
   const newsLine = news && <p className="job-page-news no-print" role="status"><span>{say(!news.begun ? "page.sealed-now" : news.from === undefined ? "page.sealed" : "page.sealed-from", { edition: news.edition, from: news.from ?? "" })}</span> <button type="button" className="button" onClick={() => set({ news: undefined })}>{say("page.sealed-read")}</button></p>;
   const faultLine = fault && <p className="job-page-trouble">{say(fault.faults === 1 ? "page.sealed-faults" : "page.sealed-faults-many", { count: fault.faults, reason: fault.reason })}</p>;
-  if (choosing) return <main className="job-page-books"><PageHead />{troubleLine}<ChooseBook key={sealed.books.map((book) => book.print).join()} books={() => jobBooks(keep, sealed.books)} now={key || undefined} onChoose={(book) => void take(book)} onBack={key === "" ? undefined : () => set({ choosing: false })} /></main>;
-  if (lost) return <main>{bar}{panel && <panel.WithoutBook record={open} shelf={desk.shelf} />}{strip}</main>;
+  if (choosing) return <main className="job-page-books"><PageHead />{troubleLine}<ChooseBook key={sealed.books.map((book) => book.print).join()} books={() => jobBooks(storage, sealed.books)} now={key || undefined} onChoose={(book) => void take(book)} onBack={key === "" ? undefined : () => set({ choosing: false })} /></main>;
+  if (lost) return <main>{bar}{panel && <panel.WithoutBook record={open} shelf={deviceJobs.shelf} />}{strip}</main>;
   if (!snapshot || !view) return <p className="job-page-wait" role="status">{trouble ? say(trouble.key, { reason: trouble.reason }) : say(slow ? "page.still-reading" : "page.reading")}</p>;
   const faults = snapshot.findings.filter((finding) => finding.weight === "error").length;
   const text = snapshot.text;
@@ -163,16 +163,16 @@ function JobPage() {
       <JobScreen
         key={open.id} title={snapshot.title || snapshot.name} edition={snapshot.edition} under={snapshot.under.filter((one) => one.as === "amended")} asks={snapshot.asks} answers={open.answers} job={view} units={units}
         head={<PageHead units={units} onUnits={giveUnits} onBook={() => set({ choosing: true })} />}
-        onAnswer={(name, given) => desk.answer(withAnswer(open.answers, name, given))} locked={signed}
-        drafts={drafts} onDrafts={giveDrafts} ticked={open.ticked} onTicked={desk.tick} jobName={open.title || undefined} print={other?.print ?? page.print}
-        besideStep={signed ? undefined : (step, place) => <StepWait step={step} place={place} timers={open.timers} onStart={(timer, says, ends) => desk.add({ does: "timer", timer, says, ends })} />}
+        onAnswer={(name, given) => deviceJobs.answer(withAnswer(open.answers, name, given))} locked={signed}
+        drafts={drafts} onDrafts={giveDrafts} ticked={open.ticked} onTicked={deviceJobs.tick} jobName={open.title || undefined} print={other?.print ?? page.print}
+        besideStep={signed ? undefined : (step, place) => <StepWait step={step} place={place} timers={open.timers} onStart={(timer, says, ends) => deviceJobs.add({ does: "timer", timer, says, ends })} />}
         onCard={panel && <panel.RecordOnCard record={open} />} signed={open.signed}
         proofs={signed ? undefined : snapshot.card} onCloseCalls={signed ? undefined : () => engine.ask((to) => to.closeCalls(text, { id: open.id, answers: open.answers }))}
         onWhy={(name, depth) => engine.ask((to) => to.why(text, { id: open.id, answers: open.answers }, name, depth ?? "deciding", units))}
       />
       </MeaningContext.Provider>
       </WorkDrawingContext.Provider>
-      {panel && <panel.AtPanel key={`panel ${open.id}`} record={open} jobs={jobs} job={view} rows={snapshot.rows} desk={desk} onCard={cardNow} />}
+      {panel && <panel.AtPanel key={`panel ${open.id}`} record={open} jobs={jobs} job={view} rows={snapshot.rows} desk={deviceJobs} onCard={cardNow} />}
       {!signed && <NewJob onNew={() => beginJob()} />}
       {strip}
     </main>
@@ -228,18 +228,18 @@ async function goBy(book: JobBook): Promise<Pick<Page, "text" | "print" | "shelf
   // A sealed edition stands on what it was sealed upon, and its sealing names that; with an unsealed book the print names it.
   const sealed = book.from === "sealed";
   const shelf = sealed ? book.under : await groundOf(text);
-  const print = await printOfText(sealed ? text : bundled(text, shelf));
-  desk.setBook({ print, name: headOf(text).name || key, title, ...(edition === undefined ? {} : { edition }), text, at: Date.now(), ...(shelf === undefined ? {} : { under: shelf }) }, sealed);
+  const print = await hashText(sealed ? text : bundled(text, shelf));
+  deviceJobs.setBook({ print, name: headOf(text).name || key, title, ...(edition === undefined ? {} : { edition }), text, at: Date.now(), ...(shelf === undefined ? {} : { under: shelf }) }, sealed);
   return { text, print, shelf };
 }
 
 /** New jobs go by an edition as soon as it is sealed; the open one stays with its own. */
 async function hearSealed(next: Sealed): Promise<void> {
-  await keepSealed(desk.shelf, next);
+  await keepSealed(deviceJobs.shelf, next);
   sealed = next;
   const book = next.books.find((one) => one.name === page.key);
   if (book === undefined) { set({}); return; }
-  const { open } = desk.state();
+  const { open } = deviceJobs.state();
   // The very text that the page goes by already may have been sealed: that is no news, but jobs from now on are by a sealed book.
   const news = book.print === page.print ? {} : { news: { edition: book.number, begun: open.book !== undefined, from: open.book?.edition } };
   set({ ...(await goBy({ key: book.name, title: book.title, edition: book.number, from: "sealed", text: book.text, under: book.under })), ...news });
@@ -249,7 +249,7 @@ async function hearSealed(next: Sealed): Promise<void> {
 /** Goes over to another book; a job that is half done stays with its own, and a new one begins. */
 async function take(book: JobBook): Promise<void> {
   chooseBook(book.key);
-  const begun = Object.keys(desk.state().open.answers).length > 0;
+  const begun = Object.keys(deviceJobs.state().open.answers).length > 0;
   const same = book.key === page.key && book.text === page.text;
   set({ choosing: false, key: book.key, ...(await goBy(book)) });
   if (begun && !same) beginJob();
@@ -259,10 +259,10 @@ async function take(book: JobBook): Promise<void> {
 
 // The book of the page's address or of the last choice; else the only one; else the list of them.
 const wish = chosenBook();
-const wished = wish === undefined ? undefined : await jobBook(wish, keep, sealed.books);
-const all = wished === undefined ? await jobBooks(keep, sealed.books) : [wished];
+const wished = wish === undefined ? undefined : await jobBook(wish, storage, sealed.books);
+const all = wished === undefined ? await jobBooks(storage, sealed.books) : [wished];
 const [first] = all;
-const units = (await desk.shelf?.note("units").catch(() => undefined)) as UnitSystem | undefined;
+const units = (await deviceJobs.shelf?.note("units").catch(() => undefined)) as UnitSystem | undefined;
 if (units !== undefined) set({ units });
 if (first === undefined) set({ trouble: { key: "page.no-book", reason: "" } });
 else if (all.length > 1) set({ choosing: true });
@@ -278,13 +278,13 @@ void firstScreen().then(() => import("./store/follow-sealed.ts")).then(({ follow
 
 /** Answers that an earlier version of this page kept by themselves become a job of their own, once. */
 async function bringOver(key: string, text: string): Promise<void> {
-  const before = await keep?.job(key);
-  if (before === undefined || Object.keys(before.answers).length === 0 || desk.state().jobs.length > 0 || desk.shelf === undefined) return;
+  const before = await storage?.job(key);
+  if (before === undefined || Object.keys(before.answers).length === 0 || deviceJobs.state().jobs.length > 0 || deviceJobs.shelf === undefined) return;
   // The book's name is known once it has been read.
   while (page.snapshot?.text !== text) await new Promise<void>((resolve) => { const stop = subscribe(() => { stop(); resolve(); }); });
-  desk.answer(before.answers);
-  desk.tick(before.ticked ?? {});
+  deviceJobs.answer(before.answers);
+  deviceJobs.tick(before.ticked ?? {});
   giveDrafts(before.drafts ?? {});
   giveUnits(before.units);
-  await keep?.putJob(key, { answers: {}, units: before.units });
+  await storage?.putJob(key, { answers: {}, units: before.units });
 }

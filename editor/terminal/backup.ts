@@ -9,10 +9,10 @@ export const backupCommand: Command = {
   options: {},
   run: async (files) => {
     const file = oneFile(files);
-    return withShelf(async (shelf) => {
+    return withShelf(async (database) => {
       const { backUp } = await import("../host/database/backup.ts");
-      const { rows, counts, head } = await backUp(shelf, file);
-      process.stdout.write(`${file}: ${rowsText(rows)} (${countsText(counts)}) of ${shelf.where}.\n${head === undefined ? "" : `Newest line of the log: ${head}\n`}`);
+      const { rows, counts, head } = await backUp(database, file);
+      process.stdout.write(`${file}: ${rowsText(rows)} (${countsText(counts)}) of ${database.where}.\n${head === undefined ? "" : `Newest line of the log: ${head}\n`}`);
       return 0;
     });
   },
@@ -24,20 +24,20 @@ export const restoreCommand: Command = {
   options: {},
   run: async (files) => {
     const file = oneFile(files);
-    return withShelf(async (shelf, data) => {
+    return withShelf(async (database, data) => {
       const { backUp, readBackup, restore, restoredWhole } = await import("../host/database/backup.ts");
       const { mkdir } = await import("node:fs/promises");
       // A file that cannot be put back leaves nothing behind beside the data.
-      await readBackup(shelf, file);
-      if (await shelf.db.selectFrom("log").select("seq").limit(1).executeTakeFirst() !== undefined) {
+      await readBackup(database, file);
+      if (await database.db.selectFrom("log").select("seq").limit(1).executeTakeFirst() !== undefined) {
         await mkdir(data, { recursive: true });
         const kept = join(data, `before-restore-${new Date().toISOString().replace(/[:.]/g, "-")}.backup`);
-        await backUp(shelf, kept);
+        await backUp(database, kept);
         process.stdout.write(`What was there is kept in ${kept}.\n`);
       }
-      const backup = await restore(shelf, file, atTheTerminal);
-      const troubles = await restoredWhole(shelf, backup);
-      process.stdout.write(`${rowsText(backup.rows)} of ${new Date(backup.made).toISOString()} ${backup.rows === 1 ? "is" : "are"} back in ${shelf.where}.\n`);
+      const backup = await restore(database, file, atTheTerminal);
+      const troubles = await restoredWhole(database, backup);
+      process.stdout.write(`${rowsText(backup.rows)} of ${new Date(backup.made).toISOString()} ${backup.rows === 1 ? "is" : "are"} back in ${database.where}.\n`);
       for (const trouble of troubles) process.stdout.write(`${trouble}\n`);
       return troubles.length === 0 ? 0 : 1;
     });

@@ -18,7 +18,7 @@ export const checkCommand: Command = {
     const pass = book.worked.filter((one) => one.passes).length;
     if (json) {
       printJson({
-        book: book.name, edition: book.edition ?? null, ...(book.stands.length > 0 ? { stands: book.stands.map((one) => ({ name: one.name, edition: one.edition ?? null, fingerprint: one.fingerprint })) } : {}), statements: book.rows.length, worked: { pass, fail: book.worked.length - pass },
+        book: book.name, edition: book.edition ?? null, ...(book.dependencies.length > 0 ? { stands: book.dependencies.map((one) => ({ name: one.name, edition: one.edition ?? null, fingerprint: one.fingerprint })) } : {}), statements: book.rows.length, worked: { pass, fail: book.worked.length - pass },
         findings: book.findings.map(({ code, weight, at, says, witness, repairs, also }) => ({ code, weight, at, line: lineOf(text, at.start), says, ...(book.under.length > 0 && also.length > 0 ? { also: also.map((one) => ({ ...placeIn(book, one.at.start), says: one.says })) } : {}), ...(witness ? { witness } : {}), repairs })),
         ...(proved ? provedData(book, proved) : {}),
       });

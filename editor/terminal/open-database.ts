@@ -1,19 +1,19 @@
 // Opens the shop's shelf for a command, where the settings say that it is; a host that runs on it may go on.
-import type { Shelf } from "../host/database/database.ts";
+import type { Database } from "../host/database/database.ts";
 import { CallError } from "./call.ts";
 
 /** What the deed comes to is the exit code of the command. */
-export async function withShelf(deed: (shelf: Shelf, data: string) => Promise<0 | 1>): Promise<0 | 1> {
+export async function withShelf(deed: (shelf: Database, data: string) => Promise<0 | 1>): Promise<0 | 1> {
   // Loaded here, so that the commands that only read a book do not wait for a database.
-  const [{ openShelf }, { Trouble }, { shelfSettings }] = await Promise.all([import("../host/database/database.ts"), import("../host/database/database-errors.ts"), import("../host/run.ts")]);
+  const [{ openDatabase }, { Trouble }, { shelfSettings }] = await Promise.all([import("../host/database/database.ts"), import("../host/database/database-errors.ts"), import("../host/run.ts")]);
   const settings = shelfSettings();
   if ("wrong" in settings) throw new CallError(settings.wrong);
   try {
-    const shelf = await openShelf(settings);
+    const database = await openDatabase(settings);
     try {
-      return await deed(shelf, settings.data);
+      return await deed(database, settings.data);
     } finally {
-      await shelf.close();
+      await database.close();
     }
   } catch (cause) {
     if (cause instanceof Trouble) throw new CallError(cause.message);

@@ -19,8 +19,8 @@ export const peopleCommand: Command = {
     switch (word) {
       case "list":
         if (rest.length > 0) throw new CallError("bevelbook people list takes nothing more.");
-        return withShelf(async (shelf) => {
-          const { people, invitations } = await listPeople(shelf);
+        return withShelf(async (database) => {
+          const { people, invitations } = await listPeople(database);
           if (json === true) process.stdout.write(`${JSON.stringify({ people, invitations }, null, 2)}\n`);
           else process.stdout.write(`${people.map((one) => `${one.role.padEnd(10)}  ${one.name}  (${one.sessions.length} ${one.sessions.length === 1 ? "session" : "sessions"})\n`).join("") || "Nobody is known yet.\n"}${invitations.length === 0 ? "" : `Open invitations: ${invitations.length}\n`}`);
           return 0;
@@ -28,15 +28,15 @@ export const peopleCommand: Command = {
       case "invite": {
         const role = roles.find((one) => one === rest[0]);
         if (role === undefined || rest.length !== 1) throw new CallError("Say whom: bevelbook people invite lead, technician or viewer.");
-        return withShelf(async (shelf) => told(await invite(shelf, atTheTerminal, role)));
+        return withShelf(async (database) => told(await invite(database, atTheTerminal, role)));
       }
       case "reset": {
         const name = rest.join(" ");
         if (name === "") throw new CallError("Say whose password: bevelbook people reset NAME.");
-        return withShelf(async (shelf) => {
-          const found = (await listPeople(shelf)).people.find((one) => nameKeyOf(one.name) === nameKeyOf(name));
+        return withShelf(async (database) => {
+          const found = (await listPeople(database)).people.find((one) => nameKeyOf(one.name) === nameKeyOf(name));
           if (found === undefined) throw new CallError(`Nobody is known by the name ${name}.`);
-          return told(await invite(shelf, atTheTerminal, found.role, found));
+          return told(await invite(database, atTheTerminal, found.role, found));
         });
       }
       default: throw new CallError(`bevelbook people takes list, invite or reset, not “${word}”.`);

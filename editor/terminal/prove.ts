@@ -1,23 +1,23 @@
 // What `bevelbook check --prove` adds: how the book stands, and how its examples guard it, within a time.
-import { guardOf, standingOf } from "../../engine/index.ts";
+import { mutationTestOf, verificationOf } from "../../engine/index.ts";
 import type { Book, Portioned } from "../../engine/index.ts";
-import type { Answers, GoalView, GuardView, StandingView } from "../../core/view.ts";
+import type { Answers, GoalView, MutationTestView, VerificationView } from "../../core/view.ts";
 import { lineWords, placeIn } from "./book-resolver.ts";
 
 /** Boxes of jobs looked at between two looks at the clock. */
 const boxesAtATime = 200;
 
 export interface Proved {
-  readonly standing: StandingView;
-  readonly guard?: GuardView;
+  readonly standing: VerificationView;
+  readonly guard?: MutationTestView;
 }
 
 /** Goes on until all is settled or the seconds are over; the guard has what the standing leaves of them, and at least one change. */
 export function proveBook(book: Book, seconds: number, withGuard: boolean, progress: (says: string) => void, now: () => number = () => performance.now()): Proved {
   const end = now() + seconds * 1000;
-  const standing = until(standingOf(book), boxesAtATime, end, now, (view) => progress(`settled ${view.settled} of ${view.all}`));
+  const standing = until(verificationOf(book), boxesAtATime, end, now, (view) => progress(`settled ${view.settled} of ${view.all}`));
   if (!withGuard) return { standing };
-  return { standing, guard: until(guardOf(book), 1, end, now, (view) => progress(`tried ${view.tried} of ${view.all} small changes`)) };
+  return { standing, guard: until(mutationTestOf(book), 1, end, now, (view) => progress(`tried ${view.tried} of ${view.all} small changes`)) };
 }
 
 function until<View>(proof: Portioned<View>, amount: number, end: number, now: () => number, tell: (view: View) => void): View {
@@ -31,7 +31,7 @@ function until<View>(proof: Portioned<View>, amount: number, end: number, now: (
 }
 
 /** Whether all that is promised and owed is proved. */
-export const stands = (standing: StandingView): boolean => standing.goals.every((goal) => goal.verdict === "proved");
+export const stands = (standing: VerificationView): boolean => standing.goals.every((goal) => goal.verdict === "proved");
 
 /** As data, with the line of each place. */
 export function provedData(book: Book, { standing, guard }: Proved) {
@@ -83,7 +83,7 @@ function wordFor(goal: GoalView): string {
 
 const jobLine = (job: Answers): string => Object.keys(job).length === 0 ? "any" : Object.entries(job).map(([ask, answer]) => `${ask} ${answer}`).join(", ");
 
-function guardLines(book: Book, guard: GuardView): readonly string[] {
+function guardLines(book: Book, guard: MutationTestView): readonly string[] {
   const percent = guard.tried === 0 ? 100 : Math.floor((guard.noticed / guard.tried) * 1000) / 10;
   return [
     "How the worked examples guard the book",
@@ -93,7 +93,7 @@ function guardLines(book: Book, guard: GuardView): readonly string[] {
   ];
 }
 
-function sentence(standing: StandingView): string {
+function sentence(standing: VerificationView): string {
   const broken = standing.goals.filter((goal) => goal.verdict === "broken").length;
   const open = standing.goals.filter((goal) => goal.verdict === "not settled" || goal.verdict === "looking").length;
   if (broken === 0 && open === 0) return `All ${standing.goals.length} are proved for all answers in the asked ranges. This is what the book promises, and not more.`;

@@ -1,7 +1,7 @@
 // bevelbook weigh: two books, or two editions of one, compared by rule and by what they do to jobs.
-import { compareRules, weigh } from "../../engine/index.ts";
+import { compareRules, compareBooks } from "../../engine/index.ts";
 import type { Book } from "../../engine/index.ts";
-import type { WeighView, WeighedOutput } from "../../core/view.ts";
+import type { ComparisonView, ComparedOutput } from "../../core/view.ts";
 import { loggedJobs } from "../../core/schemas/report.ts";
 import { SHELF_SAYS, readBookAtHand, shelfOption } from "./book-resolver.ts";
 import { CallError, type Command, asTyped, hasErrors, print, printJson, readText } from "./call.ts";
@@ -22,7 +22,7 @@ export const weighCommand: Command = {
     if (oldFile === "-" && newFile === "-") throw new CallError("Only one of the two books can come from standard input.");
     const before = await readBookAtHand(oldFile, options["shelf"]);
     const after = await readBookAtHand(newFile, options["shelf"]);
-    const weighing = weigh(before, after, { logged: await readLog(options["jobs"] as string | undefined), spread: wholeNumber(options["spread"], "--spread", 100), seed: wholeNumber(options["seed"], "--seed", 1) });
+    const weighing = compareBooks(before, after, { logged: await readLog(options["jobs"] as string | undefined), spread: wholeNumber(options["spread"], "--spread", 100), seed: wholeNumber(options["seed"], "--seed", 1) });
     let last = performance.now();
     for (let done = atATime; !weighing.advance(atATime); done += atATime) {
       if (performance.now() - last < 1000 && done % tellEvery !== 0) continue;
@@ -61,7 +61,7 @@ function wholeNumber(option: string | boolean | readonly string[] | undefined, n
 }
 
 /** The comparison as lines of text: what is written otherwise, what that does, and to which jobs. */
-export function weighText(before: Book, after: Book, view: WeighView, all: boolean): string {
+export function weighText(before: Book, after: Book, view: ComparisonView, all: boolean): string {
   const out = [`${named(before)} against ${named(after)}`, ""];
   const changes = compareRules(before, after);
   out.push(changes.length === 0 ? "No rule is written otherwise." : "What is written otherwise");
@@ -86,4 +86,4 @@ export function weighText(before: Book, after: Book, view: WeighView, all: boole
   return out.join("\n");
 }
 
-const cause = ({ by, together }: WeighedOutput): string => (by.length === 0 ? "" : `  (by ${together ? "the meeting of " : ""}${by.map((g) => g + 1).join(together ? " and " : ", ")})`);
+const cause = ({ by, together }: ComparedOutput): string => (by.length === 0 ? "" : `  (by ${together ? "the meeting of " : ""}${by.map((g) => g + 1).join(together ? " and " : ", ")})`);

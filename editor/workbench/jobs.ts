@@ -1,14 +1,14 @@
 // Jobs laid alongside: the first ones of a book, their order, and writing one into the book as a worked example.
 import { useEffect } from "react";
 import type { WorkedView } from "../../core/view.ts";
-import type { Bench } from "./store/document.ts";
+import type { WorkbenchStore } from "./store/document.ts";
 import type { JobTag } from "../client/storage/stored-work.ts";
 
 /** A book opened for the first time gets three worked examples laid alongside. */
-export function useFirstJobs(bench: Bench, bare: boolean, worked: readonly WorkedView[] | undefined): void {
+export function useFirstJobs(store: WorkbenchStore, bare: boolean, worked: readonly WorkedView[] | undefined): void {
   useEffect(() => {
-    if (bare && worked && worked.length > 0) bench.layFirst(fullest(worked, 3).map((one, n) => ({ id: `j${n + 1}`, name: one.name, answers: one.answers, from: one.name })));
-  }, [bench, bare, worked]);
+    if (bare && worked && worked.length > 0) store.layFirst(fullest(worked, 3).map((one, n) => ({ id: `j${n + 1}`, name: one.name, answers: one.answers, from: one.name })));
+  }, [store, bare, worked]);
 }
 
 
@@ -18,8 +18,8 @@ function fullest(worked: readonly WorkedView[], count: number): readonly WorkedV
   return worked.filter((one) => most.includes(one));
 }
 
-export async function layIn(bench: Bench, job: JobTag): Promise<void> {
-  const snapshot = await bench.fresh();
+export async function layIn(store: WorkbenchStore, job: JobTag): Promise<void> {
+  const snapshot = await store.fresh();
   const view = snapshot?.jobs[job.id];
   if (!snapshot || !view) return;
   const ends = new Set(snapshot.rows.filter((row) => (row.keyword === "figure" || row.keyword === "chart") && row.usedBy.every((user) => user.startsWith("step") || user.startsWith("worked"))).map((row) => row.name));
@@ -28,10 +28,10 @@ export async function layIn(bench: Bench, job: JobTag): Promise<void> {
   const wish = job.name.toLowerCase().replace(/[^\p{L}\p{N}]+/gu, "-").replace(/^[-\d]+|-+$/gu, "") || "example";
   let name = wish;
   for (let n = 2; taken.has(name); n += 1) name = `${wish}-${n}`;
-  const statement = await bench.ask((engine) => engine.workedFrom(snapshot.text, job, name, job.name, gives));
+  const statement = await store.ask((engine) => engine.workedFrom(snapshot.text, job, name, job.name, gives));
   if (statement === undefined) return;
   const last = snapshot.rows.filter((row) => row.keyword === "worked").at(-1) ?? snapshot.rows.at(-1);
-  if (await bench.statement({ does: "insert", after: last?.id, statement })) bench.tell(`Wrote the worked example ${name} into the book.`);
+  if (await store.statement({ does: "insert", after: last?.id, statement })) store.tell(`Wrote the worked example ${name} into the book.`);
 }
 
 

@@ -2,17 +2,17 @@
 import { applyEdits } from "../../core/span.ts";
 import type { TextEdit } from "../../core/span.ts";
 import type { Snapshot } from "../client/engine/messages.ts";
-import type { Bench } from "./store/document.ts";
-import type { Desk, JobTag } from "../client/storage/stored-work.ts";
+import type { WorkbenchStore } from "./store/document.ts";
+import type { Document, JobTag } from "../client/storage/stored-work.ts";
 
 /** The desk with the new name, and the edits of the text alone; or a sentence why not. Nothing is changed yet. */
-export async function renamedDesk(bench: Bench, offset: number, to: string): Promise<{ readonly desk: Desk; readonly edits: readonly TextEdit[] } | { readonly refused: string }> {
-  const { desk, snapshot } = bench.state();
-  const found = await bench.ask((engine) => engine.rename(desk.text, desk.accepted, offset, to));
+export async function renamedDesk(store: WorkbenchStore, offset: number, to: string): Promise<{ readonly desk: Document; readonly edits: readonly TextEdit[] } | { readonly refused: string }> {
+  const { desk: document, snapshot } = store.state();
+  const found = await store.ask((engine) => engine.rename(document.text, document.accepted, offset, to));
   if (!found) return { refused: "The working-out did not answer. Try again." };
   if ("refused" in found) return found;
-  const text = applyEdits(desk.text, found.edits);
-  return { edits: found.edits, desk: { text, accepted: applyEdits(desk.accepted, found.acceptedEdits), jobs: desk.jobs.map((job) => renamedAnswers(job, found.from, to, snapshot)) } };
+  const text = applyEdits(document.text, found.edits);
+  return { edits: found.edits, desk: { text, accepted: applyEdits(document.accepted, found.acceptedEdits), jobs: document.jobs.map((job) => renamedAnswers(job, found.from, to, snapshot)) } };
 }
 
 /** Answers are held by the ask's name, and may be words of a kind. */

@@ -2,7 +2,7 @@
 import type { Span } from "../../core/span.ts";
 import type { Finding, Row } from "../../core/view.ts";
 import type { Tried } from "../client/engine/messages.ts";
-import type { Bench } from "./store/document.ts";
+import type { WorkbenchStore } from "./store/document.ts";
 import { renamedDesk } from "./renaming.ts";
 import { amendHead, isLayer, ownPlace, ownRows } from "./sheet/layer-rows.ts";
 import { asContinuation, basisEdit, editedSpan } from "./sheet/statement-text.ts";
@@ -23,9 +23,9 @@ export interface Acts {
   tryAmend(row: Row, draft: string, caret: number): Promise<Tried | undefined>;
 }
 
-export function actsOn(bench: Bench): Acts {
+export function actsOn(store: WorkbenchStore): Acts {
   const rowIn = async (id: string): Promise<{ rows: readonly Row[]; row: Row; place: number; text: string } | undefined> => {
-    const snapshot = await bench.fresh();
+    const snapshot = await store.fresh();
     const place = snapshot?.rows.findIndex((row) => row.id === id) ?? -1;
     const row = snapshot?.rows[place];
     return snapshot && row ? { rows: snapshot.rows, row, place, text: snapshot.text } : undefined;
@@ -33,16 +33,16 @@ export function actsOn(bench: Bench): Acts {
 
   const insert = async (after: string | undefined, statement: string): Promise<void> => {
     if (statement.trim() === "") return;
-    const snapshot = await bench.fresh();
+    const snapshot = await store.fresh();
     const before = new Set(snapshot?.rows.map((row) => row.id));
     const beside = snapshot?.rows.find((row) => row.id === after);
     // Beside a row underneath there is no place in the own text: there it goes under a heading of the same title.
     const place = snapshot !== undefined && isLayer(snapshot) && (beside === undefined || !beside.own) ? ownPlace(snapshot.rows, beside?.part ?? "") : { after, heading: undefined };
     const text = place.heading === undefined ? statement.trim() : `part "${place.heading}"\n\n${statement.trim()}`;
-    if (!(await bench.statement({ does: "insert", after: place.after, statement: text }))) { bench.tell("The statement could not be put there.", "trouble"); return; }
-    const now = (await bench.fresh())?.rows ?? [];
+    if (!(await store.statement({ does: "insert", after: place.after, statement: text }))) { store.tell("The statement could not be put there.", "trouble"); return; }
+    const now = (await store.fresh())?.rows ?? [];
     const added = now.find((row) => !before.has(row.id) && row.keyword !== "part") ?? now.find((row) => row.own && row.id === after);
-    if (added) bench.choose({ row: added.id, column: "rule" });
+    if (added) store.choose({ row: added.id, column: "rule" });
   };
 
   return {
@@ -51,11 +51,11 @@ export function actsOn(bench: Bench): Acts {
       if (found) await insert(id, `${amendHead(found.row)}${asContinuation(typed)}`);
     },
     tryAmend: async (row, draft, caret) => {
-      const { text } = bench.state().desk;
-      if (bench.state().snapshot?.text !== text) return undefined;
+      const { text } = store.state().desk;
+      if (store.state().snapshot?.text !== text) return undefined;
       const head = `${text.trimEnd()}\n\n${amendHead(row)}`;
       const put = asContinuation(draft);
-      const answer = await bench.ask((engine) => engine.attempt(head + put, { start: head.length - amendHead(row).length, end: head.length + put.length }, head.length + caret));
+      const answer = await store.ask((engine) => engine.attempt(head + put, { start: head.length - amendHead(row).length, end: head.length + put.length }, head.length + caret));
       if (!answer) return undefined;
       const findings = answer.findings.map((finding) => moved(finding, -head.length));
       if (put !== draft.slice(0, put.length) || !answer.offers) return { findings };
@@ -63,65 +63,65 @@ export function actsOn(bench: Bench): Acts {
     },
     rule: async (id, typed) => {
       const found = await rowIn(id);
-      if (found) bench.edit([{ at: editedSpan(found.text, found.row), text: asContinuation(typed) }]);
+      if (found) store.edit([{ at: editedSpan(found.text, found.row), text: asContinuation(typed) }]);
     },
     name: async (id, typed) => {
       const found = await rowIn(id);
       if (!found?.row.nameAt || typed === "" || typed === found.row.name) return;
-      const renamed = await renamedDesk(bench, found.row.nameAt.start, typed);
-      if ("refused" in renamed) { bench.tell(renamed.refused, "trouble"); return; }
-      bench.setDesk(renamed.desk);
-      bench.choose({ row: `${found.row.keyword} ${typed}`, column: "name" });
+      const renamed = await renamedDesk(store, found.row.nameAt.start, typed);
+      if ("refused" in renamed) { store.tell(renamed.refused, "trouble"); return; }
+      store.setDesk(renamed.desk);
+      store.choose({ row: `${found.row.keyword} ${typed}`, column: "name" });
     },
     basis: async (id, typed) => {
       const found = await rowIn(id);
-      if (found) bench.edit([basisEdit(found.text, found.row, typed)]);
+      if (found) store.edit([basisEdit(found.text, found.row, typed)]);
     },
     insert,
     shift: async (id, by) => {
       const found = await rowIn(id);
       if (!found) return;
-      if (!found.row.own) { bench.tell(`This stands in ${found.row.layer}: only what this book says itself is moved.`); return; }
+      if (!found.row.own) { store.tell(`This stands in ${found.row.layer}: only what this book says itself is moved.`); return; }
       // A layer's own statements are moved among themselves, in the order of its text.
       const rows = ownRows(found.rows);
       const place = rows.indexOf(found.row);
       const after = by < 0 ? rows[place - 2]?.id ?? "" : rows[place + 1]?.id;
       if (after === undefined || (by < 0 && (place === 0 || rows[place - 1]?.keyword === "book"))) return;
-      await bench.statement({ does: "move", id, after });
+      await store.statement({ does: "move", id, after });
     },
     toPart: async (id, part) => {
       const found = await rowIn(id);
       const last = found?.rows.filter((row) => row.own).filter((row) => row.part === part || (row.keyword === "part" && row.title === part)).at(-1);
-      if (last && last.id !== id) await bench.statement({ does: "move", id, after: last.id });
+      if (last && last.id !== id) await store.statement({ does: "move", id, after: last.id });
     },
     remove: async (id) => {
       const found = await rowIn(id);
       if (!found) return;
-      if (await bench.statement({ does: "remove", id })) {
+      if (await store.statement({ does: "remove", id })) {
         const next = found.rows[found.place + 1] ?? found.rows[found.place - 1];
-        if (next) bench.choose({ row: next.id, column: "name" });
-        if (found.row.was !== undefined) { bench.tell(`${capital(found.row.keyword === "drop" ? "What was dropped" : `${found.row.keyword} ${found.row.name ?? ""}`.trim())} is as ${found.row.was.layer} has it again. Undo brings this book's own line back.`); return; }
-        bench.tell(`Removed ${found.row.keyword} ${found.row.name ?? ""}. Undo brings it back.`.replace("  ", " ").replace(" .", "."));
+        if (next) store.choose({ row: next.id, column: "name" });
+        if (found.row.was !== undefined) { store.tell(`${capital(found.row.keyword === "drop" ? "What was dropped" : `${found.row.keyword} ${found.row.name ?? ""}`.trim())} is as ${found.row.was.layer} has it again. Undo brings this book's own line back.`); return; }
+        store.tell(`Removed ${found.row.keyword} ${found.row.name ?? ""}. Undo brings it back.`.replace("  ", " ").replace(" .", "."));
       }
     },
     repair: async (finding) => {
-      const snapshot = await bench.fresh();
+      const snapshot = await store.fresh();
       // The place may have moved since it was shown: the same finding is looked for again.
       const now = snapshot?.findings.filter((one) => one.code === finding.code && one.says === finding.says)
         .sort((a, b) => Math.abs(a.at.start - finding.at.start) - Math.abs(b.at.start - finding.at.start))[0];
       const repair = now?.repairs[0];
-      if (repair) bench.edit(repair.edits);
+      if (repair) store.edit(repair.edits);
     },
     attempt: async (at, within, draft, caret) => {
-      const { text } = bench.state().desk;
-      if (bench.state().snapshot?.text !== text) return undefined;
+      const { text } = store.state().desk;
+      if (store.state().snapshot?.text !== text) return undefined;
       const isNew = at.start === at.end;
       const gap = isNew ? "\n\n" : "";
       const put = isNew ? draft.trimEnd() : asContinuation(draft);
       const from = at.start + gap.length;
       const tried = text.slice(0, at.start) + gap + put + text.slice(at.end);
       const end = isNew ? from + put.length : within.end + put.length - (at.end - at.start);
-      const answer = await bench.ask((engine) => engine.attempt(tried, { start: isNew ? from : within.start, end }, from + caret));
+      const answer = await store.ask((engine) => engine.attempt(tried, { start: isNew ? from : within.start, end }, from + caret));
       if (!answer) return undefined;
       const findings = answer.findings.map((finding) => moved(finding, -from));
       if (put !== draft.slice(0, put.length) || !answer.offers) return { findings };

@@ -1,8 +1,8 @@
 // What the text face asks of the engine, always about the text as it stands, and what it hands back.
-import type { Bench } from "./store/document.ts";
+import type { WorkbenchStore } from "./store/document.ts";
 import { renamedDesk } from "./renaming.ts";
 import type { TextServices } from "./text/services.ts";
-import type { Desk } from "../client/storage/stored-work.ts";
+import type { Document } from "../client/storage/stored-work.ts";
 
 export interface TextSide {
   readonly services: TextServices;
@@ -10,25 +10,25 @@ export interface TextSide {
   onEdit(text: string): void;
 }
 
-export function textSide(bench: Bench): TextSide {
-  const text = (): string => bench.state().desk.text;
-  let renamed: Desk | undefined;
+export function textSide(store: WorkbenchStore): TextSide {
+  const text = (): string => store.state().desk.text;
+  let renamed: Document | undefined;
   return {
     services: {
-      colour: async (piece) => (await bench.ask((engine) => engine.colour(piece))) ?? [],
-      offers: async (offset) => (await bench.ask((engine) => engine.offers(text(), offset))) ?? { at: { start: offset, end: offset }, offers: [] },
-      about: (offset) => bench.ask((engine) => engine.about(text(), offset)),
-      places: (offset) => bench.ask((engine) => engine.places(text(), offset)),
+      colour: async (piece) => (await store.ask((engine) => engine.colour(piece))) ?? [],
+      offers: async (offset) => (await store.ask((engine) => engine.offers(text(), offset))) ?? { at: { start: offset, end: offset }, offers: [] },
+      about: (offset) => store.ask((engine) => engine.about(text(), offset)),
+      places: (offset) => store.ask((engine) => engine.places(text(), offset)),
       rename: async (offset, to) => {
-        const found = await renamedDesk(bench, offset, to);
+        const found = await renamedDesk(store, offset, to);
         if ("refused" in found) return found;
         renamed = found.desk;
         return { edits: found.edits };
       },
     },
     onEdit: (next) => {
-      if (renamed?.text === next) bench.setDesk(renamed);
-      else bench.setText(next, "typing");
+      if (renamed?.text === next) store.setDesk(renamed);
+      else store.setText(next, "typing");
       renamed = undefined;
     },
   };

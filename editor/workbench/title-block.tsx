@@ -1,7 +1,7 @@
 // The head of the page: a ruled title block as on a drawing, each field under its small label.
 import type { UnitSystem } from "../../core/view.ts";
 import { keptWords } from "./shop-host/kept-words.ts";
-import type { BenchState } from "./store/document.ts";
+import type { WorkbenchState } from "./store/document.ts";
 import type { ShopState } from "./store/shop.ts";
 
 export type Face = "sheet" | "text" | "both" | "card" | "standing" | "editions" | "log";
@@ -15,7 +15,7 @@ const systems: readonly { readonly units: UnitSystem; readonly says: string }[] 
 ];
 
 export function TitleBlock(props: {
-  readonly state: BenchState;
+  readonly state: WorkbenchState;
   readonly shop: ShopState;
   readonly face: Face;
   readonly errors: number;

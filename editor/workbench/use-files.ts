@@ -1,19 +1,19 @@
 // Files dropped on the page or picked, and the page's last moment.
 import { useEffect } from "react";
-import type { Bench } from "./store/document.ts";
+import type { WorkbenchStore } from "./store/document.ts";
 import { largestBook, textOfFile } from "./store/files.ts";
 
-export function useFiles(bench: Bench): void {
+export function useFiles(store: WorkbenchStore): void {
   useEffect(() => {
     const over = (event: DragEvent): void => { if (event.dataTransfer?.types.includes("Files")) event.preventDefault(); };
     const drop = (event: DragEvent): void => {
       const file = event.dataTransfer?.files[0];
       if (!file) return;
       event.preventDefault();
-      void openFile(bench, file);
+      void openFile(store, file);
     };
-    const going = (): void => bench.lastMoment();
-    const hidden = (): void => { if (document.visibilityState === "hidden") bench.lastMoment(); };
+    const going = (): void => store.lastMoment();
+    const hidden = (): void => { if (document.visibilityState === "hidden") store.lastMoment(); };
     window.addEventListener("dragover", over);
     window.addEventListener("drop", drop);
     window.addEventListener("pagehide", going);
@@ -24,13 +24,13 @@ export function useFiles(bench: Bench): void {
       window.removeEventListener("pagehide", going);
       document.removeEventListener("visibilitychange", hidden);
     };
-  }, [bench]);
+  }, [store]);
 }
 
 
-export async function openFile(bench: Bench, file: File): Promise<void> {
-  if (file.size > largestBook) { bench.tell(`${file.name} is ${(file.size / 1024 / 1024).toFixed(1)} MiB. A book is at most 2 MiB. Nothing was opened.`, "trouble"); return; }
+export async function openFile(store: WorkbenchStore, file: File): Promise<void> {
+  if (file.size > largestBook) { store.tell(`${file.name} is ${(file.size / 1024 / 1024).toFixed(1)} MiB. A book is at most 2 MiB. Nothing was opened.`, "trouble"); return; }
   const opened = textOfFile(file.name, new Uint8Array(await file.arrayBuffer()));
-  if ("refused" in opened) bench.tell(opened.refused, "trouble");
-  else await bench.openText(opened.text, file.name.replace(/\.[^.]*$/, ""));
+  if ("refused" in opened) store.tell(opened.refused, "trouble");
+  else await store.openText(opened.text, file.name.replace(/\.[^.]*$/, ""));
 }

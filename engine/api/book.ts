@@ -5,17 +5,17 @@ import { writeValue } from "../../core/format.ts";
 import type { Answers, AskView, Finding, JobView, KindView, PictureView, Row, UnitSystem, WorkedView } from "../../core/view.ts";
 import type { Span } from "../../core/span.ts";
 import { type CheckedBook, type Entry, checkBook } from "../language/check/book.ts";
-import { type Under, wholeOf } from "../language/layers/compose.ts";
-import { type Stand, fingerprint } from "../language/layers/content-hash.ts";
+import { type Under, wholeText } from "../language/layers/compose.ts";
+import { type Dependency, contentHash } from "../language/layers/content-hash.ts";
 import { placed } from "../language/syntax/split.ts";
 import { toFinding } from "../language/check/findings/index.ts";
 import { compileBook } from "../program/plan/compile.ts";
 import type { Plan } from "../program/plan/plan.ts";
-import { judgeWorked } from "../program/eval/worked-example.ts";
+import { checkWorkedExample } from "../program/eval/worked-example.ts";
 import { picturesOf } from "../program/eval/pictures.ts";
-import { oneLine, showWorked } from "../program/eval/show.ts";
-import { type Worked, inTurn, work } from "../program/eval/evaluate.ts";
-import { homed } from "../language/check/attribute-findings.ts";
+import { oneLine, showEvaluation } from "../program/eval/show.ts";
+import { type Evaluation, evaluateEach, evaluate } from "../program/eval/evaluate.ts";
+import { attributeFindings } from "../language/check/attribute-findings.ts";
 import type { Signature } from "../language/check/scope.ts";
 import type { Fault } from "../language/syntax/tree.ts";
 
@@ -24,7 +24,7 @@ export interface Book {
   /** The texts that the book stands on. A place beyond the end of `text` lies in one of them: see `wholeText`. */
   readonly under: readonly Under[];
   /** The same with a fingerprint for each, those that they stand on after them; "" for one that is not at hand. */
-  readonly stands: readonly Stand[];
+  readonly dependencies: readonly Dependency[];
   readonly name: string;
   readonly edition: number | undefined;
   readonly title: string;
@@ -47,7 +47,7 @@ interface Inside {
   readonly checked: CheckedBook;
   readonly plan: Plan;
   /** The job in which nothing is answered; each worked example differs from it only in what follows from its answers. */
-  readonly blank: Worked | undefined;
+  readonly blank: Evaluation | undefined;
   readonly faults: ReadonlyMap<Entry, readonly Finding[]>;
   /** Findings where they stand, those underneath too, for books that stand on this one. */
   readonly raw: readonly Finding[];
@@ -55,19 +55,19 @@ interface Inside {
 }
 
 const books = new WeakMap<Book, Inside>();
-const jobs = new WeakMap<Job, Worked>();
+const jobs = new WeakMap<Job, Evaluation>();
 
 /** The engine's own view of a book that it made. */
-export function insideOf(book: Book): Inside {
+export function internalsOf(book: Book): Inside {
   const inside = books.get(book);
   if (inside === undefined) throw new Error("This book was not made by readBook.");
   return inside;
 }
 
-export function workedOf(job: Job): Worked {
-  const worked = jobs.get(job);
-  if (worked === undefined) throw new Error("This job was not made by workJob.");
-  return worked;
+export function evaluationOf(job: Job): Evaluation {
+  const evaluation = jobs.get(job);
+  if (evaluation === undefined) throw new Error("This job was not made by workJob.");
+  return evaluation;
 }
 
 /** Reads and checks a book. `given` are the texts of the books at hand that it may stand on; left out, they are those of the book before. Given the book as it stood before the edit, only what can have changed is done again. Never throws. */
@@ -76,24 +76,24 @@ export function readBook(text: string, before?: Book, given?: readonly string[])
   const shelf = given ?? old?.shelf ?? [];
   const checked = checkBook(text, old?.checked, shelf);
   const plan = compileBook(checked, old?.plan);
-  let blank: Worked | undefined;
-  let turn: ReturnType<typeof inTurn> | undefined;
+  let blank: Evaluation | undefined;
+  let turn: ReturnType<typeof evaluateEach> | undefined;
   const worked: WorkedView[] = [];
   const late = new Map<string, Fault[]>();
   for (const entry of checked.entries) {
     const block = plan.byId.get(entry.id);
     if (block?.ops.length === 0 && block.nothing.some((one) => one.reason.startsWith("the book's formulas grow"))) note(late, entry.id, { code: "budget/formulas", at: entry.statement.name?.at ?? { start: 0, end: 4 }, facts: {} });
     if (entry.statement.body.keyword !== "worked" || entry.checked.worked === undefined) continue;
-    blank ??= work(plan, {}, old?.blank);
-    turn ??= inTurn(plan, blank);
-    const { view, faults } = judgeWorked(turn(entry.checked.worked.answers), entry);
+    blank ??= evaluate(plan, {}, old?.blank);
+    turn ??= evaluateEach(plan, blank);
+    const { view, faults } = checkWorkedExample(turn(entry.checked.worked.answers), entry);
     worked.push(view);
     for (const fault of faults) note(late, entry.id, fault);
   }
   const { findings, faults, raw } = collect(checked, late, shelf);
   const head = checked.entries.find((entry) => entry.statement.body.keyword === "book" && entry.from?.own !== false);
   const made: Book = {
-    text, under: checked.composition?.under ?? [], stands: checked.composition?.stands ?? [],
+    text, under: checked.composition?.under ?? [], dependencies: checked.composition?.dependencies ?? [],
     name: head?.statement.name?.text ?? "",
     edition: head?.statement.body.keyword === "book" ? head.statement.body.edition : undefined,
     title: head ? plainTitle(head) : "",
@@ -109,23 +109,23 @@ export function readBook(text: string, before?: Book, given?: readonly string[])
 }
 
 /** The book's text and, behind it, those that it stands on, as the places of rows and findings count. */
-export const wholeText = (book: Book): string => wholeOf(book.text, book.under);
+export const wholeTextOf = (book: Book): string => wholeText(book.text, book.under);
 
 /** SHA-256 in hex over the book's text, line ends made one, and over the fingerprints of all that it stands on. */
-export const fingerprintOf = (book: Book): string => fingerprint(book.text, book.stands);
+export const contentHashOf = (book: Book): string => contentHash(book.text, book.dependencies);
 
 /** Works a job. Given the same job as worked before (an older book, or other answers), only what can have changed is worked again. Never throws. */
 export function workJob(book: Book, answers: Answers, before?: Job): Job {
   const job: Job = { book, answers };
-  jobs.set(job, work(insideOf(book).plan, answers, before && jobs.get(before)));
+  jobs.set(job, evaluate(internalsOf(book).plan, answers, before && jobs.get(before)));
   return job;
 }
 
 /** The job as a person reads it. */
 export function showJob(job: Job, units: UnitSystem = "book"): JobView {
-  const worked = workedOf(job);
-  const view = showWorked(worked, units);
-  return { ...view, pictures: picturesOf(worked, units, view) };
+  const evaluation = evaluationOf(job);
+  const view = showEvaluation(evaluation, units);
+  return { ...view, pictures: picturesOf(evaluation, units, view) };
 }
 
 // ───────────── findings ─────────────
@@ -154,8 +154,8 @@ function collect(checked: CheckedBook, late: ReadonlyMap<string, readonly Fault[
   }
   findings.sort((a, b) => a.at.start - b.at.start || a.at.end - b.at.end);
   if (checked.composition === undefined) return { findings, faults, raw: findings };
-  const known = checked.composition.direct.map(({ of, start }) => ({ start, raw: insideOf(underBook(of.text, shelf)).raw }));
-  return { ...homed(checked, faults, findings, known), raw: findings };
+  const known = checked.composition.direct.map(({ of, start }) => ({ start, raw: internalsOf(underBook(of.text, shelf)).raw }));
+  return { ...attributeFindings(checked, faults, findings, known), raw: findings };
 }
 
 /** Books underneath, read by themselves: an edit of a layer leaves them as they were. */

@@ -1,15 +1,15 @@
 // Comparing two books, as the rest of the program asks for it: by rule, in words, and by effect, over jobs worked by both.
-import type { Answers, RuleChangeView, WeighView } from "../../core/view.ts";
-import { type Book, insideOf, readBook } from "./book.ts";
+import type { Answers, RuleChangeView, ComparisonView } from "../../core/view.ts";
+import { type Book, internalsOf, readBook } from "./book.ts";
 import type { Entry } from "../language/check/book.ts";
 import type { Portioned } from "./verification.ts";
-import { showWorked } from "../program/eval/show.ts";
-import { work } from "../program/eval/evaluate.ts";
+import { showEvaluation } from "../program/eval/show.ts";
+import { evaluate } from "../program/eval/evaluate.ts";
 import { type Group, groupsOf, withChanges } from "../analysis/compare/groups.ts";
 import { type LayeredSide, headAlone, layeredPair } from "../analysis/compare/layered-books.ts";
 import { ruleChanges } from "../analysis/compare/rules.ts";
-import { spreadOver } from "../analysis/compare/made-up-jobs.ts";
-import { type JobToWeigh, type Scale, Weighing } from "../analysis/compare/compare-books.ts";
+import { madeUpJobs } from "../analysis/compare/made-up-jobs.ts";
+import { type JobToCompare, type Scale, Comparison } from "../analysis/compare/compare-books.ts";
 
 /** What the second book writes otherwise than the first, statement by statement. */
 export const compareRules = (before: Book, after: Book): readonly RuleChangeView[] => pairOf(before, after).changes;
@@ -39,11 +39,11 @@ function standingIn(book: Book, other: Book): Book {
 }
 
 function sideOf(book: Book): LayeredSide {
-  const { checked, shelf } = insideOf(book);
+  const { checked, shelf } = internalsOf(book);
   return { checked, text: book.text, shelf };
 }
 
-export interface WeighOptions {
+export interface CompareOptions {
   /** Jobs from a log, by name. */
   readonly logged?: readonly { readonly name: string; readonly answers: Answers }[];
   /** How many jobs are made up at least; 0 for none. */
@@ -51,27 +51,27 @@ export interface WeighOptions {
   readonly seed?: number;
 }
 
-export interface PortionedWeighing extends Portioned<WeighView> {
+export interface PortionedComparison extends Portioned<ComparisonView> {
   /** Of the jobs that moved, those from place `from` on: whoever is told again and again keeps the others. */
-  view(from?: number): WeighView;
+  view(from?: number): ComparisonView;
 }
 
 /** Works the worked examples of both books, logged jobs and a spread by both, and finds for every output that differs the rule change that made it differ. */
-export function weigh(before: Book, after: Book, { logged = [], spread = 100, seed = 1 }: WeighOptions = {}): PortionedWeighing {
+export function compareBooks(before: Book, after: Book, { logged = [], spread = 100, seed = 1 }: CompareOptions = {}): PortionedComparison {
   const { groups, bookWith } = pairOf(before, after);
-  const names = new Map<string, JobToWeigh>();
+  const names = new Map<string, JobToCompare>();
   for (const book of [after, before]) for (const one of book.worked) {
     const known = names.get(one.name);
     if (known === undefined || JSON.stringify(known.answers) !== JSON.stringify(one.answers)) names.set(known === undefined ? one.name : `${one.name} (before)`, { name: one.name, from: "worked", answers: one.answers });
   }
-  const real: JobToWeigh[] = [...names.values(), ...logged.map((one): JobToWeigh => ({ ...one, from: "logged" }))];
-  const plans = [insideOf(before).plan, insideOf(after).plan];
-  const made = spread === 0 ? { jobs: [], reached: 0, toReach: 0 } : spreadOver(plans, spread, seed, real.slice(0, 500).map((job) => plans.map((plan) => work(plan, job.answers))));
-  const jobs = [...real, ...made.jobs.map((answers, n): JobToWeigh => ({ name: `made up ${n + 1}`, from: "spread", answers }))];
+  const real: JobToCompare[] = [...names.values(), ...logged.map((one): JobToCompare => ({ ...one, from: "logged" }))];
+  const plans = [internalsOf(before).plan, internalsOf(after).plan];
+  const made = spread === 0 ? { jobs: [], reached: 0, toReach: 0 } : madeUpJobs(plans, spread, seed, real.slice(0, 500).map((job) => plans.map((plan) => evaluate(plan, job.answers))));
+  const jobs = [...real, ...made.jobs.map((answers, n): JobToCompare => ({ name: `made up ${n + 1}`, from: "spread", answers }))];
   // Drawings are made of values that are compared already.
-  const scaleOf = (book: Book): Scale => ({ work: (answers, near) => work(insideOf(book).plan, answers, near), show: (worked) => showWorked(worked, "book"), given: new Set(book.rows.flatMap((row) => (row.keyword === "dial" && row.name !== undefined ? [row.name] : []))) });
-  const weighing = new Weighing(scaleOf(before), scaleOf(after), groups, (done) => scaleOf(bookWith(done)), jobs, made);
+  const scaleOf = (book: Book): Scale => ({ work: (answers, near) => evaluate(internalsOf(book).plan, answers, near), show: (evaluation) => showEvaluation(evaluation, "book"), given: new Set(book.rows.flatMap((row) => (row.keyword === "dial" && row.name !== undefined ? [row.name] : []))) });
+  const weighing = new Comparison(scaleOf(before), scaleOf(after), groups, (done) => scaleOf(bookWith(done)), jobs, made);
   return { advance: (count) => weighing.advance(count), view: (from) => weighing.view(from) };
 }
 
-const entriesOf = (book: Book): readonly Entry[] => insideOf(book).checked.entries;
+const entriesOf = (book: Book): readonly Entry[] => internalsOf(book).checked.entries;

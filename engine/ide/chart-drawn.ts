@@ -3,17 +3,17 @@
 import { allows } from "../../core/box.ts";
 import { writeValue } from "../../core/format.ts";
 import type { DrawnChart, UnitSystem } from "../../core/view.ts";
-import { type Job, workedOf } from "../api/book.ts";
+import { type Job, evaluationOf } from "../api/book.ts";
 import type { CheckedChart } from "../language/check/chart.ts";
-import { copied } from "../program/eval/frame.ts";
-import { run } from "../program/eval/run-operations.ts";
+import { copyFrame } from "../program/eval/frame.ts";
+import { runOperations } from "../program/eval/run-operations.ts";
 import { drawnAxis } from "./drawn-axis.ts";
 import { titleOf } from "./titled.ts";
 
 /** `name` may be `chart.column`. Undefined where the book has no such chart, or it is not over a number, or nothing of it can be drawn yet. */
 export function chartDrawn(job: Job, name: string, units: UnitSystem = "book"): DrawnChart | undefined {
-  const worked = workedOf(job);
-  const { checked, places, byId } = worked.plan;
+  const evaluation = evaluationOf(job);
+  const { checked, registers: registers, byId } = evaluation.plan;
   const [base, column] = name.split(".");
   const entry = checked.entries[checked.byName.get(base!) ?? -1];
   const chart = entry?.checked.chart;
@@ -23,17 +23,17 @@ export function chartDrawn(job: Job, name: string, units: UnitSystem = "book"): 
   const along = chart.between[0] ?? chart.conditions.findIndex((one) => one.domain.is === "line");
   const condition = chart.conditions[along];
   const value = block.values[which];
-  const place = condition && places.byName.get(condition.name);
+  const place = condition && registers.byName.get(condition.name);
   if (condition === undefined || value === undefined || place === undefined) return undefined;
 
-  const frame = copied(worked.frame);
+  const frame = copyFrame(evaluation.frame);
   const at = (x: number): number => {
     frame.num[place] = x;
     frame.work = 0;
-    run(block.ops, frame);
-    return frame.num[value.place]!;
+    runOperations(block.ops, frame);
+    return frame.num[value.register]!;
   };
-  const others = chart.conditions.flatMap((one, i) => (i === along ? [] : [{ one, i, value: worked.frame.num[places.byName.get(one.name) ?? 0]! }]));
+  const others = chart.conditions.flatMap((one, i) => (i === along ? [] : [{ one, i, value: evaluation.frame.num[registers.byName.get(one.name) ?? 0]! }]));
   const rows = chart.rows.filter((row) => others.every(({ i, value: held }) => chart.between.includes(i) || held !== held || allows(row.sides[i]!, held)));
   const lines = chart.between.includes(along) ? goneBetween(chart, rows.map((row) => row.points[along]!), at) : levels(rows.map((row) => row.sides[along]!), condition.domain.is === "line" ? condition.domain : { low: 0, high: 1 }, at);
   const all = lines.flat();
@@ -42,14 +42,14 @@ export function chartDrawn(job: Job, name: string, units: UnitSystem = "book"): 
     const y = at(x);
     return y === y ? [{ x, y, says: `${writeValue(x, condition.type, condition.unit, units)}: ${writeValue(y, value.type, value.unit, units)}` }] : [];
   });
-  const own = worked.frame.num[place]!;
+  const own = evaluation.frame.num[place]!;
   const ys = all.map((one) => one.y);
   const [low, high] = [Math.min(...ys), Math.max(...ys)];
   const room = (high - low || Math.abs(high) || 1) * 0.08;
   return {
     lines, points, title: titleOf(entry),
     across: drawnAxis({ name: condition.name, title: titleAt(checked.entries[checked.byName.get(condition.name) ?? -1]) ?? condition.name, type: condition.type, unit: condition.unit, low: all.reduce((a, { x }) => Math.min(a, x), Infinity), high: all.reduce((a, { x }) => Math.max(a, x), -Infinity), at: own }, units),
-    up: drawnAxis({ name, title: titleOf(entry), type: value.type, unit: value.unit, low: low >= 0 ? Math.max(0, low - room) : low - room, high: high + room, at: worked.frame.num[value.place]! }, units),
+    up: drawnAxis({ name, title: titleOf(entry), type: value.type, unit: value.unit, low: low >= 0 ? Math.max(0, low - room) : low - room, high: high + room, at: evaluation.frame.num[value.register]! }, units),
     held: others.flatMap(({ one, value: held }) => (held === held ? [`${one.name} ${writeValue(held, one.type, one.unit, units)}`] : [])),
   };
 }

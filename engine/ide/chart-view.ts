@@ -7,12 +7,12 @@ import type { ChartColumn, ChartView } from "../../core/view.ts";
 import { placed } from "../language/syntax/split.ts";
 import type { CheckedChart } from "../language/check/chart.ts";
 import type { Book } from "../api/book.ts";
-import { insideOf } from "../api/book.ts";
+import { internalsOf } from "../api/book.ts";
 import { curveAt, straightAt } from "../program/eval/interpolate.ts";
 import { addChartRow } from "./edits.ts";
 
 export function chartOf(book: Book, name: string): ChartView | undefined {
-  const { checked } = insideOf(book);
+  const { checked } = internalsOf(book);
   const entry = checked.entries[checked.byName.get(name) ?? -1];
   if (entry === undefined || entry.statement.body.keyword !== "chart") return undefined;
   const { body } = entry.statement;

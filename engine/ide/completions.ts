@@ -4,10 +4,10 @@ import type { Span } from "../../core/span.ts";
 import { unitSymbols } from "../../core/unit.ts";
 import { FUNCTIONS } from "../language/check/call.ts";
 import type { Book } from "../api/book.ts";
-import { insideOf } from "../api/book.ts";
+import { internalsOf } from "../api/book.ts";
 import { STATEMENT_WORDS } from "../language/syntax/parse.ts";
 
-export interface Offer {
+export interface Completion {
   readonly label: string;
   readonly insert: string;
   readonly detail: string;
@@ -17,7 +17,7 @@ export interface Offer {
 const PLAIN_UNITS = ["mm", "cm", "m", "inch", "ft", "g", "kg", "oz", "lb", "mL", "L", "floz", "quart", "min", "h", "°C", "°F", "%", "% by mass", "% by volume", "g/m2", "oz/yd2", "g/mL"];
 
 /** `at` is the part already typed, which the offer replaces. */
-export function offers(book: Book, offset: number): { readonly at: Span; readonly offers: readonly Offer[] } {
+export function completionsAt(book: Book, offset: number): { readonly at: Span; readonly offers: readonly Completion[] } {
   const { text } = book;
   const lineStart = text.lastIndexOf("\n", offset - 1) + 1;
   const before = text.slice(lineStart, offset);
@@ -33,21 +33,21 @@ export function offers(book: Book, offset: number): { readonly at: Span; readonl
   if (left === "" && !insideText) return { at, offers: STATEMENT_WORDS.map((word) => ({ label: word, insert: `${word} `, detail: STATEMENTS[word], as: "statement" })) };
   if (/(?:^|[^\p{L}-])\d+(?:[.\/]\d+)?\s*$/u.test(left) && typed !== "" && !/^\d/.test(typed)) return { at, offers: units() };
   if (/\bin\s+$/.test(left)) return { at, offers: units() };
-  const { checked } = insideOf(book);
+  const { checked } = internalsOf(book);
   if (/\bof\s+$/.test(left) && /^(?:ask|dial|figure)\b/.test(left)) return { at, offers: kinds(book) };
   const kind = kindBeside(book, left);
-  const words: Offer[] = kind === undefined ? [] : kind.words.map(({ word, means }) => ({ label: word, insert: word, detail: means || kind.name, as: "kindword" }));
+  const words: Completion[] = kind === undefined ? [] : kind.words.map(({ word, means }) => ({ label: word, insert: word, detail: means || kind.name, as: "kindword" }));
   // A formula, and a chart with conditions of its own, wants its values in brackets.
   const called = (name: string) => { const one = checked.entries[checked.byName.get(name) ?? -1]?.checked.signature; return one?.what === "formula" || one?.calledOnly === true; };
-  const names: Offer[] = book.rows.flatMap((row) => (row.name !== undefined && ["ask", "dial", "figure", "chart", "list", "formula"].includes(row.keyword)
+  const names: Completion[] = book.rows.flatMap((row) => (row.name !== undefined && ["ask", "dial", "figure", "chart", "list", "formula"].includes(row.keyword)
     ? [{ label: row.name, insert: called(row.name) ? `${row.name}(` : row.name, detail: row.title || row.type || row.keyword, as: called(row.name) ? ("function" as const) : ("value" as const) }] : []));
-  const functions: Offer[] = FUNCTIONS.map((one) => ({ label: one.name, insert: `${one.name}(`, detail: `${one.takes}: ${one.gives}`, as: "function" }));
-  const phrases: Offer[] = PHRASES.map((phrase) => ({ label: phrase, insert: phrase, detail: "", as: "word" }));
+  const functions: Completion[] = FUNCTIONS.map((one) => ({ label: one.name, insert: `${one.name}(`, detail: `${one.takes}: ${one.gives}`, as: "function" }));
+  const phrases: Completion[] = PHRASES.map((phrase) => ({ label: phrase, insert: phrase, detail: "", as: "word" }));
   return { at, offers: [...words, ...names, ...(insideText ? [] : phrases), ...functions] };
 }
 
 /** Behind `instead figure`, `drop step`, `after` and `chart`: what stands underneath, of that sort. */
-function layerOffers(book: Book, left: string): Offer[] | undefined {
+function layerOffers(book: Book, left: string): Completion[] | undefined {
   const verb = /^(instead|drop)\s+$/.exec(left)?.[1];
   if (verb !== undefined) return STATEMENT_WORDS.filter((word) => !["book", "part", "use", "drop", "instead"].includes(word) && (verb === "drop" || (word !== "promise" && word !== "picture"))).map((word) => ({ label: word, insert: `${word} `, detail: STATEMENTS[word], as: "statement" }));
   const what = /^(?:instead|drop)\s+(\S+)\s+$/.exec(left)?.[1] ?? (/^step\s.*\safter\s+$/.test(left) ? "step" : undefined);
@@ -55,9 +55,9 @@ function layerOffers(book: Book, left: string): Offer[] | undefined {
   return book.rows.flatMap((row) => (row.keyword === what && row.name !== undefined && (!row.own || what === "step") ? [{ label: row.name, insert: row.name, detail: row.title || row.rule || row.layer, as: "value" as const }] : []));
 }
 
-const units = (): Offer[] => [...PLAIN_UNITS, ...unitSymbols().filter((one) => !PLAIN_UNITS.includes(one))].map((symbol) => ({ label: symbol, insert: symbol, detail: "unit", as: "unit" }));
+const units = (): Completion[] => [...PLAIN_UNITS, ...unitSymbols().filter((one) => !PLAIN_UNITS.includes(one))].map((symbol) => ({ label: symbol, insert: symbol, detail: "unit", as: "unit" }));
 
-const kinds = (book: Book): Offer[] => [{ label: "yes-no", insert: "yes-no", detail: "yes or no", as: "kind" }, ...book.kinds.map((kind): Offer => ({ label: kind.name, insert: kind.name, detail: kind.words.map((one) => one.word).join(", "), as: "kind" }))];
+const kinds = (book: Book): Completion[] => [{ label: "yes-no", insert: "yes-no", detail: "yes or no", as: "kind" }, ...book.kinds.map((kind): Completion => ({ label: kind.name, insert: kind.name, detail: kind.words.map((one) => one.word).join(", "), as: "kind" }))];
 
 /** The kind of the value just before `is`, or of the column of a chart, by what stands on the line. */
 function kindBeside(book: Book, left: string): { readonly name: string; readonly words: readonly { readonly word: string; readonly means: string }[] } | undefined {

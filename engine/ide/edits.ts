@@ -1,11 +1,11 @@
 // Edits that screens make, as edits of the one text: comments and layout elsewhere stay as they are.
 import type { Span, TextEdit } from "../../core/span.ts";
-import { type Book, insideOf } from "../api/book.ts";
+import { type Book, internalsOf } from "../api/book.ts";
 import type { Entry } from "../language/check/book.ts";
-import { addRowUnder, removeRowUnder, setCellUnder, standsUnder } from "./layer-edits.ts";
+import { addRowUnder, removeRowUnder, setCellUnder, isUnderneath } from "./layer-edits.ts";
 
 /** Only what stands in the book's own text can be edited there. */
-const entryOf = (book: Book, id: string): Entry | undefined => insideOf(book).checked.entries.find((entry) => entry.id === id && entry.from?.own !== false);
+const entryOf = (book: Book, id: string): Entry | undefined => internalsOf(book).checked.entries.find((entry) => entry.id === id && entry.from?.own !== false);
 
 /** A new statement after the row `afterId` (at the end if undefined). */
 export function insertStatement(book: Book, afterId: string | undefined, statement: string): readonly TextEdit[] {
@@ -47,13 +47,13 @@ export function removeStatement(book: Book, id: string): readonly TextEdit[] {
 
 /** Sets a chart cell (`row` 0 is the first row below the header); the chart's columns are lined up again. */
 export function setCell(book: Book, chart: string, row: number, column: number, text: string): readonly TextEdit[] {
-  if (standsUnder(book, chart)) return setCellUnder(book, chart, row, column, clean(text));
+  if (isUnderneath(book, chart)) return setCellUnder(book, chart, row, column, clean(text));
   return relaid(book, chart, (rows) => { const cells = rows[row + 1]; if (cells !== undefined && column < cells.length) cells[column] = clean(text); });
 }
 
 /** `afterRow` -1 adds above the first row. */
 export function addChartRow(book: Book, chart: string, afterRow: number, cells: readonly string[]): readonly TextEdit[] {
-  if (standsUnder(book, chart)) return addRowUnder(book, chart, cells.map(clean));
+  if (isUnderneath(book, chart)) return addRowUnder(book, chart, cells.map(clean));
   const found = chartOf(book, chart);
   if (found === undefined) return [];
   const { entry, rows } = found;
@@ -69,7 +69,7 @@ export function addChartRow(book: Book, chart: string, afterRow: number, cells: 
 }
 
 export function removeChartRow(book: Book, chart: string, row: number): readonly TextEdit[] {
-  if (standsUnder(book, chart)) return removeRowUnder(book, chart, row);
+  if (isUnderneath(book, chart)) return removeRowUnder(book, chart, row);
   const found = chartOf(book, chart);
   const one = found?.rows[row + 1];
   if (found === undefined || one === undefined) return [];
@@ -82,7 +82,7 @@ interface WrittenRow { readonly at: Span; readonly cells: readonly { readonly at
 
 /** The header and the rows of a chart. */
 function chartOf(book: Book, name: string): { readonly entry: Entry; readonly rows: readonly WrittenRow[] } | undefined {
-  const { checked } = insideOf(book);
+  const { checked } = internalsOf(book);
   const entry = checked.entries[checked.byName.get(name) ?? -1];
   if (entry?.statement.body.keyword !== "chart") return undefined;
   const { header, rows } = entry.statement.body;

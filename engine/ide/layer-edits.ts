@@ -2,18 +2,18 @@
 // `chart NAME add` of the own text, and any statement of it can be had as an `instead` to begin from.
 import type { TextEdit } from "../../core/span.ts";
 import type { Book } from "../api/book.ts";
-import { insideOf } from "../api/book.ts";
+import { internalsOf } from "../api/book.ts";
 import type { Entry } from "../language/check/book.ts";
 import { placed } from "../language/syntax/split.ts";
 
 const chartIn = (book: Book, name: string): Entry | undefined => {
-  const { checked } = insideOf(book);
+  const { checked } = internalsOf(book);
   const entry = checked.entries[checked.byName.get(name) ?? -1];
   return entry?.statement.body.keyword === "chart" ? entry : undefined;
 };
 
 /** Whether a chart, or some of its rows, stands in a book underneath. */
-export function standsUnder(book: Book, name: string): boolean {
+export function isUnderneath(book: Book, name: string): boolean {
   const chart = chartIn(book, name);
   return chart !== undefined && chart.from !== undefined && (!chart.from.own || chart.piece.lines !== undefined);
 }
@@ -60,7 +60,7 @@ const REPLACED = new Set(["kind", "ask", "dial", "figure", "formula", "chart", "
 
 /** The text of a statement that replaces a row underneath, saying the same as it does, ready to be inserted and changed; undefined where the row is the book's own or cannot be replaced. */
 export function insteadOf(book: Book, id: string): string | undefined {
-  const entry = insideOf(book).checked.entries.find((one) => one.id === id);
+  const entry = internalsOf(book).checked.entries.find((one) => one.id === id);
   if (entry === undefined || entry.from === undefined || entry.from.own || entry.from.beneath !== undefined || entry.statement.name === undefined) return undefined;
   const { keyword } = entry.statement.body;
   if (!REPLACED.has(keyword)) return undefined;

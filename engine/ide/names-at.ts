@@ -1,7 +1,7 @@
 // The name at a place in the text: what it is, where it is set, everywhere it stands, and giving it another name.
 import type { Span, TextEdit } from "../../core/span.ts";
 import type { Book } from "../api/book.ts";
-import { insideOf } from "../api/book.ts";
+import { internalsOf } from "../api/book.ts";
 import { nearest } from "../language/check/near.ts";
 import { isFunction } from "../language/check/call.ts";
 import type { Entry } from "../language/check/book.ts";
@@ -13,10 +13,10 @@ import * as T from "../language/syntax/tokens.ts";
 const NAME = /^[\p{L}][\p{L}\p{M}\p{N}]*(?:-[\p{L}\p{M}\p{N}]+)*$/u;
 
 /** The name at this offset, where it is set, and every place it stands; undefined where no name of the book stands. */
-export function places(book: Book, offset: number): { readonly name: string; readonly set: Span; readonly all: readonly Span[] } | undefined {
+export function occurrencesAt(book: Book, offset: number): { readonly name: string; readonly set: Span; readonly all: readonly Span[] } | undefined {
   const word = wordAt(book.text, offset);
   if (word === undefined) return undefined;
-  const { checked } = insideOf(book);
+  const { checked } = internalsOf(book);
   const name = book.text.slice(word.start, word.end);
   const own = ownEntries(book);
   const within = own.find((entry) => entry.piece.at.start <= word.start && word.end <= entry.piece.at.end);
@@ -37,7 +37,7 @@ type Written = Pick<Entry, "piece" | "statement">;
 
 /** The statements of the book's own text, as they are written there. */
 function ownEntries(book: Book): readonly Written[] {
-  const { checked } = insideOf(book);
+  const { checked } = internalsOf(book);
   return checked.composition === undefined ? checked.entries : splitBook(book.text).map((piece) => ({ piece, statement: parseStatement(piece.text) }));
 }
 
@@ -51,7 +51,7 @@ function bringsIn(own: readonly Written[]): Span | undefined {
 
 /** Whether the name is set in a book underneath, and is not replaced here. */
 function setUnder(book: Book, name: string): string | undefined {
-  const { checked } = insideOf(book);
+  const { checked } = internalsOf(book);
   for (const prefix of ["", "kind ", "step ", "caution ", "stop ", "worked "]) {
     const from = checked.entries[checked.byName.get(prefix + name) ?? -1]?.from;
     if (from !== undefined) return from.own && from.was === undefined ? undefined : (from.was?.layer ?? from.layer);
@@ -61,7 +61,7 @@ function setUnder(book: Book, name: string): string | undefined {
 
 /** Edits that give the name at this offset another name everywhere, or a sentence why not. */
 export function rename(book: Book, offset: number, to: string): { readonly edits: readonly TextEdit[] } | { readonly refused: string } {
-  const found = places(book, offset);
+  const found = occurrencesAt(book, offset);
   if (found === undefined) return { refused: "There is no name of the book at this place." };
   if (!NAME.test(to)) return { refused: `“${to}” is no name: letters, digits and single hyphens, beginning with a letter.` };
   if (T.RESERVED.includes(to)) return { refused: `“${to}” is a word of the language and cannot be a name.` };
@@ -69,7 +69,7 @@ export function rename(book: Book, offset: number, to: string): { readonly edits
   if (to === found.name) return { edits: [] };
   const under = setUnder(book, found.name);
   if (under !== undefined) return { refused: `${found.name} is named in ${under}: it keeps that name here.` };
-  const { checked } = insideOf(book);
+  const { checked } = internalsOf(book);
   const taken = checked.byName.has(to) || checked.kinds.has(to) || [...checked.kinds.values()].some((kind) => kind.words.includes(to)) || checked.entries.some((entry) => hides(entry, to) && entry.statement.uses.includes(found.name));
   if (taken) return { refused: `${to} is already a name in this book.` };
   return { edits: found.all.map((at) => ({ at, text: to })) };
@@ -78,7 +78,7 @@ export function rename(book: Book, offset: number, to: string): { readonly edits
 /** What stands at this offset, for a hover. */
 export function about(book: Book, offset: number): { readonly at: Span; readonly name: string; readonly lines: readonly string[] } | undefined {
   const word = wordAt(book.text, offset);
-  const found = places(book, offset);
+  const found = occurrencesAt(book, offset);
   if (word === undefined || found === undefined) return undefined;
   const row = book.rows.find((one) => one.name === found.name && (one.nameAt?.start === found.set.start || (book.under.length > 0 && !one.own)));
   if (row === undefined) {

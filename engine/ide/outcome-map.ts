@@ -3,7 +3,7 @@
 // the grid happens to stand, as long as the limit runs along an answer; a limit that runs aslant is followed in steps of the grid.
 import { type Type, isOrdered } from "../../core/type.ts";
 import type { OutcomeMap, UnitSystem } from "../../core/view.ts";
-import { type Job, workedOf } from "../api/book.ts";
+import { type Job, evaluationOf } from "../api/book.ts";
 import type { Block } from "../program/plan/plan.ts";
 import { asksOf, worker } from "../program/eval/evaluate.ts";
 import { drawnAxis } from "./drawn-axis.ts";
@@ -14,7 +14,7 @@ const MOST_LIMITS = 90;
 
 /** Undefined where the book has no such asks, answered with a number, or no such outcome of a kind or of yes and no. `nx` and `ny` are fields of the first grid. */
 export function outcomeMap(job: Job, across: string, up: string, shows: string, nx = 40, ny = 40, units: UnitSystem = "book"): OutcomeMap | undefined {
-  const { plan, frame } = workedOf(job);
+  const { plan, frame } = evaluationOf(job);
   const asks = asksOf(plan);
   const [ix, iy] = [across, up].map((name) => asks.findIndex((block) => block.entry.statement.name?.text === name));
   const [askX, askY] = [asks[ix!], asks[iy!]];
@@ -46,7 +46,7 @@ export function outcomeMap(job: Job, across: string, up: string, shows: string, 
   const here = frame.num[outcome.place]!;
   const axis = (block: Block, range: { readonly low: number; readonly high: number }) => {
     const value = block.values[0]!;
-    return drawnAxis({ name: block.entry.statement.name!.text, title: titleOf(block.entry), type: value.type, unit: value.unit, low: range.low, high: range.high, at: frame.num[value.place]! }, units);
+    return drawnAxis({ name: block.entry.statement.name!.text, title: titleOf(block.entry), type: value.type, unit: value.unit, low: range.low, high: range.high, at: frame.num[value.register]! }, units);
   };
   return { across: axis(askX, rangeX), up: axis(askY, rangeY), shows, title: titleOf(plan.checked.entries[plan.checked.byName.get(shows)!]!), words, fields, here: here === here ? here : -1 };
 }
@@ -54,7 +54,7 @@ export function outcomeMap(job: Job, across: string, up: string, shows: string, 
 function outcomeOf(byId: ReadonlyMap<string, Block>, id: string | undefined): { readonly place: number; readonly words: readonly string[] } | undefined {
   const value = id === undefined ? undefined : byId.get(id)?.values[0];
   const words = value && wordsOf(value.type);
-  return value === undefined || words === undefined ? undefined : { place: value.place, words };
+  return value === undefined || words === undefined ? undefined : { place: value.register, words };
 }
 
 const wordsOf = (type: Type): readonly string[] | undefined => (type.is === "kind" ? type.words : type.is === "yes-no" ? ["no", "yes"] : undefined);

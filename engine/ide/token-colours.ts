@@ -14,7 +14,7 @@ export interface Mark {
 const kept = new Map<string, readonly Mark[]>();
 
 /** Marks in order, without overlap. */
-export function colour(text: string): readonly Mark[] {
+export function tokenColours(text: string): readonly Mark[] {
   const marks: Mark[] = [];
   const add = (more: readonly Mark[], by: number) => { for (const { at, as } of more) marks.push({ at: { start: at.start + by, end: at.end + by }, as }); };
   let done = 0;

@@ -1,13 +1,13 @@
 // Holds the hand-written rules against the engine, value by value, before anything is timed.
 import { fromSI } from "../../core/unit.ts";
 import { stateOf } from "../../engine/program/eval/frame.ts";
-import type { Worked } from "../../engine/program/eval/evaluate.ts";
+import type { Evaluation } from "../../engine/program/eval/evaluate.ts";
 import type { work } from "./hand-written.ts";
 
 type ByHand = NonNullable<ReturnType<typeof work>>;
 
 /** What differs, in words; empty where all values are alike to a relative 1e-9. */
-export function differences({ plan, frame }: Worked, hand: ByHand): string[] {
+export function differences({ plan, frame }: Evaluation, hand: ByHand): string[] {
   const found: string[] = [];
   const say = (name: string, ours: unknown, theirs: unknown) => { found.push(`${name}: engine ${String(ours)}, by hand ${String(theirs)}`); };
   const alike = (a: number, b: number) => Math.abs(a - b) <= 1e-9 * Math.max(1, Math.abs(a), Math.abs(b));
@@ -18,8 +18,8 @@ export function differences({ plan, frame }: Worked, hand: ByHand): string[] {
     const type = entry?.checked.signature?.type;
     const value = block?.values[column === undefined ? 0 : type?.is === "row" ? type.columns.findIndex((one) => one.name === column) : 0];
     if (value === undefined) { say(label, "has no such value", theirs); continue; }
-    const number = frame.num[value.place]!;
-    const ours = stateOf(frame, value.place) !== "known" ? undefined
+    const number = frame.num[value.register]!;
+    const ours = stateOf(frame, value.register) !== "known" ? undefined
       : value.type.is === "kind" ? value.type.words[number] : value.type.is === "yes-no" ? number === 1 : value.type.is === "quantity" && value.unit ? fromSI(number, value.unit)
       : value.type.is === "temperature" ? number - 273.15 : number;
     if (typeof ours === "number" && typeof theirs === "number" ? !alike(ours, theirs) : ours !== theirs) say(label, ours, theirs);

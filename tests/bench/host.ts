@@ -8,7 +8,7 @@ import { fileURLToPath } from "node:url";
 import { deliver } from "../../editor/host/database/jobs.ts";
 import { seal } from "../../editor/host/database/editions.ts";
 import { sha256 } from "../../editor/host/database/log.ts";
-import { type ShelfPlace, openShelf } from "../../editor/host/database/database.ts";
+import { type DatabasePlace, openDatabase } from "../../editor/host/database/database.ts";
 import { verifyLog } from "../../editor/host/database/verify.ts";
 import { startServer } from "../editor/host/support/postgres.ts";
 import { jobEntries } from "../editor/host/support/records.ts";
@@ -25,7 +25,7 @@ try {
   for (const name of ["a file", "a server"] as const) {
     const data = mkdtempSync(join(tmpdir(), "bevelbook-bench-"));
     try {
-      const place: ShelfPlace = { data, ...(name === "a server" ? { database: await server.database() } : {}) };
+      const place: DatabasePlace = { data, ...(name === "a server" ? { database: await server.database() } : {}) };
       console.log(`\nOver ${name}`);
       await savingAtOnce(place);
       await lists(name === "a server" ? { data, database: await server.database() } : { data: join(data, "lists") });
@@ -37,7 +37,7 @@ try {
   await server.stop();
 }
 
-async function savingAtOnce(place: ShelfPlace): Promise<void> {
+async function savingAtOnce(place: DatabasePlace): Promise<void> {
   const { address, close } = await hostOn(place);
   const times: number[] = [];
   const sent = new Set<string>();
@@ -66,25 +66,25 @@ async function savingAtOnce(place: ShelfPlace): Promise<void> {
     }
   }));
   await close();
-  const shelf = await openShelf(place);
-  const there = new Set((await shelf.db.selectFrom("job_entries").select("id").execute()).map((row) => row.id));
+  const database = await openDatabase(place);
+  const there = new Set((await database.db.selectFrom("job_entries").select("id").execute()).map((row) => row.id));
   const lost = [...sent].filter((id) => !there.has(id)).length;
-  const { holds } = await verifyLog(shelf);
-  await shelf.close();
+  const { holds } = await verifyLog(database);
+  await database.close();
   console.log(`  ${tablets} tablets saving without a pause for ${seconds} s: ${entries} saves (${Math.round(entries / seconds)} a second), median ${share(times, 0.5)}, p99 ${share(times, 0.99)}, longest ${share(times, 1)}`);
   console.log(`  errors ${errors}, acknowledged and lost ${lost}, the log ${holds ? "holds" : "IS BROKEN"}`);
   if (errors > 0 || lost > 0 || !holds) process.exitCode = 1;
 }
 
-async function lists(place: ShelfPlace): Promise<void> {
-  const shelf = await openShelf(place);
+async function lists(place: DatabasePlace): Promise<void> {
+  const database = await openDatabase(place);
   const luck = chance(7);
-  for (let done = 0; done < jobs; done += 50) await deliver(shelf, "the bench", Array.from({ length: 50 }, (_, i) => jobEntries(luck, { name: `book-${luck.whole(20)}`, edition: 1, print: sha256(`${i % 20}`), sealed: true }, Date.UTC(2026, 0, 1) + (done + i) * 600_000)).flat());
+  for (let done = 0; done < jobs; done += 50) await deliver(database, "the bench", Array.from({ length: 50 }, (_, i) => jobEntries(luck, { name: `book-${luck.whole(20)}`, edition: 1, print: sha256(`${i % 20}`), sealed: true }, Date.UTC(2026, 0, 1) + (done + i) * 600_000)).flat());
   for (let i = 0; i < editions; i += 1) {
     const text = `book book-${i % 20}, edition ${1 + Math.floor(i / 20)}\n    "Book ${i % 20}"\n${"-- what a rule may say\n".repeat(800)}`;
-    await seal(shelf, "the bench", { book: `book-${i % 20}`, number: 1 + Math.floor(i / 20), title: `Book ${i % 20}`, print: sha256(text), text, stands: [], why: `Change ${i}`, standing: { goals: 0, proved: 0, done: true, engine: "bench" }, faults: [] });
+    await seal(database, "the bench", { book: `book-${i % 20}`, number: 1 + Math.floor(i / 20), title: `Book ${i % 20}`, print: sha256(text), text, stands: [], why: `Change ${i}`, standing: { goals: 0, proved: 0, done: true, engine: "bench" }, faults: [] });
   }
-  await shelf.close();
+  await database.close();
   const { address, close } = await hostOn(place);
   console.log(`  ${jobs} jobs and ${editions} editions:`);
   const middle = (await (await fetch(`${address}api/jobs?limit=500`)).json() as { next: string }).next;
@@ -102,7 +102,7 @@ async function lists(place: ShelfPlace): Promise<void> {
   await close();
 }
 
-async function hostOn(place: ShelfPlace): Promise<{ address: string; close(): Promise<void> }> {
+async function hostOn(place: DatabasePlace): Promise<{ address: string; close(): Promise<void> }> {
   const child: ChildProcess = spawn(process.execPath, ["--import", "tsx", fileURLToPath(new URL("host-child.ts", import.meta.url)), place.data, ...(place.database === undefined ? [] : [place.database])], { cwd: fileURLToPath(new URL("../..", import.meta.url)), stdio: ["ignore", "pipe", "inherit"] });
   const address = await new Promise<string>((resolve, reject) => { child.stdout!.once("data", (chunk: Buffer) => resolve(chunk.toString().trim())); child.once("exit", () => reject(new Error("The host did not open."))); });
   return { address, close: () => new Promise((resolve) => { child.once("exit", () => resolve()); child.kill("SIGTERM"); }) };

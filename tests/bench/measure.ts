@@ -4,10 +4,10 @@ import { existsSync } from "node:fs";
 import { cpus, loadavg } from "node:os";
 import { join } from "node:path";
 import { type Book, readBook, showJob, why, workJob } from "../../engine/index.ts";
-import { insideOf, workedOf } from "../../engine/api/book.ts";
+import { internalsOf, evaluationOf } from "../../engine/api/book.ts";
 import { newFrame } from "../../engine/program/eval/frame.ts";
 import { decidingNames } from "../../engine/program/eval/trace.ts";
-import { run } from "../../engine/program/eval/run-operations.ts";
+import { runOperations } from "../../engine/program/eval/run-operations.ts";
 import { asksOf, worker } from "../../engine/program/eval/evaluate.ts";
 import { differences } from "./agree.ts";
 import { bigBook, shippedText } from "./big-book.ts";
@@ -97,19 +97,19 @@ let compared = 0;
 plain.forEach((answers, i) => {
   const hand = byHand(answers);
   if (hand === undefined) throw new Error(`The hand-written rules do not work job ${i}.`);
-  const off = differences(workedOf(workJob(book, typed[i]!)), hand);
+  const off = differences(evaluationOf(workJob(book, typed[i]!)), hand);
   if (off.length > 0) throw new Error(`The hand-written rules differ from the engine in job ${i}:\n${off.join("\n")}`);
   compared += Object.keys(hand.figures).length + Object.keys(hand.steps).length + Object.keys(hand.cautions).length + Object.keys(hand.stops).length + hand.promises.length + 4 * hand.plies.length;
 });
 console.log(`\nOne job on the shipped book (${compared} values of ${plain.length} seeded jobs are the same by hand)`);
-const { plan } = insideOf(book);
+const { plan } = internalsOf(book);
 const placed = typed.map((answers) => {
-  const { frame } = workedOf(workJob(book, answers));
+  const { frame } = evaluationOf(workJob(book, answers));
   return Float64Array.from(asksOf(plan), (block) => frame.num[block.answer]!);
 });
 const works = worker(plan);
 placed.forEach((values, i) => {
-  const [alone, many] = [workedOf(workJob(book, typed[i]!)).frame, works(values)];
+  const [alone, many] = [evaluationOf(workJob(book, typed[i]!)).frame, works(values)];
   for (const block of plan.blocks) for (const place of [...block.outputs, block.when, block.takes, block.waits]) {
     if (place >= 0 && !Object.is(alone.num[place], many.num[place])) throw new Error(`Worked among many, ${block.id} of job ${i} is ${many.num[place]}; alone it is ${alone.num[place]}.`);
   }
@@ -143,14 +143,14 @@ const n = plain.length;
   // The engine on the same figures: their operations alone, with the same answers and outcomes of charts set before.
   const blocks = EXPRESSIONS.map(([name]) => plan.byId.get(`figure ${name}`)!);
   const subset = plan.blocks.filter((block) => blocks.includes(block)).flatMap((block) => [...block.ops]);
-  const inputs = [...asksOf(plan).flatMap((block) => [block.answer, ...block.outputs]), ...GIVEN_CHARTS.map((name) => { const [base, column] = name.split(".") as [string, string?]; const block = plan.blocks.find((one) => one.id === `figure ${base}` || one.id === `chart ${base}`)!; return block.values[column === "heavy" ? 1 : 0]!.place; })];
+  const inputs = [...asksOf(plan).flatMap((block) => [block.answer, ...block.outputs]), ...GIVEN_CHARTS.map((name) => { const [base, column] = name.split(".") as [string, string?]; const block = plan.blocks.find((one) => one.id === `figure ${base}` || one.id === `chart ${base}`)!; return block.values[column === "heavy" ? 1 : 0]!.register; })];
   const frame = newFrame(plan);
   for (const block of asksOf(plan)) if (block.cannotTell >= 0) frame.num[block.cannotTell] = 0;
-  for (const block of plan.blocks) if (block.entry.statement?.body?.keyword === "dial") run(block.ops, frame);
-  const given = typed.map((answers) => { const done = workedOf(workJob(book, answers)).frame; return Float64Array.from(inputs, (place) => done.num[place]!); });
-  const engine = (i: number) => { const values = given[i % n]!; for (let j = 0; j < inputs.length; j++) frame.num[inputs[j]!] = values[j]!; run(subset, frame); return frame; };
+  for (const block of plan.blocks) if (block.entry.statement?.body?.keyword === "dial") runOperations(block.ops, frame);
+  const given = typed.map((answers) => { const done = evaluationOf(workJob(book, answers)).frame; return Float64Array.from(inputs, (place) => done.num[place]!); });
+  const engine = (i: number) => { const values = given[i % n]!; for (let j = 0; j < inputs.length; j++) frame.num[inputs[j]!] = values[j]!; runOperations(subset, frame); return frame; };
   for (let i = 0; i < n; i++) {
-    const done = workedOf(workJob(book, typed[i]!)).frame;
+    const done = evaluationOf(workJob(book, typed[i]!)).frame;
     engine(i);
     for (const block of blocks) for (const place of block.outputs) if (!Object.is(done.num[place], frame.num[place])) throw new Error(`The engine's part of the book gives ${frame.num[place]} for ${block.id} of job ${i}, the whole book ${done.num[place]}.`);
   }
@@ -165,7 +165,7 @@ const n = plain.length;
   const blocks = shownNames.map((names) => names.map((name) => plan.byId.get(plan.checked.entries[plan.checked.byName.get(name)!]!.id)!));
   const laps = race({
     values: (i) => workJob(book, typed[at(i)]!),
-    facts: (i) => { const job = workJob(book, typed[at(i)]!); const { frame } = workedOf(job); return blocks[at(i)]!.map((block) => decidingNames(plan, frame, block)); },
+    facts: (i) => { const job = workJob(book, typed[at(i)]!); const { frame } = evaluationOf(job); return blocks[at(i)]!.map((block) => decidingNames(plan, frame, block)); },
     trace: (i) => { const job = workJob(book, typed[at(i)]!); return shownNames[at(i)]!.map((name) => why(job, name, "deciding")); },
     full: (i) => { const job = workJob(book, typed[at(i)]!); return shownNames[at(i)]!.map((name) => why(job, name, "full")); },
     one: (i) => { const job = workJob(book, typed[at(i)]!); return why(job, shownNames[at(i)]![0]!, "deciding"); },

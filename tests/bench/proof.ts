@@ -1,5 +1,5 @@
 // The figures of proofs: holes of charts, standing of the shipped book, and how both grow.
-import { type Book, readBook, standingOf } from "../../engine/index.ts";
+import { type Book, readBook, verificationOf } from "../../engine/index.ts";
 import { chance, type Chance } from "../support/chance.ts";
 import { shippedText } from "./big-book.ts";
 
@@ -33,10 +33,10 @@ export function proofFigures(rounds = 5): readonly ProofFigure[] {
   const whole = median(Math.max(1, Math.ceil(rounds / 2)), (i) => { const book = readBook(shipped.replace(/because "/g, `because "${i} `)); return () => { goals = stand(book); }; });
   figures.push({ name: "standing of the shipped book, from nothing", busy: whole, more: `${goals} goals, rows, alternatives and lines` });
   const book = readBook(shipped);
-  const before = standingOf(book);
+  const before = verificationOf(book);
   while (!before.advance(5000));
   const edited = readBook(shipped.replace("dial largest-cup in g = 500 g", "dial largest-cup in g = 505 g"), book);
-  figures.push({ name: "the same after one dial was turned", busy: median(1, () => () => { const after = standingOf(edited, before); while (!after.advance(5000)); }) });
+  figures.push({ name: "the same after one dial was turned", busy: median(1, () => () => { const after = verificationOf(edited, before); while (!after.advance(5000)); }) });
   for (const rules of [50, 100, 200]) {
     const text = rulesText(rules);
     figures.push({ name: `standing of a book of ${rules} rules and ${rules / 10} promises`, busy: median(rounds, (i) => { const made = readBook(`${text}-- ${i}\n`); return () => { stand(made); }; }) });
@@ -45,7 +45,7 @@ export function proofFigures(rounds = 5): readonly ProofFigure[] {
 }
 
 function stand(book: Book): number {
-  const run = standingOf(book);
+  const run = verificationOf(book);
   while (!run.advance(5000));
   const view = run.view();
   if (!view.done) throw new Error("not done");

@@ -7,7 +7,7 @@ import { join } from "node:path";
 import { fileURLToPath } from "node:url";
 import type { Page } from "playwright-core";
 import { openHost } from "../../editor/host/host.ts";
-import { readBook, showJob, weigh, workJob } from "../../engine/index.ts";
+import { readBook, showJob, compareBooks, workJob } from "../../engine/index.ts";
 import { fillShelf, roadEdition } from "../editor/host/support/volume.ts";
 import { openBrowser } from "../screens/support/browser.ts";
 import { servePages } from "../screens/support/server.ts";
@@ -150,7 +150,7 @@ async function effect(page: Page): Promise<void> {
 function engineAlone(all: readonly Readonly<Record<string, string>>[]): void {
   const [before, after] = [readBook(roadEdition(older)), readBook(roadEdition(newer))];
   const logged = all.slice(0, 1000).map((answers, n) => ({ name: `${n}`, answers }));
-  const weighing = weigh(before, after, { logged, spread: 0 });
+  const weighing = compareBooks(before, after, { logged, spread: 0 });
   weighing.advance(300);
   const view = weighing.view();
   let cpu = process.cpuUsage();

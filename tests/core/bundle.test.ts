@@ -6,7 +6,7 @@ import { bundled, mostUnder, namesOthers, parted } from "../../core/bundle.ts";
 import type { Delivery } from "../../editor/technician/store/deliver.ts";
 import { startDelivery } from "../../editor/technician/store/deliver.ts";
 import { bookOfJob } from "../../editor/technician/store/device-jobs.ts";
-import { printOfText } from "../../editor/client/storage/content-hash.ts";
+import { hashText } from "../../editor/client/storage/content-hash.ts";
 import type { KeptText } from "../../editor/technician/store/record-storage.ts";
 
 const base = 'book small-base, edition 1\n    "A house standard"\n';
@@ -42,10 +42,10 @@ describe("delivery of a book", () => {
   };
   it("goes with its ground where the print names both, and alone where it names the own text", async () => {
     const bundle = bundled(layer, [base]);
-    expect(await delivered({ print: await printOfText(bundle), text: layer, under: [base] })).toBe(bundle);
+    expect(await delivered({ print: await hashText(bundle), text: layer, under: [base] })).toBe(bundle);
     // A sealed edition; a record of an earlier page, with what it kept underneath.
-    expect(await delivered({ print: await printOfText(layer), text: layer, under: [base] })).toBe(layer);
-    expect(await delivered({ print: await printOfText(base), text: base })).toBe(base);
+    expect(await delivered({ print: await hashText(layer), text: layer, under: [base] })).toBe(layer);
+    expect(await delivered({ print: await hashText(base), text: base })).toBe(base);
   });
 });
 
@@ -57,16 +57,16 @@ describe("a job's book asked of the host", () => {
     return book && { text: book.text, ...(book.under === undefined ? {} : { under: book.under }) };
   };
   it("comes with its ground, from a host of an earlier build too", async () => {
-    const print = await printOfText(bundled(layer, [base]));
+    const print = await hashText(bundled(layer, [base]));
     expect(await asked(print, { text: layer, under: [base] })).toEqual({ text: layer, under: [base] });
     expect(await asked(print, { text: bundled(layer, [base]) })).toEqual({ text: layer, under: [base] });
     // The print of the own text: sealed, or made by an earlier page.
-    expect(await asked(await printOfText(layer), { text: layer, under: [base] })).toEqual({ text: layer, under: [base] });
-    expect(await asked(await printOfText(layer), { text: layer })).toEqual({ text: layer });
+    expect(await asked(await hashText(layer), { text: layer, under: [base] })).toEqual({ text: layer, under: [base] });
+    expect(await asked(await hashText(layer), { text: layer })).toEqual({ text: layer });
   });
   it("is not taken where it is another, or stands on another ground than the print names", async () => {
-    const print = await printOfText(bundled(layer, [base]));
+    const print = await hashText(bundled(layer, [base]));
     for (const said of [{ text: layer, under: [`${base}-- changed\n`] }, { text: layer, under: [] }, { text: layer }, { text: base, under: [] }, {}, { text: 4 }, { text: layer, under: "base" }]) expect(await asked(print, said)).toBeUndefined();
-    for (const under of ["base", [4], {}, null]) expect(await asked(await printOfText(layer), { text: layer, under })).toBeUndefined();
+    for (const under of ["base", [4], {}, null]) expect(await asked(await hashText(layer), { text: layer, under })).toBeUndefined();
   });
 });

@@ -154,7 +154,7 @@ const withoutComments = (text: string): string => text.replace(/\/\*[^]*?\*\//g,
 test("operations of a plan are switched over without a catch-all arm, so that a new one breaks each place that forgot it", () => {
   const wrong: string[] = [];
   for (const file of CODE.filter((one) => one.startsWith("engine/"))) {
-    for (const match of read(file).matchAll(/^( *)switch \(op\.k\) \{\n([\s\S]*?)^\1\}/gm)) {
+    for (const match of read(file).matchAll(/^( *)switch \(op\.opcode\) \{\n([\s\S]*?)^\1\}/gm)) {
       if (/^ *default:/m.test(match[2]!)) wrong.push(file);
     }
   }

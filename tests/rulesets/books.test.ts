@@ -4,7 +4,7 @@
 import { readFileSync, readdirSync } from "node:fs";
 import { describe, expect, test } from "vitest";
 import type { Answers, AskView } from "../../core/view.ts";
-import { type Book, guardOf, readBook, showJob, standingOf, tidy, workJob } from "../../engine/index.ts";
+import { type Book, mutationTestOf, readBook, showJob, verificationOf, tidy, workJob } from "../../engine/index.ts";
 import { type Chance, chance } from "../support/chance.ts";
 
 const FOLDER = new URL("../../rulesets/", import.meta.url);
@@ -52,7 +52,7 @@ describe.each(BOOKS)("%s", (file) => {
   });
 
   test("keeps its promises, all proved", () => {
-    const standing = standingOf(book);
+    const standing = verificationOf(book);
     while (!standing.advance(500));
     const view = standing.view();
     expect(view.goals.length).toBeGreaterThan(0);
@@ -61,7 +61,7 @@ describe.each(BOOKS)("%s", (file) => {
   }, 240_000);
 
   test("is guarded: its examples reach all of it and notice 98 of 100 small changes", () => {
-    const guard = guardOf(book);
+    const guard = mutationTestOf(book);
     while (!guard.advance(50));
     const view = guard.view();
     // Of a layer only what it says itself is changed: the rest is guarded at home.

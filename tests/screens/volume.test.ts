@@ -2,7 +2,7 @@
 // gone on, and with a host that goes away half way. The same with ten thousand jobs is `npm run bench volume`.
 import type { Page } from "playwright-core";
 import { expect, test } from "vitest";
-import { readBook, weigh } from "../../engine/index.ts";
+import { readBook, compareBooks } from "../../engine/index.ts";
 import { deliver } from "../../editor/host/database/jobs.ts";
 import { sha256 } from "../../editor/host/database/log.ts";
 import { jobEntries } from "../editor/host/support/records.ts";
@@ -80,7 +80,7 @@ test.each([[1280, 900], [820, 1100]])("300 jobs and 12 editions: listed, searche
   expect(await page.locator(".progress-count").innerText()).toBe(`${all} of ${all}`);
 
   // It comes out as the engine says it by itself, over the same jobs.
-  const weighing = weigh(readBook(roadEdition(4)), readBook(roadEdition(9)), { logged: answers.map((one, n) => ({ name: `${n}`, answers: one })), spread: 0 });
+  const weighing = compareBooks(readBook(roadEdition(4)), readBook(roadEdition(9)), { logged: answers.map((one, n) => ({ name: `${n}`, answers: one })), spread: 0 });
   while (!weighing.advance(50));
   const { logged } = weighing.view().counts;
   expect(logged.moved).toBeGreaterThan(100);

@@ -1,17 +1,17 @@
 // The bench's way to a weighing: one at a time, the last wish wins, and a worker that failed is told and put away.
-import type { RuleChangeView, WeighView } from "../../../core/view.ts";
+import type { RuleChangeView, ComparisonView } from "../../../core/view.ts";
 import type { WeighCall, WeighWish, WeighWord } from "./compare-portions.ts";
 
-export interface WeighState {
+export interface ComparisonState {
   readonly wish?: WeighWish;
   readonly rules?: readonly RuleChangeView[];
-  readonly view?: WeighView;
+  readonly view?: ComparisonView;
   readonly running: boolean;
   readonly trouble?: string;
 }
 
-export interface Weigher {
-  state(): WeighState;
+export interface Comparer {
+  state(): ComparisonState;
   subscribe(listener: () => void): () => void;
   /** Weighs this pair; the same pair again goes on where it was left off, and changes nothing once all is weighed. */
   weigh(wish: WeighWish): void;
@@ -19,12 +19,12 @@ export interface Weigher {
   stop(): void;
 }
 
-export function makeWeigher(makeWorker: () => Worker): Weigher {
-  let state: WeighState = { running: false };
+export function startComparer(makeWorker: () => Worker): Comparer {
+  let state: ComparisonState = { running: false };
   const listeners = new Set<() => void>();
   let worker: Worker | undefined;
   let last = 0;
-  const set = (next: WeighState): void => { state = next; for (const listener of listeners) listener(); };
+  const set = (next: ComparisonState): void => { state = next; for (const listener of listeners) listener(); };
   const open = (): Worker => {
     const made = makeWorker();
     made.onmessage = (event: MessageEvent<WeighWord>) => {

@@ -1,2 +1,2 @@
 // The worker for weighing as the build knows it.
-export const weighWorker = (): Worker => new Worker(new URL("./compare-worker.ts", import.meta.url), { type: "module", name: "bevelbook-weighing" });
+export const compareWorker = (): Worker => new Worker(new URL("./compare-worker.ts", import.meta.url), { type: "module", name: "bevelbook-weighing" });

@@ -1,7 +1,7 @@
 // Two texts weighed against each other in portions, so that the worker hears between two of them that it shall stop or weigh another pair.
-import { compareRules, readBook, weigh } from "../../../engine/index.ts";
-import type { PortionedWeighing } from "../../../engine/index.ts";
-import type { Answers, RuleChangeView, WeighView } from "../../../core/view.ts";
+import { compareRules, readBook, compareBooks } from "../../../engine/index.ts";
+import type { PortionedComparison } from "../../../engine/index.ts";
+import type { Answers, RuleChangeView, ComparisonView } from "../../../core/view.ts";
 
 export interface WeighWish {
   readonly before: string;
@@ -20,7 +20,7 @@ export interface WeighWord {
   readonly id: number;
   readonly rules: readonly RuleChangeView[];
   /** Of the jobs that moved it has those that were not told yet, from place `from` on: a page that was sent all ten thousand again and again would stand still. */
-  readonly view?: WeighView;
+  readonly view?: ComparisonView;
   readonly from: number;
   readonly running: boolean;
 }
@@ -30,8 +30,8 @@ const portion = 60;
 const tellEvery = 300;
 
 /** `later` runs a function once messages that have come in meanwhile are heard; `now` is a clock in milliseconds. */
-export function weighings(tell: (word: WeighWord) => void, later: (act: () => void) => void, now: () => number): (call: WeighCall) => void {
-  let work: { readonly id: number; readonly rules: readonly RuleChangeView[]; readonly begin: () => PortionedWeighing; weighing?: PortionedWeighing; told: number } | undefined;
+export function comparisons(tell: (word: WeighWord) => void, later: (act: () => void) => void, now: () => number): (call: WeighCall) => void {
+  let work: { readonly id: number; readonly rules: readonly RuleChangeView[]; readonly begin: () => PortionedComparison; weighing?: PortionedComparison; told: number } | undefined;
   let toldAt = -Infinity;
   /** Counts beginnings and ends, so that a portion that was due before a stop is not done after it. */
   let turn = 0;
@@ -63,7 +63,7 @@ export function weighings(tell: (word: WeighWord) => void, later: (act: () => vo
       case "weigh": {
         const { before, after, logged, spread, shelf } = call.wish;
         const [old, fresh] = [readBook(before, undefined, shelf), readBook(after, undefined, shelf)];
-        work = { id: call.id, rules: compareRules(old, fresh), begin: () => weigh(old, fresh, { logged, spread }), told: 0 };
+        work = { id: call.id, rules: compareRules(old, fresh), begin: () => compareBooks(old, fresh, { logged, spread }), told: 0 };
         // What is written otherwise is told at once; making up the spread takes a moment.
         say(true);
         start();

@@ -11,7 +11,7 @@ const answers = (): Promise<Later> => (later ??= import("./job-answers.ts").catc
 
 const calls: Served<JobPageCalls> = {
   show,
-  ground: async (...asked) => (await import("./depends-on.ts")).ground(...asked),
+  ground: async (...asked) => (await import("./depends-on.ts")).dependencies(...asked),
   // Not waited for: a slow network is no reason to start the engine anew.
   getReady: () => void answers().catch(() => undefined),
   why: async (...asked) => (await answers()).why(...asked),

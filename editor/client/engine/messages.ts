@@ -1,8 +1,8 @@
 // What the bench asks of the engine's worker and what it gets back: plain data only.
 import type { Span, TextEdit } from "../../../core/span.ts";
 import type { CardRecord } from "../../../core/record.ts";
-import type { Answers, AskView, ChartView, DoubtView, DrawnChart, Finding, FlipView, JobView, KindView, MattersView, OutcomeMap, PictureShown, PictureView, Row, TraceView, UnitSystem, WorkedView } from "../../../core/view.ts";
-import type { Mark, Offer } from "../../../engine/index.ts";
+import type { Answers, AskView, ChartView, ToleranceView, DrawnChart, Finding, SensitivityView, JobView, KindView, RelevantQuestionsView, OutcomeMap, PictureShown, PictureView, Row, TraceView, UnitSystem, WorkedView } from "../../../core/view.ts";
+import type { Mark, Completion } from "../../../engine/index.ts";
 
 /** A job to be worked; `id` stays the same while its answers change, so that work done before can be used again. */
 export interface JobToWork {
@@ -26,9 +26,9 @@ export interface Wanted {
 export interface CardProofs {
   readonly job: string;
   /** Which unanswered asks can still change the card. */
-  readonly matters: MattersView;
+  readonly matters: RelevantQuestionsView;
   /** Absent where no answer has a tolerance. */
-  readonly doubts?: DoubtView;
+  readonly doubts?: ToleranceView;
 }
 
 export interface UnderShown { readonly name: string; readonly edition: number | undefined; readonly text: string; readonly start: number; readonly as: "used" | "amended" }
@@ -69,7 +69,7 @@ export interface Before {
 
 export interface OffersAt {
   readonly at: Span;
-  readonly offers: readonly Offer[];
+  readonly offers: readonly Completion[];
 }
 export interface AboutHere {
   readonly at: Span;
@@ -110,7 +110,7 @@ export interface JobCalls {
   show(wanted: Wanted): Snapshot;
   why(text: string, job: JobToWork, name: string, depth: "deciding" | "full", units: UnitSystem): TraceView | undefined;
   /** What would change the job, unsorted. */
-  closeCalls(text: string, job: JobToWork): readonly FlipView[];
+  closeCalls(text: string, job: JobToWork): readonly SensitivityView[];
   /** The card as it is kept when a job is signed, and worked again later. */
   cardRecord(text: string, job: JobToWork): CardRecord;
   /** Fetches what answers all but `show`, if it is not there yet. */

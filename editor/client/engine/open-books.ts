@@ -1,5 +1,5 @@
 // Books and jobs at hand in the worker, so that after an edit only what can have changed is done again.
-import { doubts, readBook, showJob, whatMatters, wholeText, workJob } from "../../../engine/index.ts";
+import { toleranceEffectsOf, readBook, showJob, relevantQuestionsOf, wholeTextOf, workJob } from "../../../engine/index.ts";
 import type { Book, Job } from "../../../engine/index.ts";
 import type { JobView, Row } from "../../../core/view.ts";
 import type { Before, CardProofs, JobToWork, Snapshot, Wanted } from "./messages.ts";
@@ -46,8 +46,8 @@ export function show(wanted: Wanted): Snapshot {
 }
 
 function proofsOf(id: string, job: Job, { units }: Wanted): CardProofs {
-  const open = doubts(job, units);
-  return { job: id, matters: whatMatters(job), ...(open ? { doubts: open } : {}) };
+  const open = toleranceEffectsOf(job, units);
+  return { job: id, matters: relevantQuestionsOf(job), ...(open ? { doubts: open } : {}) };
 }
 
 /** The same answers worked by the accepted text: so a changed cell differs by the rules alone. */
@@ -64,7 +64,7 @@ function howItStood(book: Book, wanted: Wanted): Before {
   workedBefore = kept;
 
   // What stands underneath is compared in the whole that both are made of.
-  const [oldWhole, whole] = [wholeText(old), wholeText(book)];
+  const [oldWhole, whole] = [wholeTextOf(old), wholeTextOf(book)];
   const oldText = new Map(old.rows.map((row) => [row.id, oldWhole.slice(row.at.start, row.at.end).trimEnd()]));
   const oldRule = new Map(old.rows.map((row) => [row.id, row.rule]));
   const rules: Record<string, string> = {};

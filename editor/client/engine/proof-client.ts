@@ -1,12 +1,12 @@
 // The bench's way to the long proofs: first how the book stands, then how its examples guard it. Each has a worker of its
 // own, so that what is proved already outlives a guard that is put away in the middle of a change.
-import type { GuardView, StandingView } from "../../../core/view.ts";
+import type { MutationTestView, VerificationView } from "../../../core/view.ts";
 import type { ProofWish, ProofWord, Proving } from "./proof-messages.ts";
 
 export interface ProvingState {
   /** The last standing, which may be of an older text; absent until the first is told. */
-  readonly standing?: Proving<StandingView>;
-  readonly guard?: Proving<GuardView>;
+  readonly standing?: Proving<VerificationView>;
+  readonly guard?: Proving<MutationTestView>;
   /** The text that shall be proved; absent while nothing is wanted. */
   readonly wanted?: string;
   /** The text at which a person pressed Stop: it is not taken up again by itself. */

@@ -1,5 +1,5 @@
 // What the bench asks of the worker for long proofs, and what it is told while they go on: plain data only.
-import type { GuardView, StandingView } from "../../../core/view.ts";
+import type { MutationTestView, VerificationView } from "../../../core/view.ts";
 
 export type ProofWish =
   /** Goes over to this text. What the text before had proved, and the edit cannot have touched, is kept. */
@@ -8,8 +8,8 @@ export type ProofWish =
 
 /** `text` is the text that the view is about: a word about an older text is known as such. */
 export type ProofWord =
-  | { readonly is: "standing"; readonly text: string; readonly view: StandingView; readonly running: boolean }
-  | { readonly is: "guard"; readonly text: string; readonly view: GuardView; readonly running: boolean };
+  | { readonly is: "standing"; readonly text: string; readonly view: VerificationView; readonly running: boolean }
+  | { readonly is: "guard"; readonly text: string; readonly view: MutationTestView; readonly running: boolean };
 
 /** How a proof stands on the bench: the last view, the text that it is about, and whether work goes on. */
 export interface Proving<View> {

@@ -1,7 +1,7 @@
 // Long proofs in portions: between two of them the worker hears whether a newer text has come, or that it shall stop.
-import { guardOf, readBook, standingOf } from "../../../engine/index.ts";
+import { mutationTestOf, readBook, verificationOf } from "../../../engine/index.ts";
 import type { Book, Portioned } from "../../../engine/index.ts";
-import type { GuardView, StandingView } from "../../../core/view.ts";
+import type { MutationTestView, VerificationView } from "../../../core/view.ts";
 import type { ProofWish, ProofWord } from "./proof-messages.ts";
 
 /** One portion lasts about so long, in milliseconds; a single step of a proof that takes longer is not cut. */
@@ -12,13 +12,13 @@ const tellEvery = 250;
 const boxesAtATime = 120;
 
 type Work =
-  | { readonly is: "standing"; readonly text: string; readonly proof: Portioned<StandingView> }
-  | { readonly is: "guard"; readonly text: string; readonly proof: Portioned<GuardView> };
+  | { readonly is: "standing"; readonly text: string; readonly proof: Portioned<VerificationView> }
+  | { readonly is: "guard"; readonly text: string; readonly proof: Portioned<MutationTestView> };
 
 /** `later` runs a function once messages that have come in meanwhile are heard; `now` is a clock in milliseconds. */
 export function proofs(tell: (word: ProofWord) => void, later: (act: () => void) => void, now: () => number): (wish: ProofWish) => void {
   let book: Book | undefined;
-  let before: Portioned<StandingView> | undefined;
+  let before: Portioned<VerificationView> | undefined;
   let work: Work | undefined;
   let running = false;
   let waiting = false;
@@ -51,9 +51,9 @@ export function proofs(tell: (word: ProofWord) => void, later: (act: () => void)
   const begin = (what: "standing" | "guard", text: string, shelf: readonly string[]): void => {
     if (work === undefined || work.text !== text || work.is !== what) {
       book = readBook(text, book, shelf);
-      if (what === "guard") work = { is: what, text, proof: guardOf(book) };
+      if (what === "guard") work = { is: what, text, proof: mutationTestOf(book) };
       else {
-        before = standingOf(book, before);
+        before = verificationOf(book, before);
         work = { is: what, text, proof: before };
       }
     }

@@ -1,6 +1,6 @@
 // The engine in a worker of its own, so that no book, however large, stops the hand that types.
 import { expose } from "comlink";
-import { about, addChartRow, chartOf, colour, insertStatement, insteadOf, moveStatement, offers, places, readBook, removeChartRow, removeStatement, rename, setCell, tidy, whatWouldChange, why, workedFrom } from "../../../engine/index.ts";
+import { about, addChartRow, chartOf, tokenColours, insertStatement, insteadOf, moveStatement, completionsAt, occurrencesAt, readBook, removeChartRow, removeStatement, rename, setCell, tidy, sensitivityOfJob, why, workedFrom } from "../../../engine/index.ts";
 import type { Book } from "../../../engine/index.ts";
 import { applyEdits } from "../../../core/span.ts";
 import type { TextEdit } from "../../../core/span.ts";
@@ -12,7 +12,7 @@ import { bookOf, show, tryBook, workOn } from "./open-books.ts";
 const calls: EngineCalls = {
   show,
   why: (text, job, name, depth, units) => why(workOn(bookOf(text), job), name, depth, units),
-  closeCalls: (text, job) => whatWouldChange(workOn(bookOf(text), job)),
+  closeCalls: (text, job) => sensitivityOfJob(workOn(bookOf(text), job)),
   cardRecord,
   getReady: () => undefined,
   drawing,
@@ -21,14 +21,14 @@ const calls: EngineCalls = {
   attempt: (text, within, caret) => {
     const book = tryBook(text);
     const findings = book.findings.filter((finding) => finding.at.start <= within.end && finding.at.end >= within.start);
-    return caret === undefined ? { findings } : { findings, offers: offers(book, caret) };
+    return caret === undefined ? { findings } : { findings, offers: completionsAt(book, caret) };
   },
-  offers: (text, offset) => offers(bookOf(text), offset),
+  offers: (text, offset) => completionsAt(bookOf(text), offset),
   about: (text, offset) => about(bookOf(text), offset),
-  places: (text, offset) => places(bookOf(text), offset),
+  places: (text, offset) => occurrencesAt(bookOf(text), offset),
   rename: renameAll,
-  colour,
-  colourEach: (statements) => statements.map(colour),
+  colour: tokenColours,
+  colourEach: (statements) => statements.map(tokenColours),
   tidy,
   insteadOf: (text, id) => insteadOf(bookOf(text), id),
   workedFrom: (text, job, name, title, gives) => workedFrom(workOn(bookOf(text), job), name, title, gives),
@@ -38,7 +38,7 @@ expose(calls);
 /** A new name changes no value, so the accepted text takes it as well: nothing then seems to have moved. */
 function renameAll(text: string, accepted: string, offset: number, to: string): ReturnType<EngineCalls["rename"]> {
   const book = bookOf(text);
-  const from = places(book, offset)?.name ?? "";
+  const from = occurrencesAt(book, offset)?.name ?? "";
   const renamed = rename(book, offset, to);
   if ("refused" in renamed) return renamed;
   if (accepted === text) return { edits: renamed.edits, acceptedEdits: renamed.edits, from };

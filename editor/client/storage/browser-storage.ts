@@ -17,7 +17,7 @@ export interface KeptBook {
   readonly at: number;
 }
 
-export interface Keep {
+export interface BrowserStorage {
   books(): Promise<readonly { key: string; title: string; at: number }[]>;
   book(key: string): Promise<KeptBook | undefined>;
   putBook(book: KeptBook): Promise<void>;
@@ -44,7 +44,7 @@ interface Shelf extends DBSchema {
   answers: { key: string; value: KeptJob };
 }
 
-export async function openKeep(): Promise<Keep> {
+export async function openBrowserStorage(): Promise<BrowserStorage> {
   const shelf: IDBPDatabase<Shelf> = await openDB<Shelf>("bevelbook", 1, {
     upgrade: (db) => {
       db.createObjectStore("books", { keyPath: "key" });

@@ -2,13 +2,13 @@
 // not come over a safe line), a library is fetched that has.
 
 /** SHA-256 of bytes, 64 hexadecimal digits. */
-export async function printOfBytes(bytes: Uint8Array<ArrayBuffer>): Promise<string> {
+export async function hashBytes(bytes: Uint8Array<ArrayBuffer>): Promise<string> {
   const digest = globalThis.crypto?.subtle !== undefined ? new Uint8Array(await crypto.subtle.digest("SHA-256", bytes)) : (await import("@noble/hashes/sha2.js")).sha256(bytes);
   return [...digest].map((byte) => byte.toString(16).padStart(2, "0")).join("");
 }
 
 /** The print that names a book of one text. */
-export const printOfText = (text: string): Promise<string> => printOfBytes(new TextEncoder().encode(text));
+export const hashText = (text: string): Promise<string> => hashBytes(new TextEncoder().encode(text));
 
 /** A UUID of chance, also where the page did not come over a safe line. */
 export function newId(): string {

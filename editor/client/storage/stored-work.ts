@@ -23,7 +23,7 @@ export interface JobTag {
 }
 
 /** All that an undo puts back. */
-export interface Desk {
+export interface Document {
   readonly text: string;
   /** The text as it stood when changes were last accepted. */
   readonly accepted: string;

@@ -14,7 +14,7 @@ const mostMissed = 1000;
 
 interface Told { readonly id?: number; readonly event: HostEvent }
 
-export function eventRoutes(app: Api, { shelf, presence, who, beat = ownBeat }: HostParts): void {
+export function eventRoutes(app: Api, { shelf: database, presence, who, beat = ownBeat }: HostParts): void {
   const query = z.object({ draft: bookName.optional().openapi({ description: "A draft that this page has open: others are told" }), device: z.string().max(200).optional(), after: z.coerce.number().int().min(0).optional().openapi({ description: "The last event that was seen; the header Last-Event-ID says the same" }) });
   add(app, who, createRoute({ method: "get", path: "/api/events", summary: "Events as they happen (server-sent events; the data of each is a HostEvent)", request: { query }, responses: { 200: { content: { "text/event-stream": { schema: z.string() } }, description: "Goes on until it is closed" }, ...refusals } }),
     ((context: Context) => {
@@ -27,7 +27,7 @@ export function eventRoutes(app: Api, { shelf, presence, who, beat = ownBeat }: 
         let wake = (): void => undefined;
         const put = (told: Told): void => { waiting.push(told); wake(); };
         const stops = [
-          shelf.onLog((what) => {
+          database.onLog((what) => {
             if (what.is === "restored") put({ event: { is: "anew" } });
             else { const event = eventOf(what.line); if (event !== undefined) put({ id: what.line.seq, event }); }
           }),
@@ -71,7 +71,7 @@ export function eventRoutes(app: Api, { shelf, presence, who, beat = ownBeat }: 
     }) as never);
 
   async function tellMissed(stream: SSEStreamingApi, seen: number): Promise<number> {
-    const lines = await linesAfter(shelf.db, seen - 1, mostMissed + 2);
+    const lines = await linesAfter(database.db, seen - 1, mostMissed + 2);
     // A log that does not hold the line seen last is another one.
     if (seen > 0 && lines[0]?.seq !== seen || lines.length > mostMissed + 1) {
       await stream.writeSSE({ data: JSON.stringify({ is: "anew" } satisfies HostEvent) });

@@ -1,7 +1,7 @@
 // Who has which draft open: by the events that their pages listen to, told among all hosts of the shop and kept nowhere.
 import { randomUUID } from "node:crypto";
 import type { OpenBy } from "../../../core/schemas/host.ts";
-import type { Shelf } from "../database/database.ts";
+import type { Database } from "../database/database.ts";
 
 export interface Presence {
   /** Someone opens the draft; call what comes back when they leave. */
@@ -15,7 +15,7 @@ export interface Presence {
 const tellEvery = 20_000;
 const forgetAfter = 65_000;
 
-export function openPresence(shelf: Shelf): Presence {
+export function openPresence(database: Database): Presence {
   const self = randomUUID();
   const here = new Map<string, Set<OpenBy>>();
   const hosts = new Map<string, { readonly at: number; readonly open: Readonly<Record<string, readonly OpenBy[]>> }>();
@@ -26,8 +26,8 @@ export function openPresence(shelf: Shelf): Presence {
     for (const { at, open } of hosts.values()) if (Date.now() - at < forgetAfter) for (const one of open[book] ?? []) all.set(`${one.who}\n${one.device}`, one);
     return [...all.values()].sort((a, b) => (a.who + a.device < b.who + b.device ? -1 : 1));
   };
-  const tell = (): void => shelf.tellHosts(JSON.stringify({ presence: self, open: Object.fromEntries([...here].map(([book, set]) => [book, [...set].slice(0, 30)])) }));
-  const stop = shelf.onTold((message) => {
+  const tell = (): void => database.tellHosts(JSON.stringify({ presence: self, open: Object.fromEntries([...here].map(([book, set]) => [book, [...set].slice(0, 30)])) }));
+  const stop = database.onTold((message) => {
     const { presence, open } = JSON.parse(message) as { presence?: string; open?: Record<string, OpenBy[]> };
     if (presence === undefined || open === undefined) return;
     const before = hosts.get(presence)?.open ?? {};

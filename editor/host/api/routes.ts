@@ -2,16 +2,16 @@
 import { OpenAPIHono, type RouteConfig, type RouteHandler, createRoute, z } from "@hono/zod-openapi";
 import { bodyLimit } from "hono/body-limit";
 import { refusal } from "../../../core/schemas/host.ts";
-import type { Desk } from "../engine-threads/engine-threads.ts";
+import type { EngineThreads } from "../engine-threads/engine-threads.ts";
 import type { Rework } from "../engine-threads/rework-card.ts";
-import type { Shelf } from "../database/database.ts";
+import type { Database } from "../database/database.ts";
 import type { Presence } from "./presence.ts";
 import { type Need, needs } from "./rights.ts";
 import { type Gate, type HostEnv, type Who, allow } from "./who.ts";
 
 export interface HostParts {
-  readonly shelf: Shelf;
-  readonly desk: Desk;
+  readonly shelf: Database;
+  readonly desk: EngineThreads;
   readonly rework: Rework;
   readonly presence: Presence;
   readonly who: Who;

@@ -4,7 +4,7 @@ import type { Context, MiddlewareHandler } from "hono";
 import { getCookie } from "hono/cookie";
 import type { Role } from "../../../core/schemas/host.ts";
 import { personOf } from "../people/people.ts";
-import type { Shelf } from "../database/database.ts";
+import type { Database } from "../database/database.ts";
 import { Trouble } from "../database/database-errors.ts";
 
 /** `id` for those who sign in; the shop's own desk has none. */
@@ -22,9 +22,9 @@ export interface HostEnv { Variables: { person: Person } }
 export const thisDesk: Who = (context) => (fromThisMachine(context) ? { name: "this desk", role: "lead" } : undefined);
 
 /** Whoever has a session. Listening to events alone does not keep one alive. */
-export const bySession = (shelf: Shelf, gate: Gate): Who => async (context) => {
+export const bySession = (database: Database, gate: Gate): Who => async (context) => {
   const token = tokenOf(context, gate);
-  return token === undefined ? undefined : personOf(shelf, token, context.req.path !== "/api/events");
+  return token === undefined ? undefined : personOf(database, token, context.req.path !== "/api/events");
 };
 
 /** A browser takes a cookie of the prefix only over an encrypted line, from this host alone and for all of it (RFC 6265bis, 4.1.3.2). */

@@ -11,7 +11,7 @@ import { Readable } from "node:stream";
 import { type Kysely, sql } from "kysely";
 import { liftGuards, putGuards } from "./write-once-triggers.ts";
 import { appendLog } from "./log.ts";
-import type { Shelf } from "./database.ts";
+import type { Database } from "./database.ts";
 import { type TableName, type Tables, tableKeys } from "./tables.ts";
 import { Trouble, troubleOf } from "./database-errors.ts";
 import { verifyLog } from "./verify.ts";
@@ -21,15 +21,15 @@ export interface Backup { readonly rows: number; readonly counts: Readonly<Recor
 const format = 1;
 
 /** Writes a backup while the shelf is in use; the file is there whole or not at all. */
-export async function backUp(shelf: Shelf, file: string): Promise<Backup> {
+export async function backUp(database: Database, file: string): Promise<Backup> {
   const part = `${file}.part`;
   try {
     // One moment for all tables: what is written meanwhile is in the next backup.
-    const backup = await shelf.db.connection().execute(async (db) => {
+    const backup = await database.db.connection().execute(async (db) => {
       // A reading deed, which keeps nobody from writing.
-      await sql.raw(shelf.sort === "server" ? "begin isolation level repeatable read read only" : "begin deferred").execute(db);
+      await sql.raw(database.sort === "server" ? "begin isolation level repeatable read read only" : "begin deferred").execute(db);
       try {
-        return await writeRows(shelf, db, part);
+        return await writeRows(database, db, part);
       } finally {
         await sql`rollback`.execute(db);
       }
@@ -51,7 +51,7 @@ export async function backUp(shelf: Shelf, file: string): Promise<Backup> {
   }
 }
 
-async function writeRows(shelf: Shelf, tx: Kysely<Tables>, file: string): Promise<Backup> {
+async function writeRows(database: Database, tx: Kysely<Tables>, file: string): Promise<Backup> {
   const made = Date.now();
   const hash = createHash("sha256");
   const counts: Record<string, number> = {};
@@ -59,7 +59,7 @@ async function writeRows(shelf: Shelf, tx: Kysely<Tables>, file: string): Promis
   let head: string | undefined;
   const line = (value: unknown): string => { const text = `${JSON.stringify(value)}\n`; hash.update(text); return text; };
   async function* lines(): AsyncGenerator<string> {
-    yield line({ bevelbook: "backup", format, form: shelf.form, made });
+    yield line({ bevelbook: "backup", format, form: database.form, made });
     for (const { table, key, page } of tableKeys) {
       counts[table] = 0;
       for (let last: Record<string, unknown> | undefined; ;) {
@@ -91,15 +91,15 @@ const unpacked = (row: Record<string, unknown>): Record<string, unknown> => Obje
 type Line = [TableName, Record<string, unknown>];
 
 /** Reads a whole backup and changes nothing; a file that is missing, cut off or changed is refused with a Trouble. */
-export const readBackup = (shelf: Shelf, file: string): Promise<Backup> => readThrough(shelf, file, async () => undefined);
+export const readBackup = (database: Database, file: string): Promise<Backup> => readThrough(database, file, async () => undefined);
 
 /** Puts a backup in the place of all that is on the shelf, in one deed: whole or not at all. Reads the file to its end first. */
-export async function restore(shelf: Shelf, file: string, who: string): Promise<Backup> {
+export async function restore(database: Database, file: string, who: string): Promise<Backup> {
   // Before anything is touched: a file that is cut off or changed is refused.
-  const found = await readBackup(shelf, file);
-  await shelf.write(who, async (tx, _tell, at) => {
+  const found = await readBackup(database, file);
+  await database.write(who, async (tx, _tell, at) => {
     const before = await tx.selectFrom("log").select(["seq", "hash"]).orderBy("seq", "desc").limit(1).executeTakeFirst();
-    await liftGuards(tx, shelf.sort);
+    await liftGuards(tx, database.sort);
     for (const { table } of [...tableKeys].reverse()) await sql`delete from ${sql.table(table)}`.execute(tx);
     let waiting: Line[] = [];
     const flush = async (): Promise<void> => {
@@ -108,21 +108,21 @@ export async function restore(shelf: Shelf, file: string, who: string): Promise<
       await tx.insertInto(waiting[0]![0]).values(rows as never).execute();
       waiting = [];
     };
-    await readThrough(shelf, file, async (line) => {
+    await readThrough(database, file, async (line) => {
       if (waiting.length > 0 && (waiting[0]![0] !== line[0] || waiting.length >= (line[0] === "photos" ? 1 : 100))) await flush();
       waiting.push(line);
     });
     await flush();
     // Whoever was signed in before signs in anew: roles and passwords may be others now.
     for (const table of ["sessions", "invitations"] as const) await tx.deleteFrom(table).execute();
-    await putGuards(tx, shelf.sort);
+    await putGuards(tx, database.sort);
     await appendLog(tx, at, who, "restored", { made: found.made, rows: found.rows, ...(before === undefined ? {} : { left: before }) });
   });
   return found;
 }
 
 /** Reads the whole file, hands out each row, and makes sure that it came to its end unchanged. */
-async function readThrough(shelf: Shelf, file: string, take: (line: Line) => Promise<void>): Promise<Backup> {
+async function readThrough(database: Database, file: string, take: (line: Line) => Promise<void>): Promise<Backup> {
   const bad = (why: string): Trouble => new Trouble(422, `${file} ${why} Nothing was put back.`);
   const counts: Record<string, number> = {};
   const hash = createHash("sha256");
@@ -140,7 +140,7 @@ async function readThrough(shelf: Shelf, file: string, take: (line: Line) => Pro
       const value = JSON.parse(text) as Line | { bevelbook?: string; format?: number; form?: string; made?: number; end?: boolean; counts?: Record<string, number>; hash?: string };
       if (made === undefined) {
         if (Array.isArray(value) || value.bevelbook !== "backup") throw bad("is not a backup of Bevelbook.");
-        if ((value.format ?? 0) > format || (value.form ?? "") > shelf.form) throw bad("was made by a newer version of Bevelbook.");
+        if ((value.format ?? 0) > format || (value.form ?? "") > database.form) throw bad("was made by a newer version of Bevelbook.");
         made = value.made ?? 0;
       } else if (Array.isArray(value)) {
         if (!known.has(value[0])) throw bad("holds a table that this version does not know.");
@@ -185,4 +185,4 @@ async function* linesOf(stream: AsyncIterable<Buffer>): AsyncGenerator<string> {
 }
 
 /** After a restore: whether the log that came back is whole. */
-export const restoredWhole = async (shelf: Shelf, backup: Backup): Promise<readonly string[]> => (await verifyLog(shelf, backup.head)).troubles;
+export const restoredWhole = async (database: Database, backup: Backup): Promise<readonly string[]> => (await verifyLog(database, backup.head)).troubles;

@@ -16,7 +16,7 @@ import { writeTogether } from "./writing.ts";
 /** Adds a line to the log inside the transaction. Its number. */
 export type Tell = (what: string, body: LogBody) => Promise<number>;
 
-export interface Shelf {
+export interface Database {
   readonly db: Kysely<Tables>;
   readonly sort: Sort;
   /** For people: the file, or the server without its password. */
@@ -35,7 +35,7 @@ export interface Shelf {
   close(): Promise<void>;
 }
 
-export interface ShelfPlace {
+export interface DatabasePlace {
   /** Folder of the data. */
   readonly data: string;
   /** Address of a PostgreSQL database; absent for a file in the folder. */
@@ -49,7 +49,7 @@ const lookEvery = 300;
 const writeLock = 4_173_001;
 
 /** Opens the shelf, makes it if there is none, brings it to this version's form. Throws a `Trouble` with a sentence. */
-export async function openShelf(place: ShelfPlace, options: MigrateOptions = {}): Promise<Shelf> {
+export async function openDatabase(place: DatabasePlace, options: MigrateOptions = {}): Promise<Database> {
   const told = new Set<(message: string) => void>();
   let follower: Follower | undefined;
   const hear = (message: string): void => { if (message === "") follower?.poke(); else for (const listener of [...told]) listener(message); };
@@ -62,8 +62,8 @@ export async function openShelf(place: ShelfPlace, options: MigrateOptions = {})
     };
     const form = (await migrate(db, opened.sort, { beforeChange, ...options })).at(-1)!;
     follower = await followLog(db);
-    const shelf = madeShelf(db, opened, form, follower, told);
-    return shelf;
+    const database = madeShelf(db, opened, form, follower, told);
+    return database;
   } catch (cause) {
     await opened.close();
     await db.destroy().catch(() => undefined);
@@ -80,7 +80,7 @@ interface Opened {
   close(): Promise<void>;
 }
 
-function madeShelf(db: Kysely<Tables>, opened: Opened, form: string, follower: Follower, told: Set<(message: string) => void>): Shelf {
+function madeShelf(db: Kysely<Tables>, opened: Opened, form: string, follower: Follower, told: Set<(message: string) => void>): Database {
   let changes = opened.foreignChanges?.() ?? 0;
   const clock = opened.foreignChanges === undefined ? undefined : setInterval(() => {
     try {

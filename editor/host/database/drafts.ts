@@ -3,7 +3,7 @@
 import { mergeTexts } from "../../../core/merge.ts";
 import type { DraftConflict, DraftHistory, DraftSaved } from "../../../core/schemas/host.ts";
 import { sha256 } from "./log.ts";
-import type { Shelf } from "./database.ts";
+import type { Database } from "./database.ts";
 import { type Splice, spliceBetween, withSplice } from "./text-delta.ts";
 import type { Tables } from "./tables.ts";
 import { Trouble } from "./database-errors.ts";
@@ -21,13 +21,13 @@ export function plainText(text: string): string {
   return text.replace(/\r\n?/g, "\n");
 }
 
-export const draftOf = (shelf: Shelf, book: string): Promise<KeptDraft | undefined> => shelf.db.selectFrom("drafts").selectAll().where("book", "=", book).executeTakeFirst();
+export const draftOf = (database: Database, book: string): Promise<KeptDraft | undefined> => database.db.selectFrom("drafts").selectAll().where("book", "=", book).executeTakeFirst();
 
 /** Saves the text if it was made from the newest version, or says the same; else tells the conflict and changes nothing. */
-export async function saveDraft(shelf: Shelf, who: string, book: string, given: { readonly base: number; readonly text: string; readonly device?: string | undefined }): Promise<Save> {
+export async function saveDraft(database: Database, who: string, book: string, given: { readonly base: number; readonly text: string; readonly device?: string | undefined }): Promise<Save> {
   const text = plainText(given.text);
   const print = sha256(text);
-  return shelf.write(who, async (tx, tell, at): Promise<Save> => {
+  return database.write(who, async (tx, tell, at): Promise<Save> => {
     const old = await tx.selectFrom("drafts").selectAll().where("book", "=", book).executeTakeFirst();
     if (old?.print === print) return { is: "saved", saved: { version: old.version, print, at: old.at } };
     if ((old?.version ?? 0) !== given.base) {
@@ -60,8 +60,8 @@ export async function versionText(db: Kysely<Tables> | Transaction<Tables>, book
 }
 
 /** Versions before `before`, the newest first. */
-export async function draftVersions(shelf: Shelf, book: string, before: number | undefined, limit: number): Promise<DraftHistory> {
-  const found = await shelf.db.selectFrom("draft_history").select(["version", "who", "at", "print", "change", sql<number>`length(coalesce(whole, ''))`.as("size")]).where("book", "=", book)
+export async function draftVersions(database: Database, book: string, before: number | undefined, limit: number): Promise<DraftHistory> {
+  const found = await database.db.selectFrom("draft_history").select(["version", "who", "at", "print", "change", sql<number>`length(coalesce(whole, ''))`.as("size")]).where("book", "=", book)
     .$if(before !== undefined, (q) => q.where("version", "<", before!)).orderBy("version", "desc").limit(limit + 1).execute();
   const versions = found.slice(0, limit).map(({ version, who, at, print, change, size }) => {
     const splice = change === null ? { removed: 0, inserted: "" } : JSON.parse(change) as Splice;

@@ -2,7 +2,7 @@
 import { sql } from "kysely";
 import type { BookRef } from "../../../core/record.ts";
 import type { BookList, Edition, EditionLine, EditionList, Fault, StandingTold } from "../../../core/schemas/host.ts";
-import type { Shelf } from "./database.ts";
+import type { Database } from "./database.ts";
 import type { Tables } from "./tables.ts";
 import { Trouble } from "./database-errors.ts";
 
@@ -12,8 +12,8 @@ export interface Sealing {
 }
 
 /** Seals an edition; its number must be above all of the book's before. */
-export async function seal(shelf: Shelf, who: string, { text, ...sealing }: Sealing): Promise<EditionLine> {
-  return shelf.write(who, async (tx, tell, at) => {
+export async function seal(database: Database, who: string, { text, ...sealing }: Sealing): Promise<EditionLine> {
+  return database.write(who, async (tx, tell, at) => {
     const { book, number, title, print, why } = sealing;
     const last = await tx.selectFrom("editions").select(["number"]).where("book", "=", book).orderBy("number", "desc").limit(1).executeTakeFirst();
     if (last !== undefined && number <= last.number) throw new Trouble(409, `Edition ${last.number} of ${book} is sealed already. Give this one a higher number: book ${book}, edition ${last.number + 1}.`);
@@ -27,7 +27,7 @@ export async function seal(shelf: Shelf, who: string, { text, ...sealing }: Seal
   });
 }
 
-export const lastNumber = async (shelf: Shelf, book: string): Promise<number | undefined> => (await shelf.db.selectFrom("editions").select("number").where("book", "=", book).orderBy("number", "desc").limit(1).executeTakeFirst())?.number;
+export const lastNumber = async (database: Database, book: string): Promise<number | undefined> => (await database.db.selectFrom("editions").select("number").where("book", "=", book).orderBy("number", "desc").limit(1).executeTakeFirst())?.number;
 
 const lineOf = (row: Tables["editions"]): EditionLine => ({
   book: row.book, number: row.number, title: row.title, print: row.print, who: row.who, at: row.at, why: row.why, stands: JSON.parse(row.stands) as EditionLine["stands"],
@@ -35,8 +35,8 @@ const lineOf = (row: Tables["editions"]): EditionLine => ({
 });
 
 /** Editions of one book, or of all, the newest first. `skip` counts from the newest. */
-export async function listEditions(shelf: Shelf, { book, search, skip = 0, limit }: { readonly book?: string | undefined; readonly search?: string | undefined; readonly skip?: number | undefined; readonly limit: number }): Promise<EditionList> {
-  let query = shelf.db.selectFrom("editions").selectAll();
+export async function listEditions(database: Database, { book, search, skip = 0, limit }: { readonly book?: string | undefined; readonly search?: string | undefined; readonly skip?: number | undefined; readonly limit: number }): Promise<EditionList> {
+  let query = database.db.selectFrom("editions").selectAll();
   if (book !== undefined) query = query.where("book", "=", book);
   for (const word of (search ?? "").toLowerCase().split(/\s+/).filter((one) => one !== "").slice(0, 10)) query = query.where(sql<boolean>`lower(book || ' ' || title || ' ' || why || ' ' || who) like ${`%${word.replace(/[\\%_]/g, "\\$&")}%`} escape '\\'`);
   const found = await query.orderBy("at", "desc").orderBy("book").orderBy("number", "desc").offset(skip).limit(limit + 1).execute();
@@ -44,17 +44,17 @@ export async function listEditions(shelf: Shelf, { book, search, skip = 0, limit
 }
 
 /** Throws a `Trouble` if there is none. */
-export async function editionOf(shelf: Shelf, book: string, number: number): Promise<Edition> {
-  const row = await shelf.db.selectFrom("editions").innerJoin("texts", "texts.print", "editions.print").selectAll("editions").select("texts.text").where("book", "=", book).where("number", "=", number).executeTakeFirst();
+export async function editionOf(database: Database, book: string, number: number): Promise<Edition> {
+  const row = await database.db.selectFrom("editions").innerJoin("texts", "texts.print", "editions.print").selectAll("editions").select("texts.text").where("book", "=", book).where("number", "=", number).executeTakeFirst();
   if (row === undefined) throw new Trouble(404, `There is no sealed edition ${number} of ${book}.`);
   return { ...lineOf(row), text: row.text };
 }
 
 /** All books with their newest edition and their draft, by name. */
-export async function listBooks(shelf: Shelf): Promise<BookList> {
-  const books = await shelf.db.selectFrom("books").selectAll().orderBy("name").execute();
-  const drafts = new Map((await shelf.db.selectFrom("drafts").select(["book", "version", "who", "at"]).execute()).map(({ book, ...draft }) => [book, draft]));
-  const newest = await shelf.db.selectFrom("editions").select(["book", "number", "print", "at", "faults"])
+export async function listBooks(database: Database): Promise<BookList> {
+  const books = await database.db.selectFrom("books").selectAll().orderBy("name").execute();
+  const drafts = new Map((await database.db.selectFrom("drafts").select(["book", "version", "who", "at"]).execute()).map(({ book, ...draft }) => [book, draft]));
+  const newest = await database.db.selectFrom("editions").select(["book", "number", "print", "at", "faults"])
     .where("number", "=", (q) => q.selectFrom("editions as other").select((e) => e.fn.max("other.number").as("number")).whereRef("other.book", "=", "editions.book")).execute();
   const editions = new Map(newest.map(({ book, faults, ...edition }) => [book, { ...edition, faults: (JSON.parse(faults) as Fault[]).length }]));
   return { books: books.map(({ name, title }) => ({ name, title, ...(editions.has(name) ? { edition: editions.get(name)! } : {}), ...(drafts.has(name) ? { draft: drafts.get(name)! } : {}) })) };

@@ -5,12 +5,12 @@ import { jobEntry } from "../../../core/schemas/record.ts";
 import type { Agreement, AnswersList, Delivered, JobFull, JobLine, JobList } from "../../../core/schemas/host.ts";
 import { sha256 } from "./log.ts";
 import { missingPhotos } from "./photos.ts";
-import type { Shelf } from "./database.ts";
+import type { Database } from "./database.ts";
 import type { Tables } from "./tables.ts";
 import { Trouble } from "./database-errors.ts";
 
 /** Takes each entry that can be taken, once, all in one deed. Entries that cannot be understood are told and keep no other back. */
-export async function deliver(shelf: Shelf, who: string, given: readonly unknown[]): Promise<Delivered> {
+export async function deliver(database: Database, who: string, given: readonly unknown[]): Promise<Delivered> {
   const good = new Map<string, JobEntry>();
   const refused: Delivered["refused"] = [];
   given.forEach((one, place) => {
@@ -20,7 +20,7 @@ export async function deliver(shelf: Shelf, who: string, given: readonly unknown
     else if (!good.has(read.data.id)) good.set(read.data.id, read.data);
   });
   if (good.size === 0) return { taken: [], known: [], refused };
-  return shelf.write(who, async (tx, tell, at) => {
+  return database.write(who, async (tx, tell, at) => {
     const ids = [...good.keys()];
     const there = new Map((await tx.selectFrom("job_entries").select(["id", "print"]).where("id", "in", ids).execute()).map((row) => [row.id, row.print]));
     const fresh: Tables["job_entries"][] = [];
@@ -67,8 +67,8 @@ const storable = (text: string): string => text.replace(/[\0\p{Surrogate}]/gu, "
 export interface JobQuery { readonly search?: string | undefined; readonly book?: string | undefined; readonly state?: "open" | "signed" | undefined; readonly before?: string | undefined; readonly limit: number }
 
 /** The last changed first; each word of the search must be in the title, the book, what was used, its lots, the notes or the name under it. */
-export async function listJobs(shelf: Shelf, { search, book, state, before, limit }: JobQuery): Promise<JobList> {
-  let query = shelf.db.selectFrom("jobs").select(["id", "title", "book", "edition", "print", "state", "begun", "changed", "signed_at", "signed_by", "agreement", "after_signing"]);
+export async function listJobs(database: Database, { search, book, state, before, limit }: JobQuery): Promise<JobList> {
+  let query = database.db.selectFrom("jobs").select(["id", "title", "book", "edition", "print", "state", "begun", "changed", "signed_at", "signed_by", "agreement", "after_signing"]);
   for (const word of (search ?? "").toLowerCase().split(/\s+/).filter((one) => one !== "").slice(0, 10)) query = query.where(sql<boolean>`search like ${`%${word.replace(/[\\%_]/g, "\\$&")}%`} escape '\\'`);
   if (book !== undefined) query = query.where("book", "=", book);
   if (state !== undefined) query = query.where("state", "=", state);
@@ -84,13 +84,13 @@ export async function listJobs(shelf: Shelf, { search, book, state, before, limi
 }
 
 /** The answers of many jobs at once, in the order of the list. */
-export async function answersOf(shelf: Shelf, query: JobQuery): Promise<AnswersList> {
-  const { jobs, next } = await listJobs(shelf, query);
+export async function answersOf(database: Database, query: JobQuery): Promise<AnswersList> {
+  const { jobs, next } = await listJobs(database, query);
   const entries = new Map<string, JobEntry[]>(jobs.map(({ id }) => [id, []]));
   // A statement takes a limited number of values.
   const ids = [...entries.keys()];
   for (let i = 0; i < ids.length; i += 100) {
-    const rows = await shelf.db.selectFrom("job_entries").select(["job", "body"]).where("job", "in", ids.slice(i, i + 100)).execute();
+    const rows = await database.db.selectFrom("job_entries").select(["job", "body"]).where("job", "in", ids.slice(i, i + 100)).execute();
     for (const row of rows) entries.get(row.job)?.push(JSON.parse(row.body) as JobEntry);
   }
   return { jobs: jobs.map(({ id, title }) => ({ id, title, answers: { ...foldJob(id, entries.get(id) ?? []).answers } })), ...(next === undefined ? {} : { next }) };
@@ -102,25 +102,25 @@ const lineOf = (row: Pick<Tables["jobs"], "id" | "title" | "book" | "edition" | 
 });
 
 /** The job as its entries make it. Throws a `Trouble` if there is none. */
-export async function jobRecordOf(shelf: Shelf, id: string): Promise<JobRecord> {
-  const entries = await shelf.db.selectFrom("job_entries").select("body").where("job", "=", id).execute();
+export async function jobRecordOf(database: Database, id: string): Promise<JobRecord> {
+  const entries = await database.db.selectFrom("job_entries").select("body").where("job", "=", id).execute();
   if (entries.length === 0) throw new Trouble(404, "There is no job of this id.");
   return foldJob(id, entries.map((entry) => JSON.parse(entry.body) as JobEntry));
 }
 
-export async function fullJob(shelf: Shelf, id: string): Promise<JobFull> {
-  const job = await jobRecordOf(shelf, id);
-  const row = await shelf.db.selectFrom("jobs").select("agreement").where("id", "=", id).executeTakeFirst();
+export async function fullJob(database: Database, id: string): Promise<JobFull> {
+  const job = await jobRecordOf(database, id);
+  const row = await database.db.selectFrom("jobs").select("agreement").where("id", "=", id).executeTakeFirst();
   // Read from entries that the schema has let in; only the reader's marks of what is never changed differ.
-  return { job: job as unknown as JobFull["job"], agreement: row?.agreement ?? "not signed", missingPhotos: await missingPhotos(shelf, job.photos.map((photo) => photo.photo)) };
+  return { job: job as unknown as JobFull["job"], agreement: row?.agreement ?? "not signed", missingPhotos: await missingPhotos(database, job.photos.map((photo) => photo.photo)) };
 }
 
 /** Signed jobs that were not worked again yet. */
-export const jobsWaiting = async (shelf: Shelf): Promise<string[]> => (await shelf.db.selectFrom("jobs").select("id").where("agreement", "=", "waiting").orderBy("changed").limit(50).execute()).map((row) => row.id);
+export const jobsWaiting = async (database: Database): Promise<string[]> => (await database.db.selectFrom("jobs").select("id").where("agreement", "=", "waiting").orderBy("changed").limit(50).execute()).map((row) => row.id);
 
 /** Keeps what came of working a signed card again; nothing if the job has changed meanwhile. */
-export async function keepAgreement(shelf: Shelf, id: string, print: string, agreement: Agreement, trace: Uint8Array | null): Promise<void> {
-  await shelf.write("the host", async (tx, tell) => {
+export async function keepAgreement(database: Database, id: string, print: string, agreement: Agreement, trace: Uint8Array | null): Promise<void> {
+  await database.write("the host", async (tx, tell) => {
     const row = await tx.selectFrom("jobs").select(["agreement", "print"]).where("id", "=", id).executeTakeFirst();
     if (row === undefined || row.agreement !== "waiting" || row.print !== print) return;
     await tx.updateTable("jobs").set({ agreement: agreement.says, trace: trace === null ? null : Buffer.from(trace) }).where("id", "=", id).execute();
@@ -128,4 +128,4 @@ export async function keepAgreement(shelf: Shelf, id: string, print: string, agr
   });
 }
 
-export const traceOf = async (shelf: Shelf, id: string): Promise<Uint8Array | undefined> => (await shelf.db.selectFrom("jobs").select("trace").where("id", "=", id).executeTakeFirst())?.trace ?? undefined;
+export const traceOf = async (database: Database, id: string): Promise<Uint8Array | undefined> => (await database.db.selectFrom("jobs").select("trace").where("id", "=", id).executeTakeFirst())?.trace ?? undefined;

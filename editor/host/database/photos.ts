@@ -3,14 +3,14 @@ import type { PhotoKept } from "../../../core/schemas/host.ts";
 import { largestPhoto } from "../../../core/schemas/host.ts";
 import { sha256 } from "./log.ts";
 import { pictureSize } from "./picture-size.ts";
-import type { Shelf } from "./database.ts";
+import type { Database } from "./database.ts";
 import { Trouble } from "./database-errors.ts";
 
 /** More than any tablet takes; a picture of a few bytes can say of itself that it fills the memory of whoever opens it. */
 const mostPixels = 120_000_000;
 const mostSide = 20_000;
 
-export async function keepPhoto(shelf: Shelf, who: string, print: string, bytes: Uint8Array): Promise<PhotoKept> {
+export async function keepPhoto(database: Database, who: string, print: string, bytes: Uint8Array): Promise<PhotoKept> {
   if (bytes.length > largestPhoto) throw new Trouble(413, "A photograph has at most 20 MB. This one was not kept.");
   const type = pictureType(bytes);
   if (type === undefined) throw new Trouble(422, "This is no photograph of a kind that is kept (JPEG, PNG or WebP).");
@@ -18,7 +18,7 @@ export async function keepPhoto(shelf: Shelf, who: string, print: string, bytes:
   const size = pictureSize(type, bytes);
   if (size === undefined || size.width < 1 || size.height < 1) throw new Trouble(422, "The photograph is damaged: its head does not say how large it is.");
   if (size.width > mostSide || size.height > mostSide || size.width * size.height > mostPixels) throw new Trouble(422, `A photograph has at most ${mostPixels / 1e6} million pixels and ${mostSide} to a side. This one was not kept.`);
-  return shelf.write(who, async (tx, tell, at) => {
+  return database.write(who, async (tx, tell, at) => {
     const known = await tx.selectFrom("photos").select("print").where("print", "=", print).executeTakeFirst() !== undefined;
     if (!known) {
       await tx.insertInto("photos").values({ print, type, bytes: bytes.length, who, at, content: Buffer.from(bytes) }).execute();
@@ -28,12 +28,12 @@ export async function keepPhoto(shelf: Shelf, who: string, print: string, bytes:
   });
 }
 
-export const photoOf = (shelf: Shelf, print: string) => shelf.db.selectFrom("photos").select(["type", "content"]).where("print", "=", print).executeTakeFirst();
+export const photoOf = (database: Database, print: string) => database.db.selectFrom("photos").select(["type", "content"]).where("print", "=", print).executeTakeFirst();
 
 /** Of these prints, the ones that nobody has delivered. */
-export async function missingPhotos(shelf: Shelf, prints: readonly string[]): Promise<string[]> {
+export async function missingPhotos(database: Database, prints: readonly string[]): Promise<string[]> {
   if (prints.length === 0) return [];
-  const here = new Set((await shelf.db.selectFrom("photos").select("print").where("print", "in", [...prints]).execute()).map((row) => row.print));
+  const here = new Set((await database.db.selectFrom("photos").select("print").where("print", "in", [...prints]).execute()).map((row) => row.print));
   return prints.filter((print) => !here.has(print));
 }
 

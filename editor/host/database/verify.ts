@@ -1,12 +1,12 @@
 // Whether the log is whole and says the same as the shelf: each line's hash, the chain of them, and the prints of what the lines speak of.
 import type { LogVerdict } from "../../../core/schemas/host.ts";
 import { firstHash, hashOf, linesAfter, sha256 } from "./log.ts";
-import type { Shelf } from "./database.ts";
+import type { Database } from "./database.ts";
 
 const most = 20;
 
 /** `head` is a newest hash noted earlier: it must still be in the chain. */
-export async function verifyLog(shelf: Shelf, head?: string): Promise<LogVerdict> {
+export async function verifyLog(database: Database, head?: string): Promise<LogVerdict> {
   const troubles: string[] = [];
   let before = firstHash;
   let seq = 0;
@@ -18,7 +18,7 @@ export async function verifyLog(shelf: Shelf, head?: string): Promise<LogVerdict
   const editions = new Map<string, string>();
   const versions = new Map<string, string>();
   for (;;) {
-    const page = await linesAfter(shelf.db, seq, 1000);
+    const page = await linesAfter(database.db, seq, 1000);
     if (page.length === 0) break;
     for (const line of page) {
       if (line.seq !== seq + 1) troubles.push(`Lines ${seq + 1} to ${line.seq - 1} of the log are missing.`);
@@ -46,7 +46,7 @@ export async function verifyLog(shelf: Shelf, head?: string): Promise<LogVerdict
   };
   const seenEntries = new Set<string>();
   for (let last = ""; ;) {
-    const page = await shelf.db.selectFrom("job_entries").select(["id", "print", "body"]).where("id", ">", last).orderBy("id").limit(2000).execute();
+    const page = await database.db.selectFrom("job_entries").select(["id", "print", "body"]).where("id", ">", last).orderBy("id").limit(2000).execute();
     if (page.length === 0) break;
     for (const { id, print, body } of page) {
       seenEntries.add(id);
@@ -58,30 +58,30 @@ export async function verifyLog(shelf: Shelf, head?: string): Promise<LogVerdict
   differs("Entry", entries.keys(), seenEntries);
 
   const seenTexts = new Set<string>();
-  for (const { print } of await shelf.db.selectFrom("texts").select("print").execute()) {
-    const row = await shelf.db.selectFrom("texts").select("text").where("print", "=", print).executeTakeFirst();
+  for (const { print } of await database.db.selectFrom("texts").select("print").execute()) {
+    const row = await database.db.selectFrom("texts").select("text").where("print", "=", print).executeTakeFirst();
     seenTexts.add(print);
     if (row === undefined || sha256(row.text) !== print) troubles.push(`The text ${print} was changed.`);
   }
   differs("Text", texts, seenTexts);
 
   const seenEditions = new Set<string>();
-  for (const { book, number, print } of await shelf.db.selectFrom("editions").select(["book", "number", "print"]).execute()) {
+  for (const { book, number, print } of await database.db.selectFrom("editions").select(["book", "number", "print"]).execute()) {
     seenEditions.add(`${book} ${number}`);
     if (editions.get(`${book} ${number}`) !== print) troubles.push(`Edition ${number} of ${book} is not the one that was sealed.`);
   }
   differs("Edition", editions.keys(), seenEditions);
 
   const seenPhotos = new Set<string>();
-  for (const { print } of await shelf.db.selectFrom("photos").select("print").execute()) {
-    const row = await shelf.db.selectFrom("photos").select("content").where("print", "=", print).executeTakeFirst();
+  for (const { print } of await database.db.selectFrom("photos").select("print").execute()) {
+    const row = await database.db.selectFrom("photos").select("content").where("print", "=", print).executeTakeFirst();
     seenPhotos.add(print);
     if (row === undefined || sha256(row.content) !== print) troubles.push(`The photograph ${print} was changed.`);
   }
   differs("Photograph", photos, seenPhotos);
 
   const seenVersions = new Set<string>();
-  for (const { book, version, print } of await shelf.db.selectFrom("draft_history").select(["book", "version", "print"]).execute()) {
+  for (const { book, version, print } of await database.db.selectFrom("draft_history").select(["book", "version", "print"]).execute()) {
     seenVersions.add(`${book} ${version}`);
     if (versions.get(`${book} ${version}`) !== print) troubles.push(`Version ${version} of the draft of ${book} is not the one that was saved.`);
   }

@@ -1,7 +1,7 @@
 // The engine's answers to the host's questions, as plain data.
 import { cardOf } from "../../../core/compare-card.ts";
 import type { Fault } from "../../../core/schemas/host.ts";
-import { type Book, engineVersion, fingerprintOf, readBook, showJob, standingOf, why, workJob } from "../../../engine/index.ts";
+import { type Book, engineVersion, contentHashOf, readBook, showJob, verificationOf, why, workJob } from "../../../engine/index.ts";
 import type { Checked, Proved, Question, WorkedAgain } from "./messages.ts";
 
 export function answer(question: Question, now: () => number): Checked | Proved | WorkedAgain {
@@ -25,7 +25,7 @@ function check(book: Book): Checked {
   return {
     name: book.name, ...(book.edition === undefined ? {} : { edition: book.edition }), title: book.title,
     faults: [...faults, ...silent.map((row): Fault => ({ is: "example", says: `The worked example ${row.name} does not come out as it says.`, ...lineAt(row.at.start) }))],
-    stands: book.stands.map(({ name, edition, fingerprint }) => ({ name, ...(edition === undefined ? {} : { edition }), here: fingerprint !== "" })),
+    stands: book.dependencies.map(({ name, edition, fingerprint }) => ({ name, ...(edition === undefined ? {} : { edition }), here: fingerprint !== "" })),
   };
 }
 
@@ -33,7 +33,7 @@ function check(book: Book): Checked {
 const atATime = 200;
 
 function prove(book: Book, end: number, now: () => number): Proved {
-  const proof = standingOf(book);
+  const proof = verificationOf(book);
   while (!proof.advance(atATime) && now() < end) { /* goes on */ }
   const { goals, done } = proof.view();
   const faults = goals.flatMap((goal): readonly Fault[] => {
@@ -44,7 +44,7 @@ function prove(book: Book, end: number, now: () => number): Proved {
       case "looking": return [{ is: "not settled", says: `Not proved: ${goal.says}` }];
     }
   });
-  return { faults, standing: { goals: goals.length, proved: goals.filter((goal) => goal.verdict === "proved").length, done, engine: engineVersion, fingerprint: fingerprintOf(book) } };
+  return { faults, standing: { goals: goals.length, proved: goals.filter((goal) => goal.verdict === "proved").length, done, engine: engineVersion, fingerprint: contentHashOf(book) } };
 }
 
 function workAgain(book: Book, answers: Readonly<Record<string, string>>): WorkedAgain {

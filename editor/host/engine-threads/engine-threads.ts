@@ -4,7 +4,7 @@ import { Worker } from "node:worker_threads";
 import { Trouble } from "../database/database-errors.ts";
 import type { AnswerTo, Question } from "./messages.ts";
 
-export interface Desk {
+export interface EngineThreads {
   /** Throws a `Trouble` if the engine did not come to an end in time. */
   ask<Q extends Question>(question: Q): Promise<AnswerTo<Q["asks"]>>;
   close(): Promise<void>;
@@ -15,7 +15,7 @@ const patience = 30_000;
 /** Megabytes that a thread may use. */
 const room = 1024;
 
-export function openDesk(): Desk {
+export function startEngineThreads(): EngineThreads {
   const quick = lane();
   const long = lane();
   return {

@@ -6,22 +6,22 @@ import type { JobRecord } from "../../../core/record.ts";
 import { cardDifferences } from "../../../core/compare-card.ts";
 import { engineVersion } from "../../../engine/index.ts";
 import { jobRecordOf, jobsWaiting, keepAgreement } from "../database/jobs.ts";
-import type { Shelf } from "../database/database.ts";
+import type { Database } from "../database/database.ts";
 import { Trouble } from "../database/database-errors.ts";
-import type { Desk } from "./engine-threads.ts";
-import { bookOnItsGround } from "./depends-on.ts";
+import type { EngineThreads } from "./engine-threads.ts";
+import { bookWithDependencies } from "./depends-on.ts";
 import type { WorkedAgain } from "./messages.ts";
 
-export interface Again { readonly agreement: Agreement; readonly traces: readonly { readonly of: string; readonly steps: readonly unknown[] }[] }
+export interface ReworkedCard { readonly agreement: Agreement; readonly traces: readonly { readonly of: string; readonly steps: readonly unknown[] }[] }
 
-export async function workedAgain(shelf: Shelf, desk: Desk, job: JobRecord): Promise<Again> {
+export async function reworkCard(database: Database, threads: EngineThreads, job: JobRecord): Promise<ReworkedCard> {
   const card = job.signed?.card;
   if (card === undefined) return { agreement: { says: "not signed", now: engineVersion, differences: [] }, traces: [] };
-  const book = job.book === undefined ? undefined : await bookOnItsGround(shelf, desk, job.book.print);
+  const book = job.book === undefined ? undefined : await bookWithDependencies(database, threads, job.book.print);
   if (book === undefined) return { agreement: { says: "book unknown", then: card.engine, now: engineVersion, differences: [] }, traces: [] };
   let worked: WorkedAgain;
   try {
-    worked = await desk.ask({ asks: "work", ...book, answers: job.answers });
+    worked = await threads.ask({ asks: "work", ...book, answers: job.answers });
   } catch (cause) {
     if (cause instanceof Trouble && cause.status === 422) return { agreement: { says: "cannot be worked", then: card.engine, now: engineVersion, differences: [] }, traces: [] };
     throw cause;
@@ -39,19 +39,19 @@ export interface Rework {
 }
 
 /** Works cards again as they are signed, and keeps what came of it with the traces of the values. */
-export function reworkSigned(shelf: Shelf, desk: Desk): Rework {
+export function reworkSigned(database: Database, threads: EngineThreads): Rework {
   let again = false;
   let running: Promise<void> | undefined;
   const run = async (): Promise<void> => {
     do {
       again = false;
       try {
-        const waiting = await jobsWaiting(shelf);
+        const waiting = await jobsWaiting(database);
         for (const id of waiting) {
-          const job = await jobRecordOf(shelf, id);
-          const { agreement, traces } = await workedAgain(shelf, desk, job);
+          const job = await jobRecordOf(database, id);
+          const { agreement, traces } = await reworkCard(database, threads, job);
           const packed = traces.length === 0 ? null : await promisify(deflateRaw)(JSON.stringify({ engine: agreement.now, traces }));
-          await keepAgreement(shelf, id, job.book?.print ?? "", agreement, packed);
+          await keepAgreement(database, id, job.book?.print ?? "", agreement, packed);
         }
         if (waiting.length > 0) again = true;
       } catch { /* It stays waiting, and is tried at the next poke. */ }

@@ -1,7 +1,7 @@
 // Failed sign-ins, counted by name and by address before a password is looked at, so that many at once are counted as well. After the first
 // few each has to wait twice as long as the last; kept on the shelf, so that a new start forgets none.
 import { createHash } from "node:crypto";
-import type { Shelf } from "../database/database.ts";
+import type { Database } from "../database/database.ts";
 import { Trouble } from "../database/database-errors.ts";
 
 /** So many may fail without waiting: a name has few, an address may be a whole shop's. NIST SP 800-63B, 5.2.2 allows 100 in a row. */
@@ -17,9 +17,9 @@ const keyOf = (of: "name" | "address", what: string): string => `${of} ${createH
 export const waitAfter = (failures: number, of: keyof typeof free): number => (failures < free[of] ? 0 : Math.min(longestWait, firstWait * 2 ** Math.min(20, failures - free[of])));
 
 /** Counts a try as failed in advance; throws with the time to wait where it came too early. `nameKey` absent: only the address counts. */
-export async function beginAttempt(shelf: Shelf, address: string, nameKey?: string): Promise<void> {
+export async function beginAttempt(database: Database, address: string, nameKey?: string): Promise<void> {
   const keys = [...(nameKey === undefined ? [] : [["name", keyOf("name", nameKey)] as const]), ["address", keyOf("address", address)] as const];
-  const wait = await shelf.write("nobody", async (tx, _tell, at) => {
+  const wait = await database.write("nobody", async (tx, _tell, at) => {
     await tx.deleteFrom("attempts").where("at", "<", at - memory).execute();
     const rows = await tx.selectFrom("attempts").selectAll().where("key", "in", keys.map(([, key]) => key)).execute();
     const until = Math.max(0, ...rows.map((row) => row.until));
@@ -35,16 +35,16 @@ export async function beginAttempt(shelf: Shelf, address: string, nameKey?: stri
 }
 
 /** The try was right: the name starts afresh, and the address gets back the one that was counted. */
-export async function endAttempt(shelf: Shelf, address: string, nameKey?: string): Promise<void> {
-  await shelf.write("nobody", async (tx, _tell, at) => {
+export async function endAttempt(database: Database, address: string, nameKey?: string): Promise<void> {
+  await database.write("nobody", async (tx, _tell, at) => {
     if (nameKey !== undefined) await tx.deleteFrom("attempts").where("key", "=", keyOf("name", nameKey)).execute();
     await tx.updateTable("attempts").set((eb) => ({ failures: eb("failures", "-", 1), until: at })).where("key", "=", keyOf("address", address)).where("failures", ">", 0).execute();
   });
 }
 
 /** A line in the log for a failed try; what was typed as a name is not written down unless it is one, for it may be a password. */
-export async function logFailure(shelf: Shelf, address: string, nameKey: string, name: string | undefined): Promise<void> {
-  await shelf.write("nobody", async (tx, tell) => {
+export async function logFailure(database: Database, address: string, nameKey: string, name: string | undefined): Promise<void> {
+  await database.write("nobody", async (tx, tell) => {
     const rows = await tx.selectFrom("attempts").select("failures").where("key", "in", [keyOf("name", nameKey), keyOf("address", address)]).execute();
     const most = Math.max(0, ...rows.map((row) => row.failures));
     if (most <= loggedSingly || Number.isInteger(Math.log2(most))) await tell("sign-in failed", { ...(name === undefined ? { unknown: true } : { name }), address, failures: most });

@@ -2,12 +2,12 @@
 import { randomBytes, randomUUID } from "node:crypto";
 import type { Role } from "../../../core/schemas/host.ts";
 import { sha256 } from "../database/log.ts";
-import type { Shelf, Tell } from "../database/database.ts";
+import type { Database, Tell } from "../database/database.ts";
 import { Trouble } from "../database/database-errors.ts";
 import { beginAttempt, endAttempt, logFailure } from "./attempts.ts";
 import { checkPassword, hashPassword, isPassword } from "./passwords.ts";
 
-type Tx = Parameters<Parameters<Shelf["write"]>[1]>[0];
+type Tx = Parameters<Parameters<Database["write"]>[1]>[0];
 export interface Known { readonly id: string; readonly name: string; readonly role: Role }
 
 /** Milliseconds without a question after which a session ends, and after which it ends in any case. */
@@ -25,16 +25,16 @@ export const invitationPath = (token: string): string => `sign-in.html#invited=$
 // ───────────── sessions ─────────────
 
 /** The token of a new session, or a refusal that does not tell whether there is such a name. */
-export async function signIn(shelf: Shelf, { name, password, address, device, old }: { readonly name: string; readonly password: string; readonly address: string; readonly device: string; readonly old?: string | undefined }): Promise<{ readonly token: string; readonly person: Known }> {
+export async function signIn(database: Database, { name, password, address, device, old }: { readonly name: string; readonly password: string; readonly address: string; readonly device: string; readonly old?: string | undefined }): Promise<{ readonly token: string; readonly person: Known }> {
   const nameKey = nameKeyOf(name);
-  await beginAttempt(shelf, address, nameKey);
-  const found = await shelf.db.selectFrom("people").selectAll().where("name_key", "=", nameKey).executeTakeFirst();
+  await beginAttempt(database, address, nameKey);
+  const found = await database.db.selectFrom("people").selectAll().where("name_key", "=", nameKey).executeTakeFirst();
   if (!(await isPassword(found?.password, password)) || found === undefined) {
-    await logFailure(shelf, address, nameKey, found?.name);
+    await logFailure(database, address, nameKey, found?.name);
     throw new Trouble(401, "The name or the password is not right.");
   }
-  await endAttempt(shelf, address, nameKey);
-  return shelf.write(found.name, async (tx, tell, at) => {
+  await endAttempt(database, address, nameKey);
+  return database.write(found.name, async (tx, tell, at) => {
     // What was true when the password was looked at may not be any more.
     const now = await tx.selectFrom("people").select(["role", "password"]).where("id", "=", found.id).executeTakeFirst();
     if (now === undefined || now.password !== found.password) throw new Trouble(401, "The name or the password is not right.");
@@ -52,35 +52,35 @@ async function begin(tx: Tx, person: string, device: string, at: number): Promis
 }
 
 /** Whose session this is; undefined where there is none or it has ended. With `touch` it counts as used. */
-export async function personOf(shelf: Shelf, token: string, touch: boolean): Promise<Known | undefined> {
+export async function personOf(database: Database, token: string, touch: boolean): Promise<Known | undefined> {
   const now = Date.now();
-  const found = await shelf.db.selectFrom("sessions").innerJoin("people", "people.id", "sessions.person").select(["people.id", "people.name", "people.role", "sessions.begun", "sessions.seen"])
+  const found = await database.db.selectFrom("sessions").innerJoin("people", "people.id", "sessions.person").select(["people.id", "people.name", "people.role", "sessions.begun", "sessions.seen"])
     .where("sessions.token", "=", sha256(token)).executeTakeFirst();
   if (found === undefined || found.seen < now - idle || found.begun < now - longest) return undefined;
-  if (touch && found.seen < now - seenEvery) await shelf.write(found.name, (tx, _tell, at) => tx.updateTable("sessions").set({ seen: at }).where("token", "=", sha256(token)).execute()).catch(() => undefined);
+  if (touch && found.seen < now - seenEvery) await database.write(found.name, (tx, _tell, at) => tx.updateTable("sessions").set({ seen: at }).where("token", "=", sha256(token)).execute()).catch(() => undefined);
   return { id: found.id, name: found.name, role: found.role };
 }
 
-export async function signOut(shelf: Shelf, token: string): Promise<void> {
-  const person = await personOf(shelf, token, false);
-  await shelf.write(person?.name ?? "nobody", async (tx, tell) => {
+export async function signOut(database: Database, token: string): Promise<void> {
+  const person = await personOf(database, token, false);
+  await database.write(person?.name ?? "nobody", async (tx, tell) => {
     await tx.deleteFrom("sessions").where("token", "=", sha256(token)).execute();
     if (person !== undefined) await tell("signed out", {});
   });
 }
 
 /** Ends all sessions of the person and begins one for this browser. */
-export async function changePassword(shelf: Shelf, person: Known, { old, password, address, device }: { readonly old: string; readonly password: string; readonly address: string; readonly device: string }): Promise<string> {
+export async function changePassword(database: Database, person: Known, { old, password, address, device }: { readonly old: string; readonly password: string; readonly address: string; readonly device: string }): Promise<string> {
   checkPassword(password, person.name);
-  await beginAttempt(shelf, address, nameKeyOf(person.name));
-  const found = await shelf.db.selectFrom("people").select("password").where("id", "=", person.id).executeTakeFirst();
+  await beginAttempt(database, address, nameKeyOf(person.name));
+  const found = await database.db.selectFrom("people").select("password").where("id", "=", person.id).executeTakeFirst();
   if (!(await isPassword(found?.password, old))) {
-    await logFailure(shelf, address, nameKeyOf(person.name), person.name);
+    await logFailure(database, address, nameKeyOf(person.name), person.name);
     throw new Trouble(422, "The present password is not right.");
   }
-  await endAttempt(shelf, address, nameKeyOf(person.name));
+  await endAttempt(database, address, nameKeyOf(person.name));
   const kept = await hashPassword(password);
-  return shelf.write(person.name, async (tx, tell, at) => {
+  return database.write(person.name, async (tx, tell, at) => {
     await tx.updateTable("people").set({ password: kept }).where("id", "=", person.id).execute();
     await tx.deleteFrom("sessions").where("person", "=", person.id).execute();
     await tell("password changed", {});
@@ -91,8 +91,8 @@ export async function changePassword(shelf: Shelf, person: Known, { old, passwor
 // ───────────── invitations ─────────────
 
 /** Its token; for a person who is there already it sets a new password. */
-export const invite = (shelf: Shelf, who: string, role: Role, person?: { readonly id: string; readonly name: string }): Promise<Invited> =>
-  shelf.write(who, (tx, tell, at) => addInvitation(tx, tell, at, { who, role, lasts: person === undefined ? aDay : anHour, ...(person === undefined ? {} : { person }) }));
+export const invite = (database: Database, who: string, role: Role, person?: { readonly id: string; readonly name: string }): Promise<Invited> =>
+  database.write(who, (tx, tell, at) => addInvitation(tx, tell, at, { who, role, lasts: person === undefined ? aDay : anHour, ...(person === undefined ? {} : { person }) }));
 
 interface Invited { readonly token: string; readonly ends: number }
 
@@ -105,41 +105,41 @@ async function addInvitation(tx: Tx, tell: Tell, at: number, { who, role, person
 }
 
 /** Where there is no lead yet: the invitation of the first, in the place of any that a host made before, this one or another on the same database. Undefined where there is a lead. */
-export async function inviteFirst(shelf: Shelf): Promise<Invited | undefined> {
-  if (await aLead(shelf.db) !== undefined) return undefined;
+export async function inviteFirst(database: Database): Promise<Invited | undefined> {
+  if (await aLead(database.db) !== undefined) return undefined;
   // Looked at and made in one write: of two hosts that start together only the later one's address opens, and none once someone has come in.
-  return shelf.write(theHost, async (tx, tell, at) => {
+  return database.write(theHost, async (tx, tell, at) => {
     if (await aLead(tx) !== undefined) return undefined;
     await tx.deleteFrom("invitations").where("who", "=", theHost).execute();
     return addInvitation(tx, tell, at, { who: theHost, role: "lead", lasts: anHour });
   });
 }
 const theHost = "the host";
-const aLead = (db: Shelf["db"] | Tx) => db.selectFrom("people").select("id").where("role", "=", "lead").limit(1).executeTakeFirst();
+const aLead = (db: Database["db"] | Tx) => db.selectFrom("people").select("id").where("role", "=", "lead").limit(1).executeTakeFirst();
 
-export async function lookAtInvitation(shelf: Shelf, token: string, address: string): Promise<{ readonly role: Role; readonly name?: string; readonly ends: number }> {
-  await beginAttempt(shelf, address);
-  const found = await openInvitation(shelf.db, token);
-  await endAttempt(shelf, address);
+export async function lookAtInvitation(database: Database, token: string, address: string): Promise<{ readonly role: Role; readonly name?: string; readonly ends: number }> {
+  await beginAttempt(database, address);
+  const found = await openInvitation(database.db, token);
+  await endAttempt(database, address);
   return { role: found.role, ends: found.ends, ...(found.name === null ? {} : { name: found.name }) };
 }
 
-async function openInvitation(db: Shelf["db"] | Tx, token: string) {
+async function openInvitation(db: Database["db"] | Tx, token: string) {
   const found = await db.selectFrom("invitations").leftJoin("people", "people.id", "invitations.person").select(["invitations.role", "invitations.ends", "invitations.person", "people.name"])
     .where("invitations.token", "=", sha256(token)).executeTakeFirst();
   if (found === undefined || found.ends < Date.now() || (found.person !== null && found.name === null)) throw new Trouble(404, await aLead(db) === undefined ? "This invitation was used, or its time is over. There is no lead yet: start the host again, and it prints another." : "This invitation was used, or its time is over. Ask a lead for another.");
   return found;
 }
 
-export async function takeInvitation(shelf: Shelf, { token, name, password, address, device }: { readonly token: string; readonly name?: string | undefined; readonly password: string; readonly address: string; readonly device: string }): Promise<{ readonly token: string; readonly person: Known }> {
-  await beginAttempt(shelf, address);
-  const known = await openInvitation(shelf.db, token);
-  await endAttempt(shelf, address);
+export async function takeInvitation(database: Database, { token, name, password, address, device }: { readonly token: string; readonly name?: string | undefined; readonly password: string; readonly address: string; readonly device: string }): Promise<{ readonly token: string; readonly person: Known }> {
+  await beginAttempt(database, address);
+  const known = await openInvitation(database.db, token);
+  await endAttempt(database, address);
   const called = known.name ?? name?.trim().normalize("NFC") ?? "";
   if (called === "") throw new Trouble(422, "Say the name by which you are known in the shop.");
   checkPassword(password, called);
   const kept = await hashPassword(password);
-  return shelf.write(called, async (tx, tell, at) => {
+  return database.write(called, async (tx, tell, at) => {
     const invitation = await openInvitation(tx, token);
     await tx.deleteFrom("invitations").where("token", "=", sha256(token)).execute();
     const id = invitation.person ?? randomUUID();
@@ -163,12 +163,12 @@ const reserved = new Set(["this desk", "the terminal", theHost, "nobody"]);
 
 // ───────────── a lead looks after people ─────────────
 
-export async function listPeople(shelf: Shelf) {
+export async function listPeople(database: Database) {
   const now = Date.now();
   const [people, sessions, invitations] = await Promise.all([
-    shelf.db.selectFrom("people").select(["id", "name", "role", "made"]).orderBy("name_key").execute(),
-    shelf.db.selectFrom("sessions").select(["person", "begun", "seen", "device"]).where("seen", ">", now - idle).where("begun", ">", now - longest).orderBy("seen", "desc").execute(),
-    shelf.db.selectFrom("invitations").leftJoin("people", "people.id", "invitations.person").select(["invitations.token", "invitations.role", "invitations.who", "invitations.ends", "people.name"]).where("ends", ">", now).orderBy("ends").execute(),
+    database.db.selectFrom("people").select(["id", "name", "role", "made"]).orderBy("name_key").execute(),
+    database.db.selectFrom("sessions").select(["person", "begun", "seen", "device"]).where("seen", ">", now - idle).where("begun", ">", now - longest).orderBy("seen", "desc").execute(),
+    database.db.selectFrom("invitations").leftJoin("people", "people.id", "invitations.person").select(["invitations.token", "invitations.role", "invitations.who", "invitations.ends", "people.name"]).where("ends", ">", now).orderBy("ends").execute(),
   ]);
   return {
     people: people.map((one) => ({ ...one, sessions: sessions.filter((session) => session.person === one.id).map(({ begun, seen, device }) => ({ begun, seen, device })) })),
@@ -177,26 +177,26 @@ export async function listPeople(shelf: Shelf) {
   };
 }
 
-export const takeBackInvitation = (shelf: Shelf, who: string, id: string): Promise<void> => shelf.write(who, async (tx, tell) => {
+export const takeBackInvitation = (database: Database, who: string, id: string): Promise<void> => database.write(who, async (tx, tell) => {
   const { numDeletedRows } = await tx.deleteFrom("invitations").where("token", "like", `${id}%`).executeTakeFirst();
   if (numDeletedRows === 0n) throw new Trouble(404, "There is no such invitation any more.");
   await tell("invitation taken back", {});
 });
 
-export const changeRole = (shelf: Shelf, who: string, id: string, role: Role): Promise<void> => onPerson(shelf, who, id, async (tx, tell, person) => {
+export const changeRole = (database: Database, who: string, id: string, role: Role): Promise<void> => onPerson(database, who, id, async (tx, tell, person) => {
   if (person.role === role) return;
   if (person.role === "lead") await keepOneLead(tx, id);
   await tx.updateTable("people").set({ role }).where("id", "=", id).execute();
   await tell("role changed", { name: person.name, from: person.role, to: role });
 });
 
-export const endSessions = (shelf: Shelf, who: string, id: string): Promise<void> => onPerson(shelf, who, id, async (tx, tell, person) => {
+export const endSessions = (database: Database, who: string, id: string): Promise<void> => onPerson(database, who, id, async (tx, tell, person) => {
   await tx.deleteFrom("sessions").where("person", "=", id).execute();
   await tell("sessions ended", { name: person.name });
 });
 
 /** What the person did stays, under the name. */
-export const removePerson = (shelf: Shelf, who: string, id: string): Promise<void> => onPerson(shelf, who, id, async (tx, tell, person) => {
+export const removePerson = (database: Database, who: string, id: string): Promise<void> => onPerson(database, who, id, async (tx, tell, person) => {
   if (person.role === "lead") await keepOneLead(tx, id);
   await tx.deleteFrom("sessions").where("person", "=", id).execute();
   await tx.deleteFrom("invitations").where("person", "=", id).execute();
@@ -204,7 +204,7 @@ export const removePerson = (shelf: Shelf, who: string, id: string): Promise<voi
   await tell("removed", { name: person.name, role: person.role });
 });
 
-const onPerson = (shelf: Shelf, who: string, id: string, deed: (tx: Tx, tell: Tell, person: Known) => Promise<void>): Promise<void> => shelf.write(who, async (tx, tell) => {
+const onPerson = (database: Database, who: string, id: string, deed: (tx: Tx, tell: Tell, person: Known) => Promise<void>): Promise<void> => database.write(who, async (tx, tell) => {
   const person = await tx.selectFrom("people").select(["id", "name", "role"]).where("id", "=", id).executeTakeFirst();
   if (person === undefined) throw new Trouble(404, "There is no such person.");
   await deed(tx, tell, person);

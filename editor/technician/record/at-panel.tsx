@@ -2,7 +2,7 @@
 import { useMemo } from "react";
 import type { CardRecord, JobRecord } from "../../../core/record.ts";
 import type { JobView, Row } from "../../../core/view.ts";
-import type { JobDesk } from "../store/device-jobs.ts";
+import type { DeviceJobs } from "../store/device-jobs.ts";
 import { useWords } from "../../ui/words/words.ts";
 import { mixesOf } from "../mixing/mix.ts";
 import { MixPanel } from "../mixing/mix-panel.tsx";
@@ -17,15 +17,15 @@ export interface AtPanelProps {
   readonly jobs: readonly JobRecord[];
   readonly job: JobView;
   readonly rows: readonly Row[];
-  readonly desk: JobDesk;
+  readonly desk: DeviceJobs;
   readonly onCard: () => Promise<CardRecord | undefined>;
 }
 
-export function AtPanel({ record, jobs, job, rows, desk, onCard }: AtPanelProps) {
+export function AtPanel({ record, jobs, job, rows, desk: deviceJobs, onCard }: AtPanelProps) {
   const say = useWords();
   const mixes = useMemo(() => (job.state === "ready" ? mixesOf(job.pictures ?? []) : []), [job]);
   const locked = record.signed !== undefined;
-  const photos = <Photos photos={record.photos} shelf={desk.shelf} locked={locked} onAdd={desk.addPhoto} onEnter={(photo, more) => desk.add({ does: "photo", photo, ...more })} />;
+  const photos = <Photos photos={record.photos} shelf={deviceJobs.shelf} locked={locked} onAdd={deviceJobs.addPhoto} onEnter={(photo, more) => deviceJobs.add({ does: "photo", photo, ...more })} />;
   if (locked) return <div className="at-panel no-print">{photos}</div>;
   // Nothing is done at the panel before the answers have led anywhere; what was entered before an answer was changed stays in view.
   const begun = record.used.length + record.photos.length + record.notes.length > 0;
@@ -39,17 +39,17 @@ export function AtPanel({ record, jobs, job, rows, desk, onCard }: AtPanelProps)
           {mixes.map((mix) => (
             <MixPanel
               key={mix.id} mix={mix} baseName={partName(mix.base, rows, say)} hardenerName={partName(mix.hardener, rows, say)} fillerName={mix.filler && partName(mix.filler, rows, say)}
-              timers={record.timers} onStart={(timer, says, ends) => desk.add({ does: "timer", timer, says, ends })}
+              timers={record.timers} onStart={(timer, says, ends) => deviceJobs.add({ does: "timer", timer, says, ends })}
             />
           ))}
         </section>
       )}
-      <Used used={record.used} ready={prefilled(mixes, record.used, rows, say)} jobs={jobs} onEnter={(line, entered) => desk.add({ does: "used", line, ...entered })} />
+      <Used used={record.used} ready={prefilled(mixes, record.used, rows, say)} jobs={jobs} onEnter={(line, entered) => deviceJobs.add({ does: "used", line, ...entered })} />
       {photos}
-      <Notes notes={record.notes} onNote={(line, text) => desk.add({ does: "note", line, ...(text === undefined ? {} : { text }) })} />
+      <Notes notes={record.notes} onNote={(line, text) => deviceJobs.add({ does: "note", line, ...(text === undefined ? {} : { text }) })} />
       <SignOff
-        record={record} job={job} onCard={onCard} lastName={async () => String((await desk.shelf?.note("last name").catch(() => undefined)) ?? "")}
-        onSign={(name, card, note) => { void desk.shelf?.setNote("last name", name).catch(() => undefined); desk.add({ does: "sign", name, card, ...(note === undefined ? {} : { note }) }); }}
+        record={record} job={job} onCard={onCard} lastName={async () => String((await deviceJobs.shelf?.note("last name").catch(() => undefined)) ?? "")}
+        onSign={(name, card, note) => { void deviceJobs.shelf?.setNote("last name", name).catch(() => undefined); deviceJobs.add({ does: "sign", name, card, ...(note === undefined ? {} : { note }) }); }}
       />
     </section>
   );

@@ -2,7 +2,7 @@
 import { useEffect, useState } from "react";
 import type { Deed, PhotoLine, PhotoShows } from "../../../core/record.ts";
 import { PickOne } from "../../ui/parts/pick-one.tsx";
-import type { KeptPhoto, RecordShelf } from "../store/record-storage.ts";
+import type { KeptPhoto, RecordStorage } from "../store/record-storage.ts";
 import { useWords } from "../../ui/words/words.ts";
 import type { Say } from "../../ui/words/words.ts";
 import { addressOf, mostPhotos, pictureOf } from "./pictures.ts";
@@ -11,7 +11,7 @@ type Entered = Omit<Extract<Deed, { does: "photo" }>, "does" | "photo">;
 
 export interface PhotosProps {
   readonly photos: readonly PhotoLine[];
-  readonly shelf: RecordShelf | undefined;
+  readonly shelf: RecordStorage | undefined;
   readonly locked: boolean;
   readonly onAdd: (photo: KeptPhoto, more: Entered) => Promise<void>;
   /** The same photograph with other words, or without a type to take it away. */
@@ -27,7 +27,7 @@ export const showsWord = (say: Say, shows: PhotoShows): string => {
   }
 };
 
-export function Photos({ photos, shelf, locked, onAdd, onEnter }: PhotosProps) {
+export function Photos({ photos, shelf: storage, locked, onAdd, onEnter }: PhotosProps) {
   const say = useWords();
   const [shows, setShows] = useState<PhotoShows>(photos.length === 0 ? "before" : "after");
   const [busy, setBusy] = useState(false);
@@ -64,7 +64,7 @@ export function Photos({ photos, shelf, locked, onAdd, onEnter }: PhotosProps) {
         </>
       )}
       <ul className="photo-rows">
-        {photos.map((photo) => <Photo key={photo.photo} photo={photo} shelf={shelf} locked={locked} onEnter={onEnter} />)}
+        {photos.map((photo) => <Photo key={photo.photo} photo={photo} shelf={storage} locked={locked} onEnter={onEnter} />)}
       </ul>
     </section>
   );
@@ -83,13 +83,13 @@ function PickFile({ says, capture, busy, onPick }: { readonly says: string; read
   );
 }
 
-function Photo({ photo, shelf, locked, onEnter }: { readonly photo: PhotoLine; readonly shelf: RecordShelf | undefined; readonly locked: boolean; readonly onEnter: PhotosProps["onEnter"] }) {
+function Photo({ photo, shelf: storage, locked, onEnter }: { readonly photo: PhotoLine; readonly shelf: RecordStorage | undefined; readonly locked: boolean; readonly onEnter: PhotosProps["onEnter"] }) {
   const say = useWords();
   const [address, setAddress] = useState<string | null>();
   const [caption, setCaption] = useState(photo.caption);
   useEffect(() => {
     let gone = false;
-    const read = async (): Promise<string | null> => { const kept = await shelf?.photo(photo.photo); return kept === undefined ? null : addressOf(kept.small ?? kept.blob); };
+    const read = async (): Promise<string | null> => { const kept = await storage?.photo(photo.photo); return kept === undefined ? null : addressOf(kept.small ?? kept.blob); };
     read().then((is) => { if (!gone) setAddress(is); }, () => { if (!gone) setAddress(null); });
     return () => { gone = true; };
   }, [photo.photo]);

@@ -1,6 +1,6 @@
 // Makes a photograph small enough to be kept and delivered: at most 2048 px on its longer side, as JPEG, without the place and the device
 // that a camera writes into it; and a small one for the page.
-import { printOfBytes } from "../../client/storage/content-hash.ts";
+import { hashBytes } from "../../client/storage/content-hash.ts";
 import type { KeptPhoto } from "../store/record-storage.ts";
 
 export const longestSide = 2048;
@@ -28,7 +28,7 @@ export async function pictureOf(file: Blob): Promise<Pictured> {
     const small = await drawn(read, thumbSide, 0.75);
     if (blob === undefined || small === undefined) return { refused: "wrong" };
     if (blob.size > largestPhoto) return { refused: "large" };
-    return { photo: await printOfBytes(new Uint8Array(await blob.arrayBuffer())), blob, small };
+    return { photo: await hashBytes(new Uint8Array(await blob.arrayBuffer())), blob, small };
   } finally {
     read.close();
   }

@@ -1,12 +1,12 @@
 // A job whose book is not on this device: its record is shown as it was kept, and nothing is worked.
 import type { JobRecord } from "../../../core/record.ts";
-import type { RecordShelf } from "../store/record-storage.ts";
+import type { RecordStorage } from "../store/record-storage.ts";
 import { useWords } from "../../ui/words/words.ts";
 import { dayAndTime } from "./clock.ts";
 import { Photos } from "./photos.tsx";
 import { RecordOnCard } from "./record-on-card.tsx";
 
-export function WithoutBook({ record, shelf }: { readonly record: JobRecord; readonly shelf: RecordShelf | undefined }) {
+export function WithoutBook({ record, shelf: storage }: { readonly record: JobRecord; readonly shelf: RecordStorage | undefined }) {
   const say = useWords();
   const { signed } = record;
   return (
@@ -22,7 +22,7 @@ export function WithoutBook({ record, shelf }: { readonly record: JobRecord; rea
         </section>
       )}
       <RecordOnCard record={record} />
-      <Photos photos={record.photos} shelf={shelf} locked onAdd={() => Promise.resolve()} onEnter={() => undefined} />
+      <Photos photos={record.photos} shelf={storage} locked onAdd={() => Promise.resolve()} onEnter={() => undefined} />
     </div>
   );
 }

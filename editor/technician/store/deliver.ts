@@ -2,8 +2,8 @@
 // where there is no host. Entries go to `POST /api/jobs/entries`, photographs to `PUT /api/photos/{print}`, the texts of the books that
 // jobs were worked by to `PUT /api/texts/{print}`.
 import { bundled } from "../../../core/bundle.ts";
-import { printOfText } from "../../client/storage/content-hash.ts";
-import type { Outbox, RecordShelf } from "./record-storage.ts";
+import { hashText } from "../../client/storage/content-hash.ts";
+import type { Outbox, RecordStorage } from "./record-storage.ts";
 
 /** `none`: the pages come from a place without a shelf, asked once per load. `refused`: someone has to sign in. */
 export type HostState = "unknown" | "there" | "none" | "away" | "refused";
@@ -24,7 +24,7 @@ export interface Deliverer {
   stop(): void;
 }
 
-type OutboxOf = Pick<RecordShelf, "waiting" | "entries" | "delivered" | "photo" | "book">;
+type OutboxOf = Pick<RecordStorage, "waiting" | "entries" | "delivered" | "photo" | "book">;
 
 /** What a trial of a step led to. */
 type Step = "moved" | "empty" | "none" | "away" | "refused";
@@ -127,7 +127,7 @@ export function startDelivery(shelf: OutboxOf, tell: (delivery: Delivery) => voi
     if (book === undefined) { await shelf.delivered({ texts: [print] }); return "moved"; }
     // A sealed edition's print, and one that an earlier page made, is that of its own text: its ground does not go with it.
     const bundle = bundled(book.text, book.under);
-    const text = bundle !== book.text && (await printOfText(bundle)) === print ? bundle : book.text;
+    const text = bundle !== book.text && (await hashText(bundle)) === print ? bundle : book.text;
     return put(print, `/api/texts/${print}`, "application/json", JSON.stringify({ text }), { texts: [print] });
   };
 

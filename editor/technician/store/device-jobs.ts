@@ -7,11 +7,11 @@ import type { BookByPrint } from "../../../core/schemas/host.ts";
 import type { Answers } from "../../../core/view.ts";
 import type { Delivery } from "./deliver.ts";
 import { startDelivery } from "./deliver.ts";
-import { newId, printOfText } from "../../client/storage/content-hash.ts";
-import type { KeptPhoto, KeptText, RecordShelf } from "./record-storage.ts";
+import { newId, hashText } from "../../client/storage/content-hash.ts";
+import type { KeptPhoto, KeptText, RecordStorage } from "./record-storage.ts";
 import type { Ticked } from "../../client/storage/stored-work.ts";
 
-export interface DeskState {
+export interface DeviceJobsState {
   /** The job that is open; it has no entries until something is done. */
   readonly open: JobRecord;
   /** All jobs that something was done in, the last changed first; the open one among them. */
@@ -21,8 +21,8 @@ export interface DeskState {
   readonly unkept: boolean;
 }
 
-export interface JobDesk {
-  state(): DeskState;
+export interface DeviceJobs {
+  state(): DeviceJobsState;
   subscribe(listener: () => void): () => void;
   /** Adds what was done to the open job; nothing where it is signed. */
   add(...deeds: readonly Deed[]): void;
@@ -38,13 +38,13 @@ export interface JobDesk {
   begin(): void;
   openJob(id: string): void;
   addPhoto(photo: KeptPhoto, more: Omit<Extract<Deed, { does: "photo" }>, "does" | "photo">): Promise<void>;
-  readonly shelf: RecordShelf | undefined;
+  readonly shelf: RecordStorage | undefined;
 }
 
 /** A job's book with what it stood on: kept on this device, else asked of the shop's host once, and only taken if it is the very book. */
-export async function bookOfJob(shelf: RecordShelf | undefined, { print, name, edition }: BookRef): Promise<KeptText | undefined> {
+export async function bookOfJob(storage: RecordStorage | undefined, { print, name, edition }: BookRef): Promise<KeptText | undefined> {
   try {
-    const kept = await shelf?.book(print);
+    const kept = await storage?.book(print);
     if (kept !== undefined) return kept;
     const answer = await fetch(`/api/texts/${print}`);
     if (!answer.ok) return undefined;
@@ -52,9 +52,9 @@ export async function bookOfJob(shelf: RecordShelf | undefined, { print, name, e
     if (typeof said.text !== "string" || (said.under !== undefined && !(Array.isArray(said.under) && said.under.every((one) => typeof one === "string")))) return undefined;
     // A host of an earlier build hands out a bundle as it was kept.
     const { text, under } = said.under === undefined ? parted(said.text) : { text: said.text, under: said.under };
-    if ((await printOfText(text)) !== print && (await printOfText(bundled(text, under))) !== print) return undefined;
+    if ((await hashText(text)) !== print && (await hashText(bundled(text, under))) !== print) return undefined;
     const book: KeptText = { print, name, title: name, ...(edition === undefined ? {} : { edition }), text, at: Date.now(), ...(under === undefined ? {} : { under }) };
-    await shelf?.addBook(book);
+    await storage?.addBook(book);
     return book;
   } catch {
     return undefined;
@@ -62,23 +62,23 @@ export async function bookOfJob(shelf: RecordShelf | undefined, { print, name, e
 }
 
 /** Reads what is kept; `shelf` absent: works on, keeps nothing and says so. */
-export async function openDesk(shelf: RecordShelf | undefined, { now = Date.now, deliver = startDelivery }: { readonly now?: () => number; readonly deliver?: typeof startDelivery } = {}): Promise<JobDesk> {
+export async function openDeviceJobs(storage: RecordStorage | undefined, { now = Date.now, deliver = startDelivery }: { readonly now?: () => number; readonly deliver?: typeof startDelivery } = {}): Promise<DeviceJobs> {
   const entries = new Map<string, JobEntry>();
   const folded = new Map<string, JobRecord>();
-  for (const entry of (await shelf?.all().catch(() => [])) ?? []) entries.set(entry.id, entry);
+  for (const entry of (await storage?.all().catch(() => [])) ?? []) entries.set(entry.id, entry);
   const byJob = new Map<string, JobEntry[]>();
   for (const entry of entries.values()) byJob.set(entry.job, [...(byJob.get(entry.job) ?? []), entry]);
   for (const [job, of] of byJob) folded.set(job, foldJob(job, of));
 
-  const device = shelf?.device ?? newId();
+  const device = storage?.device ?? newId();
   let begun: { readonly ref: BookRef; readonly text: KeptText } | undefined;
   let open = newId();
   let delivery: Delivery = { host: "unknown", waiting: 0, unwanted: 0 };
-  let unkept = shelf === undefined;
-  let state: DeskState = worked();
+  let unkept = storage === undefined;
+  let state: DeviceJobsState = worked();
   const listeners = new Set<() => void>();
 
-  function worked(): DeskState {
+  function worked(): DeviceJobsState {
     const jobs = [...folded.values()].sort((a, b) => b.changed - a.changed || (a.id < b.id ? -1 : 1));
     return { open: folded.get(open) ?? foldJob(open, []), jobs, delivery, unkept };
   }
@@ -93,7 +93,7 @@ export async function openDesk(shelf: RecordShelf | undefined, { now = Date.now,
     for (const job of new Set(added.map((entry) => entry.job))) folded.set(job, foldJob(job, byJob.get(job) ?? []));
   };
 
-  const deliverer = shelf && deliver(shelf, (to) => { delivery = to; changed(); });
+  const deliverer = storage && deliver(storage, (to) => { delivery = to; changed(); });
 
   const add = (...deeds: readonly Deed[]): void => addTo(open, ...deeds);
   const addTo = (job: string, ...deeds: readonly Deed[]): void => {
@@ -109,15 +109,15 @@ export async function openDesk(shelf: RecordShelf | undefined, { now = Date.now,
     // The first job of a device is opened by nobody, and is found again all the same.
     if (record === undefined && job === open) remember();
     const text = record === undefined ? begun?.text : undefined;
-    Promise.all([text && shelf?.addBook(text), shelf?.add(made)]).then(() => deliverer?.wake(), () => { unkept = true; changed(); });
+    Promise.all([text && storage?.addBook(text), storage?.add(made)]).then(() => deliverer?.wake(), () => { unkept = true; changed(); });
   };
-  const remember = (): void => { shelf?.setNote("open job", open).catch(() => undefined); };
+  const remember = (): void => { storage?.setNote("open job", open).catch(() => undefined); };
 
-  const last = await shelf?.note("open job").catch(() => undefined);
+  const last = await storage?.note("open job").catch(() => undefined);
   if (typeof last === "string") { open = last; state = worked(); }
 
   return {
-    shelf,
+    shelf: storage,
     state: () => state,
     subscribe: (listener) => { listeners.add(listener); return () => listeners.delete(listener); },
     add,
@@ -147,7 +147,7 @@ export async function openDesk(shelf: RecordShelf | undefined, { now = Date.now,
     },
     openJob: (id) => { open = id; remember(); changed(); },
     addPhoto: async (photo, more) => {
-      await shelf?.addPhoto(photo).catch(() => { unkept = true; });
+      await storage?.addPhoto(photo).catch(() => { unkept = true; });
       add({ does: "photo", photo: photo.photo, ...more });
     },
   };

@@ -1,7 +1,7 @@
 // The books that a job can go by: the shop's sealed editions, those that come with the program, and those kept in this browser as they were
 // last accepted. A rule still being written never reaches the panel.
 import { namesOthers } from "../../../core/bundle.ts";
-import type { Keep } from "../../client/storage/browser-storage.ts";
+import type { BrowserStorage } from "../../client/storage/browser-storage.ts";
 import type { SealedBook } from "./sealed-books.ts";
 import { shippedBook, shippedBooks } from "../../client/storage/shipped.ts";
 
@@ -16,16 +16,16 @@ export interface JobBook {
 }
 
 /** All of them, sealed ones first, then the shipped one that opens by itself. A sealed one stands in the place of one kept or shipped under its name, and a kept one in that of a shipped one. */
-export async function jobBooks(keep: Keep | undefined, sealed: readonly SealedBook[] = []): Promise<readonly JobBook[]> {
-  const kept = new Map((await keep?.books().catch(() => []) ?? []).map((book) => [book.key, book]));
+export async function jobBooks(storage: BrowserStorage | undefined, sealed: readonly SealedBook[] = []): Promise<readonly JobBook[]> {
+  const kept = new Map((await storage?.books().catch(() => []) ?? []).map((book) => [book.key, book]));
   const keys = [...new Set([...sealed.map((book) => book.name), ...shippedBooks, ...kept.keys()])];
-  return (await Promise.all(keys.map((key) => jobBook(key, keep, sealed)))).filter((book) => book !== undefined && asksOrTells(book.text)) as readonly JobBook[];
+  return (await Promise.all(keys.map((key) => jobBook(key, storage, sealed)))).filter((book) => book !== undefined && asksOrTells(book.text)) as readonly JobBook[];
 }
 
-export async function jobBook(key: string, keep: Keep | undefined, sealed: readonly SealedBook[] = []): Promise<JobBook | undefined> {
+export async function jobBook(key: string, storage: BrowserStorage | undefined, sealed: readonly SealedBook[] = []): Promise<JobBook | undefined> {
   const edition = sealed.find((book) => book.name === key);
   if (edition !== undefined) return { key, title: edition.title || key, edition: edition.number, from: "sealed", text: edition.text, under: edition.under };
-  const own = await keep?.book(key).catch(() => undefined);
+  const own = await storage?.book(key).catch(() => undefined);
   const text = own?.accepted ?? await shippedBook(key);
   if (text === undefined) return undefined;
   const head = headOf(text);

@@ -11,7 +11,7 @@ export interface KeptPhoto { readonly photo: string; readonly blob: Blob; readon
 /** Ids of entries, prints of photographs and of the texts of books. */
 export interface Outbox { readonly entries: readonly string[]; readonly photos: readonly string[]; readonly texts: readonly string[] }
 
-export interface RecordShelf {
+export interface RecordStorage {
   /** Names this browser among the devices of a shop. */
   readonly device: string;
   all(): Promise<readonly JobEntry[]>;
@@ -39,7 +39,7 @@ interface Shelf extends DBSchema {
 }
 
 /** Rejects where the browser keeps nothing. */
-export async function openRecordShelf(name = "bevelbook jobs"): Promise<RecordShelf> {
+export async function openRecordStorage(name = "bevelbook jobs"): Promise<RecordStorage> {
   const shelf: IDBPDatabase<Shelf> = await openDB<Shelf>(name, 1, {
     upgrade: (db) => {
       db.createObjectStore("entries", { keyPath: "id" });

@@ -1,6 +1,6 @@
 // The shop's sealed editions as a tablet keeps them: the newest of each book with all that it stands on, so that jobs go by it without a
 // network, and of every edition it ever saw what it was sealed in spite of.
-import type { RecordShelf } from "./record-storage.ts";
+import type { RecordStorage } from "./record-storage.ts";
 
 export interface SealedBook {
   readonly name: string;
@@ -21,9 +21,9 @@ export interface Sealed {
 export const noneSealed: Sealed = { books: [], faulty: {} };
 const note = "sealed editions";
 
-export async function sealedKept(shelf: RecordShelf | undefined): Promise<Sealed> {
-  const kept = (await shelf?.note(note).catch(() => undefined)) as Sealed | undefined;
+export async function sealedKept(storage: RecordStorage | undefined): Promise<Sealed> {
+  const kept = (await storage?.note(note).catch(() => undefined)) as Sealed | undefined;
   return kept !== undefined && Array.isArray(kept.books) ? kept : noneSealed;
 }
 
-export const keepSealed = async (shelf: RecordShelf | undefined, sealed: Sealed): Promise<void> => { await shelf?.setNote(note, sealed).catch(() => undefined); };
+export const keepSealed = async (storage: RecordStorage | undefined, sealed: Sealed): Promise<void> => { await storage?.setNote(note, sealed).catch(() => undefined); };

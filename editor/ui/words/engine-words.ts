@@ -1,6 +1,6 @@
 // What the engine says in English, said again in the language of the page where its form is known: what a value waits for,
 // which row decided, answers that cannot be used. What is not known here is given as the engine wrote it.
-import type { AskView, DoubtView, FlipView, JobView, Shown, TraceStep } from "../../../core/view.ts";
+import type { AskView, ToleranceView, SensitivityView, JobView, Shown, TraceStep } from "../../../core/view.ts";
 import type { WordKey } from "./en.ts";
 import { english } from "./words.ts";
 import type { Say } from "./words.ts";
@@ -101,7 +101,7 @@ function lineName(what: string, say: Say): string {
 }
 
 /** The sentence of a close call, made anew from what changes and what turns. */
-export function flipWords(flip: FlipView, say: Say): string {
+export function flipWords(flip: SensitivityView, say: Say): string {
   // The engine leads with the turn that matters most, wherever it stands among the others.
   const first = [...flip.turns].sort((a, b) => b.length - a.length).find((turn) => flip.says.startsWith(turn)) ?? flip.turns[0] ?? "";
   const and = ` ${say("flip.and")} `;
@@ -113,7 +113,7 @@ export function flipWords(flip: FlipView, say: Say): string {
 }
 
 /** A decision left open by tolerances, as a sentence. */
-export function doubtWords(says: DoubtView["open"][number]["says"], say: Say): string {
+export function doubtWords(says: ToleranceView["open"][number]["says"], say: Say): string {
   const bare = says.replace(/: measure again$/, "");
   const [, what, does] = /^whether (.+) (holds|applies) turns within the tolerance$/.exec(bare) ?? [];
   if (what !== undefined) return say(does === "holds" ? "doubt.whether-holds" : "doubt.whether-applies", { what: lineName(what, say) });

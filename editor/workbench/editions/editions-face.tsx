@@ -1,8 +1,8 @@
 // The editions of a book: what the text on the bench changes against another one, by rule and by what it does to jobs.
 import { useEffect, useMemo, useRef, useState, useSyncExternalStore } from "react";
 import type { Answers } from "../../../core/view.ts";
-import { makeWeigher } from "../../client/engine/compare-client.ts";
-import { weighWorker } from "../../client/engine/compare-engine-worker.ts";
+import { startComparer } from "../../client/engine/compare-client.ts";
+import { compareWorker } from "../../client/engine/compare-engine-worker.ts";
 import type { LogFetched } from "../shop-host/log-answers.ts";
 import { loggedJobs, nothingFetched } from "../shop-host/log-answers.ts";
 import type { HostClient } from "../../client/storage/host-client.ts";
@@ -36,7 +36,7 @@ const logs = [0, 200, 2000, Infinity] as const;
 const spreads = [0, 60, 300, 1000] as const;
 
 export function EditionsFace(props: EditionsFaceProps) {
-  const [weigher] = useState(() => makeWeigher(weighWorker));
+  const [weigher] = useState(() => startComparer(compareWorker));
   const state = useSyncExternalStore(weigher.subscribe, weigher.state);
   const { pair, rivals } = props;
   const [spread, setSpread] = useState<number>(60);

@@ -1,10 +1,10 @@
 // What a weighing says in words, and the order in which its jobs are read: those that are refused now, or no longer, first.
-import type { WeighView, WeighedJob, WeighedOutput } from "../../../core/view.ts";
+import type { ComparisonView, ComparedJob, ComparedOutput } from "../../../core/view.ts";
 
 export const jobsWords = (count: number): string => (count === 1 ? "1 job" : `${count} jobs`);
 
 /** `laid` are the names of the jobs laid alongside; other logged ones come from the host. */
-export function fromWords(job: WeighedJob, laid?: ReadonlySet<string>): string {
+export function fromWords(job: ComparedJob, laid?: ReadonlySet<string>): string {
   switch (job.from) {
     case "worked": return "worked example";
     case "logged": return laid?.has(job.name) === false ? "job from the log" : "job laid alongside";
@@ -19,19 +19,19 @@ export function movesWords(jobs: number, wordsOnly: boolean, done: boolean): str
   return done ? "Moves no job that was weighed." : "Moves none so far.";
 }
 
-const weight = (job: WeighedJob): number => (job.stateBefore !== job.stateAfter ? 0 : job.stateAfter === "ready" ? 1 : 2);
+const weight = (job: ComparedJob): number => (job.stateBefore !== job.stateAfter ? 0 : job.stateAfter === "ready" ? 1 : 2);
 
 /** Jobs that one of the groups moves (all of them where none is chosen), the weightiest first. */
-export const readingOrder = (view: WeighView, group: number | undefined): readonly WeighedJob[] =>
+export const readingOrder = (view: ComparisonView, group: number | undefined): readonly ComparedJob[] =>
   view.moved.filter((job) => group === undefined || job.outputs.some((output) => output.by.includes(group))).sort((a, b) => weight(a) - weight(b));
 
 /** What a reader looks for first: stops, then other lines, then chosen words, then numbers. */
-export const outputOrder = (outputs: readonly WeighedOutput[]): readonly WeighedOutput[] => {
-  const rank = ({ name }: WeighedOutput): number => (name.startsWith("stop ") ? 0 : name.startsWith("caution ") ? 1 : name.startsWith("step ") || name === "order of steps" ? 2 : 3);
+export const outputOrder = (outputs: readonly ComparedOutput[]): readonly ComparedOutput[] => {
+  const rank = ({ name }: ComparedOutput): number => (name.startsWith("stop ") ? 0 : name.startsWith("caution ") ? 1 : name.startsWith("step ") || name === "order of steps" ? 2 : 3);
   return outputs.filter(({ name }) => name !== "state").sort((a, b) => rank(a) - rank(b));
 };
 
-export const countsWords = (view: WeighView, laid?: ReadonlySet<string>): string => {
+export const countsWords = (view: ComparisonView, laid?: ReadonlySet<string>): string => {
   const parts = [
     `${view.counts.worked.moved} of ${view.counts.worked.worked} worked examples`,
     ...(view.counts.logged.worked > 0 ? [`${view.counts.logged.moved} of ${jobsWords(view.counts.logged.worked)} laid alongside${laid !== undefined && view.counts.logged.worked > laid.size ? " or from the log" : ""}`] : []),

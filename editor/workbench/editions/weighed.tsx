@@ -1,14 +1,14 @@
 // A weighing as it is read: on the left what is written otherwise and how many jobs each change moves, on the right the jobs that
 // come out otherwise, each output with both values and the change that has it.
 import { useMemo, useState } from "react";
-import type { Answers, RuleChangeView, WeighView, WeighedJob } from "../../../core/view.ts";
+import type { Answers, RuleChangeView, ComparisonView, ComparedJob } from "../../../core/view.ts";
 import { groupOf } from "../sheet/layer-impact.ts";
 import { Answered } from "../standing/goal-line.tsx";
 import { countsWords, fromWords, jobsWords, movesWords, outputOrder, readingOrder } from "./weighed-words.ts";
 
 export interface WeighedProps {
   readonly rules: readonly RuleChangeView[];
-  readonly view: WeighView | undefined;
+  readonly view: ComparisonView | undefined;
   /** A row whose change alone is read at first. */
   readonly only?: string;
   /** Names of the jobs laid alongside. */
@@ -80,7 +80,7 @@ function doesWord(change: RuleChangeView): string {
   }
 }
 
-function Job(props: { readonly laid: ReadonlySet<string> | undefined; readonly job: WeighedJob; readonly group: number | undefined; readonly onLay: (answers: Answers, name: string) => void }) {
+function Job(props: { readonly laid: ReadonlySet<string> | undefined; readonly job: ComparedJob; readonly group: number | undefined; readonly onLay: (answers: Answers, name: string) => void }) {
   const { job } = props;
   const [all, setAll] = useState(false);
   const outputs = outputOrder(job.outputs).filter((output) => props.group === undefined || output.by.includes(props.group));

@@ -1,11 +1,11 @@
 // The books kept in this browser and those that come with the program; opening from a file and saving to one.
 import { useState } from "react";
-import type { BenchState } from "../store/document.ts";
+import type { WorkbenchState } from "../store/document.ts";
 import { BeginLayer } from "./begin-layer.tsx";
 
 export function BooksSide(props: {
   readonly current: string;
-  readonly books: BenchState["books"];
+  readonly books: WorkbenchState["books"];
   readonly shipped: readonly string[];
   readonly onOpen: (key: string) => void;
   readonly onShipped: (name: string) => void;

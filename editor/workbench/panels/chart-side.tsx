@@ -1,6 +1,6 @@
 // A chart opened beside the sheet: its grid, and its curve or map, with the jobs laid alongside marked on it.
 import { useEffect, useState } from "react";
-import type { ChartView, StandingView } from "../../../core/view.ts";
+import type { ChartView, VerificationView } from "../../../core/view.ts";
 import { ChartGrid } from "../charts/chart-grid.tsx";
 import { ChartMap } from "../charts/chart-map.tsx";
 import { ChartPlot } from "../charts/chart-plot.tsx";
@@ -9,29 +9,29 @@ import type { Proving } from "../../client/engine/proof-messages.ts";
 import type { Snapshot, StatementEdit } from "../../client/engine/messages.ts";
 import { isLayer, lineAt } from "../sheet/layer-rows.ts";
 import { neverRows } from "../standing/proved-findings.ts";
-import type { Bench } from "../store/document.ts";
+import type { WorkbenchStore } from "../store/document.ts";
 import type { JobTag } from "../../client/storage/stored-work.ts";
 
-export function ChartSide(props: { readonly bench: Bench; readonly name: string; readonly onName: (name: string) => void; readonly jobs: readonly JobTag[]; readonly job: JobTag | undefined; readonly snapshot: Snapshot; readonly standing?: Proving<StandingView>; readonly readOnly: boolean }) {
-  const { bench, name, snapshot, job } = props;
+export function ChartSide(props: { readonly bench: WorkbenchStore; readonly name: string; readonly onName: (name: string) => void; readonly jobs: readonly JobTag[]; readonly job: JobTag | undefined; readonly snapshot: Snapshot; readonly standing?: Proving<VerificationView>; readonly readOnly: boolean }) {
+  const { bench: store, name, snapshot, job } = props;
   const [chart, setChart] = useState<ChartView | undefined | "none">();
   const [decided, setDecided] = useState<readonly number[]>([]);
 
   useEffect(() => {
     let current = true;
-    void bench.ask((engine) => engine.chart(snapshot.text, name)).then((found) => { if (current) setChart(found ?? "none"); });
+    void store.ask((engine) => engine.chart(snapshot.text, name)).then((found) => { if (current) setChart(found ?? "none"); });
     return () => { current = false; };
-  }, [bench, name, snapshot.text]);
+  }, [store, name, snapshot.text]);
 
   useEffect(() => {
     if (!job || !chart || chart === "none") { setDecided([]); return undefined; }
     let current = true;
-    void bench.ask((engine) => engine.why(snapshot.text, { id: job.id, answers: job.answers }, `chart ${name}`, "deciding", "book")).then((trace) => {
+    void store.ask((engine) => engine.why(snapshot.text, { id: job.id, answers: job.answers }, `chart ${name}`, "deciding", "book")).then((trace) => {
       const at = trace?.steps[0]?.at;
       if (current) setDecided(at ? chart.rows.flatMap((row, n) => (row.at.start <= at.start && at.end <= row.at.end ? [n] : [])) : []);
     });
     return () => { current = false; };
-  }, [bench, chart, job, name, snapshot.text]);
+  }, [store, chart, job, name, snapshot.text]);
 
   const charts = snapshot.rows.flatMap((row) => (row.keyword === "chart" && row.name !== undefined ? [row.name] : []));
   const another = charts.length > 1 && (
@@ -44,7 +44,7 @@ export function ChartSide(props: { readonly bench: Bench; readonly name: string;
   const never = neverRows(props.standing?.text === snapshot.text ? props.standing.view : undefined, name, chart.rows);
   // Rows of a layer are put in order by the language: they are not moved by hand.
   const layers = isLayer(snapshot) ? chart.rows.map((one) => { const { layer } = lineAt(snapshot, one.at); return one.at.start <= snapshot.text.length ? undefined : layer; }) : undefined;
-  const edit = (wish: StatementEdit): void => void bench.statement(wish);
+  const edit = (wish: StatementEdit): void => void store.statement(wish);
   return (
     <div className="chart-side">
       {another}
@@ -55,7 +55,7 @@ export function ChartSide(props: { readonly bench: Bench; readonly name: string;
         onRemoveRow={(row) => edit({ does: "remove-row", chart: name, row })}
         onMoveRow={layers?.some((one) => one !== undefined) ? undefined : (row, after) => edit(moveRow(chart, row, after))}
         onSetBlock={(row, column, cells) => edit(setBlock(chart, row, column, cells))}
-        onRepair={(repair) => bench.edit(repair.edits)}
+        onRepair={(repair) => store.edit(repair.edits)}
       />
       {!chart.curve && (
         <ChartMap

@@ -1,6 +1,6 @@
 // What an own line of a layer moves, as a weighing of the layer against the book underneath tells it.
-import type { WeighView } from "../../../core/view.ts";
-import type { WeighState } from "../../client/engine/compare-client.ts";
+import type { ComparisonView } from "../../../core/view.ts";
+import type { ComparisonState } from "../../client/engine/compare-client.ts";
 
 export interface Moves {
   readonly jobs: number;
@@ -11,7 +11,7 @@ export interface Moves {
 }
 
 /** By row. Lines that only make sense together share their jobs. */
-export function movesByRow(state: WeighState, text: string): ReadonlyMap<string, Moves> {
+export function movesByRow(state: ComparisonState, text: string): ReadonlyMap<string, Moves> {
   const { view, wish } = state;
   if (view === undefined || wish === undefined) return new Map();
   const done = view.done && wish.after === text;
@@ -19,7 +19,7 @@ export function movesByRow(state: WeighState, text: string): ReadonlyMap<string,
 }
 
 /** The place among the groups of the change that brought a row about. */
-export const groupOf = (view: WeighView | undefined, row: string): number | undefined => {
+export const groupOf = (view: ComparisonView | undefined, row: string): number | undefined => {
   const at = view?.groups.findIndex(({ changes }) => changes.some((change) => change.id === row)) ?? -1;
   return at < 0 ? undefined : at;
 };

@@ -1,8 +1,8 @@
 // A layer on the bench weighed against the book underneath, so that each own line says what it moves.
 import { useEffect, useMemo, useState, useSyncExternalStore } from "react";
 import type { Answers } from "../../../core/view.ts";
-import { makeWeigher } from "../../client/engine/compare-client.ts";
-import { weighWorker } from "../../client/engine/compare-engine-worker.ts";
+import { startComparer } from "../../client/engine/compare-client.ts";
+import { compareWorker } from "../../client/engine/compare-engine-worker.ts";
 import type { Snapshot } from "../../client/engine/messages.ts";
 import { baseOf, isLayer } from "./layer-rows.ts";
 import type { Moves } from "./layer-impact.ts";
@@ -16,7 +16,7 @@ const spread = 60;
 const noMoves: ReadonlyMap<string, Moves> = new Map();
 
 export function useMoves(snapshot: Snapshot | undefined, shelf: readonly string[] | undefined, jobs: readonly { readonly name: string; readonly answers: Answers }[], looked: boolean): ReadonlyMap<string, Moves> {
-  const [weigher] = useState(() => makeWeigher(weighWorker));
+  const [weigher] = useState(() => startComparer(compareWorker));
   const state = useSyncExternalStore(weigher.subscribe, weigher.state);
   const text = snapshot?.text;
   const base = snapshot !== undefined && isLayer(snapshot) ? baseOf(snapshot)?.text : undefined;

@@ -1,6 +1,6 @@
 // What is said of sealed editions and of what stands against sealing one.
 import type { EditionLine, Fault } from "../../../core/schemas/host.ts";
-import type { StandingView } from "../../../core/view.ts";
+import type { VerificationView } from "../../../core/view.ts";
 import type { Snapshot } from "../../client/engine/messages.ts";
 
 export const when = (at: number): string => written.format(at);
@@ -29,7 +29,7 @@ export function faultWord(fault: Fault): string {
 }
 
 /** What the bench itself knows against sealing this text; `standing` only where it is of this very text. The host looks for itself before it seals. */
-export function faultsSeen(snapshot: Snapshot, standing: StandingView | undefined): readonly Fault[] {
+export function faultsSeen(snapshot: Snapshot, standing: VerificationView | undefined): readonly Fault[] {
   const lineAt = (place: number): number => snapshot.text.slice(0, place).split("\n").length;
   const errors = snapshot.findings.filter((one) => one.weight === "error");
   // What a failing example gives instead is a finding of its own; one that is silent fails for another reason.

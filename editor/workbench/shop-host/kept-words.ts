@@ -1,9 +1,9 @@
 // Where the open book is kept, in the few words of the title block.
-import type { BenchState } from "../store/document.ts";
+import type { WorkbenchState } from "../store/document.ts";
 import type { ShopState } from "../store/shop.ts";
 import { writes } from "../store/shop.ts";
 
-export function keptWords(state: Pick<BenchState, "mine" | "kept">, shop: Pick<ShopState, "host" | "draft" | "you">): string {
+export function keptWords(state: Pick<WorkbenchState, "mine" | "kept">, shop: Pick<ShopState, "host" | "draft" | "you">): string {
   if (!state.mine) return "Read only here";
   switch (state.kept) {
     case "keeping": return "Keeping…";

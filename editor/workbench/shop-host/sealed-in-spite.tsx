@@ -3,7 +3,7 @@ import { useEffect, useState } from "react";
 import type { EditionLine } from "../../../core/schemas/host.ts";
 import type { Snapshot } from "../../client/engine/messages.ts";
 import type { HostClient } from "../../client/storage/host-client.ts";
-import { printOfText } from "../../client/storage/content-hash.ts";
+import { hashText } from "../../client/storage/content-hash.ts";
 import { useWords } from "../../ui/words/words.ts";
 import "./shelf.css";
 
@@ -17,7 +17,7 @@ export function SealedInSpite(props: { readonly client: HostClient; readonly sna
     if (name === "" || edition === undefined) return undefined;
     let over = false;
     void (async () => {
-      const [line, print] = await Promise.all([client.edition(name, edition), printOfText(text)]);
+      const [line, print] = await Promise.all([client.edition(name, edition), hashText(text)]);
       if (!over && line.print === print) setFound({ text, line });
       // The host has no such edition, or does not answer: then nothing can be told of it here.
     })().catch(() => undefined);

@@ -1,12 +1,12 @@
 // How the worked examples guard the book: what none of them reaches, and small changes to a rule that none of them notices.
 import { useState } from "react";
 import type { Span } from "../../../core/span.ts";
-import type { GuardView, Row, UnnoticedView } from "../../../core/view.ts";
+import type { MutationTestView, Row, UnnoticedView } from "../../../core/view.ts";
 import { Answered } from "./goal-line.tsx";
 import { count, noticedPercent, rowWords } from "./standing-words.ts";
 
 export interface GuardPartProps {
-  readonly guard: GuardView | undefined;
+  readonly guard: MutationTestView | undefined;
   readonly running: boolean;
   /** The view is of the text as it was before the last edit. */
   readonly old: boolean;

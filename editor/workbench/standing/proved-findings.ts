@@ -1,12 +1,12 @@
 // What was proved against a book, as findings among the others: so the text, the sheet and the charts mark it in its place.
 import type { Span } from "../../../core/span.ts";
-import type { Finding, GoalView, Row, StandingView } from "../../../core/view.ts";
+import type { Finding, GoalView, Row, VerificationView } from "../../../core/view.ts";
 import type { Snapshot } from "../../client/engine/messages.ts";
 import type { Proving } from "../../client/engine/proof-messages.ts";
 import { jobInWords, shareInWords } from "./standing-words.ts";
 
 /** The snapshot with its broken promises, open promises and rows never reached; as it was while no standing of this very text is known. */
-export function withProved(snapshot: Snapshot, standing: Proving<StandingView> | undefined): Snapshot {
+export function withProved(snapshot: Snapshot, standing: Proving<VerificationView> | undefined): Snapshot {
   if (standing === undefined || standing.text !== snapshot.text) return snapshot;
   const proved = provedFindings(standing.view, snapshot.rows);
   if (proved.length === 0) return snapshot;
@@ -20,7 +20,7 @@ export function withProved(snapshot: Snapshot, standing: Proving<StandingView> |
 }
 
 /** In the order of the record: goals that are broken or open, then what no job reaches. */
-export function provedFindings(view: StandingView, rows: readonly Row[]): readonly Finding[] {
+export function provedFindings(view: VerificationView, rows: readonly Row[]): readonly Finding[] {
   const places = new Map(rows.map((row) => [row.id, markOf(row)]));
   const first = rows[0] ? markOf(rows[0]) : { start: 0, end: 0 };
   return [
@@ -59,7 +59,7 @@ function markOf(row: Row): Span {
 }
 
 /** Rows of a chart that no job reaches, by their place in the chart. */
-export function neverRows(view: StandingView | undefined, chart: string, rows: readonly { readonly at: Span }[]): readonly number[] {
+export function neverRows(view: VerificationView | undefined, chart: string, rows: readonly { readonly at: Span }[]): readonly number[] {
   const never = view?.never.filter((one) => one.id === `chart ${chart}`) ?? [];
   return rows.flatMap((row, place) => (never.some((one) => one.at.start < row.at.end && one.at.end > row.at.start) ? [place] : []));
 }

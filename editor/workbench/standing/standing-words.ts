@@ -1,5 +1,5 @@
 // How a book stands, in words: what the lead may say, and the lines of the record. No drawing here.
-import type { Answers, Finding, GoalView, GuardView, Row, StandingView, WorkedView } from "../../../core/view.ts";
+import type { Answers, Finding, GoalView, MutationTestView, Row, VerificationView, WorkedView } from "../../../core/view.ts";
 
 export type Verdict = GoalView["verdict"];
 
@@ -18,7 +18,7 @@ export interface Said {
 export const claim = "This standard has an answer for every job, and never an unsafe one.";
 
 /** Whether the claim may be made, in careful words. `view` is undefined before the first word of the proof. */
-export function mayBeSaid(view: StandingView | undefined, findings: readonly Finding[], worked: readonly WorkedView[]): Said {
+export function mayBeSaid(view: VerificationView | undefined, findings: readonly Finding[], worked: readonly WorkedView[]): Said {
   const faults = findings.filter((finding) => finding.weight === "error" && !spokenOf(finding)).length;
   const charts = findings.filter(inCharts).length;
   if (faults > 0) return { overall: "broken", first: "It may not be said.", then: `The book has ${count(faults, "fault", "faults")}. What rests on them cannot be worked, so nothing is proved of it.` };
@@ -98,7 +98,7 @@ export function shareInWords(share: number): string {
 }
 
 /** Noticed of tried, in whole percent, rounded down: 100 % is all of them. */
-export const noticedPercent = (guard: Pick<GuardView, "noticed" | "tried">): number => (guard.tried === 0 ? 100 : Math.floor((guard.noticed / guard.tried) * 100));
+export const noticedPercent = (guard: Pick<MutationTestView, "noticed" | "tried">): number => (guard.tried === 0 ? 100 : Math.floor((guard.noticed / guard.tried) * 100));
 
 /** What a person calls the row. */
 export const rowWords = (row: Pick<Row, "keyword" | "name" | "title" | "id">): string => (row.name === undefined ? row.title || row.id : `${row.keyword} ${row.name}`);

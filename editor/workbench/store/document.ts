@@ -7,19 +7,19 @@ import type { Answers, UnitSystem } from "../../../core/view.ts";
 import type { AsyncEngine, EngineClient } from "../../client/engine/client.ts";
 import type { Snapshot, StatementEdit } from "../../client/engine/messages.ts";
 import { noHistory, record, redo, undo } from "./history.ts";
-import type { Keep, KeptBook } from "../../client/storage/browser-storage.ts";
+import type { BrowserStorage, KeptBook } from "../../client/storage/browser-storage.ts";
 import { writeLateNote } from "../../client/storage/browser-storage.ts";
 import { holdBook } from "./one-tab.ts";
 import type { Hold } from "./one-tab.ts";
-import type { Desk, History, JobTag } from "../../client/storage/stored-work.ts";
+import type { Document, History, JobTag } from "../../client/storage/stored-work.ts";
 
 /** A place in the sheet: a row, and one of its three own columns or a job's. */
 export interface Place { readonly row: string; readonly column: "name" | "rule" | "basis" | { readonly job: string } }
 
-export interface BenchState {
+export interface WorkbenchState {
   /** Under which the book is kept; "" before one is open. */
   readonly key: string;
-  readonly desk: Desk;
+  readonly desk: Document;
   readonly history: History;
   readonly units: UnitSystem;
   readonly snapshot?: Snapshot;
@@ -39,8 +39,8 @@ export interface BenchState {
 
 export interface Notice { readonly id: number; readonly weight: "plain" | "trouble"; readonly says: string }
 
-export interface Bench {
-  state(): BenchState;
+export interface WorkbenchStore {
+  state(): WorkbenchState;
   subscribe(listener: () => void): () => void;
   open(key: string): Promise<boolean>;
   /** Opens a text as a book of its own, under a free name made of `wish`. */
@@ -52,7 +52,7 @@ export interface Bench {
   acceptedOf(key: string): Promise<string | undefined>;
   setText(text: string, group?: string): void;
   /** Text, accepted text and jobs in one step. */
-  setDesk(desk: Desk): void;
+  setDesk(desk: Document): void;
   edit(edits: readonly TextEdit[], group?: string): void;
   /** Asks the engine for the edits of a statement edit and makes them; false if the engine had none. */
   statement(edit: StatementEdit): Promise<boolean>;
@@ -85,8 +85,8 @@ export interface Bench {
 const keepAfter = 250;
 const slowAfter = 1000;
 
-export function makeBench(keep: Keep | undefined, start: (listener: { snapshot(s: Snapshot): void; busy(b: boolean): void; trouble(says: string): void }) => EngineClient, atHand: (text: string) => Promise<readonly string[]> = () => Promise.resolve([])): Bench {
-  let state: BenchState = {
+export function createWorkbenchStore(storage: BrowserStorage | undefined, start: (listener: { snapshot(s: Snapshot): void; busy(b: boolean): void; trouble(says: string): void }) => EngineClient, atHand: (text: string) => Promise<readonly string[]> = () => Promise.resolve([])): WorkbenchStore {
+  let state: WorkbenchState = {
     key: "", desk: { text: "", accepted: "", jobs: [] }, history: noHistory, units: "book", slow: false, kept: "kept", mine: true, notices: [], books: [], bare: false,
   };
   const listeners = new Set<() => void>();
@@ -96,7 +96,7 @@ export function makeBench(keep: Keep | undefined, start: (listener: { snapshot(s
   let lastNotice = 0;
   let card: string | undefined;
 
-  const set = (part: Partial<BenchState>): void => {
+  const set = (part: Partial<WorkbenchState>): void => {
     state = { ...state, ...part };
     for (const listener of listeners) listener();
   };
@@ -120,10 +120,10 @@ export function makeBench(keep: Keep | undefined, start: (listener: { snapshot(s
   // The shelf is fetched once for each book that is opened; until it is there a text that names others is not worked.
   let fetching: string | undefined;
   const fetchShelf = (): void => {
-    const { key, desk } = state;
+    const { key, desk: document } = state;
     if (fetching === key) return;
     fetching = key;
-    void atHand(desk.text).catch(() => []).then((shelf) => {
+    void atHand(document.text).catch(() => []).then((shelf) => {
       if (fetching !== key || state.key !== key) return;
       fetching = undefined;
       set({ shelf });
@@ -140,17 +140,17 @@ export function makeBench(keep: Keep | undefined, start: (listener: { snapshot(s
     key: state.key, title: state.snapshot?.title || state.key, ...state.desk, units: state.units, history: state.history, at: Date.now(),
   });
   const keepSoon = (): void => {
-    if (!keep || !state.key || !state.mine) return;
+    if (!storage || !state.key || !state.mine) return;
     if (state.kept !== "keeping") set({ kept: "keeping" });
     clearTimeout(keepClock);
     keepClock = setTimeout(() => void flush(), keepAfter);
   };
   const flush = async (): Promise<void> => {
     clearTimeout(keepClock);
-    if (!keep || !state.key || state.kept === "kept") return;
+    if (!storage || !state.key || state.kept === "kept") return;
     const book = asKept();
     try {
-      await keep.putBook(book);
+      await storage.putBook(book);
       if (state.desk.text === book.text && state.desk.jobs === book.jobs && state.key === book.key) set({ kept: "kept" });
     } catch {
       set({ kept: "not kept" });
@@ -158,7 +158,7 @@ export function makeBench(keep: Keep | undefined, start: (listener: { snapshot(s
     }
   };
 
-  const change = (desk: Desk, group?: string): void => {
+  const change = (desk: Document, group?: string): void => {
     if (!state.mine) { tell("This book is being edited in another tab. Use it here first.", "trouble"); return; }
     const history = record(state.history, state.desk, desk, Date.now(), group);
     if (history === state.history) return;
@@ -166,7 +166,7 @@ export function makeBench(keep: Keep | undefined, start: (listener: { snapshot(s
     work();
     keepSoon();
   };
-  const travel = (to: { history: History; desk: Desk } | undefined): void => {
+  const travel = (to: { history: History; desk: Document } | undefined): void => {
     if (!to || !state.mine) return;
     set(to);
     work();
@@ -181,33 +181,33 @@ export function makeBench(keep: Keep | undefined, start: (listener: { snapshot(s
     });
     hold = holdBook(book.key, (mine) => { if (mine !== state.mine) set({ mine }); }, flush);
     work();
-    await keep?.setLastKey(book.key);
+    await storage?.setLastKey(book.key);
   };
-  const listBooks = async (): Promise<void> => { if (keep) set({ books: await keep.books() }); };
+  const listBooks = async (): Promise<void> => { if (storage) set({ books: await storage.books() }); };
 
   return {
     state: () => state,
     subscribe: (listener) => { listeners.add(listener); return () => listeners.delete(listener); },
     open: async (key) => {
-      const book = await keep?.book(key);
+      const book = await storage?.book(key);
       if (!book) return false;
       await show(book);
       await listBooks();
       return true;
     },
     openText: async (text, wish) => {
-      const taken = new Set((await keep?.books() ?? []).map((book) => book.key));
+      const taken = new Set((await storage?.books() ?? []).map((book) => book.key));
       let key = wish;
       for (let n = 2; taken.has(key); n += 1) key = `${wish} (${n})`;
       const book: KeptBook = { key, title: wish, text, accepted: text, jobs: [], units: "book", history: noHistory, at: Date.now() };
       await show(book);
       set({ bare: true });
-      try { await keep?.putBook(book); } catch { set({ kept: "not kept" }); }
+      try { await storage?.putBook(book); } catch { set({ kept: "not kept" }); }
       await listBooks();
     },
-    drop: async (key) => { await keep?.dropBook(key); await listBooks(); },
-    textOf: async (key) => (await keep?.book(key))?.text,
-    acceptedOf: async (key) => (await keep?.book(key))?.accepted,
+    drop: async (key) => { await storage?.dropBook(key); await listBooks(); },
+    textOf: async (key) => (await storage?.book(key))?.text,
+    acceptedOf: async (key) => (await storage?.book(key))?.accepted,
     setText: (text, group) => change({ ...state.desk, text }, group),
     setDesk: (desk) => change(desk),
     edit: (edits, group) => {
@@ -250,7 +250,7 @@ export function makeBench(keep: Keep | undefined, start: (listener: { snapshot(s
     takeOver: async () => {
       const { key } = state;
       await hold?.takeOver();
-      const book = await keep?.book(key);
+      const book = await storage?.book(key);
       if (!book || state.key !== key) return;
       set({ desk: { text: book.text, accepted: book.accepted, jobs: book.jobs }, history: book.history, mine: true });
       work();

@@ -1,7 +1,7 @@
 // Undo and redo over the whole desk (text, jobs laid alongside, accepted text), the same for both faces of the book.
 // Quick typing in one place is one step back.
 import type { Answers } from "../../../core/view.ts";
-import type { Ticked, Desk, Splice, Step, History } from "../../client/storage/stored-work.ts";
+import type { Ticked, Document, Splice, Step, History } from "../../client/storage/stored-work.ts";
 
 export const noHistory: History = { done: [], undone: [] };
 /** Typing that pauses for longer than this, in milliseconds, begins a new step. */
@@ -9,7 +9,7 @@ export const pause = 900;
 const longest = 500;
 
 /** The history after `before` became `after`; unchanged if they are alike. */
-export function record(history: History, before: Desk, after: Desk, when: number, group?: string): History {
+export function record(history: History, before: Document, after: Document, when: number, group?: string): History {
   const step = stepBetween(before, after, when, group);
   if (!step) return history;
   const last = history.done.at(-1);
@@ -18,19 +18,19 @@ export function record(history: History, before: Desk, after: Desk, when: number
   return { done: done.slice(-longest), undone: [] };
 }
 
-export function undo(history: History, desk: Desk): { history: History; desk: Desk } | undefined {
+export function undo(history: History, document: Document): { history: History; desk: Document } | undefined {
   const step = history.done.at(-1);
   if (!step) return undefined;
-  return { desk: backwards(desk, step), history: { done: history.done.slice(0, -1), undone: [...history.undone, step] } };
+  return { desk: backwards(document, step), history: { done: history.done.slice(0, -1), undone: [...history.undone, step] } };
 }
 
-export function redo(history: History, desk: Desk): { history: History; desk: Desk } | undefined {
+export function redo(history: History, document: Document): { history: History; desk: Document } | undefined {
   const step = history.undone.at(-1);
   if (!step) return undefined;
-  return { desk: forwards(desk, step), history: { done: [...history.done, { ...step, group: undefined }], undone: history.undone.slice(0, -1) } };
+  return { desk: forwards(document, step), history: { done: [...history.done, { ...step, group: undefined }], undone: history.undone.slice(0, -1) } };
 }
 
-function stepBetween(before: Desk, after: Desk, when: number, group: string | undefined): Step | undefined {
+function stepBetween(before: Document, after: Document, when: number, group: string | undefined): Step | undefined {
   const text = before.text === after.text ? undefined : spliceBetween(before.text, after.text);
   const accepted = before.accepted === after.accepted ? undefined : { was: before.accepted, is: after.accepted };
   const jobs = before.jobs === after.jobs ? undefined : { was: before.jobs, is: after.jobs };
@@ -54,15 +54,15 @@ function join(last: Step, step: Step): Step {
   return { ...step, jobs, text: { at: last.text.at, removed: last.text.removed, inserted } };
 }
 
-const backwards = (desk: Desk, step: Step): Desk => ({
-  text: step.text ? put(desk.text, step.text.at, step.text.inserted.length, step.text.removed) : desk.text,
-  accepted: step.accepted ? step.accepted.was : desk.accepted,
-  jobs: step.jobs ? step.jobs.was : desk.jobs,
+const backwards = (document: Document, step: Step): Document => ({
+  text: step.text ? put(document.text, step.text.at, step.text.inserted.length, step.text.removed) : document.text,
+  accepted: step.accepted ? step.accepted.was : document.accepted,
+  jobs: step.jobs ? step.jobs.was : document.jobs,
 });
-const forwards = (desk: Desk, step: Step): Desk => ({
-  text: step.text ? put(desk.text, step.text.at, step.text.removed.length, step.text.inserted) : desk.text,
-  accepted: step.accepted ? step.accepted.is : desk.accepted,
-  jobs: step.jobs ? step.jobs.is : desk.jobs,
+const forwards = (document: Document, step: Step): Document => ({
+  text: step.text ? put(document.text, step.text.at, step.text.removed.length, step.text.inserted) : document.text,
+  accepted: step.accepted ? step.accepted.is : document.accepted,
+  jobs: step.jobs ? step.jobs.is : document.jobs,
 });
 const put = (text: string, at: number, length: number, insert: string): string => text.slice(0, at) + insert + text.slice(at + length);
 

@@ -1,7 +1,7 @@
 // The shop's host as the bench knows it: whether there is one, its books, the draft of the open book, and what happens there while the page
 // is open. Where there is none, everything works in the browser alone and nothing is said of it.
 import type { BookLine, Hello, HostEvent } from "../../../core/schemas/host.ts";
-import type { Bench } from "./document.ts";
+import type { WorkbenchStore } from "./document.ts";
 import type { DraftState, Made } from "./draft-keeper.ts";
 import { keepDrafts } from "./draft-keeper.ts";
 import type { HostClient } from "../../client/storage/host-client.ts";
@@ -42,7 +42,7 @@ export const writes = (you: Hello["you"] | undefined): boolean => you !== undefi
 /** The name that a book gives itself; undefined where its first line gives none that the host can use. */
 export const nameIn = (text: string): string | undefined => /^book[ \t]+([a-z][a-z0-9-]{0,99})(?=[\s,]|$)/m.exec(text)?.[1];
 
-export function openShop(client: HostClient, bench: Bench): Shop {
+export function openShop(client: HostClient, store: WorkbenchStore): Shop {
   let state: ShopState = { host: "unknown", books: [], sealings: 0, deliveries: 0 };
   const listeners = new Set<() => void>();
   const device = newId();
@@ -53,7 +53,7 @@ export function openShop(client: HostClient, bench: Bench): Shop {
 
   const set = (part: Partial<ShopState>): void => { state = { ...state, ...part }; for (const listener of listeners) listener(); };
   const keeper = keepDrafts({
-    client, device, text: () => bench.state().desk.text, take: (text) => bench.setText(text), tell: (says) => bench.tell(says), made, setMade,
+    client, device, text: () => store.state().desk.text, take: (text) => store.setText(text), tell: (says) => store.tell(says), made, setMade,
     changed: () => { const draft = keeper.state(); const { draft: _old, ...rest } = state; state = rest; set({ ...(draft === undefined ? {} : { draft }) }); },
   });
 
@@ -62,7 +62,7 @@ export function openShop(client: HostClient, bench: Bench): Shop {
   const hear = (event: HostEvent): void => {
     keeper.hear(event);
     switch (event.is) {
-      case "edition": bench.tell(`Edition ${event.number} of ${event.book} is sealed, by ${event.who}.`); set({ sealings: state.sealings + 1 }); listSoon(); return;
+      case "edition": store.tell(`Edition ${event.number} of ${event.book} is sealed, by ${event.who}.`); set({ sealings: state.sealings + 1 }); listSoon(); return;
       case "draft": listSoon(); return;
       case "jobs": set({ deliveries: state.deliveries + 1 }); return;
       case "anew": set({ sealings: state.sealings + 1, deliveries: state.deliveries + 1 }); listSoon(); return;
@@ -76,17 +76,17 @@ export function openShop(client: HostClient, bench: Bench): Shop {
   /** What is on the bench now, told to the keeper of drafts and to the others. */
   let seen = { key: "", text: "" };
   const look = (): void => {
-    const { key, desk, mine } = bench.state();
+    const { key, desk: document, mine } = store.state();
     // After the session has ended the keeper goes on noting what is typed.
     if (key === "" || (state.host !== "there" && !(state.host === "refused" && keeper.state() !== undefined))) return;
-    const book = mine && writes(state.you) ? nameIn(desk.text) : undefined;
+    const book = mine && writes(state.you) ? nameIn(document.text) : undefined;
     keeper.open(key, book);
     if (hearing === undefined || hearing.book !== book) {
       hearing?.stop();
       hearing = { book, stop: client.events({ device, ...(book === undefined ? {} : { draft: book }) }, hear, known) };
     }
-    if (seen.key === key && seen.text !== desk.text) keeper.typed();
-    seen = { key, text: desk.text };
+    if (seen.key === key && seen.text !== document.text) keeper.typed();
+    seen = { key, text: document.text };
   };
   const ask = async (): Promise<void> => {
     clearTimeout(clock);
@@ -104,7 +104,7 @@ export function openShop(client: HostClient, bench: Bench): Shop {
       if (state.host === "away") clock = setTimeout(() => void ask(), askAgain);
     }
   };
-  const leave = bench.subscribe(look);
+  const leave = store.subscribe(look);
   void ask();
 
   return {
@@ -115,7 +115,7 @@ export function openShop(client: HostClient, bench: Bench): Shop {
     goOnWith: keeper.goOnWith,
     again: () => { if (state.host === "there") keeper.again(); else void ask(); },
     seen: () => { if (state.host === "refused" || keeper.state()?.is === "signed-out") void ask(); },
-    keyOf: (book) => bench.state().books.find(({ key }) => made(key)?.book === book)?.key,
+    keyOf: (book) => store.state().books.find(({ key }) => made(key)?.book === book)?.key,
     stop: () => { over = true; clearTimeout(clock); clearTimeout(listClock); leave(); hearing?.stop(); },
   };
 }

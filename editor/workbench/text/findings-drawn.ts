@@ -1,6 +1,6 @@
 // Draws findings in the text: hatching under the words, and a mark in the margin whose
 // shape says how grave it is.
-import type { Finding, Weight } from "../../../core/view.ts";
+import type { Finding, Severity } from "../../../core/view.ts";
 import { monaco, type CodeEditor, type Decoration, type TextModel } from "./monaco.ts";
 import { GRAVITY } from "./shifted-spans.ts";
 import { attachNearView, KEEPS, type Lines } from "./near-view.ts";
@@ -31,7 +31,7 @@ function decorationsOf(model: TextModel, lines: Lines, findings: readonly Findin
   const start = model.getOffsetAt({ lineNumber: lines.from, column: 1 });
   const end = model.getOffsetAt({ lineNumber: lines.to, column: model.getLineMaxColumn(lines.to) });
   const near = findings.filter(({ at }) => at.end >= start && at.start <= end).slice(0, MOST_DRAWN);
-  const gravest = new Map<number, Weight>();
+  const gravest = new Map<number, Severity>();
   const drawn = near.map((finding): Decoration => {
     const range = drawableRange(model, finding.at);
     const marked = gravest.get(range.startLineNumber);
@@ -43,8 +43,8 @@ function decorationsOf(model: TextModel, lines: Lines, findings: readonly Findin
   return drawn;
 }
 
-const under = (weight: Weight): monaco.editor.IModelDecorationOptions => ({ className: `found found-${weight}`, stickiness: KEEPS, zIndex: 5 });
-const margin = (weight: Weight): monaco.editor.IModelDecorationOptions => ({ linesDecorationsClassName: `found-mark found-mark-${weight}`, stickiness: KEEPS });
+const under = (weight: Severity): monaco.editor.IModelDecorationOptions => ({ className: `found found-${weight}`, stickiness: KEEPS, zIndex: 5 });
+const margin = (weight: Severity): monaco.editor.IModelDecorationOptions => ({ linesDecorationsClassName: `found-mark found-mark-${weight}`, stickiness: KEEPS });
 
-const UNDER: Record<Weight, monaco.editor.IModelDecorationOptions> = { error: under("error"), warning: under("warning"), note: under("note") };
-const MARGIN: Record<Weight, monaco.editor.IModelDecorationOptions> = { error: margin("error"), warning: margin("warning"), note: margin("note") };
+const UNDER: Record<Severity, monaco.editor.IModelDecorationOptions> = { error: under("error"), warning: under("warning"), note: under("note") };
+const MARGIN: Record<Severity, monaco.editor.IModelDecorationOptions> = { error: margin("error"), warning: margin("warning"), note: margin("note") };

@@ -1,7 +1,7 @@
 // Where a stretch of text stands after an edit, and which findings stand at a place.
 // Between an edit and the next reading of the book, findings are carried along this way.
 import type { Span, TextEdit } from "../../../core/span.ts";
-import type { Finding, Weight } from "../../../core/view.ts";
+import type { Finding, Severity } from "../../../core/view.ts";
 
 /** The span in the new text; what the edits take away shrinks to the place where it was. */
 export function moveSpan(at: Span, edits: readonly TextEdit[]): Span {
@@ -36,7 +36,7 @@ export function findingsAt(findings: readonly Finding[], offset: number, line: S
 }
 
 /** The gravest has the least number. */
-export const GRAVITY: Record<Weight, number> = { error: 0, warning: 1, note: 2 };
+export const GRAVITY: Record<Severity, number> = { error: 0, warning: 1, note: 2 };
 
 /** The finding after (or before) an offset, going round at the ends; undefined if there are none. */
 export function neighbour(findings: readonly Finding[], offset: number, step: 1 | -1): Finding | undefined {

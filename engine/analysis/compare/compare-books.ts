@@ -1,37 +1,37 @@
 // Two books weighed against each other by what they do: the same jobs worked by both, every output that differs, and the rule
 // change that made it differ, found by making the changes one at a time. Done in portions of so many jobs.
-import type { Answers, ChangeGroupView, JobView, RuleChangeView, WeighView, WeighedFrom, WeighedJob, WeighedOutput } from "../../../core/view.ts";
-import type { Worked } from "../../program/eval/evaluate.ts";
+import type { Answers, ChangeGroupView, JobView, RuleChangeView, ComparisonView, ComparedFrom, ComparedJob, ComparedOutput } from "../../../core/view.ts";
+import type { Evaluation } from "../../program/eval/evaluate.ts";
 import { type Group } from "./groups.ts";
 import { outputsOf, someOutputs } from "./outputs.ts";
 
 /** A book as the weighing needs it. */
 export interface Scale {
   /** `near` is the same job worked by a book that this one was read from: only what differs is worked again. */
-  readonly work: (answers: Answers, near?: Worked) => Worked;
-  readonly show: (worked: Worked) => JobView;
+  readonly work: (answers: Answers, near?: Evaluation) => Evaluation;
+  readonly show: (evaluation: Evaluation) => JobView;
   /** Values that are given and not worked out: its dials. That they differ is a change of a rule, not what the change does. */
   readonly given: ReadonlySet<string>;
 }
 
-export interface JobToWeigh {
+export interface JobToCompare {
   readonly name: string;
-  readonly from: WeighedFrom;
+  readonly from: ComparedFrom;
   readonly answers: Answers;
 }
 
 /** Most groups that are tried alone; a book rewritten from end to end gets its differences without their causes. */
 const MOST_GROUPS = 400;
 
-export class Weighing {
+export class Comparison {
   readonly #before: Scale;
   readonly #after: Scale;
   readonly #groups: readonly Group[];
   readonly #scaleOf: (changes: readonly RuleChangeView[]) => Scale;
   readonly #alone = new Map<number, Scale>();
   readonly #allBut = new Map<number, Scale>();
-  readonly #jobs: readonly JobToWeigh[];
-  readonly #moved: WeighedJob[] = [];
+  readonly #jobs: readonly JobToCompare[];
+  readonly #moved: ComparedJob[] = [];
   /** By group: how many jobs it moves; by origin: how many were worked and moved. Kept as they grow, so that telling how far it is costs the same at the ten-thousandth job as at the first. */
   readonly #movedBy: number[];
   readonly #counts = { worked: { worked: 0, moved: 0 }, logged: { worked: 0, moved: 0 }, spread: { worked: 0, moved: 0 } };
@@ -39,7 +39,7 @@ export class Weighing {
   #next = 0;
 
   /** `scaleOf` gives the first book with some of the changes made. */
-  constructor(before: Scale, after: Scale, groups: readonly Group[], scaleOf: (changes: readonly RuleChangeView[]) => Scale, jobs: readonly JobToWeigh[], spread: { readonly reached: number; readonly toReach: number }) {
+  constructor(before: Scale, after: Scale, groups: readonly Group[], scaleOf: (changes: readonly RuleChangeView[]) => Scale, jobs: readonly JobToCompare[], spread: { readonly reached: number; readonly toReach: number }) {
     this.#before = before;
     this.#after = after;
     this.#groups = groups;
@@ -56,13 +56,13 @@ export class Weighing {
   }
 
   /** How far it is; of the jobs that moved, those from place `from` on. */
-  view(from = 0): WeighView {
+  view(from = 0): ComparisonView {
     const counts = { worked: { ...this.#counts.worked }, logged: { ...this.#counts.logged }, spread: { ...this.#counts.spread } };
     const groups = this.#groups.map(({ changes }, g): ChangeGroupView => ({ changes, jobs: this.#movedBy[g]! }));
     return { groups, moved: this.#moved.slice(from), counts, ...this.#spread, done: this.#next >= this.#jobs.length, settled: this.#next, all: this.#jobs.length };
   }
 
-  #weigh(job: JobToWeigh): void {
+  #weigh(job: JobToCompare): void {
     const near = this.#before.work(job.answers);
     const [before, after] = [this.#before.show(near), this.#after.show(this.#after.work(job.answers))];
     const differs = differences(before, after).filter(({ name }) => !this.#before.given.has(name) && !this.#after.given.has(name));
@@ -75,7 +75,7 @@ export class Weighing {
   }
 
   /** For each output: the groups that alone move it; if none does, those that do it together. */
-  #causes(near: Worked, before: ReadonlyMap<string, string>, after: ReadonlyMap<string, string>, differs: readonly { readonly name: string }[]): readonly Pick<WeighedOutput, "by" | "together">[] {
+  #causes(near: Evaluation, before: ReadonlyMap<string, string>, after: ReadonlyMap<string, string>, differs: readonly { readonly name: string }[]): readonly Pick<ComparedOutput, "by" | "together">[] {
     const tried = this.#groups.length > MOST_GROUPS ? [] : this.#groups.map((_, g) => g).filter((g) => this.#canMove(g));
     const outputs = (scale: Scale, names: readonly string[]) => someOutputs(scale.work(near.answers, near), new Set(names));
     const alone = tried.map((g) => ({ g, out: outputs(this.#scale(this.#alone, g, [g]), differs.map(({ name }) => name)) }));

@@ -6,10 +6,10 @@ import { typed } from "../verify/job-boxes.ts";
 import { Proof } from "../verify/prove.ts";
 import { type Target, neverGoal, reaches, targetsOf } from "../verify/reach.ts";
 import { type Ask, sliceOf } from "../verify/slice.ts";
-import { seeded, tryValue } from "../verify/samples.ts";
-import { type Worked, asksOf, worker } from "../../program/eval/evaluate.ts";
+import { seeded, sampleValue } from "../verify/samples.ts";
+import { type Evaluation, asksOf, worker } from "../../program/eval/evaluate.ts";
 
-export interface Spread {
+export interface MadeUpJobs {
   readonly jobs: readonly Answers[];
   /** Targets of all the books that a job of the spread or one given reaches; and targets in all but those proved to be out of reach. */
   readonly reached: number;
@@ -31,7 +31,7 @@ interface Side {
 type Values = ReadonlyMap<string, number>;
 
 /** At least `count` jobs, more where reaching every target takes more. `given`: real jobs, worked by each of the plans: what they reach is not looked for again, and half of the spread are neighbours of theirs. */
-export function spreadOver(plans: readonly Plan[], count: number, seed: number, given: readonly (readonly Worked[])[]): Spread {
+export function madeUpJobs(plans: readonly Plan[], count: number, seed: number, given: readonly (readonly Evaluation[])[]): MadeUpJobs {
   const sides = plans.map((plan): Side => ({ plan, run: worker(plan), order: asksOf(plan).map((block) => block.entry.statement.name!.text), left: new Set(targetsOf(plan)) }));
   const all = openIn(sides);
   sides.forEach((side, s) => { for (const job of given) for (const target of side.left) if (reaches(target, job[s]!.frame)) side.left.delete(target); });
@@ -86,11 +86,11 @@ function madeUp(asks: ReadonlyMap<string, readonly Ask[]>, model: Values | undef
   const few = 3 / Math.max(3, asks.size);
   return new Map([...asks].map(([name, both]) => {
     const kept = model?.get(name);
-    return [name, kept !== undefined && chance() > few ? kept : tryValue(both[0]!, both.flatMap((one) => [...one.cuts]), 0.5, chance)] as const;
+    return [name, kept !== undefined && chance() > few ? kept : sampleValue(both[0]!, both.flatMap((one) => [...one.cuts]), 0.5, chance)] as const;
   }));
 }
 
-function valuesOf(job: Worked, asks: ReadonlyMap<string, readonly Ask[]>): Values {
+function valuesOf(job: Evaluation, asks: ReadonlyMap<string, readonly Ask[]>): Values {
   return new Map([...asks.keys()].flatMap((name) => { const given = job.given.get(name); return given?.is === "value" ? [[name, given.value] as const] : []; }));
 }
 

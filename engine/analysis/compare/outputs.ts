@@ -2,7 +2,7 @@
 import type { JobView, Shown } from "../../../core/view.ts";
 import type { Plan } from "../../program/plan/plan.ts";
 import { cardLine, judge, shownOf } from "../../program/eval/show.ts";
-import type { Worked } from "../../program/eval/evaluate.ts";
+import type { Evaluation } from "../../program/eval/evaluate.ts";
 
 /** Everything that a job gives, by name: its state, its values, the lines that hold, the steps that are released. */
 export function outputsOf(view: JobView): ReadonlyMap<string, string> {
@@ -16,26 +16,26 @@ export function outputsOf(view: JobView): ReadonlyMap<string, string> {
 }
 
 /** Those of `outputsOf` that bear these names: a change made alone is only asked for what differs, which is a small part of a card. */
-export function someOutputs(worked: Worked, names: ReadonlySet<string>): ReadonlyMap<string, string> {
-  const { plan, frame } = worked;
+export function someOutputs(evaluation: Evaluation, names: ReadonlySet<string>): ReadonlyMap<string, string> {
+  const { plan, frame } = evaluation;
   const out = new Map<string, string>();
   const blocks = new Set([...names].map((name) => name.split(".", 1)[0]!));
-  for (const name of blocks) for (const value of shownBy(plan, worked, name)) if (names.has(value.name)) out.set(value.name, valueText(value));
-  for (const block of [...plan.stops, ...plan.cautions]) if (names.has(lineName(block.id)) && frame.num[block.when] === 1) out.set(lineName(block.id), cardLine(worked, block, "book").text);
+  for (const name of blocks) for (const value of shownBy(plan, evaluation, name)) if (names.has(value.name)) out.set(value.name, valueText(value));
+  for (const block of [...plan.stops, ...plan.cautions]) if (names.has(lineName(block.id)) && frame.num[block.when] === 1) out.set(lineName(block.id), cardLine(evaluation, block, "book").text);
   if (![...names].some((name) => name === "state" || name === "order of steps" || name.startsWith("step "))) return out;
-  const { state } = judge(worked);
+  const { state } = judge(evaluation);
   out.set("state", state);
   if (state !== "ready") return out;
   const steps = plan.steps.filter((block) => frame.num[block.when] === 1);
-  for (const block of steps) if (names.has(lineName(block.id))) out.set(lineName(block.id), stepText(cardLine(worked, block, "book")));
+  for (const block of steps) if (names.has(lineName(block.id))) out.set(lineName(block.id), stepText(cardLine(evaluation, block, "book")));
   if (steps.length > 0) out.set("order of steps", steps.map((block) => lineName(block.id)).join(" "));
   return out;
 }
 
-function shownBy(plan: Plan, worked: Worked, name: string): readonly Shown[] {
+function shownBy(plan: Plan, evaluation: Evaluation, name: string): readonly Shown[] {
   const entry = plan.checked.entries[plan.checked.byName.get(name) ?? -1];
   const block = entry === undefined || entry.from?.hidden !== undefined ? undefined : plan.byId.get(entry.id);
-  return block === undefined ? [] : shownOf(worked, block, "book");
+  return block === undefined ? [] : shownOf(evaluation, block, "book");
 }
 
 const valueText = (value: Shown): string => (Array.isArray(value.value) ? JSON.stringify(value.value) : value.state === "known" ? value.text : value.state);

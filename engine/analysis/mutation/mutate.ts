@@ -8,7 +8,7 @@ import { placed } from "../../language/syntax/split.ts";
 import type { Band, ConditionCell, Expr, Statement, ValueCell } from "../../language/syntax/tree.ts";
 import { oneLine } from "../../program/eval/show.ts";
 
-export interface Change {
+export interface Mutation {
   readonly id: string;
   /** Counted from the start of the book. */
   readonly at: Span;
@@ -17,15 +17,15 @@ export interface Change {
 }
 
 /** In a book that stands on others only its own text is changed: the others are guarded at home. */
-export const changesTo = (checked: CheckedBook): readonly Change[] => {
+export const mutationsOf = (checked: CheckedBook): readonly Mutation[] => {
   const all = checked.entries.flatMap((entry) => (entry.checked.faults.length > 0 ? [] : changesOf(entry)));
   return checked.composition === undefined ? all : all.filter((change) => change.edits.every((edit) => edit.at.start <= edit.at.end && edit.at.end <= checked.text.length));
 };
 
-function changesOf(entry: Entry): readonly Change[] {
+function changesOf(entry: Entry): readonly Mutation[] {
   const { statement, piece } = entry;
   const { body, text } = statement;
-  const changes: Change[] = [];
+  const changes: Mutation[] = [];
   const absolute = (at: Span): Span => placed(piece, at);
   const add = (says: string, edits: readonly { at: Span; text: string }[]) => changes.push({ id: entry.id, at: absolute(edits[0]!.at), says: `${statement.name?.text ?? entry.id}: ${says}`, edits: edits.map((edit) => ({ at: absolute(edit.at), text: edit.text })) });
   for (const rule of rulesOf(statement)) eachExpr(rule, (expr) => inExpression(expr, text, add));

@@ -1,31 +1,31 @@
 // How well the worked examples guard the book: what none of them reaches, and which small changes to a rule none of them
 // notices, each with a job that tells the two books apart where one is found.
 import { type Span, applyEdits } from "../../../core/span.ts";
-import type { Answers, GuardView, UnnoticedView } from "../../../core/view.ts";
+import type { Answers, MutationTestView, UnnoticedView } from "../../../core/view.ts";
 import type { Plan } from "../../program/plan/plan.ts";
-import type { Worked } from "../../program/eval/evaluate.ts";
+import type { Evaluation } from "../../program/eval/evaluate.ts";
 import { worker, asksOf } from "../../program/eval/evaluate.ts";
 import { typed } from "../verify/job-boxes.ts";
-import { type Change, changesTo } from "./mutate.ts";
+import { type Mutation, mutationsOf } from "./mutate.ts";
 import { reaches, targetsOf } from "../verify/reach.ts";
 import { sliceOf } from "../verify/slice.ts";
-import { seeded, tryValue } from "../verify/samples.ts";
+import { seeded, sampleValue } from "../verify/samples.ts";
 
 /** A book as the guard needs it: read again after a change. */
 export interface Subject {
   readonly text: string;
   readonly plan: Plan;
-  readonly examples: readonly Worked[];
+  readonly examples: readonly Evaluation[];
   /** Names of worked examples that pass, and how many findings there are. */
   readonly passing: ReadonlySet<string>;
   readonly errors: number;
 }
 
-export class Guard {
+export class MutationTest {
   readonly #subject: Subject;
   readonly #read: (text: string) => Subject;
   readonly #workedFrom: (answers: Answers, name: string, id: string) => string;
-  readonly #changes: readonly Change[];
+  readonly #changes: readonly Mutation[];
   readonly #unnoticed: UnnoticedView[] = [];
   readonly #unreached: readonly { id: string; at: Span; says: string }[];
   #next = 0;
@@ -35,7 +35,7 @@ export class Guard {
     this.#subject = subject;
     this.#read = read;
     this.#workedFrom = workedFrom;
-    this.#changes = changesTo(subject.plan.checked);
+    this.#changes = mutationsOf(subject.plan.checked);
     this.#unreached = targetsOf(subject.plan).filter((target) => !subject.examples.some((job) => reaches(target, job.frame))).map(({ id, at, says }) => ({ id, at, says: `No worked example reaches ${says}.` }));
   }
 
@@ -50,11 +50,11 @@ export class Guard {
     return this.#next >= this.#changes.length;
   }
 
-  view(): GuardView {
+  view(): MutationTestView {
     return { unreached: this.#unreached, tried: this.#next, noticed: this.#next - this.#unnoticed.length, unnoticed: [...this.#unnoticed], done: this.#next >= this.#changes.length, all: this.#changes.length };
   }
 
-  #tell(change: Change, after: Subject): UnnoticedView {
+  #tell(change: Mutation, after: Subject): UnnoticedView {
     const job = tellApart(this.#subject.plan, after.plan, change.id);
     const base = { id: change.id, at: change.at, says: change.says };
     return job === undefined ? base : { ...base, job, worked: this.#workedFrom(job, `guard-${this.#next}`, change.id) };
@@ -74,12 +74,12 @@ function tellApart(one: Plan, two: Plan, id: string): Answers | undefined {
   const chance = seeded(7);
   const outcomes = [...places, ...lines];
   for (let n = 0; n < 3000; n++) {
-    const values = new Map(asks.map((ask) => [ask.name, tryValue(ask, [...ask.cuts, ...(others.get(ask.name)?.cuts ?? [])], 0.7, chance)]));
+    const values = new Map(asks.map((ask) => [ask.name, sampleValue(ask, [...ask.cuts, ...(others.get(ask.name)?.cuts ?? [])], 0.7, chance)]));
     const row = Float64Array.from(order, (name) => values.get(name) ?? Number.NaN);
-    const before = outcomes.map((place) => workOne(row).num[place]!);
+    const before = outcomes.map((register) => workOne(row).num[register]!);
     // The same sums in the same places: the second plan has its own frame.
     const frame = workTwo(row);
-    if (outcomes.some((place, i) => !Object.is(before[i], frame.num[place]!))) return Object.fromEntries(asks.map((ask) => [ask.name, typed(ask, values.get(ask.name)!)]));
+    if (outcomes.some((register, i) => !Object.is(before[i], frame.num[register]!))) return Object.fromEntries(asks.map((ask) => [ask.name, typed(ask, values.get(ask.name)!)]));
   }
   return undefined;
 }

@@ -21,10 +21,10 @@ export function outcomesOf(plan: Plan): readonly Outcome[] {
     if (block === undefined || (keyword !== "figure" && keyword !== "chart") || entry.statement.name === undefined || entry.from?.hidden !== undefined) return [];
     const name = entry.statement.name.text;
     const type = entry.checked.signature?.type;
-    return block.values.flatMap((value, i): Outcome[] => (value.type.is === "kind" && type?.is !== "kept" ? [{ id: entry.id, name: type?.is === "row" ? `${name}.${type.columns[i]!.name}` : name, place: value.place, what: "value", type: value.type }] : []));
+    return block.values.flatMap((value, i): Outcome[] => (value.type.is === "kind" && type?.is !== "kept" ? [{ id: entry.id, name: type?.is === "row" ? `${name}.${type.columns[i]!.name}` : name, place: value.register, what: "value", type: value.type }] : []));
   });
   return [...lines(plan.stops, "stop"), ...lines(plan.steps, "step"), ...lines(plan.cautions, "caution"), ...words];
 }
 
 /** Numbers that a line shows. */
-export const numbersOf = (block: Block): readonly number[] => [...(block.texts.title?.pieces ?? []).flatMap((piece) => (typeof piece === "string" ? [] : [piece.place])), ...(block.takes >= 0 ? [block.takes] : []), ...(block.waits >= 0 ? [block.waits] : [])];
+export const numbersOf = (block: Block): readonly number[] => [...(block.texts.title?.pieces ?? []).flatMap((piece) => (typeof piece === "string" ? [] : [piece.register])), ...(block.takes >= 0 ? [block.takes] : []), ...(block.waits >= 0 ? [block.waits] : [])];

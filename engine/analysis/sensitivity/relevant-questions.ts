@@ -1,8 +1,8 @@
 // What still matters: of the asks that are not answered, those that can still change what the card says. The others
 // are proved not to: whatever is answered, every line comes out the same.
-import type { MattersView } from "../../../core/view.ts";
-import type { Worked } from "../../program/eval/evaluate.ts";
-import { type Range, type Spans, bits } from "../../program/intervals/interval-frame.ts";
+import type { RelevantQuestionsView } from "../../../core/view.ts";
+import type { Evaluation } from "../../program/eval/evaluate.ts";
+import { type Range, type Intervals, bits } from "../../program/intervals/interval-frame.ts";
 import { Runner } from "../verify/box.ts";
 import { rangesOf } from "../verify/job-boxes.ts";
 import { openAsks } from "../verify/open-questions.ts";
@@ -10,31 +10,31 @@ import { type Ask, type Slice, sliceOf } from "../verify/slice.ts";
 import { numbersOf } from "./outcomes.ts";
 import type { Block, Plan } from "../../program/plan/plan.ts";
 
-export function mattersOf(worked: Worked): MattersView {
-  const { plan } = worked;
+export function relevantQuestions(evaluation: Evaluation): RelevantQuestionsView {
+  const { plan } = evaluation;
   const lines = [...plan.stops, ...plan.steps, ...plan.cautions].filter((block) => block.when >= 0);
-  const stopped = plan.places.byName.get("stopped!");
+  const stopped = plan.registers.byName.get("stopped!");
   const slice = sliceOf(plan, [...(stopped === undefined ? [] : [stopped]), ...lines.flatMap((block) => [block.when, ...numbersOf(block)])]);
   const runner = new Runner(plan, slice);
-  const ranges = rangesOf(worked, slice, false);
-  const spans = runner.box({ ranges, relations: new Map() });
-  const unanswered = slice.asks.map((ask, i) => ({ ask, i })).filter(({ ask }) => !(worked.frame.num[ask.place]! === worked.frame.num[ask.place]!));
-  const asked = new Set(openAsks(slice, spans, openPlaces(plan, lines, spans)));
+  const ranges = rangesOf(evaluation, slice, false);
+  const intervals = runner.box({ ranges, relations: new Map() });
+  const unanswered = slice.asks.map((ask, i) => ({ ask, i })).filter(({ ask }) => !(evaluation.frame.num[ask.place]! === evaluation.frame.num[ask.place]!));
+  const asked = new Set(openAsks(slice, intervals, openPlaces(plan, lines, intervals)));
   const open = unanswered.filter(({ i }) => asked.has(i));
   const scores = new Map(open.map(({ ask, i }) => [ask.name, score(runner, plan, slice, lines, ranges, i)]));
   const order = open.map(({ ask }) => ask.name).sort((a, b) => scores.get(a)! - scores.get(b)!);
   const all = plan.checked.entries.flatMap((entry) => (entry.statement.body.keyword === "ask" && entry.statement.name ? [entry.statement.name.text] : []));
-  const known = new Set(all.filter((name) => { const place = plan.places.byName.get(name); return place !== undefined && worked.frame.num[place]! === worked.frame.num[place]!; }));
+  const known = new Set(all.filter((name) => { const place = plan.registers.byName.get(name); return place !== undefined && evaluation.frame.num[place]! === evaluation.frame.num[place]!; }));
   return { ask: order, needless: all.filter((name) => !known.has(name) && !order.includes(name)) };
 }
 
 /** Places whose outcome is still open. A job that is surely stopped has none; a line that surely does not apply shows nothing. */
-function openPlaces(plan: Plan, lines: readonly Block[], spans: Spans): readonly number[] {
-  const surely = (place: number, truth: 0 | 1) => spans.flags[place] === 0 && spans.low[place] === truth && spans.high[place] === truth;
+function openPlaces(plan: Plan, lines: readonly Block[], intervals: Intervals): readonly number[] {
+  const surely = (register: number, truth: 0 | 1) => intervals.flags[register] === 0 && intervals.low[register] === truth && intervals.high[register] === truth;
   if (plan.stops.some((block) => block.when >= 0 && surely(block.when, 1))) return [];
   return lines.flatMap((block) => {
     if (surely(block.when, 0)) return [];
-    const numbers = numbersOf(block).filter((place) => !(spans.flags[place] === 0 && spans.low[place] === spans.high[place]));
+    const numbers = numbersOf(block).filter((register) => !(intervals.flags[register] === 0 && intervals.low[register] === intervals.high[register]));
     return surely(block.when, 1) ? numbers : [block.when, ...numbers];
   });
 }

@@ -1,8 +1,8 @@
 // What would change a job: for each answer, the nearest other one at which a chosen word, a step, a caution or a stop
 // turns. Between the answer and the flip the spans reading shows that nothing turns, so nothing nearer was missed.
-import type { FlipView } from "../../../core/view.ts";
+import type { SensitivityView } from "../../../core/view.ts";
 import { MAY_UNKNOWN, NEVER, type Range, bits } from "../../program/intervals/interval-frame.ts";
-import type { Worked } from "../../program/eval/evaluate.ts";
+import type { Evaluation } from "../../program/eval/evaluate.ts";
 import { Runner } from "../verify/box.ts";
 import { pointOf, rangesOf, typed } from "../verify/job-boxes.ts";
 import { type Ask, type Slice, sliceOf } from "../verify/slice.ts";
@@ -10,21 +10,21 @@ import { type Outcome, outcomesOf } from "./outcomes.ts";
 
 const MOST_LOOKS = 400;
 
-export function flipsOf(worked: Worked): readonly FlipView[] {
-  const { plan } = worked;
+export function sensitivityOf(evaluation: Evaluation): readonly SensitivityView[] {
+  const { plan } = evaluation;
   const outcomes = outcomesOf(plan);
   const slice = sliceOf(plan, outcomes.map((one) => one.place));
   const runner = new Runner(plan, slice);
-  const now = slice.asks.map((ask) => worked.frame.num[ask.place]!);
+  const now = slice.asks.map((ask) => evaluation.frame.num[ask.place]!);
   const before = read(runner, outcomes, now);
-  const flips: FlipView[] = [];
-  const seen = (i: number, value: number): FlipView | undefined => {
+  const flips: SensitivityView[] = [];
+  const seen = (i: number, value: number): SensitivityView | undefined => {
     const values = now.map((old, j) => (j === i ? value : old));
     const after = read(runner, outcomes, values);
     return differs(before, after) ? view(slice, outcomes, [[i, value]], now, before, after) : undefined;
   };
   // What is not answered stays open: whatever waits for it waits on.
-  const base = rangesOf(worked, slice, false).map((range, i) => (now[i] === now[i] ? range : { low: range.low, high: range.high, flags: MAY_UNKNOWN | NEVER }));
+  const base = rangesOf(evaluation, slice, false).map((range, i) => (now[i] === now[i] ? range : { low: range.low, high: range.high, flags: MAY_UNKNOWN | NEVER }));
   slice.asks.forEach((ask, i) => {
     if (now[i] !== now[i]) return;
     if (ask.range.words !== undefined) {
@@ -57,11 +57,11 @@ function nearestTurn(runner: Runner, outcomes: readonly Outcome[], before: reado
   let looks = 0;
   const settled = (from: number, to: number): boolean => {
     const [low, high] = [Math.min(at(from), at(to)), Math.max(at(from), at(to))];
-    const spans = runner.box({ ranges: base.map((range, j) => (j === i ? { low, high } : range)), relations: new Map() });
+    const intervals = runner.box({ ranges: base.map((range, j) => (j === i ? { low, high } : range)), relations: new Map() });
     return outcomes.every((one, o) => {
       const value = before[o]!;
-      if (value !== value) return (spans.flags[one.place]! & NEVER) !== 0;
-      return spans.flags[one.place] === 0 && spans.low[one.place] === value && spans.high[one.place] === value;
+      if (value !== value) return (intervals.flags[one.place]! & NEVER) !== 0;
+      return intervals.flags[one.place] === 0 && intervals.low[one.place] === value && intervals.high[one.place] === value;
     });
   };
   const search = (from: number, to: number): number | undefined => {
@@ -75,7 +75,7 @@ function nearestTurn(runner: Runner, outcomes: readonly Outcome[], before: reado
 }
 
 /** Where no single answer turns anything: the smallest change of two together, tried at the numbers where rules turn. */
-function pairFlips(runner: Runner, outcomes: readonly Outcome[], before: readonly number[], slice: Slice, now: readonly number[]): readonly FlipView[] {
+function pairFlips(runner: Runner, outcomes: readonly Outcome[], before: readonly number[], slice: Slice, now: readonly number[]): readonly SensitivityView[] {
   const candidates = slice.asks.map((ask, i) => {
     if (now[i] !== now[i]) return [];
     if (ask.range.words !== undefined) return bits(ask.range.words).filter((word) => word !== now[i]).map((value) => ({ value, size: 0.5 }));
@@ -105,7 +105,7 @@ function snap(ask: Ask, value: number): number {
   return Number((Math.round((value - zero) / unit / step) * step).toPrecision(12)) * unit + zero;
 }
 
-function view(slice: Slice, outcomes: readonly Outcome[], changed: readonly (readonly [number, number])[], now: readonly number[], before: readonly number[], after: readonly number[]): FlipView {
+function view(slice: Slice, outcomes: readonly Outcome[], changed: readonly (readonly [number, number])[], now: readonly number[], before: readonly number[], after: readonly number[]): SensitivityView {
   const turns = outcomes.flatMap((one, o) => (Object.is(before[o], after[o]) ? [] : [turn(one, after[o]!)]));
   const changes = changed.map(([i, value]) => ({ ask: slice.asks[i]!.name, now: typed(slice.asks[i]!, now[i]!), to: typed(slice.asks[i]!, value) }));
   const first = [...turns].sort((a, b) => rank(a) - rank(b))[0] ?? "";

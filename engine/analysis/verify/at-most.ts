@@ -7,8 +7,8 @@
 // A rounding brings a small unknown of its own; of largest(p, q) it is used that it is itself, or p, or q, plus something that
 // is not negative. Any operation that is neither is an unknown with the span it has.
 import { CLOSE, ROUND_CLOSE, nearly } from "../../../core/number.ts";
-import { K, type Op } from "../../program/plan/op.ts";
-import type { Spans } from "../../program/intervals/interval-frame.ts";
+import { Opcode, type Op } from "../../program/plan/op.ts";
+import type { Intervals } from "../../program/intervals/interval-frame.ts";
 
 /** Part of the slack of 1e-9 that comparisons allow is used here; rounding uses a tenth, and doubles need almost none. */
 const SLACK = 0.8 * CLOSE;
@@ -17,36 +17,36 @@ const DEEPEST = 40;
 const MOST_CHOICES = 3;
 
 /** Whether a <= b (within the slack of comparisons) in every job of the box. False says nothing. */
-export function atMostSurely(spans: Spans, made: ReadonlyMap<number, Op>, a: number, b: number, depth = 0): boolean {
-  if ((spans.flags[a]! | spans.flags[b]!) !== 0) return false;
-  if (spans.high[a]! <= spans.low[b]!) return true;
+export function atMostSurely(intervals: Intervals, made: ReadonlyMap<number, Op>, a: number, b: number, depth = 0): boolean {
+  if ((intervals.flags[a]! | intervals.flags[b]!) !== 0) return false;
+  if (intervals.high[a]! <= intervals.low[b]!) return true;
   if (depth > DEEPEST) return false;
-  const [x, y] = [settled(spans, made, a), settled(spans, made, b)];
-  const next = (p: number, q: number) => atMostSurely(spans, made, p, q, depth + 1);
+  const [x, y] = [settled(intervals, made, a), settled(intervals, made, b)];
+  const next = (p: number, q: number) => atMostSurely(intervals, made, p, q, depth + 1);
   const [left, right] = [made.get(x), made.get(y)];
-  if (left?.k === K.max) return next(left.a, y) && next(left.b, y);
-  if (right?.k === K.min) return next(x, right.a) && next(x, right.b);
-  if (left?.k === K.round && isMultiple(spans, left, y) && left.x.way === "up") return next(left.a, y);
-  if (right?.k === K.round && isMultiple(spans, right, x) && right.x.way === "down") return next(x, right.a);
-  return byTerms(spans, made, x, y);
+  if (left?.opcode === Opcode.max) return next(left.in0, y) && next(left.in1, y);
+  if (right?.opcode === Opcode.min) return next(x, right.in0) && next(x, right.in1);
+  if (left?.opcode === Opcode.round && isMultiple(intervals, left, y) && left.payload.way === "up") return next(left.in0, y);
+  if (right?.opcode === Opcode.round && isMultiple(intervals, right, x) && right.payload.way === "down") return next(x, right.in0);
+  return byTerms(intervals, made, x, y);
 }
 
 /** Through copies and settled alternatives and charts, to the operation that really makes the value. */
-function settled(spans: Spans, made: ReadonlyMap<number, Op>, place: number): number {
-  for (let at = place, turns = 0; turns < 200; turns++) {
+function settled(intervals: Intervals, made: ReadonlyMap<number, Op>, register: number): number {
+  for (let at = register, turns = 0; turns < 200; turns++) {
     const op = made.get(at);
-    if (op?.k === K.copy) at = op.a;
-    else if (op?.k === K.select && spans.flags[op.a] === 0 && spans.low[op.a] === spans.high[op.a]) at = spans.low[op.a] === 1 ? op.b : op.c;
-    else if (op?.k === K.rowValue && spans.rows.get(op.a)?.length === 1) at = op.x.values[spans.rows.get(op.a)![0]!]!;
+    if (op?.opcode === Opcode.copy) at = op.in0;
+    else if (op?.opcode === Opcode.select && intervals.flags[op.in0] === 0 && intervals.low[op.in0] === intervals.high[op.in0]) at = intervals.low[op.in0] === 1 ? op.in1 : op.in2;
+    else if (op?.opcode === Opcode.rowValue && intervals.rows.get(op.in0)?.length === 1) at = op.payload.values[intervals.rows.get(op.in0)![0]!]!;
     else return at;
   }
-  return place;
+  return register;
 }
 
 /** Rounding up to a step does not pass a number that is a multiple of it. */
-function isMultiple(spans: Spans, op: Extract<Op, { k: typeof K.round }>, of: number): boolean {
-  const [step, value] = [spans.low[op.b]!, spans.low[of]! - op.x.base];
-  if (step !== spans.high[op.b] || spans.low[of] !== spans.high[of] || !(step > 0)) return false;
+function isMultiple(intervals: Intervals, op: Extract<Op, { opcode: typeof Opcode.round }>, of: number): boolean {
+  const [step, value] = [intervals.low[op.in1]!, intervals.low[of]! - op.payload.base];
+  if (step !== intervals.high[op.in1] || intervals.low[of] !== intervals.high[of] || !(step > 0)) return false;
   return nearly(value / step, Math.round(value / step));
 }
 
@@ -66,7 +66,7 @@ interface Quotient {
 }
 
 interface Writing {
-  readonly spans: Spans;
+  readonly spans: Intervals;
   readonly made: ReadonlyMap<number, Op>;
   readonly unknowns: Map<string, readonly [number, number]>;
   /** For each largest and smallest met: 0 as itself, 1 and 2 by its first and its second part. */
@@ -74,14 +74,14 @@ interface Writing {
   readonly written: Map<number, Quotient | undefined>;
 }
 
-function byTerms(spans: Spans, made: ReadonlyMap<number, Op>, a: number, b: number): boolean {
+function byTerms(intervals: Intervals, made: ReadonlyMap<number, Op>, a: number, b: number): boolean {
   const met: number[] = [];
   for (let pick = 0; pick < 3 ** met.length || pick === 0; pick++) {
-    const choices = new Map(met.map((place, i) => [place, Math.floor(pick / 3 ** i) % 3]));
-    const writing: Writing = { spans, made, unknowns: new Map(), choices, written: new Map() };
+    const choices = new Map(met.map((register, i) => [register, Math.floor(pick / 3 ** i) % 3]));
+    const writing: Writing = { spans: intervals, made, unknowns: new Map(), choices, written: new Map() };
     const [left, right] = [write(writing, a, 0), write(writing, b, 0)];
-    if (left !== undefined && right !== undefined && notNegative(writing, left, right, spans.low[b]! >= 0)) return true;
-    for (const place of choices.keys()) if (!met.includes(place) && met.length < MOST_CHOICES) met.push(place);
+    if (left !== undefined && right !== undefined && notNegative(writing, left, right, intervals.low[b]! >= 0)) return true;
+    for (const register of choices.keys()) if (!met.includes(register) && met.length < MOST_CHOICES) met.push(register);
   }
   return false;
 }
@@ -135,8 +135,8 @@ function withEnd(sum: Sum, name: string, value: number): Sum {
 
 const keyOf = (powers: ReadonlyMap<string, number>): string => [...powers].sort(([x], [y]) => (x < y ? -1 : 1)).map(([name, power]) => `${name}^${power}`).join(" ");
 
-function write(w: Writing, place: number, depth: number): Quotient | undefined {
-  const at = settled(w.spans, w.made, place);
+function write(w: Writing, register: number, depth: number): Quotient | undefined {
+  const at = settled(w.spans, w.made, register);
   if (w.written.has(at)) return w.written.get(at);
   const made = w.spans.low[at] === w.spans.high[at] ? number(w.spans.low[at]!) : depth > DEEPEST ? unknown(w, `v${at}`, w.spans.low[at]!, w.spans.high[at]!) : writeOp(w, at, depth);
   w.written.set(at, made);
@@ -148,42 +148,42 @@ function writeOp(w: Writing, at: number, depth: number): Quotient | undefined {
   const self = () => unknown(w, `v${at}`, low[at]!, high[at]!);
   const op = w.made.get(at);
   if (op === undefined || w.spans.flags[at] !== 0) return self();
-  const part = (place: number) => write(w, place, depth + 1);
+  const part = (register: number) => write(w, register, depth + 1);
   const two = (join: (a: Quotient, b: Quotient) => Quotient | undefined) => {
-    const [a, b] = [part(op.a), part(op.b)];
+    const [a, b] = [part(op.in0), part(op.in1)];
     return (a && b && join(a, b)) ?? self();
   };
-  switch (op.k) {
-    case K.add: return two((a, b) => added(a, b, 1));
-    case K.sub: return two((a, b) => added(a, b, -1));
-    case K.mul: return two((a, b) => quotient(product(a.top, b.top), product(a.bottom, b.bottom)));
-    case K.div: return two((a, b) => quotient(product(a.top, b.bottom), product(a.bottom, b.top)));
-    case K.neg: { const a = part(op.a); return a === undefined ? self() : { top: scaled(a.top, -1), bottom: a.bottom }; }
-    case K.round: {
-      const step = low[op.b]!;
-      if (step !== high[op.b] || !(step > 0)) return self();
-      const a = part(op.a);
+  switch (op.opcode) {
+    case Opcode.add: return two((a, b) => added(a, b, 1));
+    case Opcode.sub: return two((a, b) => added(a, b, -1));
+    case Opcode.mul: return two((a, b) => quotient(product(a.top, b.top), product(a.bottom, b.bottom)));
+    case Opcode.div: return two((a, b) => quotient(product(a.top, b.bottom), product(a.bottom, b.top)));
+    case Opcode.neg: { const a = part(op.in0); return a === undefined ? self() : { top: scaled(a.top, -1), bottom: a.bottom }; }
+    case Opcode.round: {
+      const step = low[op.in1]!;
+      if (step !== high[op.in1] || !(step > 0)) return self();
+      const a = part(op.in0);
       if (a === undefined) return self();
-      const [least, most] = [(low[op.a]! - op.x.base) / step, (high[op.a]! - op.x.base) / step];
+      const [least, most] = [(low[op.in0]! - op.payload.base) / step, (high[op.in0]! - op.payload.base) / step];
       // Above nought a number is only taken for the multiple beside it when it is within a share of itself.
       const share = ROUND_CLOSE + 1e-14;
-      if (op.x.way === "up" && least > 1e-9) return added({ top: scaled(a.top, 1 - share), bottom: a.bottom }, unknown(w, `r${at}`, 0, (1 + share * most) * step), 1) ?? self();
-      if (op.x.way === "down" && least >= 0) return added({ top: scaled(a.top, 1 + share), bottom: a.bottom }, unknown(w, `r${at}`, -(1 + share * most) * step, 0), 1) ?? self();
+      if (op.payload.way === "up" && least > 1e-9) return added({ top: scaled(a.top, 1 - share), bottom: a.bottom }, unknown(w, `r${at}`, 0, (1 + share * most) * step), 1) ?? self();
+      if (op.payload.way === "down" && least >= 0) return added({ top: scaled(a.top, 1 + share), bottom: a.bottom }, unknown(w, `r${at}`, -(1 + share * most) * step, 0), 1) ?? self();
       const slack = share * Math.max(1, Math.abs(least), Math.abs(most));
-      const [from, to] = op.x.way === "up" ? [-slack, 1 + slack] : op.x.way === "down" ? [-1 - slack, slack] : [-0.5 - slack, 0.5 + slack];
+      const [from, to] = op.payload.way === "up" ? [-slack, 1 + slack] : op.payload.way === "down" ? [-1 - slack, slack] : [-0.5 - slack, 0.5 + slack];
       return added(a, unknown(w, `r${at}`, from * step, to * step), 1) ?? self();
     }
-    case K.max: case K.min: {
+    case Opcode.max: case Opcode.min: {
       const choice = w.choices.get(at) ?? 0;
       w.choices.set(at, choice);
       if (choice === 0) return self();
-      const chosen = choice === 1 ? op.a : op.b;
+      const chosen = choice === 1 ? op.in0 : op.in1;
       const a = part(chosen);
-      const more = op.k === K.max ? ([0, Math.max(0, high[at]! - low[chosen]!)] as const) : ([-Math.max(0, high[chosen]! - low[at]!), 0] as const);
+      const more = op.opcode === Opcode.max ? ([0, Math.max(0, high[at]! - low[chosen]!)] as const) : ([-Math.max(0, high[chosen]! - low[at]!), 0] as const);
       return (a && added(a, unknown(w, `m${at}`, more[0], more[1]), 1)) ?? self();
     }
-    case K.pow: case K.fn: case K.lt: case K.le: case K.eq: case K.ne: case K.and: case K.or: case K.not: case K.select: case K.known: case K.band:
-    case K.words: case K.pick: case K.rowValue: case K.between: case K.keep: case K.leftCount: case K.leftFirst: case K.leftAmong: case K.list: case K.gather: case K.copy: case K.before:
+    case Opcode.pow: case Opcode.fn: case Opcode.lt: case Opcode.le: case Opcode.eq: case Opcode.ne: case Opcode.and: case Opcode.or: case Opcode.not: case Opcode.select: case Opcode.known: case Opcode.band:
+    case Opcode.words: case Opcode.pick: case Opcode.rowValue: case Opcode.interpolate: case Opcode.candidateRows: case Opcode.candidateCount: case Opcode.firstCandidate: case Opcode.candidatesAmong: case Opcode.list: case Opcode.aggregate: case Opcode.copy: case Opcode.rowAbove:
       return self();
   }
 }

@@ -2,12 +2,12 @@
 import { nextUp } from "../../../core/number.ts";
 import type { Plan } from "../../program/plan/plan.ts";
 import { pairKey } from "../../program/intervals/compare.ts";
-import { runSpans } from "../../program/intervals/run.ts";
-import { type Range, type Spans, bits, newSpans, putRange } from "../../program/intervals/interval-frame.ts";
+import { runIntervals } from "../../program/intervals/run.ts";
+import { type Range, type Intervals, bits, newIntervals, putRange } from "../../program/intervals/interval-frame.ts";
 import { type Frame, newFrame } from "../../program/eval/frame.ts";
-import { run } from "../../program/eval/run-operations.ts";
+import { runOperations } from "../../program/eval/run-operations.ts";
 import { atMostSurely } from "./at-most.ts";
-import { makersOf } from "./open-questions.ts";
+import { producersOf } from "./open-questions.ts";
 import { type Ask, type Slice, comparedIn, twinsOf } from "./slice.ts";
 
 export interface Box {
@@ -20,22 +20,22 @@ export interface Box {
 export const wholeBox = (slice: Slice): Box => ({ ranges: slice.asks.map((ask) => ask.range), relations: new Map() });
 
 /** One memory serves all proofs of a plan: a run sets every place that it reads before it reads it. */
-const memories = new WeakMap<Plan, { readonly spans: Spans; readonly frame: Frame }>();
+const memories = new WeakMap<Plan, { readonly spans: Intervals; readonly frame: Frame }>();
 
-function memoryOf(plan: Plan): { readonly spans: Spans; readonly frame: Frame } {
+function memoryOf(plan: Plan): { readonly spans: Intervals; readonly frame: Frame } {
   const known = memories.get(plan);
   if (known !== undefined) return known;
-  const made = { spans: newSpans(plan), frame: newFrame(plan) };
+  const made = { spans: newIntervals(plan), frame: newFrame(plan) };
   memories.set(plan, made);
   return made;
 }
 
 /** Runs a slice over boxes and over single jobs. What a run gives is good until the next run of any proof of the plan. */
 export class Runner {
-  readonly spans: Spans;
+  readonly spans: Intervals;
   readonly frame: Frame;
   readonly slice: Slice;
-  readonly #sharper: Spans["sharper"];
+  readonly #sharper: Intervals["sharper"];
 
   /** `sharp`: places whose own statements' comparisons are worth writing out. */
   constructor(plan: Plan, slice: Slice, sharp: readonly number[] = []) {
@@ -43,18 +43,18 @@ export class Runner {
     const memory = memoryOf(plan);
     this.spans = memory.spans;
     this.frame = memory.frame;
-    const made = makersOf(slice);
+    const made = producersOf(slice);
     const pairs = comparedIn(slice, sharp);
     this.#sharper = pairs.size === 0 ? undefined : (a, b) => pairs.has(pairKey(a, b)) && atMostSurely(this.spans, made, a, b);
   }
 
-  box({ ranges, relations }: Box): Spans {
+  box({ ranges, relations }: Box): Intervals {
     this.slice.asks.forEach((ask, i) => putRange(this.spans, ask.place, ranges[i]!));
     this.spans.relations = relations;
     this.spans.twins = twinsOf(this.slice);
     this.spans.empty = false;
     this.spans.sharper = this.#sharper;
-    runSpans(this.slice.ops, this.spans);
+    runIntervals(this.slice.ops, this.spans);
     return this.spans;
   }
 
@@ -62,7 +62,7 @@ export class Runner {
   job(values: readonly number[]): Frame {
     this.slice.asks.forEach((ask, i) => { this.frame.num[ask.place] = values[i]!; this.frame.state[ask.place] = 1; });
     this.frame.work = 0;
-    run(this.slice.ops, this.frame);
+    runOperations(this.slice.ops, this.frame);
     return this.frame;
   }
 }

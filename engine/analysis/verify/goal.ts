@@ -4,8 +4,8 @@ import { readable } from "../../language/layers/item.ts";
 import { oneLine } from "../../program/eval/show.ts";
 import type { Frame } from "../../program/eval/frame.ts";
 import { IMPOSSIBLE, isKnown } from "../../program/eval/frame.ts";
-import { K } from "../../program/plan/op.ts";
-import { MAY_IMPOSSIBLE, NEVER, type Spans } from "../../program/intervals/interval-frame.ts";
+import { Opcode } from "../../program/plan/op.ts";
+import { MAY_IMPOSSIBLE, NEVER, type Intervals } from "../../program/intervals/interval-frame.ts";
 import type { Block, Plan } from "../../program/plan/plan.ts";
 
 export interface Goal {
@@ -27,7 +27,7 @@ export interface Goal {
 }
 
 export function goalsOf(plan: Plan): readonly Goal[] {
-  const stopped = plan.places.byName.get("stopped!") ?? -1;
+  const stopped = plan.registers.byName.get("stopped!") ?? -1;
   const goals: Goal[] = plan.promises.filter((block) => block.when >= 0).map((block) => ({
     id: block.id, sort: "promise", says: ruleOf(block), guards: [], unless: -1, want: { is: "kept", places: [block.when, stopped] },
   }));
@@ -37,7 +37,7 @@ export function goalsOf(plan: Plan): readonly Goal[] {
     const label = name === undefined ? block.id : `${block.entry.statement.body.keyword} ${readable(name)}`;
     const isStop = block.entry.statement.body.keyword === "stop";
     goals.push({ id: block.id, sort: "condition", says: `${label}: whether it applies is never left open`, guards: [], unless: isStop ? -1 : stopped, want: { is: "value", places: [block.when] } });
-    const numbers = [...(block.texts.title?.pieces ?? []).flatMap((piece) => (typeof piece === "string" ? [] : [piece.place])), ...(block.takes >= 0 ? [block.takes] : []), ...(block.waits >= 0 ? [block.waits] : [])];
+    const numbers = [...(block.texts.title?.pieces ?? []).flatMap((piece) => (typeof piece === "string" ? [] : [piece.register])), ...(block.takes >= 0 ? [block.takes] : []), ...(block.waits >= 0 ? [block.waits] : [])];
     if (numbers.length > 0) goals.push({ id: block.id, sort: "numbers", says: `${label}: every number in it has a value whenever it applies`, guards: [block.when], unless: isStop ? -1 : stopped, want: { is: "value", places: numbers } });
   }
   goals.push(...chartGoals(plan, stopped));
@@ -50,7 +50,7 @@ function chartGoals(plan: Plan, stopped: number): readonly Goal[] {
   return plan.blocks.flatMap((block): Goal[] => {
     const { chart } = block.entry.checked ?? {};
     if (chart === undefined || chart.mode === "keep-every-row" || chart.conditions.some((one) => one.parameter) || (!chart.open && chart.conditions.every((one) => plan.checked.entries[plan.checked.byName.get(one.name) ?? -1]?.statement.body.keyword === "ask" && chart.between.length === 0))) return [];
-    const places = block.ops.flatMap((op) => ((op.k === K.pick || op.k === K.between) && op.x.name === block.entry.statement.name!.text ? [op.d] : []));
+    const places = block.ops.flatMap((op) => ((op.opcode === Opcode.pick || op.opcode === Opcode.interpolate) && op.payload.name === block.entry.statement.name!.text ? [op.out] : []));
     return [{ id: block.id, sort: "chart", says: `${readable(block.entry.statement.name!.text)} has a row for every job that is not refused`, guards: [], unless: stopped, want: { is: "row", places } }];
   });
 }
@@ -64,22 +64,22 @@ const ruleOf = (block: Block): string => {
 export const placesOf = (goal: Goal): readonly number[] => [...goal.guards, ...(goal.unless >= 0 ? [goal.unless] : []), ...goal.want.places];
 
 /** Whether the goal surely holds for every job of the box whose spans these are. */
-export function holdsFor(goal: Goal, spans: Spans): boolean {
-  const surely = (place: number, truth: 0 | 1) => spans.flags[place] === 0 && spans.low[place] === truth && spans.high[place] === truth;
+export function holdsFor(goal: Goal, intervals: Intervals): boolean {
+  const surely = (register: number, truth: 0 | 1) => intervals.flags[register] === 0 && intervals.low[register] === truth && intervals.high[register] === truth;
   if (goal.guards.some((guard) => surely(guard, 0))) return true;
   if (goal.unless >= 0 && surely(goal.unless, 1)) return true;
-  if (spans.empty) return true;
+  if (intervals.empty) return true;
   switch (goal.want.is) {
-    case "kept": return surely(goal.want.places[0]!, 1) || (spans.low[goal.want.places[0]!] === 1 && surely(goal.want.places[1]!, 1)) || ((spans.flags[goal.want.places[0]!]! & NEVER) !== 0 && surely(goal.want.places[1]!, 1));
-    case "yes": return goal.want.places.some((place) => surely(place, 1));
-    case "row": return goal.want.places.every((place) => (spans.flags[place]! & MAY_IMPOSSIBLE) === 0 || goal.guards.some((guard) => (spans.flags[guard]! & NEVER) !== 0));
+    case "kept": return surely(goal.want.places[0]!, 1) || (intervals.low[goal.want.places[0]!] === 1 && surely(goal.want.places[1]!, 1)) || ((intervals.flags[goal.want.places[0]!]! & NEVER) !== 0 && surely(goal.want.places[1]!, 1));
+    case "yes": return goal.want.places.some((register) => surely(register, 1));
+    case "row": return goal.want.places.every((register) => (intervals.flags[register]! & MAY_IMPOSSIBLE) === 0 || goal.guards.some((guard) => (intervals.flags[guard]! & NEVER) !== 0));
     case "never": {
       const [place, ...others] = goal.want.places;
-      if (others.some((other) => spans.low[other] === 1)) return true;
-      const rows = spans.rows.get(place!);
-      return (spans.flags[place!]! & NEVER) !== 0 || spans.low[place!]! > goal.want.value || spans.high[place!]! < goal.want.value || (rows !== undefined && !rows.includes(goal.want.value));
+      if (others.some((other) => intervals.low[other] === 1)) return true;
+      const rows = intervals.rows.get(place!);
+      return (intervals.flags[place!]! & NEVER) !== 0 || intervals.low[place!]! > goal.want.value || intervals.high[place!]! < goal.want.value || (rows !== undefined && !rows.includes(goal.want.value));
     }
-    case "value": return goal.want.places.every((place) => (spans.flags[place]! & (MAY_IMPOSSIBLE | NEVER | 1)) === 0);
+    case "value": return goal.want.places.every((register) => (intervals.flags[register]! & (MAY_IMPOSSIBLE | NEVER | 1)) === 0);
   }
 }
 
@@ -89,10 +89,10 @@ export function breaks(goal: Goal, frame: Frame): boolean {
   if (goal.unless >= 0 && frame.num[goal.unless] === 1) return false;
   switch (goal.want.is) {
     case "kept": return frame.num[goal.want.places[0]!] === 0 || (!isKnown(frame, goal.want.places[0]!) && frame.num[goal.want.places[1]!] !== 1);
-    case "yes": return !goal.want.places.some((place) => frame.num[place] === 1);
+    case "yes": return !goal.want.places.some((register) => frame.num[register] === 1);
     // Without a row of its own making: an impossible condition is another's fault.
-    case "row": return goal.want.places.some((place) => !isKnown(frame, place) && frame.state[place] === IMPOSSIBLE && frame.cause[place] === place);
-    case "never": return frame.num[goal.want.places[0]!] === goal.want.value && goal.want.places.slice(1).every((place) => frame.num[place] === 0);
-    case "value": return !goal.want.places.every((place) => isKnown(frame, place));
+    case "row": return goal.want.places.some((register) => !isKnown(frame, register) && frame.state[register] === IMPOSSIBLE && frame.cause[register] === register);
+    case "never": return frame.num[goal.want.places[0]!] === goal.want.value && goal.want.places.slice(1).every((register) => frame.num[register] === 0);
+    case "value": return !goal.want.places.every((register) => isKnown(frame, register));
   }
 }

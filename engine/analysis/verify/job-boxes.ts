@@ -2,15 +2,15 @@
 import { writeValue } from "../../../core/format.ts";
 import type { Answers } from "../../../core/view.ts";
 import { type Range } from "../../program/intervals/interval-frame.ts";
-import type { Worked } from "../../program/eval/evaluate.ts";
+import type { Evaluation } from "../../program/eval/evaluate.ts";
 import type { Ask, Slice } from "./slice.ts";
 
 /** A range for each ask: a point where it is answered, its tolerance around it if given, all of it where it is not. */
-export function rangesOf(worked: Worked, slice: Slice, withTolerance: boolean): readonly Range[] {
+export function rangesOf(evaluation: Evaluation, slice: Slice, withTolerance: boolean): readonly Range[] {
   return slice.asks.map((ask) => {
-    const value = worked.frame.num[ask.place]!;
+    const value = evaluation.frame.num[ask.place]!;
     if (value !== value) return ask.range;
-    const given = worked.given.get(ask.name);
+    const given = evaluation.given.get(ask.name);
     const slack = withTolerance && given?.is === "value" ? (given.slack ?? 0) : 0;
     return slack > 0 ? { low: Math.max(ask.range.low, value - slack), high: Math.min(ask.range.high, value + slack) } : pointOf(ask, value);
   });

@@ -3,7 +3,7 @@
 // turns, then in the middle, and the largest part is looked at next.
 import { roundTo } from "../../../core/number.ts";
 import type { Plan } from "../../program/plan/plan.ts";
-import { K } from "../../program/plan/op.ts";
+import { Opcode } from "../../program/plan/op.ts";
 import { ABOVE, BELOW, NEAR, pairKey, relation } from "../../program/intervals/compare.ts";
 import { bits } from "../../program/intervals/interval-frame.ts";
 import { type Box, Runner, halves, isSingle, plainest, shareOf, volume, wholeBox } from "./box.ts";
@@ -68,8 +68,8 @@ export class Proof {
 
   /** True when the whole proof is settled by this box: it holds a job that breaks the goal. */
   #settle(box: Box, size: number): boolean {
-    const spans = this.runner.box(box);
-    if (holdsFor(this.goal, spans)) return false;
+    const intervals = this.runner.box(box);
+    if (holdsFor(this.goal, intervals)) return false;
     for (const job of samples(this.slice, box)) if (this.#try(job)) return true;
     this.runner.box(box);
     const { at, own } = this.#nextSplit(box);
@@ -95,21 +95,21 @@ export class Proof {
    * after the others on which a rule turns. Where a promise surely has a value, whether the job is stopped is asked only if the promise asks.
    */
   #nextSplit(box: Box): { readonly at: number | undefined; readonly own: boolean } {
-    const { spans } = this.runner;
+    const { spans: intervals } = this.runner;
     const { want, unless, guards } = this.goal;
     const [first, second] = want.places as readonly [number, number];
     const kept = want.is === "kept";
     const stopped = kept ? second : unless;
     const places = kept ? [first] : [...guards, ...want.places];
-    const own = openAsks(this.slice, spans, places, stopped < 0 ? [] : [stopped]).filter((i) => turnsIn(this.slice.asks[i]!, box.ranges[i]!));
+    const own = openAsks(this.slice, intervals, places, stopped < 0 ? [] : [stopped]).filter((i) => turnsIn(this.slice.asks[i]!, box.ranges[i]!));
     const at = chooseSplit(this.slice, box, own);
     if (at !== undefined) return { at, own: true };
-    return { at: chooseSplit(this.slice, box, openAsks(this.slice, spans, kept && spans.flags[first] === 0 ? places : placesOf(this.goal))), own: false };
+    return { at: chooseSplit(this.slice, box, openAsks(this.slice, intervals, kept && intervals.flags[first] === 0 ? places : placesOf(this.goal))), own: false };
   }
 
   #openPair(box: Box): readonly [number, number] | undefined {
-    const { spans } = this.runner;
-    return this.#pairs.find(([a, b]) => !box.relations.has(pairKey(a, b)) && (spans.flags[a]! | spans.flags[b]!) === 0 && ![BELOW, NEAR, ABOVE].includes(relation(spans, a, b)));
+    const { spans: intervals } = this.runner;
+    return this.#pairs.find(([a, b]) => !box.relations.has(pairKey(a, b)) && (intervals.flags[a]! | intervals.flags[b]!) === 0 && ![BELOW, NEAR, ABOVE].includes(relation(intervals, a, b)));
   }
 
   #try(job: readonly number[]): boolean {
@@ -155,14 +155,14 @@ function pairsOf(slice: Slice, own: readonly number[]): readonly (readonly [numb
   const goal = new Set([...comparedIn(slice, own)]);
   const counts = new Map<number, { readonly pair: readonly [number, number]; readonly count: number; readonly wanted: boolean }>();
   for (const op of slice.ops) {
-    if (op.k !== K.lt && op.k !== K.le && op.k !== K.eq && op.k !== K.ne) continue;
-    const [a, b] = [constants.get(op.a) ?? op.a, constants.get(op.b) ?? op.b];
+    if (op.opcode !== Opcode.lt && op.opcode !== Opcode.le && op.opcode !== Opcode.eq && op.opcode !== Opcode.ne) continue;
+    const [a, b] = [constants.get(op.in0) ?? op.in0, constants.get(op.in1) ?? op.in1];
     const fixed = constants.has(a) || constants.has(b);
     // An answer beside a constant is split at that number anyway.
-    if (fixed && (op.k === K.eq || op.k === K.ne || asks.has(a) || asks.has(b))) continue;
+    if (fixed && (op.opcode === Opcode.eq || op.opcode === Opcode.ne || asks.has(a) || asks.has(b))) continue;
     const key = pairKey(a, b);
     const old = counts.get(key);
-    counts.set(key, { pair: [a, b], count: (old?.count ?? 0) + 1, wanted: !fixed || (old?.wanted ?? false) || goal.has(pairKey(op.a, op.b)) });
+    counts.set(key, { pair: [a, b], count: (old?.count ?? 0) + 1, wanted: !fixed || (old?.wanted ?? false) || goal.has(pairKey(op.in0, op.in1)) });
   }
   return [...counts.values()].filter((one) => one.count > 1 && one.wanted).map((one) => one.pair);
 }

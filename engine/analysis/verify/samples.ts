@@ -3,7 +3,7 @@ import { bits } from "../../program/intervals/interval-frame.ts";
 import type { Ask } from "./slice.ts";
 
 /** A value for an ask, in SI: with chance `nearness` at or one step beside one of `cuts`, else anywhere in its range; on its resolution. */
-export function tryValue(ask: Ask, cuts: readonly number[], nearness: number, chance: () => number): number {
+export function sampleValue(ask: Ask, cuts: readonly number[], nearness: number, chance: () => number): number {
   if (ask.range.words !== undefined) { const words = bits(ask.range.words); return words[Math.floor(chance() * words.length)]!; }
   const near = cuts.length > 0 && chance() < nearness ? cuts[Math.floor(chance() * cuts.length)]! + (Math.floor(chance() * 3) - 1) * ask.resolution : ask.range.low + chance() * (ask.range.high - ask.range.low);
   const unit = ask.unit?.factor ?? 1;

@@ -1,7 +1,7 @@
 // The part of a plan that some places rest on: its blocks in the order of work, and the asks among them. A proof
 // looks at this part only, and stays good for as long as this part does not change.
 import type { Block, Plan } from "../../program/plan/plan.ts";
-import { type Op, K } from "../../program/plan/op.ts";
+import { type Op, Opcode } from "../../program/plan/op.ts";
 import { CLOSE, nearly, nextDown, nextUp } from "../../../core/number.ts";
 import type { Type } from "../../../core/type.ts";
 import type { Unit } from "../../../core/unit.ts";
@@ -37,7 +37,7 @@ function makersOf(plan: Plan): ReadonlyMap<number, Block> {
   const made = new Map<number, Block>();
   for (const block of plan.blocks) {
     for (const place of block.writes) made.set(place, block);
-    for (const place of block.outputs) made.set(place, block);
+    for (const register of block.outputs) made.set(register, block);
   }
   makers.set(plan, made);
   return made;
@@ -46,7 +46,7 @@ function makersOf(plan: Plan): ReadonlyMap<number, Block> {
 export function sliceOf(plan: Plan, places: readonly number[]): Slice {
   const made = makersOf(plan);
   const wanted = new Set<Block>();
-  const stack = places.flatMap((place) => made.get(place) ?? []);
+  const stack = places.flatMap((register) => made.get(register) ?? []);
   for (let block = stack.pop(); block !== undefined; block = stack.pop()) {
     if (wanted.has(block)) continue;
     wanted.add(block);
@@ -83,18 +83,18 @@ export function askOf(plan: Plan, block: Block, ops: readonly Op[], blocks: read
 
 /** Ends of chart rows, of bands and of comparisons with a constant, inside the range, rising. */
 function cutsOf(place: number, ops: readonly Op[], blocks: readonly Block[], range: Range): readonly number[] {
-  const constants = new Map(blocks.flatMap((block) => block.constants.map(({ place, value }) => [place, value] as const)));
+  const constants = new Map(blocks.flatMap((block) => block.constants.map(({ register: register, value }) => [register, value] as const)));
   // A dial is a copy of its number.
-  for (const op of ops) if (op.k === K.copy && constants.has(op.a)) constants.set(op.d, constants.get(op.a)!);
+  for (const op of ops) if (op.opcode === Opcode.copy && constants.has(op.in0)) constants.set(op.out, constants.get(op.in0)!);
   const found = new Set<number>();
   const around = (value: number | undefined) => {
     if (value === undefined) return;
     found.add(nextDown(edge(value, -1))).add(edge(value, 1));
   };
   for (const op of ops) {
-    switch (op.k) {
-      case K.pick: case K.keep: {
-        const table = op.k === K.pick ? op.x : op.x.pick;
+    switch (op.opcode) {
+      case Opcode.pick: case Opcode.candidateRows: {
+        const table = op.opcode === Opcode.pick ? op.payload : op.payload.pick;
         table.conditions.forEach((condition, c) => {
           if (condition !== place) return;
           for (const sides of table.rows) {
@@ -105,21 +105,21 @@ function cutsOf(place: number, ops: readonly Op[], blocks: readonly Block[], ran
         });
         break;
       }
-      case K.between: {
-        op.x.axes.forEach((axis, i) => { if (axis === place) for (const group of op.x.groups) for (const at of i === 0 ? group.xs : group.ys) around(at); });
+      case Opcode.interpolate: {
+        op.payload.axes.forEach((axis, i) => { if (axis === place) for (const group of op.payload.groups) for (const at of i === 0 ? group.xs : group.ys) around(at); });
         break;
       }
-      case K.lt: case K.le: case K.eq: case K.ne: case K.max: case K.min: {
-        if (op.a === place) around(constants.get(op.b));
-        if (op.b === place) around(constants.get(op.a));
+      case Opcode.lt: case Opcode.le: case Opcode.eq: case Opcode.ne: case Opcode.max: case Opcode.min: {
+        if (op.in0 === place) around(constants.get(op.in1));
+        if (op.in1 === place) around(constants.get(op.in0));
         break;
       }
-      case K.band: {
-        if (op.a === place) { around(constants.get(op.b)); around(constants.get(op.c)); }
+      case Opcode.band: {
+        if (op.in0 === place) { around(constants.get(op.in1)); around(constants.get(op.in2)); }
         break;
       }
-      case K.add: case K.sub: case K.mul: case K.div: case K.pow: case K.neg: case K.fn: case K.round: case K.and: case K.or: case K.not:
-      case K.select: case K.known: case K.words: case K.rowValue: case K.leftCount: case K.leftFirst: case K.leftAmong: case K.list: case K.gather: case K.copy: case K.before:
+      case Opcode.add: case Opcode.sub: case Opcode.mul: case Opcode.div: case Opcode.pow: case Opcode.neg: case Opcode.fn: case Opcode.round: case Opcode.and: case Opcode.or: case Opcode.not:
+      case Opcode.select: case Opcode.known: case Opcode.words: case Opcode.rowValue: case Opcode.candidateCount: case Opcode.firstCandidate: case Opcode.candidatesAmong: case Opcode.list: case Opcode.aggregate: case Opcode.copy: case Opcode.rowAbove:
         break;
     }
   }
@@ -138,11 +138,11 @@ function edge(value: number, way: -1 | 1): number {
 
 /** Pairs compared in the statements that write these places, where at least one side is worked out: writing those out can show more than their spans do. */
 export function comparedIn(slice: Slice, places: readonly number[]): ReadonlySet<number> {
-  const given = new Set([...slice.asks.map((ask) => ask.place), ...slice.blocks.flatMap((block) => block.constants.map(({ place }) => place))]);
+  const given = new Set([...slice.asks.map((ask) => ask.place), ...slice.blocks.flatMap((block) => block.constants.map(({ register: register }) => register))]);
   const pairs = new Set<number>();
   for (const block of slice.blocks) {
-    if (!places.some((place) => block.writes.includes(place))) continue;
-    for (const op of block.ops) if ((op.k === K.lt || op.k === K.le || op.k === K.eq || op.k === K.ne) && !(given.has(op.a) && given.has(op.b))) pairs.add(pairKey(op.a, op.b));
+    if (!places.some((register) => block.writes.includes(register))) continue;
+    for (const op of block.ops) if ((op.opcode === Opcode.lt || op.opcode === Opcode.le || op.opcode === Opcode.eq || op.opcode === Opcode.ne) && !(given.has(op.in0) && given.has(op.in1))) pairs.add(pairKey(op.in0, op.in1));
   }
   return pairs;
 }
@@ -155,10 +155,10 @@ export function twinsOf(slice: Slice): ReadonlyMap<number, number> {
   if (known !== undefined) return known;
   const first = new Map<number, number>();
   const made = new Map<number, number>();
-  for (const block of slice.blocks) for (const { place, value } of block.constants) {
-    const twin = first.get(value) ?? place;
+  for (const block of slice.blocks) for (const { register: register, value } of block.constants) {
+    const twin = first.get(value) ?? register;
     first.set(value, twin);
-    made.set(place, twin);
+    made.set(register, twin);
   }
   twins.set(slice, made);
   return made;

@@ -1,9 +1,9 @@
 // How a book stands: every goal proved, broken with a job, or not settled; and what no job ever reaches. Work is done in
 // portions, so that a screen can show progress and stop it; a verdict is kept for as long as what it rests on stays.
 import { readable } from "../../language/layers/item.ts";
-import type { Answers, GoalView, StandingView } from "../../../core/view.ts";
+import type { Answers, GoalView, VerificationView } from "../../../core/view.ts";
 import type { Plan } from "../../program/plan/plan.ts";
-import type { Worked } from "../../program/eval/evaluate.ts";
+import type { Evaluation } from "../../program/eval/evaluate.ts";
 import { writeValue } from "../../../core/format.ts";
 import { bits } from "../../program/intervals/interval-frame.ts";
 import { answersOf, typed } from "./job-boxes.ts";
@@ -14,26 +14,26 @@ import { sameSlice, sliceOf } from "./slice.ts";
 import { shown } from "../../program/eval/show.ts";
 
 /** Boxes that one goal may cost before it is called not settled. */
-export const MOST_BOXES = 12_000;
+export const MAX_BOXES = 12_000;
 /** The same for a row or an alternative that no tried job reaches. */
 const MOST_REACH = 1500;
 
-export class Standing {
+export class Verification {
   readonly plan: Plan;
   /** A proof is made when its turn comes: a large book has thousands. */
   readonly #goals: { readonly goal: Goal; proof: Proof | undefined }[];
   readonly #targets: { readonly target: Target; proof: Proof | undefined; readonly reached: boolean }[];
   readonly #examples: readonly ReadonlyMap<string, number>[];
-  readonly #works: (plan: Plan, answers: Answers) => Worked;
+  readonly #works: (plan: Plan, answers: Answers) => Evaluation;
   readonly #old: ReadonlyMap<string, Proof>;
   #turn = 0;
 
   /** `examples`: the worked examples' jobs; `works` works a job whole, to tell what comes out in a broken one. */
-  constructor(plan: Plan, examples: readonly Worked[], works: (plan: Plan, answers: Answers) => Worked, before?: Standing) {
+  constructor(plan: Plan, examples: readonly Evaluation[], works: (plan: Plan, answers: Answers) => Evaluation, before?: Verification) {
     this.plan = plan;
     this.#works = works;
     this.#examples = examples.map((job) => new Map([...job.given].flatMap(([name, given]) => (given.is === "value" ? [[name, given.value] as const] : []))));
-    const kept = before === undefined || before.plan.places !== plan.places ? [] : [...before.#goals, ...before.#targets.map((one) => ({ goal: neverGoal(one.target), proof: one.proof }))];
+    const kept = before === undefined || before.plan.registers !== plan.registers ? [] : [...before.#goals, ...before.#targets.map((one) => ({ goal: neverGoal(one.target), proof: one.proof }))];
     this.#old = new Map(kept.flatMap(({ goal, proof }) => (proof === undefined || proof.verdict.is === "open" ? [] : [[keyOf(goal), proof] as const])));
     this.#goals = goalsOf(plan).map((goal) => ({ goal, proof: undefined }));
     this.#targets = targetsOf(plan).map((target) => ({ target, proof: undefined, reached: examples.some((job) => reaches(target, job.frame)) }));
@@ -42,7 +42,7 @@ export class Standing {
   /** Looks at about so many boxes more; true when there is no more to do. */
   advance(boxes: number): boolean {
     let left = boxes;
-    const jobs = [...this.#goals.map((one) => ({ one, goal: () => one.goal, most: MOST_BOXES })), ...this.#targets.filter((one) => !one.reached).map((one) => ({ one, goal: () => neverGoal(one.target), most: MOST_REACH }))];
+    const jobs = [...this.#goals.map((one) => ({ one, goal: () => one.goal, most: MAX_BOXES })), ...this.#targets.filter((one) => !one.reached).map((one) => ({ one, goal: () => neverGoal(one.target), most: MOST_REACH }))];
     for (; this.#turn < jobs.length; this.#turn++) {
       const { one, goal, most } = jobs[this.#turn]!;
       one.proof ??= this.#proofOf(goal());
@@ -66,7 +66,7 @@ export class Standing {
     return old !== undefined && sameSlice(old.slice, fresh.slice) ? old : fresh;
   }
 
-  view(): StandingView {
+  view(): VerificationView {
     const goals = this.#goals.map(({ goal, proof }) => this.#goalView(goal, proof));
     const targetDone = (one: { readonly proof: Proof | undefined; readonly reached: boolean }) => one.reached || (one.proof !== undefined && (one.proof.over || one.proof.looked >= MOST_REACH));
     const settled = goals.filter((goal) => goal.verdict !== "looking").length + this.#targets.filter(targetDone).length;
@@ -94,7 +94,7 @@ export class Standing {
           if (range.words !== undefined) { if (range.words !== ask.range.words) rest[ask.name] = bits(range.words).map((word) => writeValue(word, ask.type, ask.unit)).join(" or "); }
           else if (range.low !== ask.range.low || range.high !== ask.range.high) rest[ask.name] = `${typed(ask, range.low)} to ${typed(ask, range.high)}`;
         });
-        return { ...base, verdict: proof.over || proof.looked >= MOST_BOXES ? "not settled" : "looking", share: verdict.share, rest };
+        return { ...base, verdict: proof.over || proof.looked >= MAX_BOXES ? "not settled" : "looking", share: verdict.share, rest };
       }
     }
   }
@@ -108,13 +108,13 @@ export class Standing {
   }
 
   #gives(goal: Goal, job: Answers): string {
-    const worked = this.#works(this.plan, job);
+    const evaluation = this.#works(this.plan, job);
     const block = this.plan.byId.get(goal.id);
     const names = block?.entry.statement.uses ?? [];
     return names.flatMap((name) => {
       const entry = this.plan.checked.entries[this.plan.checked.byName.get(name) ?? -1];
       const of = entry && this.plan.byId.get(entry.id);
-      return of?.values.length === 1 ? [`${readable(name)} is ${shown(worked, of.values[0]!, name, "book").text}`] : [];
+      return of?.values.length === 1 ? [`${readable(name)} is ${shown(evaluation, of.values[0]!, name, "book").text}`] : [];
     }).slice(0, 5).join(", ");
   }
 }

@@ -8,7 +8,7 @@ import { parseAnswer } from "../syntax/parse.ts";
 import type { Expr } from "../syntax/tree.ts";
 import { isSensible, literal, spoilt } from "./amount.ts";
 import { nearest } from "./near.ts";
-import type { Desk, Scope } from "./scope.ts";
+import type { CheckContext, Scope } from "./scope.ts";
 import type { Checked } from "./statement.ts";
 
 export type Given =
@@ -74,8 +74,8 @@ function meantBy(text: string): string | undefined {
 /** SI value; the name of what it is instead, where it is something else; undefined where it is nothing. */
 function amount(expr: Expr, type: Type, unit: Unit | undefined): number | string | undefined {
   if (expr.is === "number") return unit !== undefined && !isNumber(type) ? Number(toSI(expr.value, unit).toPrecision(15)) : type.is === "share" ? expr.value * 0.01 : expr.value;
-  const desk: Desk = { scope: NOTHING, locals: new Map(), faults: [], source: "", check: (_, one) => spoilt(one.at) };
-  const rule = literal(desk, expr);
+  const context: CheckContext = { scope: NOTHING, locals: new Map(), faults: [], source: "", check: (_, one) => spoilt(one.at) };
+  const rule = literal(context, expr);
   if (rule === undefined || rule.does !== "constant") return undefined;
   if (fits(rule.type, type)) return rule.value;
   // A technician's % needs no basis where the ask has one.

@@ -6,7 +6,7 @@ import type { CheckedBook, Entry } from "./book.ts";
 
 const key = (finding: Finding, by: number): string => `${finding.code} ${finding.at.start + by} ${finding.at.end + by} ${finding.says}`;
 
-export function homed(checked: CheckedBook, faults: ReadonlyMap<Entry, readonly Finding[]>, all: readonly Finding[], known: readonly { readonly start: number; readonly raw: readonly Finding[] }[]): { readonly findings: readonly Finding[]; readonly faults: Map<Entry, readonly Finding[]> } {
+export function attributeFindings(checked: CheckedBook, faults: ReadonlyMap<Entry, readonly Finding[]>, all: readonly Finding[], known: readonly { readonly start: number; readonly raw: readonly Finding[] }[]): { readonly findings: readonly Finding[]; readonly faults: Map<Entry, readonly Finding[]> } {
   const theirs = new Set(known.flatMap(({ start, raw }) => raw.map((finding) => key(finding, start))));
   const end = checked.text.length;
   const placedOnes = new Set([...faults.values()].flat());

@@ -7,17 +7,17 @@ import { eachExpr } from "../syntax/names.ts";
 import type { Expr } from "../syntax/tree.ts";
 import { spoilt } from "./amount.ts";
 import type { Rule } from "./rule.ts";
-import { type Desk, fault } from "./scope.ts";
+import { type CheckContext, fault } from "./scope.ts";
 
 /** The name under which a column of the row above is known while a list is checked and compiled. */
 export const beforeName = (column: string): string => `${column} before`;
 
-export function rowAbove(desk: Desk, expr: Extract<Expr, { is: "before" }>): Rule {
+export function rowAbove(context: CheckContext, expr: Extract<Expr, { is: "before" }>): Rule {
   const { at, name } = expr;
-  const known: { readonly type: Type; readonly unit: Unit | undefined } | undefined = desk.locals.get(beforeName(name.text));
+  const known: { readonly type: Type; readonly unit: Unit | undefined } | undefined = context.locals.get(beforeName(name.text));
   if (known === undefined) {
-    const inList = [...desk.locals.keys()].some((one) => one.includes(" "));
-    fault(desk, "list/before", at, { name: name.text, inList });
+    const inList = [...context.locals.keys()].some((one) => one.includes(" "));
+    fault(context, "list/before", at, { name: name.text, inList });
     return spoilt(at);
   }
   if (known.type.is === "anything") return spoilt(at);

@@ -7,7 +7,7 @@ import type { Span } from "../../../core/span.ts";
 import { ANYTHING, YES_NO } from "../../../core/type.ts";
 import { isCurrency } from "../../../core/unit.ts";
 import { makeRoom, parseStatement } from "../syntax/parse.ts";
-import { type Composition, compose, standsOnOthers, wholeOf } from "../layers/compose.ts";
+import { type Composition, composeBook, dependsOnOthers, wholeText } from "../layers/compose.ts";
 import type { Item, Origin } from "../layers/item.ts";
 import { type Piece, placed, splitBook } from "../syntax/split.ts";
 import type { Fault, Statement } from "../syntax/tree.ts";
@@ -15,8 +15,8 @@ import { type Order, orderOf } from "./order.ts";
 import { type Kind, type Scope, type Signature, askedKey, signature } from "./scope.ts";
 import { type Checked, type CheckedTexts, checkStatement, checkTexts } from "./statement.ts";
 
-export const MOST_TEXT = 2 * 1024 * 1024;
-export const MOST_LINES = 50_000;
+export const MAX_TEXT = 2 * 1024 * 1024;
+export const MAX_LINES = 50_000;
 
 export interface Entry {
   readonly id: string;
@@ -59,8 +59,8 @@ export function checkBook(text: string, before?: CheckedBook, shelf: readonly st
   const ownPieces = ownFault ? [] : splitBook(text);
   makeRoom(ownPieces.length);
   const ownStatements = ownPieces.map((piece) => parseStatement(piece.text));
-  const composed = standsOnOthers(ownStatements) ? compose(text, ownPieces, ownStatements, shelf) : undefined;
-  const all = composed === undefined ? text : wholeOf(text, composed.under);
+  const composed = dependsOnOthers(ownStatements) ? composeBook(text, ownPieces, ownStatements, shelf) : undefined;
+  const all = composed === undefined ? text : wholeText(text, composed.under);
   const tooLarge = ownFault ?? (composed === undefined ? undefined : sizeFault(all));
   const composition = tooLarge ? undefined : composed;
   const items: readonly Item[] | undefined = composition?.items;
@@ -309,8 +309,8 @@ function unused(entries: readonly Entry[], note: (i: number, code: string, at: S
 
 function sizeFault(text: string): Fault | undefined {
   const at = { start: 0, end: Math.min(text.length, 1) };
-  if (text.length > MOST_TEXT) return { code: "budget/size", at, facts: { has: text.length, most: MOST_TEXT } };
+  if (text.length > MAX_TEXT) return { code: "budget/size", at, facts: { has: text.length, most: MAX_TEXT } };
   let lines = 1;
   for (let i = text.indexOf("\n"); i >= 0; i = text.indexOf("\n", i + 1)) lines++;
-  return lines > MOST_LINES ? { code: "budget/lines", at, facts: { has: lines, most: MOST_LINES } } : undefined;
+  return lines > MAX_LINES ? { code: "budget/lines", at, facts: { has: lines, most: MAX_LINES } } : undefined;
 }

@@ -4,24 +4,24 @@ import { type Domain, type Side, findHole, stretch } from "../../../core/box.ts"
 import type { Span } from "../../../core/span.ts";
 import type { Type } from "../../../core/type.ts";
 import type { Rule } from "./rule.ts";
-import { type Desk, fault } from "./scope.ts";
+import { type CheckContext, fault } from "./scope.ts";
 import { writePart } from "./witness.ts";
 
 /** Notes a finding where the cases leave something out, or where that cannot be seen from them. */
-export function openCases(desk: Desk, at: Span, whens: readonly Rule[]): void {
+export function openCases(context: CheckContext, at: Span, whens: readonly Rule[]): void {
   if (whens.some((when) => when.type.is === "anything" || when.does === "none")) return;
   const looks = whens.map((when) => look(when));
   const first = looks[0];
   if (first === undefined || looks.some((one) => one === undefined || one.name !== first.name)) {
-    fault(desk, "choose/open", at, {}, [{ says: "Add an otherwise", edits: [{ at: { start: at.end, end: at.end }, text: ", otherwise " }] }]);
+    fault(context, "choose/open", at, {}, [{ says: "Add an otherwise", edits: [{ at: { start: at.end, end: at.end }, text: ", otherwise " }] }]);
     return;
   }
-  const signature = desk.scope.signature(first.name);
+  const signature = context.scope.signature(first.name);
   const domain: Domain = first.type.is === "kind" ? { is: "words", count: first.type.words.length } : first.type.is === "yes-no" ? { is: "words", count: 2 }
     : { is: "line", low: signature?.range?.low ?? -Infinity, high: signature?.range?.high ?? Infinity };
   const hole = findHole([domain], looks.map((one) => [one!.side]));
   if (hole.is !== "found") return;
-  fault(desk, "choose/open", at, { witness: `${first.name} ${writePart(hole.what[0]!, { type: first.type, unit: signature?.unit })}` });
+  fault(context, "choose/open", at, { witness: `${first.name} ${writePart(hole.what[0]!, { type: first.type, unit: signature?.unit })}` });
 }
 
 interface Look {

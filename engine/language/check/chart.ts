@@ -9,35 +9,35 @@ import { check } from "./expression.ts";
 import { unlike } from "./judge.ts";
 import { nearest } from "./near.ts";
 import type { ChartMode, CheckedChart, CheckedRow, Condition, Hole, Rule } from "./rule.ts";
-import { type Desk, fault } from "./scope.ts";
+import { type CheckContext, fault } from "./scope.ts";
 import { writePart } from "./witness.ts";
 
 export type { ChartMode, CheckedChart, CheckedRow, Condition, Hole } from "./rule.ts";
 
 type ChartBody = Extract<Statement["body"], { keyword: "chart" }>;
 
-export function checkChart(desk: Desk, statement: Statement, body: ChartBody, outs: readonly Column[]): CheckedChart | undefined {
+export function checkChart(context: CheckContext, statement: Statement, body: ChartBody, outs: readonly Column[]): CheckedChart | undefined {
   const name = statement.name!.text;
   const conditions = body.conditions.map((word, i): Condition | undefined => {
     if (body.conditions.findIndex((one) => one.text === word.text) < i) {
-      fault(desk, "chart/condition-twice", word.at, { name: word.text });
+      fault(context, "chart/condition-twice", word.at, { name: word.text });
       return undefined;
     }
-    const rule = check(desk, { is: "name", at: word.at, name: word.text });
+    const rule = check(context, { is: "name", at: word.at, name: word.text });
     const { type } = rule;
     if (type.is === "anything") return undefined;
     if (type.is === "text" || type.is === "list" || type.is === "row" || type.is === "kept") {
-      fault(desk, "type/wanted", word.at, { has: typeName(type), wants: "an amount, a kind or yes or no", because: "a chart looks it up" });
+      fault(context, "type/wanted", word.at, { has: typeName(type), wants: "an amount, a kind or yes or no", because: "a chart looks it up" });
       return undefined;
     }
     const parameter = word.declared !== undefined;
-    const known = parameter ? undefined : desk.scope.signature(word.text);
+    const known = parameter ? undefined : context.scope.signature(word.text);
     const domain: Domain = type.is === "kind" ? { is: "words", count: type.words.length } : type.is === "yes-no" ? { is: "words", count: 2 }
       : { is: "line", low: known?.range?.low ?? -Infinity, high: known?.range?.high ?? Infinity };
     return { name: word.text, type, unit: rule.unit, domain, rule, parameter };
   });
-  const order = columnOrder(desk, body, outs, statement);
-  const { mode, outside, explicit } = options(desk, body.options, statement);
+  const order = columnOrder(context, body, outs, statement);
+  const { mode, outside, explicit } = options(context, body.options, statement);
   if (order === undefined || conditions.some((one) => one === undefined) || body.rows.length === 0) return undefined;
   const all = conditions as Condition[];
 
@@ -45,33 +45,33 @@ export function checkChart(desk: Desk, statement: Statement, body: ChartBody, ou
   const rows: CheckedRow[] = [];
   for (const [index, row] of body.rows.entries()) {
     if (row.cells.length !== order.length) { sound = false; continue; }
-    const sides = all.map((condition, i) => side(desk, row.cells[order[i]!] as ConditionCell, condition));
-    const values = outs.map((out, i) => value(desk, row.cells[order[all.length + i]!] as ValueCell, out));
+    const sides = all.map((condition, i) => side(context, row.cells[order[i]!] as ConditionCell, condition));
+    const values = outs.map((out, i) => value(context, row.cells[order[all.length + i]!] as ValueCell, out));
     if (sides.some((one) => one === undefined)) { sound = false; continue; }
     rows.push({ index, at: row.at, sides: sides as Side[], points: (sides as Side[]).map(pointOf), values });
   }
 
   const between = mode === "straight" || mode === "curve" ? all.flatMap((one, i) => (one.domain.is === "line" && rows.every((row) => row.points[i] !== undefined) ? [i] : [])) : [];
   if ((mode === "straight" || mode === "curve") && sound && rows.length > 0) {
-    if (between.length === 0 || between.length > 2) fault(desk, "chart/points", statement.name!.at, { name, count: between.length });
-    for (const out of outs) if (!isOrdered(out.type) || out.type.is === "count") fault(desk, "chart/between", statement.name!.at, { name, type: typeName(out.type), column: out.name });
+    if (between.length === 0 || between.length > 2) fault(context, "chart/points", statement.name!.at, { name, count: between.length });
+    for (const out of outs) if (!isOrdered(out.type) || out.type.is === "count") fault(context, "chart/between", statement.name!.at, { name, type: typeName(out.type), column: out.name });
   }
   const chart = { mode, outside, conditions: all, outs, rows, between, order };
   const written = (cells: readonly string[]) => order.map((_, column) => cells[order.indexOf(column)] ?? "");
   if (!sound) return { ...chart, holes: [], clashes: [] };
-  const found = mode === "straight" || mode === "curve" ? groups(desk, statement, chart, explicit) : proof(desk, statement, chart);
+  const found = mode === "straight" || mode === "curve" ? groups(context, statement, chart, explicit) : proof(context, statement, chart);
   return { ...chart, holes: found.holes.map((hole) => ({ ...hole, cells: written(hole.cells) })), clashes: found.clashes, ...(found.open ? { open: true } : {}) };
 }
 
 // ───────────── head ─────────────
 
 /** Where each condition and each value stands in a written row. */
-function columnOrder(desk: Desk, body: ChartBody, outs: readonly Column[], statement: Statement): readonly number[] | undefined {
+function columnOrder(context: CheckContext, body: ChartBody, outs: readonly Column[], statement: Statement): readonly number[] | undefined {
   const width = body.conditions.length + outs.length;
   if (body.header.length === 0) return undefined;
   if (body.header.length !== width) {
     const at = { start: body.header[0]!.at.start, end: body.header.at(-1)!.at.end };
-    fault(desk, "chart/header", at, { has: body.header.length, wants: [...body.conditions.map((one) => one.text), ...outs.map((one) => one.name)] });
+    fault(context, "chart/header", at, { has: body.header.length, wants: [...body.conditions.map((one) => one.text), ...outs.map((one) => one.name)] });
     return undefined;
   }
   const places = body.conditions.map((word) => body.header.findIndex((cell) => cell.text === word.text));
@@ -81,7 +81,7 @@ function columnOrder(desk: Desk, body: ChartBody, outs: readonly Column[], state
   const whole = { start: body.header[0]!.at.start, end: Math.max(body.header.at(-1)!.at.end, body.header[0]!.at.start + 1) };
   if (missing !== undefined) {
     const odd = rest.map((i) => body.header[i]!).find((cell) => nearest(cell.text, [missing.text]) !== undefined) ?? body.header[rest[0] ?? 0]!;
-    fault(desk, "chart/header", odd.at.end > odd.at.start ? odd.at : whole, { missing: missing.text, wants: [...body.conditions.map((one) => one.text), ...outs.map((one) => one.name)] }, nearest(odd.text, [missing.text]) ? [{ says: `Write ${missing.text}`, edits: [{ at: odd.at, text: missing.text }] }] : []);
+    fault(context, "chart/header", odd.at.end > odd.at.start ? odd.at : whole, { missing: missing.text, wants: [...body.conditions.map((one) => one.text), ...outs.map((one) => one.name)] }, nearest(odd.text, [missing.text]) ? [{ says: `Write ${missing.text}`, edits: [{ at: odd.at, text: missing.text }] }] : []);
     return undefined;
   }
   if (outs.length === 1) return [...places, rest[0]!];
@@ -89,21 +89,21 @@ function columnOrder(desk: Desk, body: ChartBody, outs: readonly Column[], state
   if (valuePlaces.includes(-1)) {
     const lost = outs[valuePlaces.indexOf(-1)]!;
     const cell = rest.map((i) => body.header[i]!).find((one) => !outs.some((out) => out.name === one.text)) ?? body.header.at(-1)!;
-    fault(desk, "chart/header", cell.at.end > cell.at.start ? cell.at : whole, { missing: lost.name, wants: [...body.conditions.map((one) => one.text), ...outs.map((one) => one.name)] });
+    fault(context, "chart/header", cell.at.end > cell.at.start ? cell.at : whole, { missing: lost.name, wants: [...body.conditions.map((one) => one.text), ...outs.map((one) => one.name)] });
     return undefined;
   }
   void statement;
   return [...places, ...valuePlaces];
 }
 
-function options(desk: Desk, written: ChartBody["options"], statement: Statement): { mode: ChartMode; outside: "nothing" | "hold-ends"; explicit: boolean } {
+function options(context: CheckContext, written: ChartBody["options"], statement: Statement): { mode: ChartMode; outside: "nothing" | "hold-ends"; explicit: boolean } {
   let mode: ChartMode = "rows";
   let outside: "nothing" | "hold-ends" = "nothing";
   let explicit = false;
   const seen = new Set<string>();
   for (const { option, at } of written) {
     const family = option === "hold ends" || option === "nothing outside" ? "outside" : "mode";
-    if (seen.has(family)) { fault(desk, "chart/options", at, { option: OPTION_WORDS[option] }); continue; }
+    if (seen.has(family)) { fault(context, "chart/options", at, { option: OPTION_WORDS[option] }); continue; }
     seen.add(family);
     switch (option) {
       case "hold ends": outside = "hold-ends"; explicit = true; break;
@@ -111,7 +111,7 @@ function options(desk: Desk, written: ChartBody["options"], statement: Statement
       case "straight": case "curve": case "first-row-wins": case "keep-every-row": mode = option; break;
     }
   }
-  if (outside === "hold-ends" && mode !== "straight" && mode !== "curve") fault(desk, "chart/options", statement.name!.at, { option: "hold ends", needs: "straight between rows" });
+  if (outside === "hold-ends" && mode !== "straight" && mode !== "curve") fault(context, "chart/options", statement.name!.at, { option: "hold ends", needs: "straight between rows" });
   return { mode, outside, explicit };
 }
 
@@ -121,21 +121,21 @@ const OPTION_WORDS: Record<ChartOption, string> = {
 
 // ───────────── cells ─────────────
 
-function side(desk: Desk, cell: ConditionCell, condition: Condition): Side | undefined {
+function side(context: CheckContext, cell: ConditionCell, condition: Condition): Side | undefined {
   if (cell.fits === undefined) return undefined;
   if (cell.fits === "any") return "any";
   if (condition.domain.is === "words") {
     const words = new Set<number>();
     for (const band of cell.fits) {
       if (band.low === undefined || band.low !== band.high) {
-        fault(desk, "chart/cell", band.at, { text: cell.text, type: typeName(condition.type), column: condition.name });
+        fault(context, "chart/cell", band.at, { text: cell.text, type: typeName(condition.type), column: condition.name });
         return undefined;
       }
-      const before = desk.faults.length;
-      const rule = literal(desk, band.low) ?? check(desk, band.low, condition.type);
-      if (desk.faults.length > before || rule.type.is === "anything") return undefined;
+      const before = context.faults.length;
+      const rule = literal(context, band.low) ?? check(context, band.low, condition.type);
+      if (context.faults.length > before || rule.type.is === "anything") return undefined;
       if (rule.does !== "constant" || !fits(rule.type, condition.type)) {
-        fault(desk, "chart/cell", band.at, { text: cell.text, type: typeName(condition.type), column: condition.name });
+        fault(context, "chart/cell", band.at, { text: cell.text, type: typeName(condition.type), column: condition.name });
         return undefined;
       }
       words.add(rule.value);
@@ -144,13 +144,13 @@ function side(desk: Desk, cell: ConditionCell, condition: Condition): Side | und
   }
   const stretches: Stretch[] = [];
   for (const band of cell.fits) {
-    const unit = unitInBand(desk, band) ?? condition.unit;
-    const low = band.low === undefined ? -Infinity : end(desk, band.low, condition, unit);
-    const high = band.high === undefined ? Infinity : band.high === band.low ? low : end(desk, band.high, condition, unit);
+    const unit = unitInBand(context, band) ?? condition.unit;
+    const low = band.low === undefined ? -Infinity : end(context, band.low, condition, unit);
+    const high = band.high === undefined ? Infinity : band.high === band.low ? low : end(context, band.high, condition, unit);
     if (low === undefined || high === undefined) return undefined;
     const made = stretch(low, band.lowIn, high, band.highIn);
     if (made.from > made.to) {
-      fault(desk, "band/upside-down", band.at, { text: desk.source.slice(band.at.start, band.at.end) });
+      fault(context, "band/upside-down", band.at, { text: context.source.slice(band.at.start, band.at.end) });
       return undefined;
     }
     stretches.push(made);
@@ -159,33 +159,33 @@ function side(desk: Desk, cell: ConditionCell, condition: Condition): Side | und
 }
 
 /** In `15 to under 20 °C` the unit at the end serves both ends. */
-function unitInBand(desk: Desk, band: Band): Unit | undefined {
+function unitInBand(context: CheckContext, band: Band): Unit | undefined {
   for (const expr of [band.high, band.low]) {
     if (expr?.is !== "quantity") continue;
-    const rule = literal({ ...desk, faults: [] }, expr);
+    const rule = literal({ ...context, faults: [] }, expr);
     if (rule?.unit !== undefined) return rule.unit;
   }
   return undefined;
 }
 
 /** One end of a band in SI: a literal, or a dial whose value is known while the book is checked. */
-function end(desk: Desk, expr: Expr, condition: Condition, unit: Unit | undefined): number | undefined {
+function end(context: CheckContext, expr: Expr, condition: Condition, unit: Unit | undefined): number | undefined {
   if (expr.is === "number" && unit !== undefined && !isNumber(condition.type)) {
     const value = toSI(expr.value, unit);
     if (Number.isFinite(value)) return value;
-    fault(desk, "number/size", expr.at, { text: desk.source.slice(expr.at.start, expr.at.end) });
+    fault(context, "number/size", expr.at, { text: context.source.slice(expr.at.start, expr.at.end) });
     return undefined;
   }
-  const before = desk.faults.length;
-  const rule = literal(desk, expr) ?? check(desk, expr, condition.type);
-  if (desk.faults.length > before || rule.type.is === "anything") return undefined;
+  const before = context.faults.length;
+  const rule = literal(context, expr) ?? check(context, expr, condition.type);
+  if (context.faults.length > before || rule.type.is === "anything") return undefined;
   if (!fits(rule.type, condition.type) && !fits(condition.type, rule.type)) {
-    unlike(desk, condition.rule, rule, { is: "name", at: condition.rule.at, name: condition.name }, expr, "compare", expr.at);
+    unlike(context, condition.rule, rule, { is: "name", at: condition.rule.at, name: condition.name }, expr, "compare", expr.at);
     return undefined;
   }
   if (rule.does === "constant") return rule.value;
-  const constant = rule.does === "value" ? desk.scope.signature(rule.name)?.constant : undefined;
-  if (constant === undefined) fault(desk, "chart/end", expr.at, { text: desk.source.slice(expr.at.start, expr.at.end) });
+  const constant = rule.does === "value" ? context.scope.signature(rule.name)?.constant : undefined;
+  if (constant === undefined) fault(context, "chart/end", expr.at, { text: context.source.slice(expr.at.start, expr.at.end) });
   return constant;
 }
 
@@ -196,10 +196,10 @@ const pointOf = (one: Side): number | undefined => {
 };
 
 /** A value cell; a bare number takes the column's unit. */
-function value(desk: Desk, cell: ValueCell, out: Column): Rule {
+function value(context: CheckContext, cell: ValueCell, out: Column): Rule {
   if (cell.rule === undefined) return spoilt(cell.at, out.type);
   const expr = cell.rule;
-  const rule = check(desk, expr, out.type);
+  const rule = check(context, expr, out.type);
   if (rule.type.is === "anything" || out.type.is === "anything") return { ...rule, type: out.type } as Rule;
   if (rule.does === "constant" && isBare(expr)) {
     if (out.unit !== undefined && !isNumber(out.type)) return { ...rule, type: out.type, unit: out.unit, value: toSI(rule.value, out.unit) };
@@ -208,8 +208,8 @@ function value(desk: Desk, cell: ValueCell, out: Column): Rule {
     if (out.type.is === "count" && Number.isInteger(rule.value) && rule.value >= 0) return { ...rule, type: out.type };
   }
   if (fits(rule.type, out.type)) return rule;
-  if (rule.type.is === "kind" && out.type.is === "kind") fault(desk, "kind/mismatch", cell.at, { has: rule.type.kind, wants: out.type.kind, because: `${out.name} is that kind` });
-  else fault(desk, "chart/value", cell.at, { text: cell.text, has: typeName(rule.type), wants: typeName(out.type), column: out.name });
+  if (rule.type.is === "kind" && out.type.is === "kind") fault(context, "kind/mismatch", cell.at, { has: rule.type.kind, wants: out.type.kind, because: `${out.name} is that kind` });
+  else fault(context, "chart/value", cell.at, { text: cell.text, has: typeName(rule.type), wants: typeName(out.type), column: out.name });
   return spoilt(cell.at, out.type);
 }
 
@@ -239,7 +239,7 @@ function domains(chart: Unproved): readonly Domain[] {
   });
 }
 
-function proof(desk: Desk, statement: Statement, written: Unproved): Found {
+function proof(context: CheckContext, statement: Statement, written: Unproved): Found {
   const { chart, points } = byPoints(written);
   const space = domains(chart);
   const name = statement.name!;
@@ -256,11 +256,11 @@ function proof(desk: Desk, statement: Statement, written: Unproved): Found {
       if (both === undefined) continue;
       const witness = write(both);
       clashes.push({ rows: [chart.rows[a]!.index, chart.rows[b]!.index], witness });
-      fault(desk, "chart/overlap", chart.rows[b]!.at, { name: name.text, witness, first: chart.rows[a]!.index + 1, second: chart.rows[b]!.index + 1, also: [{ at: chart.rows[a]!.at, says: `row ${chart.rows[a]!.index + 1}` }] });
+      fault(context, "chart/overlap", chart.rows[b]!.at, { name: name.text, witness, first: chart.rows[a]!.index + 1, second: chart.rows[b]!.index + 1, also: [{ at: chart.rows[a]!.at, says: `row ${chart.rows[a]!.index + 1}` }] });
       if (clashes.length >= 20) break;
     }
   }
-  if (chart.mode === "first-row-wins") neverReached(desk, chart, space);
+  if (chart.mode === "first-row-wins") neverReached(context, chart, space);
   const holes: Hole[] = [];
   let open = false;
   if (chart.mode !== "keep-every-row") {
@@ -275,7 +275,7 @@ function proof(desk: Desk, statement: Statement, written: Unproved): Found {
     }
     for (const hole of holes) {
       const at = statement.name!.at;
-      fault(desk, "chart/hole", at, { name: name.text, witness: hole.witness, cells: chart.order.map((_, column) => hole.cells[chart.order.indexOf(column)] ?? "") });
+      fault(context, "chart/hole", at, { name: name.text, witness: hole.witness, cells: chart.order.map((_, column) => hole.cells[chart.order.indexOf(column)] ?? "") });
     }
   }
   return { holes, clashes, ...(open ? { open } : {}) };
@@ -318,7 +318,7 @@ function* pairs(rows: readonly CheckedRow[], space: readonly Domain[]): Generato
 }
 
 /** With `first row wins` a row that those above it cover wholly can never be reached. */
-function neverReached(desk: Desk, chart: Unproved, space: readonly Domain[]): void {
+function neverReached(context: CheckContext, chart: Unproved, space: readonly Domain[]): void {
   const pool = { left: 60_000 };
   for (const [i, row] of chart.rows.entries()) {
     // Every row is held against those above it; a chart of very many rows is not followed to its end.
@@ -328,7 +328,7 @@ function neverReached(desk: Desk, chart: Unproved, space: readonly Domain[]): vo
     const above = chart.rows.slice(0, i).filter((one) => overlap(space, one.sides, row.sides) !== undefined);
     if (above.length === 0) continue;
     const found = inside.every((one) => one !== undefined) ? findHole(inside as Domain[], above.map((one) => one.sides.map((side, d) => renamed(side, row.sides[d]!))), pool) : { is: "found" as const };
-    if (found.is === "none") fault(desk, "chart/never", row.at, { row: i + 1 });
+    if (found.is === "none") fault(context, "chart/never", row.at, { row: i + 1 });
   }
 }
 
@@ -346,7 +346,7 @@ function within(domain: Domain, one: Side): Domain | undefined {
 }
 
 /** Charts that go between points: each group of rows with the same other cells must be a full grid, and the groups must not clash. */
-function groups(desk: Desk, statement: Statement, chart: Unproved, explicit: boolean): Found {
+function groups(context: CheckContext, statement: Statement, chart: Unproved, explicit: boolean): Found {
   if (chart.between.length === 0 || chart.between.length > 2) return { holes: [], clashes: [] };
   const name = statement.name!.text;
   const others = chart.conditions.flatMap((_, i) => (chart.between.includes(i) ? [] : [i]));
@@ -363,11 +363,11 @@ function groups(desk: Desk, statement: Statement, chart: Unproved, explicit: boo
     for (const row of rows) {
       const key = chart.between.map((i) => row.points[i]).join();
       const twin = seen.get(key);
-      if (twin !== undefined) fault(desk, "chart/overlap", row.at, { name, witness: chart.between.map((i) => `${chart.conditions[i]!.name} ${writePart({ is: "line", low: row.points[i]!, lowIn: true, high: row.points[i]!, highIn: true }, chart.conditions[i]!)}`).join(", "), first: twin.index + 1, second: row.index + 1, also: [{ at: twin.at, says: `row ${twin.index + 1}` }] });
+      if (twin !== undefined) fault(context, "chart/overlap", row.at, { name, witness: chart.between.map((i) => `${chart.conditions[i]!.name} ${writePart({ is: "line", low: row.points[i]!, lowIn: true, high: row.points[i]!, highIn: true }, chart.conditions[i]!)}`).join(", "), first: twin.index + 1, second: row.index + 1, also: [{ at: twin.at, says: `row ${twin.index + 1}` }] });
       seen.set(key, row);
     }
-    if (chart.between.length === 2 && seen.size < axes[0]!.size * axes[1]!.size) fault(desk, "chart/grid", rows[0]!.at, { name, has: seen.size, wants: axes[0]!.size * axes[1]!.size });
-    if (axes.some((axis) => axis.size < 2)) fault(desk, "chart/points", rows[0]!.at, { name, single: true });
+    if (chart.between.length === 2 && seen.size < axes[0]!.size * axes[1]!.size) fault(context, "chart/grid", rows[0]!.at, { name, has: seen.size, wants: axes[0]!.size * axes[1]!.size });
+    if (axes.some((axis) => axis.size < 2)) fault(context, "chart/points", rows[0]!.at, { name, single: true });
   }
   if (chart.outside === "nothing" && !explicit) {
     for (const i of chart.between) {
@@ -376,7 +376,7 @@ function groups(desk: Desk, statement: Statement, chart: Unproved, explicit: boo
       const points = chart.rows.map((row) => row.points[i]!);
       const [least, most] = [Math.min(...points), Math.max(...points)];
       const gap = domain.low < least && Number.isFinite(domain.low) ? { low: domain.low, lowIn: true, high: least, highIn: false } : domain.high > most && Number.isFinite(domain.high) ? { low: most, lowIn: false, high: domain.high, highIn: true } : undefined;
-      if (gap !== undefined) fault(desk, "chart/ends", statement.name!.at, { name, witness: `${chart.conditions[i]!.name} ${writePart({ is: "line", ...gap }, chart.conditions[i]!)}` });
+      if (gap !== undefined) fault(context, "chart/ends", statement.name!.at, { name, witness: `${chart.conditions[i]!.name} ${writePart({ is: "line", ...gap }, chart.conditions[i]!)}` });
     }
   }
   if (others.length === 0) return { holes: [], clashes: [] };
@@ -388,12 +388,12 @@ function groups(desk: Desk, statement: Statement, chart: Unproved, explicit: boo
     if (both === undefined) continue;
     const witness = both.flatMap((part, i) => (part.is === "any" ? [] : [`${chart.conditions[others[i]!]!.name} ${writePart(part, chart.conditions[others[i]!]!)}`])).join(", ") || "any job";
     clashes.push({ rows: [heads[a]!.index, heads[b]!.index], witness });
-    fault(desk, "chart/overlap", heads[b]!.at, { name, witness, first: heads[a]!.index + 1, second: heads[b]!.index + 1, also: [{ at: heads[a]!.at, says: `row ${heads[a]!.index + 1}` }] });
+    fault(context, "chart/overlap", heads[b]!.at, { name, witness, first: heads[a]!.index + 1, second: heads[b]!.index + 1, also: [{ at: heads[a]!.at, says: `row ${heads[a]!.index + 1}` }] });
   }
   const hole = findHole(space, heads.map((row) => others.map((i) => row.sides[i]!)));
   if (hole.is !== "found") return { holes: [], clashes };
   const witness = hole.what.flatMap((part, i) => (part.is === "any" ? [] : [`${chart.conditions[others[i]!]!.name} ${writePart(part, chart.conditions[others[i]!]!)}`])).join(", ");
-  fault(desk, "chart/hole", statement.name!.at, { name, witness });
+  fault(context, "chart/hole", statement.name!.at, { name, witness });
   return { holes: [{ witness, cells: [] }], clashes };
 }
 

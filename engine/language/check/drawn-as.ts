@@ -3,7 +3,7 @@ import { LENGTH, sameDimension } from "../../../core/dimension.ts";
 import { type Type, typeName } from "../../../core/type.ts";
 import type { Word } from "../syntax/tree.ts";
 import { nearest } from "./near.ts";
-import { type Desk, fault } from "./scope.ts";
+import { type CheckContext, fault } from "./scope.ts";
 
 /** The places that can be shown, and what is measured there. */
 export const DRAWN: Readonly<Record<string, "length" | "temperature" | "any">> = {
@@ -12,14 +12,14 @@ export const DRAWN: Readonly<Record<string, "length" | "temperature" | "any">> =
 };
 
 /** The place named, if there is such a one and what is asked can be measured there. */
-export function checkDrawn(desk: Desk, word: Word, ask: string, type: Type): string | undefined {
+export function checkDrawn(context: CheckContext, word: Word, ask: string, type: Type): string | undefined {
   const wants = Object.hasOwn(DRAWN, word.text) ? DRAWN[word.text] : undefined;
   if (wants === undefined) {
     const near = nearest(word.text, Object.keys(DRAWN));
-    fault(desk, "ask/drawn", word.at, { word: word.text, words: Object.keys(DRAWN), near }, near ? [{ says: `Write ${near}`, edits: [{ at: word.at, text: near }] }] : []);
+    fault(context, "ask/drawn", word.at, { word: word.text, words: Object.keys(DRAWN), near }, near ? [{ says: `Write ${near}`, edits: [{ at: word.at, text: near }] }] : []);
     return undefined;
   }
   const fits = type.is === "anything" || wants === "any" || (wants === "temperature" ? type.is === "temperature" : type.is === "quantity" && sameDimension(type.dimension, LENGTH));
-  if (!fits) fault(desk, "ask/drawn-as", word.at, { word: word.text, wants: wants === "length" ? "a length" : "a temperature", name: ask, has: typeName(type) });
+  if (!fits) fault(context, "ask/drawn-as", word.at, { word: word.text, wants: wants === "length" ? "a length" : "a temperature", name: ask, has: typeName(type) });
   return fits ? word.text : undefined;
 }

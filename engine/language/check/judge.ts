@@ -8,7 +8,7 @@ import type { Expr, Word } from "../syntax/tree.ts";
 import { spoilt } from "./amount.ts";
 import { nearest } from "./near.ts";
 import type { Rule } from "./rule.ts";
-import { type Desk, fault } from "./scope.ts";
+import { type CheckContext, fault } from "./scope.ts";
 
 /** What a rule is asked for, and why, so that a message can say so. */
 export interface Wanted {
@@ -17,12 +17,12 @@ export interface Wanted {
 }
 
 /** A rule that must be of one type; a bare number gets a message of its own. */
-export function checkAs(desk: Desk, expr: Expr, wanted: Wanted): Rule {
-  const rule = desk.check(desk, expr, wanted.type);
+export function checkAs(context: CheckContext, expr: Expr, wanted: Wanted): Rule {
+  const rule = context.check(context, expr, wanted.type);
   if (fits(rule.type, wanted.type)) return rule;
   if (wanted.type.is === "count" && isWhole(rule)) return { ...rule, type: wanted.type };
-  if (wanted.type.is === "kind" && rule.type.is === "kind") fault(desk, "kind/mismatch", rule.at, { has: rule.type.kind, wants: wanted.type.kind, because: wanted.because });
-  else fault(desk, "type/wanted", rule.at, { has: typeName(rule.type), wants: typeName(wanted.type), because: wanted.because, bare: expr.is === "number" });
+  if (wanted.type.is === "kind" && rule.type.is === "kind") fault(context, "kind/mismatch", rule.at, { has: rule.type.kind, wants: wanted.type.kind, because: wanted.because });
+  else fault(context, "type/wanted", rule.at, { has: typeName(rule.type), wants: typeName(wanted.type), because: wanted.because, bare: expr.is === "number" });
   return spoilt(rule.at);
 }
 
@@ -34,55 +34,55 @@ export const isWhole = (rule: Rule): boolean =>
 export const unitOf = (rule: { readonly unit?: Unit | undefined }): { unit?: Unit } => (rule.unit === undefined ? {} : { unit: rule.unit });
 
 
-export function wrong(desk: Desk, rule: Rule, wants: string, because: string): Rule {
-  fault(desk, "type/wanted", rule.at, { has: typeName(rule.type), wants, because });
+export function wrong(context: CheckContext, rule: Rule, wants: string, because: string): Rule {
+  fault(context, "type/wanted", rule.at, { has: typeName(rule.type), wants, because });
   return spoilt(rule.at);
 }
 
-export function unknownName(desk: Desk, word: Word, hint?: Type): Rule {
+export function unknownName(context: CheckContext, word: Word, hint?: Type): Rule {
   const { at, text: name } = word;
   if (name === "as-before") {
-    fault(desk, "layer/as-before", at, {});
+    fault(context, "layer/as-before", at, {});
     return spoilt(at);
   }
-  const spaced = spacedForm(desk, name);
+  const spaced = spacedForm(context, name);
   if (spaced !== undefined) {
-    fault(desk, "name/tight", at, { name, spaced }, [{ says: `Write ${spaced}`, edits: [{ at, text: spaced }] }]);
+    fault(context, "name/tight", at, { name, spaced }, [{ says: `Write ${spaced}`, edits: [{ at, text: spaced }] }]);
     return spoilt(at);
   }
-  const line = (["step", "caution", "stop"] as const).find((word) => desk.scope.hasLine(word, name));
+  const line = (["step", "caution", "stop"] as const).find((word) => context.scope.hasLine(word, name));
   if (line !== undefined) {
-    fault(desk, "name/line", at, { name, what: line });
+    fault(context, "name/line", at, { name, what: line });
     return spoilt(at);
   }
   const words = hint?.is === "kind" ? hint.words : [];
-  const near = nearest(name, [...desk.scope.names(), ...desk.locals.keys(), ...words]);
+  const near = nearest(name, [...context.scope.names(), ...context.locals.keys(), ...words]);
   const mends = near === undefined ? [] : [{ says: `Write ${near}`, edits: [{ at, text: near }] }];
-  if (hint?.is === "kind" && !desk.inText) fault(desk, "kind/word", at, { word: name, kind: hint.kind, words: hint.words, near }, mends);
-  else fault(desk, desk.inText ? "text/insert" : "name/unknown", at, { name, near }, mends);
+  if (hint?.is === "kind" && !context.inText) fault(context, "kind/word", at, { word: name, kind: hint.kind, words: hint.words, near }, mends);
+  else fault(context, context.inText ? "text/insert" : "name/unknown", at, { name, near }, mends);
   return spoilt(at);
 }
 
 /** `a-b` where `a` and `b` are known: a subtraction written too tight. */
-function spacedForm(desk: Desk, name: string): string | undefined {
+function spacedForm(context: CheckContext, name: string): string | undefined {
   const parts = name.split("-");
   if (parts.length > 12) return undefined;
   for (let i = 1; i < parts.length; i++) {
     const [left, right] = [parts.slice(0, i).join("-"), parts.slice(i).join("-")];
-    const is = (part: string) => desk.locals.has(part) || desk.scope.signature(part) !== undefined || /^\d+$/.test(part);
+    const is = (part: string) => context.locals.has(part) || context.scope.signature(part) !== undefined || /^\d+$/.test(part);
     if (is(left) && is(right)) return `${left} - ${right}`;
   }
   return undefined;
 }
 
 /** One finding for two sides that do not go together: the plainest explanation that fits. */
-export function unlike(desk: Desk, left: Rule, right: Rule, leftExpr: Expr, rightExpr: Expr, doing: string, at: Span): void {
+export function unlike(context: CheckContext, left: Rule, right: Rule, leftExpr: Expr, rightExpr: Expr, doing: string, at: Span): void {
   const bare = leftExpr.is === "number" ? ([leftExpr, right] as const) : rightExpr.is === "number" ? ([rightExpr, left] as const) : undefined;
   if (bare !== undefined && bare[1].type.is !== "kind" && isOrdered(bare[1].type)) {
     const [number, other] = bare;
     const unit = other.type.is === "share" ? `% ${other.type.by === "plain" ? "" : `by ${other.type.by}`}`.trim() : other.unit?.symbol;
-    const text = desk.source.slice(number.at.start, number.at.end);
-    fault(desk, "unit/bare", number.at, { number: text, type: typeName(other.type), unit, doing }, unit === undefined ? [] : [{ says: `Write ${text} ${unit}`, edits: [{ at: number.at, text: `${text} ${unit}` }] }]);
+    const text = context.source.slice(number.at.start, number.at.end);
+    fault(context, "unit/bare", number.at, { number: text, type: typeName(other.type), unit, doing }, unit === undefined ? [] : [{ says: `Write ${text} ${unit}`, edits: [{ at: number.at, text: `${text} ${unit}` }] }]);
     return;
   }
   const sides = [left, right] as const;
@@ -91,17 +91,17 @@ export function unlike(desk: Desk, left: Rule, right: Rule, leftExpr: Expr, righ
   if (point !== undefined && apart !== undefined) {
     const pointExpr = point === left ? leftExpr : rightExpr;
     const mends = pointExpr.is === "quantity" ? [{ says: "Write apart after it", edits: [{ at: { start: pointExpr.at.end, end: pointExpr.at.end }, text: " apart" }] }] : [];
-    fault(desk, "temperature/point", at, { doing, point: desk.source.slice(point.at.start, point.at.end), apart: desk.source.slice(apart.at.start, apart.at.end), literal: pointExpr.is === "quantity" }, mends);
+    fault(context, "temperature/point", at, { doing, point: context.source.slice(point.at.start, point.at.end), apart: context.source.slice(apart.at.start, apart.at.end), literal: pointExpr.is === "quantity" }, mends);
     return;
   }
   if (left.type.is === "kind" && right.type.is === "kind") {
-    fault(desk, "kind/mismatch", right.at, { has: right.type.kind, wants: left.type.kind, because: "both sides of a comparison are of one kind" });
+    fault(context, "kind/mismatch", right.at, { has: right.type.kind, wants: left.type.kind, because: "both sides of a comparison are of one kind" });
     return;
   }
   const [one, two] = [left.type, right.type];
   if (one.is === "share" && two.is === "share") {
-    fault(desk, "share/basis", at, { doing, left: one.by, right: two.by, amount: false });
+    fault(context, "share/basis", at, { doing, left: one.by, right: two.by, amount: false });
     return;
   }
-  fault(desk, "unit/mismatch", at, { doing, left: typeName(left.type), right: typeName(right.type), leftAt: left.at, rightAt: right.at });
+  fault(context, "unit/mismatch", at, { doing, left: typeName(left.type), right: typeName(right.type), leftAt: left.at, rightAt: right.at });
 }

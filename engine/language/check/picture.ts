@@ -5,7 +5,7 @@ import type { Statement } from "../syntax/tree.ts";
 import { check } from "./expression.ts";
 import { nearest } from "./near.ts";
 import type { Rule } from "./rule.ts";
-import { type Desk, fault } from "./scope.ts";
+import { type CheckContext, fault } from "./scope.ts";
 
 /** What an argument may be. An ask and an outcome are named, not worked out, since a drawing goes over all they can be. */
 export type Wants = "length" | "amount" | "density" | "time" | "count" | "share" | "pace" | "list" | "ask" | "outcome" | "chart";
@@ -43,22 +43,22 @@ export interface CheckedArgument {
   readonly rule: Rule;
 }
 
-export function checkPicture(desk: Desk, { shape, arguments: given }: Extract<Statement["body"], { keyword: "picture" }>): readonly CheckedArgument[] {
+export function checkPicture(context: CheckContext, { shape, arguments: given }: Extract<Statement["body"], { keyword: "picture" }>): readonly CheckedArgument[] {
   const knows = Object.hasOwn(PICTURES, shape.text) ? PICTURES[shape.text]! : undefined;
   if (knows === undefined) {
     const near = nearest(shape.text, Object.keys(PICTURES));
-    fault(desk, "picture/unknown", shape.at, { shape: shape.text, shapes: Object.keys(PICTURES), near }, near ? [{ says: `Write ${near}`, edits: [{ at: shape.at, text: near }] }] : []);
+    fault(context, "picture/unknown", shape.at, { shape: shape.text, shapes: Object.keys(PICTURES), near }, near ? [{ says: `Write ${near}`, edits: [{ at: shape.at, text: near }] }] : []);
   }
   const seen = new Set<string>();
   const checked = given.map(({ name, rule: expr }) => {
-    const rule = check(desk, expr);
-    if (seen.has(name.text)) fault(desk, "picture/twice", name.at, { name: name.text });
+    const rule = check(context, expr);
+    if (seen.has(name.text)) fault(context, "picture/twice", name.at, { name: name.text });
     seen.add(name.text);
     if (knows !== undefined && !Object.hasOwn(knows, name.text)) {
       const near = nearest(name.text, Object.keys(knows));
-      fault(desk, "picture/argument", name.at, { shape: shape.text, name: name.text, wants: Object.keys(knows), near }, near ? [{ says: `Write ${near}`, edits: [{ at: name.at, text: near }] }] : []);
-    } else if (knows !== undefined && !suits(desk, knows[name.text]!.wants, rule)) {
-      fault(desk, "picture/wants", rule.at, { name: name.text, wants: WANTED[knows[name.text]!.wants], has: typeName(rule.type) });
+      fault(context, "picture/argument", name.at, { shape: shape.text, name: name.text, wants: Object.keys(knows), near }, near ? [{ says: `Write ${near}`, edits: [{ at: name.at, text: near }] }] : []);
+    } else if (knows !== undefined && !suits(context, knows[name.text]!.wants, rule)) {
+      fault(context, "picture/wants", rule.at, { name: name.text, wants: WANTED[knows[name.text]!.wants], has: typeName(rule.type) });
     }
     return { name: name.text, rule };
   });
@@ -66,8 +66,8 @@ export function checkPicture(desk: Desk, { shape, arguments: given }: Extract<St
   if (knows === undefined || [...seen].some((name) => !Object.hasOwn(knows, name))) return checked;
   const missing = Object.entries(knows).flatMap(([name, argument]) => (argument.required && !seen.has(name) ? [name] : []));
   const oneOf = ONE_OF[shape.text];
-  if (missing.length > 0) fault(desk, "picture/missing", shape.at, { shape: shape.text, missing });
-  else if (oneOf !== undefined && !oneOf.some((name) => seen.has(name))) fault(desk, "picture/missing", shape.at, { shape: shape.text, missing: oneOf, any: true });
+  if (missing.length > 0) fault(context, "picture/missing", shape.at, { shape: shape.text, missing });
+  else if (oneOf !== undefined && !oneOf.some((name) => seen.has(name))) fault(context, "picture/missing", shape.at, { shape: shape.text, missing: oneOf, any: true });
   return checked;
 }
 
@@ -77,10 +77,10 @@ const WANTED: Readonly<Record<Wants, string>> = {
   chart: "the name of a chart over a number, with a number as its value",
 };
 
-function suits(desk: Desk, wants: Wants, rule: Rule): boolean {
+function suits(context: CheckContext, wants: Wants, rule: Rule): boolean {
   const { type } = rule;
   if (type.is === "anything") return true;
-  const what = rule.does === "value" ? desk.scope.signature(rule.name)?.what : undefined;
+  const what = rule.does === "value" ? context.scope.signature(rule.name)?.what : undefined;
   switch (wants) {
     case "length": return isOf(type, LENGTH);
     case "amount": return isOf(type, MASS) || isOf(type, VOLUME);

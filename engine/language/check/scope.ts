@@ -68,14 +68,14 @@ export interface Scope {
 }
 
 /** What is at hand while one statement is checked. */
-export interface Desk {
+export interface CheckContext {
   readonly scope: Scope;
   readonly locals: ReadonlyMap<string, { readonly type: Type; readonly unit: Unit | undefined }>;
   readonly faults: Fault[];
   /** Where in the statement's text rules are read, for repairs that quote it. */
   readonly source: string;
   /** Checks one rule; `hint` lets a bare word find its kind. */
-  readonly check: (desk: Desk, expr: Expr, hint?: Type) => Rule;
+  readonly check: (context: CheckContext, expr: Expr, hint?: Type) => Rule;
   /** True inside a text, where an unknown name is a finding of its own. */
   readonly inText?: boolean;
 }
@@ -86,6 +86,6 @@ export interface Mend {
 }
 
 /** Notes a fault; mends are certain repairs, the first of which one key applies. */
-export function fault(desk: Desk, code: string, at: Span, facts: Record<string, unknown>, mends: readonly Mend[] = []): void {
-  desk.faults.push({ code, at, facts: mends.length > 0 ? { ...facts, mends } : facts });
+export function fault(context: CheckContext, code: string, at: Span, facts: Record<string, unknown>, mends: readonly Mend[] = []): void {
+  context.faults.push({ code, at, facts: mends.length > 0 ? { ...facts, mends } : facts });
 }

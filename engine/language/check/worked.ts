@@ -5,7 +5,7 @@ import type { Expectation, Expr, Given, Statement } from "../syntax/tree.ts";
 import { literal } from "./amount.ts";
 import { check } from "./expression.ts";
 import { nearest } from "./near.ts";
-import { type Desk, fault } from "./scope.ts";
+import { type CheckContext, fault } from "./scope.ts";
 
 export interface CheckedWorked {
   /** Answers as typed, by ask. */
@@ -23,68 +23,68 @@ export type CheckedExpectation =
 
 const STATES = ["ready", "waiting", "stopped", "impossible"];
 
-export function checkWorked(desk: Desk, body: Extract<Statement["body"], { keyword: "worked" }>): CheckedWorked {
+export function checkWorked(context: CheckContext, body: Extract<Statement["body"], { keyword: "worked" }>): CheckedWorked {
   const answers: Record<string, string> = {};
   for (const given of body.given) {
-    if (checkGiven(desk, given)) answers[given.name.text] = desk.source.slice(given.value.at.start, given.at.end);
+    if (checkGiven(context, given)) answers[given.name.text] = context.source.slice(given.value.at.start, given.at.end);
   }
-  if (body.gives.length === 0) fault(desk, "worked/nothing", { start: 0, end: 6 }, {});
-  return { answers, expects: body.gives.flatMap((one) => expectation(desk, one) ?? []) };
+  if (body.gives.length === 0) fault(context, "worked/nothing", { start: 0, end: 6 }, {});
+  return { answers, expects: body.gives.flatMap((one) => expectation(context, one) ?? []) };
 }
 
-function checkGiven(desk: Desk, { name, value }: Given): boolean {
-  const ask = desk.scope.signature(name.text);
+function checkGiven(context: CheckContext, { name, value }: Given): boolean {
+  const ask = context.scope.signature(name.text);
   if (ask === undefined) {
-    if (!desk.scope.spoiled(name.text)) {
-      const near = nearest(name.text, desk.scope.names());
-      fault(desk, "name/unknown", name.at, { name: name.text, near }, near ? [{ says: `Write ${near}`, edits: [{ at: name.at, text: near }] }] : []);
+    if (!context.scope.spoiled(name.text)) {
+      const near = nearest(name.text, context.scope.names());
+      fault(context, "name/unknown", name.at, { name: name.text, near }, near ? [{ says: `Write ${near}`, edits: [{ at: name.at, text: near }] }] : []);
     }
     return false;
   }
   if (ask.what !== "ask") {
-    fault(desk, "worked/not-asked", name.at, { name: name.text, what: ask.what });
+    fault(context, "worked/not-asked", name.at, { name: name.text, what: ask.what });
     return false;
   }
   if (value.is === "name" && value.name === "unknown") return true;
-  const before = desk.faults.length;
-  const rule = literal(desk, value) ?? check(desk, value, ask.type);
-  if (desk.faults.length > before) return false;
+  const before = context.faults.length;
+  const rule = literal(context, value) ?? check(context, value, ask.type);
+  if (context.faults.length > before) return false;
   if (fits(rule.type, ask.type) || (ask.type.is === "count" && isNumber(rule.type)) || rule.type.is === "anything") return true;
   const bare = value.is === "number" && ask.unit !== undefined;
-  const text = desk.source.slice(value.at.start, value.at.end);
-  fault(desk, bare ? "unit/bare" : "type/wanted", value.at, { number: text, type: typeName(ask.type), unit: ask.unit?.symbol, doing: "answer", has: typeName(rule.type), wants: typeName(ask.type), because: `it answers ${name.text}` },
+  const text = context.source.slice(value.at.start, value.at.end);
+  fault(context, bare ? "unit/bare" : "type/wanted", value.at, { number: text, type: typeName(ask.type), unit: ask.unit?.symbol, doing: "answer", has: typeName(rule.type), wants: typeName(ask.type), because: `it answers ${name.text}` },
     bare ? [{ says: `Write ${text} ${ask.unit!.symbol}`, edits: [{ at: value.at, text: `${text} ${ask.unit!.symbol}` }] }] : []);
   return false;
 }
 
-function expectation(desk: Desk, one: Expectation): CheckedExpectation | undefined {
+function expectation(context: CheckContext, one: Expectation): CheckedExpectation | undefined {
   switch (one.is) {
     case "state": {
       if (STATES.includes(one.state)) return one;
-      const near = nearest(one.state, [...STATES, ...desk.scope.names()]);
-      fault(desk, "worked/expects", one.at, { word: one.state, states: STATES, near });
+      const near = nearest(one.state, [...STATES, ...context.scope.names()]);
+      fault(context, "worked/expects", one.at, { word: one.state, states: STATES, near });
       return undefined;
     }
     case "line": {
       if (!["step", "caution", "stop"].includes(one.what)) {
-        fault(desk, "worked/expects", one.at, { word: one.what, states: STATES });
+        fault(context, "worked/expects", one.at, { word: one.what, states: STATES });
         return undefined;
       }
-      if (desk.scope.hasLine(one.what, one.name.text)) return one;
-      const near = nearest(one.name.text, desk.scope.lines(one.what));
-      fault(desk, "name/step", one.name.at, { name: one.name.text, near, what: one.what }, near ? [{ says: `Write ${near}`, edits: [{ at: one.name.at, text: near }] }] : []);
+      if (context.scope.hasLine(one.what, one.name.text)) return one;
+      const near = nearest(one.name.text, context.scope.lines(one.what));
+      fault(context, "name/step", one.name.at, { name: one.name.text, near, what: one.what }, near ? [{ says: `Write ${near}`, edits: [{ at: one.name.at, text: near }] }] : []);
       return undefined;
     }
-    case "value": return expectedValue(desk, one);
+    case "value": return expectedValue(context, one);
   }
 }
 
-function expectedValue(desk: Desk, one: Extract<Expectation, { is: "value" }>): CheckedExpectation | undefined {
-  const before = desk.faults.length;
-  const of = check(desk, { is: "name", at: { start: one.name.at.start, end: (one.field ?? one.name).at.end }, name: one.name.text, ...(one.field ? { field: one.field } : {}) });
-  if (desk.faults.length > before || of.type.is === "anything") return undefined;
+function expectedValue(context: CheckContext, one: Extract<Expectation, { is: "value" }>): CheckedExpectation | undefined {
+  const before = context.faults.length;
+  const of = check(context, { is: "name", at: { start: one.name.at.start, end: (one.field ?? one.name).at.end }, name: one.name.text, ...(one.field ? { field: one.field } : {}) });
+  if (context.faults.length > before || of.type.is === "anything") return undefined;
   if (of.does !== "value") {
-    fault(desk, "worked/expects", one.name.at, { word: one.name.text, states: STATES });
+    fault(context, "worked/expects", one.name.at, { word: one.name.text, states: STATES });
     return undefined;
   }
   const of_ = of.type.is === "kept" ? of.type.of : of.type;
@@ -94,27 +94,27 @@ function expectedValue(desk: Desk, one: Extract<Expectation, { is: "value" }>): 
   if (of_.is === "text") {
     const wanted = plainText(one.value);
     if (wanted !== undefined && one.tolerance === undefined && of.type.is !== "kept") return { is: "text", at: one.at, name: of.name, ...(of.column !== undefined ? { column: of.column } : {}), wanted };
-    fault(desk, "worked/text", (one.tolerance ?? one.value).at, { name: one.name.text, kept: of.type.is === "kept", inserts: one.value.is === "text" && wanted === undefined, tolerance: wanted !== undefined });
+    fault(context, "worked/text", (one.tolerance ?? one.value).at, { name: one.name.text, kept: of.type.is === "kept", inserts: one.value.is === "text" && wanted === undefined, tolerance: wanted !== undefined });
     return undefined;
   }
-  const value = literal(desk, one.value) ?? check(desk, one.value, of_);
-  if (desk.faults.length > before) return undefined;
+  const value = literal(context, one.value) ?? check(context, one.value, of_);
+  if (context.faults.length > before) return undefined;
   const ok = fits(value.type, of_) || (of_.is === "share" && of_.by === "plain" && isNumber(value.type)) || (of_.is === "count" && isNumber(value.type));
   if (!ok || value.does !== "constant") {
     const bare = one.value.is === "number" && of.unit !== undefined;
-    const text = desk.source.slice(one.value.at.start, one.value.at.end);
-    fault(desk, bare ? "unit/bare" : "type/wanted", one.value.at, { number: text, unit: of.unit?.symbol, type: typeName(of_), doing: "expect", has: typeName(value.type), wants: typeName(of_), because: `${one.name.text} is that` },
+    const text = context.source.slice(one.value.at.start, one.value.at.end);
+    fault(context, bare ? "unit/bare" : "type/wanted", one.value.at, { number: text, unit: of.unit?.symbol, type: typeName(of_), doing: "expect", has: typeName(value.type), wants: typeName(of_), because: `${one.name.text} is that` },
       bare ? [{ says: `Write ${text} ${of.unit!.symbol}`, edits: [{ at: one.value.at, text: `${text} ${of.unit!.symbol}` }] }] : []);
     return undefined;
   }
   let slack = CLOSE * Math.abs(value.value);
   if (one.tolerance !== undefined) {
-    const rule = literal(desk, one.tolerance);
+    const rule = literal(context, one.tolerance);
     if (rule?.does === "constant") slack = rule.type.is === "temperature" ? rule.value - (rule.unit?.zero ?? 0) : rule.value;
   }
   return {
     is: "value", at: one.at, name: of.name, ...(of.column !== undefined ? { column: of.column } : {}), type: of_, value: value.value, slack,
-    written: desk.source.slice(one.value.at.start, one.tolerance?.at.end ?? one.value.at.end),
+    written: context.source.slice(one.value.at.start, one.tolerance?.at.end ?? one.value.at.end),
   };
 }
 

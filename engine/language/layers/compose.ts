@@ -4,9 +4,9 @@ import type { Span } from "../../../core/span.ts";
 import { parseStatement } from "../syntax/parse.ts";
 import { type Piece, splitBook } from "../syntax/split.ts";
 import type { Fault, Statement } from "../syntax/tree.ts";
-import { type Stand, fingerprint } from "./content-hash.ts";
+import { type Dependency, contentHash } from "./content-hash.ts";
 import { type Item, type Origin, embedded, meant } from "./item.ts";
-import { layOver } from "./layer.ts";
+import { applyLayer } from "./layer.ts";
 import { findBook, headOf } from "./book-list.ts";
 
 export interface Under {
@@ -25,7 +25,7 @@ export interface Composition {
   readonly under: readonly Under[];
   /** Books that the own text names, each with its own composition. */
   readonly direct: readonly { readonly start: number; readonly of: Composition }[];
-  readonly stands: readonly Stand[];
+  readonly dependencies: readonly Dependency[];
   /** Books that it or those underneath name and that cannot be read, as findings tell it. */
   readonly lacking: readonly { readonly code: string; readonly facts: Readonly<Record<string, unknown>>; readonly reason: string }[];
   /** What layers of this book have left out, by key, and where that is said. */
@@ -35,7 +35,7 @@ export interface Composition {
 /** Books on books deeper than this are refused. */
 export const DEEPEST_CHAIN = 12;
 /** And one book brings in no more than this many, however they stand on one another. */
-export const MOST_BOOKS = 100;
+export const MAX_BOOKS = 100;
 
 interface Way {
   /** Texts above, which would be a circle if they came again. */
@@ -44,18 +44,18 @@ interface Way {
 }
 
 /** Whether the statements name another book, or say what only a layer can. */
-export const standsOnOthers = (statements: readonly Statement[]): boolean => statements.some(({ body, instead, clauses }) =>
+export const dependsOnOthers = (statements: readonly Statement[]): boolean => statements.some(({ body, instead, clauses }) =>
   body.keyword === "use" || body.keyword === "drop" || body.keyword === "add" || instead !== undefined || clauses.after !== undefined || (body.keyword === "book" && body.amends !== undefined));
 
 /** The whole text: the own one, and those underneath from where they begin. */
-export const wholeOf = (text: string, under: readonly Under[]): string => [text, ...under.map((one) => one.text)].join("\n");
+export const wholeText = (text: string, under: readonly Under[]): string => [text, ...under.map((one) => one.text)].join("\n");
 
-export function compose(text: string, pieces: readonly Piece[], statements: readonly Statement[], shelf: readonly string[], way: Way = { texts: [], left: { books: MOST_BOOKS } }): Composition {
+export function composeBook(text: string, pieces: readonly Piece[], statements: readonly Statement[], shelf: readonly string[], way: Way = { texts: [], left: { books: MAX_BOOKS } }): Composition {
   const name = headOf(text)?.name ?? "";
   const own: Origin = { layer: name, own: true };
   const under: Under[] = [];
   const direct: { start: number; of: Composition }[] = [];
-  const stands: Stand[] = [];
+  const stands: Dependency[] = [];
   const lacking: { code: string; facts: Readonly<Record<string, unknown>>; reason: string }[] = [];
   const faults = new Map<number, Fault[]>();
   const withheld = new Map<number, string>();
@@ -88,7 +88,7 @@ export function compose(text: string, pieces: readonly Piece[], statements: read
     under.push({ name: wanted, edition: found.edition, text: found.text, start, as }, ...of.under.map((one) => ({ ...one, start: one.start + start })));
     direct.push({ start, of });
     next = start + wholeLength(of) + 1;
-    stands.push({ name: wanted, edition: found.edition, fingerprint: fingerprint(found.text, of.stands) });
+    stands.push({ name: wanted, edition: found.edition, fingerprint: contentHash(found.text, of.dependencies) });
     return { of, start };
   };
 
@@ -108,8 +108,8 @@ export function compose(text: string, pieces: readonly Piece[], statements: read
   const items = statements.map((statement, i): Item => ({ piece: pieces[i]!, statement, from: withheld.has(i) ? { ...own, withholds: withheld.get(i)! } : own, faults: faults.get(i) ?? [] }));
   const ground = base === undefined ? undefined : base.of.items.filter((item) => !SPENT.has(item.statement.body.keyword)).map((item) => embedded(item, base.start));
   const before = new Map([...(base?.of.dropped ?? [])].map(([key, one]) => [key, { ...one, at: { start: one.at.start + base!.start, end: one.at.end + base!.start } }]));
-  const laid = layOver(items, ground, brought, isLayer, before);
-  return { name, text, items: laid.items, under, direct, lacking, stands: unique(stands, direct), dropped: laid.dropped };
+  const laid = applyLayer(items, ground, brought, isLayer, before);
+  return { name, text, items: laid.items, under, direct, lacking, dependencies: unique(stands, direct), dropped: laid.dropped };
 }
 
 /** What a used book gives away; its work, its promises and its examples stay at home. */
@@ -125,11 +125,11 @@ const wholeLength = (of: Composition): number => of.under.reduce((sum, one) => s
 function composeText(text: string, shelf: readonly string[], way: Way): Composition {
   const pieces = splitBook(text);
   const statements = pieces.map((piece) => parseStatement(piece.text));
-  return compose(text, pieces, statements, shelf, way);
+  return composeBook(text, pieces, statements, shelf, way);
 }
 
 /** The books named, then those that they stand on, each once. */
-function unique(stands: readonly Stand[], direct: Composition["direct"]): readonly Stand[] {
-  const all = [...stands, ...direct.flatMap((one) => one.of.stands)];
+function unique(stands: readonly Dependency[], direct: Composition["direct"]): readonly Dependency[] {
+  const all = [...stands, ...direct.flatMap((one) => one.of.dependencies)];
   return all.filter((one, i) => all.findIndex((other) => other.name === one.name && other.edition === one.edition && other.fingerprint === one.fingerprint) === i);
 }

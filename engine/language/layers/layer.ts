@@ -26,10 +26,10 @@ interface Desk {
   readonly dropped: Map<string, { readonly layer: string; readonly at: Span }>;
 }
 
-export function layOver(own: readonly Item[], ground: readonly Item[] | undefined, brought: ReadonlyMap<number, readonly Item[]>, isLayer: boolean, droppedBefore: Dropped): Laid {
+export function applyLayer(own: readonly Item[], ground: readonly Item[] | undefined, brought: ReadonlyMap<number, readonly Item[]>, isLayer: boolean, droppedBefore: Dropped): Laid {
   const slots = grouped(ground ?? []);
-  const desk: Desk = { slots, behind: new Map(), slotOf: new Map(), dropped: new Map(droppedBefore) };
-  slots.forEach((slot, i) => { for (const key of slot.flatMap(keysOf)) if (!desk.slotOf.has(key)) desk.slotOf.set(key, i); });
+  const state: Desk = { slots, behind: new Map(), slotOf: new Map(), dropped: new Map(droppedBefore) };
+  slots.forEach((slot, i) => { for (const key of slot.flatMap(keysOf)) if (!state.slotOf.has(key)) state.slotOf.set(key, i); });
   const parts = partsOf(slots);
   const front: Item[] = [];
   const end: Item[] = [];
@@ -38,14 +38,14 @@ export function layOver(own: readonly Item[], ground: readonly Item[] | undefine
   const put = (item: Item) => {
     const { clauses, body } = item.statement;
     if (clauses.after !== undefined && body.keyword === "step") {
-      const slot = desk.slotOf.get(`step ${clauses.after.text}`);
-      const ownStep = slot === undefined ? [front, end, ...desk.behind.values()].find((list) => list.some((one) => keyOf(one.statement) === `step ${clauses.after!.text}`)) : undefined;
-      if (slot !== undefined && desk.slots[slot]!.length > 0) { behind(desk, slot).push(item); return; }
+      const slot = state.slotOf.get(`step ${clauses.after.text}`);
+      const ownStep = slot === undefined ? [front, end, ...state.behind.values()].find((list) => list.some((one) => keyOf(one.statement) === `step ${clauses.after!.text}`)) : undefined;
+      if (slot !== undefined && state.slots[slot]!.length > 0) { behind(state, slot).push(item); return; }
       if (ownStep !== undefined) { ownStep.splice(ownStep.findLastIndex((one) => keyOf(one.statement) === `step ${clauses.after!.text}`) + 1, 0, item); return; }
       item = faulted(item, "layer/after", clauses.after.at, { name: clauses.after.text, isLayer });
     }
     if (ground === undefined) front.push(item);
-    else if (typeof tail === "number") behind(desk, tail).push(item);
+    else if (typeof tail === "number") behind(state, tail).push(item);
     else if (tail === "loose" && (isValue(item.statement) || FRONT.has(body.keyword))) front.push(item);
     else end.push(item);
   };
@@ -56,17 +56,17 @@ export function layOver(own: readonly Item[], ground: readonly Item[] | undefine
       const known = parts.get(titleOf(statement));
       tail = known ?? "end";
       if (known === undefined) end.push(item);
-      else behind(desk, known).push(item);
+      else behind(state, known).push(item);
       return;
     }
-    if (body.keyword === "drop") put(drop(desk, item, ground !== undefined, isLayer));
-    else if (body.keyword === "add") { const rest = add(desk, item, ground !== undefined, isLayer); if (rest !== undefined) put(rest); }
-    else if (statement.instead !== undefined || (ground !== undefined && slotFor(desk, statement) !== undefined)) { const rest = replace(desk, item, ground !== undefined, isLayer); if (rest !== undefined) put(rest); }
+    if (body.keyword === "drop") put(drop(state, item, ground !== undefined, isLayer));
+    else if (body.keyword === "add") { const rest = add(state, item, ground !== undefined, isLayer); if (rest !== undefined) put(rest); }
+    else if (statement.instead !== undefined || (ground !== undefined && slotFor(state, statement) !== undefined)) { const rest = replace(state, item, ground !== undefined, isLayer); if (rest !== undefined) put(rest); }
     else put(item);
     for (const one of brought.get(i) ?? []) put(one);
   });
-  const whole = [...front, ...desk.slots.flatMap((slot, i) => [...slot, ...(desk.behind.get(i) ?? [])]), ...end];
-  return { items: spread(bringIn(whole)), dropped: desk.dropped };
+  const whole = [...front, ...state.slots.flatMap((slot, i) => [...slot, ...(state.behind.get(i) ?? [])]), ...end];
+  return { items: spread(bringIn(whole)), dropped: state.dropped };
 }
 
 const FRONT = new Set(["book", "kind", "use", "drop"]);
@@ -98,11 +98,11 @@ function partsOf(ground: readonly (readonly Item[])[]): ReadonlyMap<string, numb
   return parts;
 }
 
-function behind(desk: Desk, slot: number): Item[] {
-  const known = desk.behind.get(slot);
+function behind(state: Desk, slot: number): Item[] {
+  const known = state.behind.get(slot);
   if (known !== undefined) return known;
   const made: Item[] = [];
-  desk.behind.set(slot, made);
+  state.behind.set(slot, made);
   return made;
 }
 
@@ -120,10 +120,10 @@ function keysOf({ statement, from }: Item): readonly string[] {
   return body.keyword === "book" || body.keyword === "use" || body.keyword === "drop" || key === undefined ? text : [key, ...text];
 }
 
-const slotFor = (desk: Desk, statement: Statement): number | undefined => {
+const slotFor = (state: Desk, statement: Statement): number | undefined => {
   const key = keyOf(statement);
-  const slot = key === undefined || statement.body.keyword === "book" || statement.body.keyword === "use" ? undefined : desk.slotOf.get(key);
-  return slot !== undefined && desk.slots[slot]!.length > 0 ? slot : undefined;
+  const slot = key === undefined || statement.body.keyword === "book" || statement.body.keyword === "use" ? undefined : state.slotOf.get(key);
+  return slot !== undefined && state.slots[slot]!.length > 0 ? slot : undefined;
 };
 
 /** The statement in a slot that counts: not the rules kept underneath it. */
@@ -132,18 +132,18 @@ const topOf = (slot: readonly Item[]): Item => slot.find((one) => one.from.hidde
 // ───────────── instead ─────────────
 
 /** What is left to be put elsewhere: the statement itself where there is nothing to replace. */
-function replace(desk: Desk, item: Item, onGround: boolean, isLayer: boolean): Item | undefined {
+function replace(state: Desk, item: Item, onGround: boolean, isLayer: boolean): Item | undefined {
   const { statement } = item;
   const name = statement.name?.text;
   const word = meant(statement);
-  const slot = slotFor(desk, statement);
+  const slot = slotFor(state, statement);
   if (!isLayer) return faulted(replacedAlone(item), "layer/none", statement.instead!, { verb: "instead" });
   if (!onGround) return replacedAlone(item);
   if (slot === undefined || name === undefined) {
-    const gone = name === undefined ? undefined : desk.dropped.get(keyFor(word, name));
+    const gone = name === undefined ? undefined : state.dropped.get(keyFor(word, name));
     return faulted(replacedAlone(item), "layer/nothing", statement.name?.at ?? statement.instead!, { verb: "instead", word, name, ...(gone ? { layer: gone.layer, also: [{ absolute: gone.at, says: `left out here in ${gone.layer}` }] } : {}) });
   }
-  const under = topOf(desk.slots[slot]!);
+  const under = topOf(state.slots[slot]!);
   // A second one of the same text and name: the checker says that the name is set twice.
   if (under.from.own) return item;
   let own = item;
@@ -154,7 +154,7 @@ function replace(desk: Desk, item: Item, onGround: boolean, isLayer: boolean): I
   if ((word === "stop" || word === "caution") && statement.body.keyword !== "unreadable") own = weakened(own, under, statement.clauses.because !== undefined, "replaces", name);
   const when = word === "figure" || word === "formula" || isLine(word) ? statement.clauses.when : undefined;
   const was = { layer: under.from.layer, rule: ruleOf(under.statement), ...(when === undefined ? {} : { when: plain(statement.text.slice(when.at.start, when.at.end)) }) };
-  desk.slots[slot] = isLine(word) ? overLine(desk.slots[slot]!, under, own, was) : overValue(desk.slots[slot]!, under, own, was);
+  state.slots[slot] = isLine(word) ? overLine(state.slots[slot]!, under, own, was) : overValue(state.slots[slot]!, under, own, was);
   return undefined;
 }
 
@@ -228,7 +228,7 @@ function freeName(wanted: string, taken: readonly Item[]): string {
 
 const DROPPED = new Set(["kind", "ask", "dial", "figure", "formula", "chart", "list", "step", "caution", "stop", "promise", "picture", "worked"]);
 
-function drop(desk: Desk, item: Item, onGround: boolean, isLayer: boolean): Item {
+function drop(state: Desk, item: Item, onGround: boolean, isLayer: boolean): Item {
   const { statement } = item;
   const { body, clauses } = statement;
   if (body.keyword !== "drop") return item;
@@ -238,11 +238,11 @@ function drop(desk: Desk, item: Item, onGround: boolean, isLayer: boolean): Item
   if (!DROPPED.has(body.what)) return faulted(item, "layer/what", at, { verb: "drop", words: [...DROPPED] });
   const name = body.target?.text;
   const key = body.rule !== undefined ? `promise ${ruleOf(statement)}` : name !== undefined ? (body.what === "picture" ? `picture ${name}` : keyFor(body.what, name)) : `${body.what} "${titleOf(statement)}"`;
-  const slot = desk.slotOf.get(key);
-  const under = slot === undefined ? undefined : desk.slots[slot]!.length > 0 ? topOf(desk.slots[slot]!) : undefined;
+  const slot = state.slotOf.get(key);
+  const under = slot === undefined ? undefined : state.slots[slot]!.length > 0 ? topOf(state.slots[slot]!) : undefined;
   const said = name ?? (body.rule !== undefined ? ruleOf(statement) : titleOf(statement));
   if (slot === undefined || under === undefined) {
-    const gone = desk.dropped.get(key);
+    const gone = state.dropped.get(key);
     return faulted(item, "layer/nothing", at, { verb: "drop", word: body.what, name: said, ...(gone ? { layer: gone.layer, also: [{ absolute: gone.at, says: `left out here in ${gone.layer}` }] } : {}) });
   }
   let own: Item = { ...item, from: { ...item.from, was: { layer: under.from.layer, rule: ruleOf(under.statement) || titleOf(under.statement) } } };
@@ -252,22 +252,22 @@ function drop(desk: Desk, item: Item, onGround: boolean, isLayer: boolean): Item
   if (under.from.was !== undefined) own = faulted(own, "layer/drop-changed", at, { name: said, word: body.what, layer: under.from.layer, below: under.from.was.layer, also });
   if (body.what === "stop" || body.what === "caution") own = weakened(own, under, clauses.because !== undefined, "drops", name);
   // Every drawing of a shape goes, and every promise of one rule.
-  for (const [i, one] of desk.slots.entries()) if (i === slot || ((body.what === "picture" || body.what === "promise") && one.some((other) => keysOf(other).includes(key)))) desk.slots[i] = [];
+  for (const [i, one] of state.slots.entries()) if (i === slot || ((body.what === "picture" || body.what === "promise") && one.some((other) => keysOf(other).includes(key)))) state.slots[i] = [];
   const place = { start: item.piece.at.start, end: item.piece.at.end };
-  for (const gone of keysOf(under)) desk.dropped.set(gone, { layer: item.from.layer, at: place });
+  for (const gone of keysOf(under)) state.dropped.set(gone, { layer: item.from.layer, at: place });
   return own;
 }
 
 // ───────────── rows added to a chart ─────────────
 
-function add(desk: Desk, item: Item, onGround: boolean, isLayer: boolean): Item | undefined {
+function add(state: Desk, item: Item, onGround: boolean, isLayer: boolean): Item | undefined {
   const { statement } = item;
   const name = statement.name!;
   if (!isLayer) return faulted(item, "layer/none", name.at, { verb: "add" });
   if (!onGround) return item;
-  const slot = slotFor(desk, { ...statement, body: { keyword: "unreadable", meant: "chart" } });
-  const under = slot === undefined ? undefined : topOf(desk.slots[slot]!);
-  const gone = desk.dropped.get(name.text);
+  const slot = slotFor(state, { ...statement, body: { keyword: "unreadable", meant: "chart" } });
+  const under = slot === undefined ? undefined : topOf(state.slots[slot]!);
+  const gone = state.dropped.get(name.text);
   if (slot === undefined || under === undefined) return faulted(item, "layer/nothing", name.at, { verb: "add", word: "chart", name: name.text, ...(gone ? { layer: gone.layer, also: [{ absolute: gone.at, says: `left out here in ${gone.layer}` }] } : {}) });
   if (under.statement.body.keyword !== "chart") return faulted(item, "layer/sort", name.at, { name: name.text, word: "chart", was: meant(under.statement), layer: under.from.layer, also: [{ absolute: placeOf(under), says: `stands here in ${under.from.layer}` }] });
   const added = addRows(under, item);
@@ -279,11 +279,11 @@ function add(desk: Desk, item: Item, onGround: boolean, isLayer: boolean): Item 
     from: { ...under.from, added: [...(under.from.added ?? []), reasonOf(item)], layer: item.from.layer, own: item.from.own, was: { layer: under.from.layer, rule: `${under.statement.body.rows.length} rows` } },
     faults: [...under.faults, ...[...statement.faults, ...item.faults].map((fault) => ({ ...fault, facts: { ...fault.facts, here: placed(item.piece, fault.at) } }))],
   };
-  const inBase = desk.slots[slot]!.map((one) => (one === under ? merged : one));
-  desk.slots[slot] = inBase;
+  const inBase = state.slots[slot]!.map((one) => (one === under ? merged : one));
+  state.slots[slot] = inBase;
   // A row that an earlier layer put there gives way without a word of the one underneath: both are told.
   const again = added.replaced.filter((one) => under.from.was !== undefined && !under.from.own && addedBy(under, one.from));
-  if (again.length > 0) desk.slots[slot] = inBase.map((one) => (one === merged ? again.reduce((so, twin) => faulted(so, "layer/row-again", name.at, { name: name.text, here: placed(item.piece, name.at), layer: under.from.layer, also: [{ absolute: { start: twin.to, end: twin.to + 1 }, says: "the row here" }, { absolute: { start: twin.from, end: twin.from + 1 }, says: `the row in ${under.from.layer}` }] }), merged) : one));
+  if (again.length > 0) state.slots[slot] = inBase.map((one) => (one === merged ? again.reduce((so, twin) => faulted(so, "layer/row-again", name.at, { name: name.text, here: placed(item.piece, name.at), layer: under.from.layer, also: [{ absolute: { start: twin.to, end: twin.to + 1 }, says: "the row here" }, { absolute: { start: twin.from, end: twin.from + 1 }, says: `the row in ${under.from.layer}` }] }), merged) : one));
   return undefined;
 }
 

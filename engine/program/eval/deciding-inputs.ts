@@ -3,13 +3,13 @@
 // branch not taken, a chart's condition without which the same value comes out.
 import { allows, findHole } from "../../../core/box.ts";
 import { nearly } from "../../../core/number.ts";
-import { K, type Op, type PickTable, extraReads } from "../plan/op.ts";
+import { Opcode, type Op, type PickTable, extraReads } from "../plan/op.ts";
 import type { Block, Plan } from "../plan/plan.ts";
 import { type Frame, IMPOSSIBLE, isKnown } from "./frame.ts";
 import { producers } from "./producers.ts";
 
 /** Names of the statements (with `.column`, `!` or `?` behind them as places are named) on which a place of this block rests, in the order met. */
-export function restsOn(plan: Plan, frame: Frame, block: Block, place: number, deciding: boolean): readonly string[] {
+export function decidingInputs(plan: Plan, frame: Frame, block: Block, register: number, deciding: boolean): readonly string[] {
   const made = producers(plan);
   const found = new Set<string>();
   const seen = new Set<number>();
@@ -18,50 +18,50 @@ export function restsOn(plan: Plan, frame: Frame, block: Block, place: number, d
     seen.add(at);
     const maker = made.get(at);
     if (maker === undefined || maker.block !== block) {
-      const owner = plan.places.owner.get(at);
+      const owner = plan.registers.owner.get(at);
       if (owner !== undefined) found.add(owner);
       return;
     }
     for (const part of deciding ? decidingParts(frame, maker.op, values) : allParts(maker.op)) {
-      walk(part, maker.op.k === K.rowValue ? maker.op.x.values : undefined);
+      walk(part, maker.op.opcode === Opcode.rowValue ? maker.op.payload.values : undefined);
     }
   };
-  walk(place);
+  walk(register);
   return [...found];
 }
 
 const allParts = (op: Op): readonly number[] => {
-  const plain = op.k === K.gather || op.k === K.leftCount || op.k === K.leftFirst || op.k === K.leftAmong ? [op.b, op.c] : [op.a, op.b, op.c];
+  const plain = op.opcode === Opcode.aggregate || op.opcode === Opcode.candidateCount || op.opcode === Opcode.firstCandidate || op.opcode === Opcode.candidatesAmong ? [op.in1, op.in2] : [op.in0, op.in1, op.in2];
   return [...plain, ...extraReads(op)];
 };
 
 function decidingParts(frame: Frame, op: Op, values: Int32Array | undefined): readonly number[] {
-  const num = (place: number) => frame.num[place]!;
+  const num = (register: number) => frame.num[register]!;
   // Where there is no value, the part that keeps it from one is what decided.
-  if (!isKnown(frame, op.d) && op.k !== K.pick && op.k !== K.rowValue && op.k !== K.list) {
-    const blame = allParts(op).filter((place) => place >= 0 && !isKnown(frame, place));
-    const first = frame.state[op.d] === IMPOSSIBLE ? blame.filter((place) => frame.state[place] === IMPOSSIBLE && frame.cause[place] === frame.cause[op.d]) : blame;
-    if (first.length > 0) return op.k === K.select && isKnown(frame, op.a) ? [op.a, num(op.a) === 1 ? op.b : op.c] : first;
+  if (!isKnown(frame, op.out) && op.opcode !== Opcode.pick && op.opcode !== Opcode.rowValue && op.opcode !== Opcode.list) {
+    const blame = allParts(op).filter((register) => register >= 0 && !isKnown(frame, register));
+    const first = frame.state[op.out] === IMPOSSIBLE ? blame.filter((register) => frame.state[register] === IMPOSSIBLE && frame.cause[register] === frame.cause[op.out]) : blame;
+    if (first.length > 0) return op.opcode === Opcode.select && isKnown(frame, op.in0) ? [op.in0, num(op.in0) === 1 ? op.in1 : op.in2] : first;
   }
-  switch (op.k) {
-    case K.select: {
-      const [yes, no] = [num(op.b), num(op.c)];
-      if (yes === yes && no === no && nearly(yes, no)) return [op.b, op.c];
-      return isKnown(frame, op.a) ? [op.a, num(op.a) === 1 ? op.b : op.c] : [op.a];
+  switch (op.opcode) {
+    case Opcode.select: {
+      const [yes, no] = [num(op.in1), num(op.in2)];
+      if (yes === yes && no === no && nearly(yes, no)) return [op.in1, op.in2];
+      return isKnown(frame, op.in0) ? [op.in0, num(op.in0) === 1 ? op.in1 : op.in2] : [op.in0];
     }
-    case K.and: return num(op.d) === 0 ? [num(op.a) === 0 ? op.a : op.b] : [op.a, op.b];
-    case K.or: return num(op.d) === 1 ? [num(op.a) === 1 ? op.a : op.b] : [op.a, op.b];
-    case K.pick: return isKnown(frame, op.d) ? needed(frame, op.x, num(op.d), values).map((c) => op.x.conditions[c]!) : [...op.x.conditions].filter((place) => !isKnown(frame, place) || frame.state[op.d] === IMPOSSIBLE);
-    case K.rowValue: return isKnown(frame, op.a) ? [op.a, op.x.values[num(op.a)]!] : [op.a];
-    case K.between: return [op.a, ...op.x.axes, ...(op.x.groups[op.a < 0 || !isKnown(frame, op.a) ? 0 : num(op.a)]?.values ?? [])];
-    case K.keep: return op.x.pick.conditions.length === 0 ? [] : [...op.x.pick.conditions].filter((place) => isKnown(frame, place));
-    case K.before: return [op.a];
-    case K.gather: case K.leftCount: case K.leftFirst: return [op.b];
-    case K.leftAmong: return [op.b, op.c];
-    case K.list: return [op.a, op.b, ...op.x.ops.flatMap((inner) => allParts(inner))];
-    case K.add: case K.sub: case K.mul: case K.div: case K.pow: case K.neg: case K.fn: case K.round: case K.lt: case K.le: case K.eq: case K.ne:
-    case K.not: case K.max: case K.min: case K.known: case K.band: case K.words: case K.copy:
-      return [op.a, op.b, op.c];
+    case Opcode.and: return num(op.out) === 0 ? [num(op.in0) === 0 ? op.in0 : op.in1] : [op.in0, op.in1];
+    case Opcode.or: return num(op.out) === 1 ? [num(op.in0) === 1 ? op.in0 : op.in1] : [op.in0, op.in1];
+    case Opcode.pick: return isKnown(frame, op.out) ? needed(frame, op.payload, num(op.out), values).map((c) => op.payload.conditions[c]!) : [...op.payload.conditions].filter((register) => !isKnown(frame, register) || frame.state[op.out] === IMPOSSIBLE);
+    case Opcode.rowValue: return isKnown(frame, op.in0) ? [op.in0, op.payload.values[num(op.in0)]!] : [op.in0];
+    case Opcode.interpolate: return [op.in0, ...op.payload.axes, ...(op.payload.groups[op.in0 < 0 || !isKnown(frame, op.in0) ? 0 : num(op.in0)]?.values ?? [])];
+    case Opcode.candidateRows: return op.payload.pick.conditions.length === 0 ? [] : [...op.payload.pick.conditions].filter((register) => isKnown(frame, register));
+    case Opcode.rowAbove: return [op.in0];
+    case Opcode.aggregate: case Opcode.candidateCount: case Opcode.firstCandidate: return [op.in1];
+    case Opcode.candidatesAmong: return [op.in1, op.in2];
+    case Opcode.list: return [op.in0, op.in1, ...op.payload.ops.flatMap((inner) => allParts(inner))];
+    case Opcode.add: case Opcode.sub: case Opcode.mul: case Opcode.div: case Opcode.pow: case Opcode.neg: case Opcode.fn: case Opcode.round: case Opcode.lt: case Opcode.le: case Opcode.eq: case Opcode.ne:
+    case Opcode.not: case Opcode.max: case Opcode.min: case Opcode.known: case Opcode.band: case Opcode.words: case Opcode.copy:
+      return [op.in0, op.in1, op.in2];
   }
 }
 

@@ -2,12 +2,12 @@
 // or that read a place whose value has changed, run again.
 import type { Answers } from "../../../core/view.ts";
 import { type Given, readAnswer } from "../../language/check/answer.ts";
-import { K, type Op, extraReads } from "../plan/op.ts";
+import { Opcode, type Op, extraReads } from "../plan/op.ts";
 import type { Block, Plan } from "../plan/plan.ts";
-import { type Frame, IMPOSSIBLE, UNKNOWN, copied, grown, isKnown, newFrame, seed } from "./frame.ts";
-import { run } from "./run-operations.ts";
+import { type Frame, IMPOSSIBLE, UNKNOWN, copyFrame, resizedFrame, isKnown, newFrame, setConstants } from "./frame.ts";
+import { runOperations } from "./run-operations.ts";
 
-export interface Worked {
+export interface Evaluation {
   readonly plan: Plan;
   readonly frame: Frame;
   readonly answers: Answers;
@@ -15,22 +15,22 @@ export interface Worked {
   readonly given: ReadonlyMap<string, Given>;
 }
 
-export function work(plan: Plan, answers: Answers, before?: Worked): Worked {
+export function evaluate(plan: Plan, answers: Answers, before?: Evaluation): Evaluation {
   const given = readAnswers(plan, answers);
-  if (before === undefined || before.plan.places !== plan.places) {
+  if (before === undefined || before.plan.registers !== plan.registers) {
     const frame = newFrame(plan);
     for (const block of asksOf(plan)) putAnswer(frame, block, given.get(nameOf(block)));
-    for (const block of plan.blocks) run(block.ops, frame);
+    for (const block of plan.blocks) runOperations(block.ops, frame);
     return { plan, frame, answers, given };
   }
-  return { plan, frame: again(plan, before, copied(before.frame), given), answers, given };
+  return { plan, frame: again(plan, before, copyFrame(before.frame), given), answers, given };
 }
 
 /**
  * For one job after another: each is worked in the same frame, from a copy of the blank job. What is handed out is
  * good until the next job is asked for.
  */
-export function inTurn(plan: Plan, blank: Worked): (answers: Answers) => Worked {
+export function evaluateEach(plan: Plan, blank: Evaluation): (answers: Answers) => Evaluation {
   const { frame } = blank;
   const [num, state, cause] = [frame.num.slice(), frame.state.slice(), frame.cause.slice()];
   return (answers) => {
@@ -38,7 +38,7 @@ export function inTurn(plan: Plan, blank: Worked): (answers: Answers) => Worked 
     state.set(frame.state);
     cause.set(frame.cause);
     const given = readAnswers(plan, answers);
-    const own: Frame = { ...frame, num, state, cause, reasons: new Map(frame.reasons), maybe: new Map(frame.maybe), lists: [...frame.lists], kept: [...frame.kept] };
+    const own: Frame = { ...frame, num, state, cause, reasons: new Map(frame.reasons), possibleRows: new Map(frame.possibleRows), lists: [...frame.lists], candidateRows: [...frame.candidateRows] };
     return { plan, frame: again(plan, blank, own, given), answers, given };
   };
 }
@@ -54,12 +54,12 @@ export function worker(plan: Plan, untold?: ReadonlySet<Block>): (values: Float6
   const places = Int32Array.from(asks, (block) => block.answer);
   for (const block of asks) if (block.cannotTell >= 0) frame.num[block.cannotTell] = untold?.has(block) ? 1 : 0;
   const { once, each } = sorted(plan, places);
-  run(once, frame);
+  runOperations(once, frame);
   // Every operation writes its place anew, so nothing has to be set back between two jobs.
   return (values) => {
     frame.work = 0;
     for (let i = 0; i < places.length; i++) frame.num[places[i]!] = values[i]!;
-    run(each, frame);
+    runOperations(each, frame);
     return frame;
   };
 }
@@ -73,7 +73,7 @@ function sorted(plan: Plan, answers: Int32Array): { readonly once: readonly Op[]
   const ops = plan.blocks.flatMap((block) => [...block.ops]);
   for (let i = ops.length - 1; i >= 0; i--) {
     const op = ops[i]!;
-    if (op.k !== K.list && !needed.has(op.d)) continue;
+    if (op.opcode !== Opcode.list && !needed.has(op.out)) continue;
     backwards.push(op);
     for (const place of readsOf(op)) needed.add(place);
   }
@@ -81,27 +81,27 @@ function sorted(plan: Plan, answers: Int32Array): { readonly once: readonly Op[]
   const [once, each]: [Op[], Op[]] = [[], []];
   const readers = new Map<number, number>();
   for (const op of backwards.reverse()) {
-    if (!readsOf(op).some((place) => varies.has(place))) { once.push(op); continue; }
-    varies.add(op.d);
+    if (!readsOf(op).some((register) => varies.has(register))) { once.push(op); continue; }
+    varies.add(op.out);
     each.push(op);
-    for (const place of readsOf(op)) readers.set(place, (readers.get(place) ?? 0) + 1);
+    for (const register of readsOf(op)) readers.set(register, (readers.get(register) ?? 0) + 1);
   }
-  return { once, each: withoutCopies(each, (place) => readers.get(place) === 1 && !looked.has(place)) };
+  return { once, each: withoutCopies(each, (register) => readers.get(register) === 1 && !looked.has(register)) };
 }
 
 /** Places that an operation reads: within a list, also those that its rows read. */
 function readsOf(op: Op): readonly number[] {
-  const plain = op.k === K.gather || op.k === K.leftCount || op.k === K.leftFirst || op.k === K.leftAmong ? [op.b, op.c] : [op.a, op.b, op.c];
-  const inner = op.k === K.list ? op.x.ops.flatMap((one) => [...readsOf(one)]) : [];
-  return [...plain.filter((place) => place >= 0), ...extraReads(op), ...inner];
+  const plain = op.opcode === Opcode.aggregate || op.opcode === Opcode.candidateCount || op.opcode === Opcode.firstCandidate || op.opcode === Opcode.candidatesAmong ? [op.in1, op.in2] : [op.in0, op.in1, op.in2];
+  const inner = op.opcode === Opcode.list ? op.payload.ops.flatMap((one) => [...readsOf(one)]) : [];
+  return [...plain.filter((register) => register >= 0), ...extraReads(op), ...inner];
 }
 
 /** A copy right behind the only operation that it copies is spared: the operation writes where the copy would have. */
-function withoutCopies(ops: readonly Op[], isPassing: (place: number) => boolean): readonly Op[] {
+function withoutCopies(ops: readonly Op[], isPassing: (register: number) => boolean): readonly Op[] {
   const kept: Op[] = [];
   for (const op of ops) {
     const last = kept.at(-1);
-    if (op.k === K.copy && last !== undefined && last.d === op.a && isPassing(op.a)) kept[kept.length - 1] = { k: last.k, d: op.d, a: last.a, b: last.b, c: last.c, x: last.x, at: last.at } as Op;
+    if (op.opcode === Opcode.copy && last !== undefined && last.out === op.in0 && isPassing(op.in0)) kept[kept.length - 1] = { opcode: last.opcode, out: op.out, in0: last.in0, in1: last.in1, in2: last.in2, payload: last.payload, at: last.at } as Op;
     else kept.push(op);
   }
   return kept;
@@ -153,13 +153,13 @@ function putAnswer(frame: Frame, block: Block, given: Given | undefined): boolea
 }
 
 /** Runs in `kept`, a copy of the frame of `before`, what differs in the plan and in the answers. */
-function again(plan: Plan, before: Worked, kept: Frame, given: ReadonlyMap<string, Given>): Frame {
-  const frame = grown(kept, plan);
+function again(plan: Plan, before: Evaluation, kept: Frame, given: ReadonlyMap<string, Given>): Frame {
+  const frame = resizedFrame(kept, plan);
   frame.work = 0;
   const { blocks } = plan;
   const { from, readers } = readersIn(plan);
   const stale = plan === before.plan ? new Uint8Array(blocks.length) : renewedIn(plan, before.plan).slice();
-  const change = (place: number) => { for (let i = from[place]!; i < from[place + 1]!; i++) stale[readers[i]!] ||= 1; };
+  const change = (register: number) => { for (let i = from[register]!; i < from[register + 1]!; i++) stale[readers[i]!] ||= 1; };
   const renewed = 2;
   const askAt = asksByName(plan);
   const put = (name: string) => {
@@ -169,7 +169,7 @@ function again(plan: Plan, before: Worked, kept: Frame, given: ReadonlyMap<strin
     stale[at] ||= 1;
   };
   for (let at = stale.indexOf(renewed); at >= 0; at = stale.indexOf(renewed, at + 1)) {
-    seed(frame, blocks[at]!);
+    setConstants(frame, blocks[at]!);
     if (blocks[at]!.answer >= 0) put(nameOf(blocks[at]!));
   }
   // Other asks differ only where one of the two jobs answers them.
@@ -182,22 +182,22 @@ function again(plan: Plan, before: Worked, kept: Frame, given: ReadonlyMap<strin
     const { outputs } = block;
     if (isNew || block.slot >= 0) {
       // Lists and kept rows hold more than one number, and a new block may hold a constant: no early end there.
-      run(block.ops, frame);
+      runOperations(block.ops, frame);
       if (isNew) for (const place of outputs) change(place);
       if (block.slot >= 0) for (const place of block.writes) change(place);
       continue;
     }
     if (outputs.length === 1) {
-      const place = outputs[0]!;
-      const num = frame.num[place]!;
-      const reason = num === num ? undefined : whyNot(frame, place);
-      run(block.ops, frame);
-      const now = frame.num[place]!;
-      if (num === num || now === now ? num !== now : reason !== whyNot(frame, place)) change(place);
+      const register = outputs[0]!;
+      const num = frame.num[register]!;
+      const reason = num === num ? undefined : whyNot(frame, register);
+      runOperations(block.ops, frame);
+      const now = frame.num[register]!;
+      if (num === num || now === now ? num !== now : reason !== whyNot(frame, register)) change(register);
       continue;
     }
-    const saved = Array.from(outputs, (place) => [frame.num[place]!, whyNot(frame, place)] as const);
-    run(block.ops, frame);
+    const saved = Array.from(outputs, (register) => [frame.num[register]!, whyNot(frame, register)] as const);
+    runOperations(block.ops, frame);
     saved.forEach(([num, reason], i) => { if (!Object.is(num, frame.num[outputs[i]!]) || reason !== whyNot(frame, outputs[i]!)) change(outputs[i]!); });
   }
   // A statement that is gone leaves nothing behind for others to read: its name is unknown to the checker.
@@ -205,8 +205,8 @@ function again(plan: Plan, before: Worked, kept: Frame, given: ReadonlyMap<strin
 }
 
 /** Undefined for what is known; for the rest, whether it waits or why it cannot be. */
-const whyNot = (frame: Frame, place: number): string | undefined =>
-  isKnown(frame, place) ? undefined : frame.state[place] === IMPOSSIBLE ? `impossible: ${frame.reasons.get(frame.cause[place]!)}` : "unknown";
+const whyNot = (frame: Frame, register: number): string | undefined =>
+  isKnown(frame, register) ? undefined : frame.state[register] === IMPOSSIBLE ? `impossible: ${frame.reasons.get(frame.cause[register]!)}` : "unknown";
 
 // What is known of a plan, or of two that follow each other, is looked up once for all its jobs.
 
@@ -236,9 +236,9 @@ const reading = new WeakMap<Plan, Readers>();
 function readersIn(plan: Plan): Readers {
   const known = reading.get(plan);
   if (known !== undefined) return known;
-  const from = new Int32Array(plan.places.next + 2);
+  const from = new Int32Array(plan.registers.next + 2);
   for (const { inputs } of plan.blocks) for (let i = 0; i < inputs.length; i++) from[inputs[i]! + 1]!++;
-  for (let place = 0; place + 1 < from.length; place++) from[place + 1]! += from[place]!;
+  for (let register = 0; register + 1 < from.length; register++) from[register + 1]! += from[register]!;
   const readers = new Int32Array(from[from.length - 1]!);
   const next = from.slice();
   plan.blocks.forEach(({ inputs }, at) => { for (let i = 0; i < inputs.length; i++) readers[next[inputs[i]!]!++] = at; });

@@ -15,14 +15,14 @@ export interface Frame {
   /** Why, by the place where it began. */
   readonly reasons: Map<number, string>;
   /** For a chart's pick with unanswered conditions: the rows still possible. */
-  readonly maybe: Map<number, Maybe>;
+  readonly possibleRows: Map<number, PossibleRows>;
   readonly lists: (ListValues | undefined)[];
-  readonly kept: (KeptRows | undefined)[];
+  readonly candidateRows: (CandidateRows | undefined)[];
   /** Operations done, so that a book cannot ask for more than a job may cost. */
   work: number;
 }
 
-export interface Maybe {
+export interface PossibleRows {
   readonly table: PickTable;
   readonly rows: readonly number[];
   /** The conditions that are open, and whether one row fits whatever they are. */
@@ -38,47 +38,47 @@ export interface ListValues {
   readonly trouble: readonly ({ readonly state: number; readonly cause: number } | undefined)[];
 }
 
-export interface KeptRows {
+export interface CandidateRows {
   readonly left: Uint8Array;
   readonly values: Int32Array;
 }
 
 /** The most operations that one job may cost. */
-export const MOST_WORK = 500_000;
+export const MAX_OPERATIONS_PER_JOB = 500_000;
 
 /** A frame with the book's constants in their places and every answer unknown. */
 export function newFrame(plan: Plan): Frame {
-  const size = plan.places.next + 64;
+  const size = plan.registers.next + 64;
   const frame: Frame = {
     num: new Float64Array(size).fill(Number.NaN), state: new Uint8Array(size).fill(UNKNOWN), cause: new Int32Array(size),
-    reasons: new Map(), maybe: new Map(), lists: [], kept: [], work: 0,
+    reasons: new Map(), possibleRows: new Map(), lists: [], candidateRows: [], work: 0,
   };
-  for (const block of plan.blocks) seed(frame, block);
+  for (const block of plan.blocks) setConstants(frame, block);
   return frame;
 }
 
 /** Puts a block's constants in their places. */
-export function seed(frame: Frame, block: Block): void {
-  for (const { place, value } of block.constants) frame.num[place] = value;
-  for (const { place, reason } of block.nothing) {
-    frame.num[place] = Number.NaN;
-    frame.state[place] = IMPOSSIBLE;
-    frame.cause[place] = place;
-    frame.reasons.set(place, reason);
+export function setConstants(frame: Frame, block: Block): void {
+  for (const { register: place, value } of block.constants) frame.num[place] = value;
+  for (const { register: register, reason } of block.nothing) {
+    frame.num[register] = Number.NaN;
+    frame.state[register] = IMPOSSIBLE;
+    frame.cause[register] = register;
+    frame.reasons.set(register, reason);
   }
 }
 
-export const isKnown = (frame: Frame, place: number): boolean => frame.num[place]! === frame.num[place]!;
+export const isKnown = (frame: Frame, register: number): boolean => frame.num[register]! === frame.num[register]!;
 
-export const stateOf = (frame: Frame, place: number): "known" | "unknown" | "impossible" =>
-  isKnown(frame, place) ? "known" : frame.state[place] === IMPOSSIBLE ? "impossible" : "unknown";
+export const stateOf = (frame: Frame, register: number): "known" | "unknown" | "impossible" =>
+  isKnown(frame, register) ? "known" : frame.state[register] === IMPOSSIBLE ? "impossible" : "unknown";
 
-export const reasonOf = (frame: Frame, place: number): string => frame.reasons.get(frame.cause[place]!) ?? "it has no value";
+export const reasonOf = (frame: Frame, register: number): string => frame.reasons.get(frame.cause[register]!) ?? "it has no value";
 
 /** A frame of the same job with room for the places that an edit has added. */
-export function grown(frame: Frame, plan: Plan): Frame {
-  if (frame.num.length >= plan.places.next) return frame;
-  const size = plan.places.next + 1024;
+export function resizedFrame(frame: Frame, plan: Plan): Frame {
+  if (frame.num.length >= plan.registers.next) return frame;
+  const size = plan.registers.next + 1024;
   const num = new Float64Array(size).fill(Number.NaN);
   num.set(frame.num);
   const state = new Uint8Array(size).fill(UNKNOWN);
@@ -88,7 +88,7 @@ export function grown(frame: Frame, plan: Plan): Frame {
   return { ...frame, num, state, cause };
 }
 
-export const copied = (frame: Frame): Frame => ({
+export const copyFrame = (frame: Frame): Frame => ({
   ...frame, num: frame.num.slice(), state: frame.state.slice(), cause: frame.cause.slice(),
-  reasons: new Map(frame.reasons), maybe: new Map(frame.maybe), lists: [...frame.lists], kept: [...frame.kept],
+  reasons: new Map(frame.reasons), possibleRows: new Map(frame.possibleRows), lists: [...frame.lists], candidateRows: [...frame.candidateRows],
 });

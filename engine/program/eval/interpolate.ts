@@ -3,23 +3,23 @@
 // Astrophysics 239 (1990) 443-450: a cubic for each stretch whose slopes keep it monotone wherever the points are.
 // Over two numbers the chart is gone through along the second first, then along the first.
 import { CLOSE, nearly } from "../../../core/number.ts";
-import type { BetweenTable } from "../plan/op.ts";
+import type { InterpolationTable } from "../plan/op.ts";
 import { type Frame, IMPOSSIBLE, UNKNOWN, isKnown } from "./frame.ts";
 
-export function between(frame: Frame, table: BetweenTable, picked: number, place: number): number {
+export function interpolate(frame: Frame, table: InterpolationTable, picked: number, register: number): number {
   const { num } = frame;
   const { axes } = table;
   const [first, second] = [num[axes[0]!]!, axes.length > 1 ? num[axes[1]!]! : 0];
   const which = picked >= 0 ? num[picked]! : 0;
-  if (first !== first || second !== second || which !== which) return open(frame, table, picked, place);
+  if (first !== first || second !== second || which !== which) return open(frame, table, picked, register);
   const { xs, ys, values } = table.groups[which]!;
   const x = fitTo(xs, first, table.hold);
   const y = axes.length > 1 ? fitTo(ys, second, table.hold) : 0;
-  if (x !== x || y !== y) return off(frame, table, place);
+  if (x !== x || y !== y) return off(frame, table, register);
   if (scratch.length < values.length) scratch = new Float64Array(2 * values.length);
   for (let i = 0; i < values.length; i++) {
     const value = num[values[i]!]!;
-    if (value !== value) { frame.state[place] = frame.state[values[i]!]!; frame.cause[place] = frame.cause[values[i]!]!; return Number.NaN; }
+    if (value !== value) { frame.state[register] = frame.state[values[i]!]!; frame.cause[register] = frame.cause[values[i]!]!; return Number.NaN; }
     scratch[i] = value;
   }
   const line = table.curve ? curveAt : straightAt;
@@ -33,7 +33,7 @@ export function between(frame: Frame, table: BetweenTable, picked: number, place
 let scratch = new Float64Array(64);
 
 /** Written rows of the points that a known value was gone between, for the trace. */
-export function pointsUsed({ num }: Frame, table: BetweenTable, picked: number): readonly number[] {
+export function pointsUsed({ num }: Frame, table: InterpolationTable, picked: number): readonly number[] {
   const { xs, ys, written } = table.groups[picked >= 0 ? num[picked]! : 0]!;
   const x = fitTo(xs, num[table.axes[0]!]!, table.hold);
   const y = table.axes.length > 1 ? fitTo(ys, num[table.axes[1]!]!, table.hold) : 0;
@@ -41,11 +41,11 @@ export function pointsUsed({ num }: Frame, table: BetweenTable, picked: number):
 }
 
 /** A number that it is gone by, or the group, is not known: the first of them says whether it waits or cannot be. */
-function open(frame: Frame, table: BetweenTable, picked: number, place: number): number {
+function open(frame: Frame, table: InterpolationTable, picked: number, register: number): number {
   for (const axis of [...table.axes, ...(picked >= 0 ? [picked] : [])]) {
     if (isKnown(frame, axis)) continue;
-    frame.state[place] = frame.state[axis] === IMPOSSIBLE ? IMPOSSIBLE : UNKNOWN;
-    frame.cause[place] = frame.cause[axis]!;
+    frame.state[register] = frame.state[axis] === IMPOSSIBLE ? IMPOSSIBLE : UNKNOWN;
+    frame.cause[register] = frame.cause[axis]!;
     break;
   }
   return Number.NaN;
@@ -60,10 +60,10 @@ function fitTo(points: Float64Array, x: number, hold: boolean): number {
   return x;
 }
 
-function off(frame: Frame, table: BetweenTable, place: number): number {
-  frame.state[place] = IMPOSSIBLE;
-  frame.cause[place] = place;
-  frame.reasons.set(place, `it is off the end of ${table.name}`);
+function off(frame: Frame, table: InterpolationTable, register: number): number {
+  frame.state[register] = IMPOSSIBLE;
+  frame.cause[register] = register;
+  frame.reasons.set(register, `it is off the end of ${table.name}`);
   return Number.NaN;
 }
 

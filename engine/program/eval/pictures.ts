@@ -8,22 +8,22 @@ import type { JobView, PictureShown, PictureValue, Shown, UnitSystem } from "../
 import type { Block, PictureArgument, Plan } from "../plan/plan.ts";
 import { isKnown } from "./frame.ts";
 import { shown, textOf } from "./show.ts";
-import type { Worked } from "./evaluate.ts";
+import type { Evaluation } from "./evaluate.ts";
 
 type Row = NonNullable<PictureValue["rows"]>[number];
 
 /** More rows than this are left out but for the last: nobody could read such a drawing. */
-export const MOST_ROWS = 400;
+export const MAX_PICTURE_ROWS = 400;
 
 /** Drawings whose condition holds; one whose condition is not known yet is left out. `view` is the same job as it is shown otherwise. */
-export function picturesOf(worked: Worked, units: UnitSystem, view: JobView): readonly PictureShown[] {
-  return drawn(worked.plan).flatMap((block) => {
+export function picturesOf(evaluation: Evaluation, units: UnitSystem, view: JobView): readonly PictureShown[] {
+  return drawn(evaluation.plan).flatMap((block) => {
     const { statement } = block.entry;
-    if (statement.body.keyword !== "picture" || (block.when >= 0 && worked.frame.num[block.when] !== 1)) return [];
+    if (statement.body.keyword !== "picture" || (block.when >= 0 && evaluation.frame.num[block.when] !== 1)) return [];
     const shape = statement.body.shape.text;
-    const values = block.pictures.map((argument) => valueOf(worked, argument, units));
-    const more = shape === "cup" ? [marksOf(worked, block.pictures, units)] : shape === "timeline" ? [stepsOf(worked, view)] : [];
-    return [{ id: block.id, shape, title: textOf(worked, block.texts.title, units) ?? "", values: [...values, ...more] }];
+    const values = block.pictures.map((argument) => valueOf(evaluation, argument, units));
+    const more = shape === "cup" ? [marksOf(evaluation, block.pictures, units)] : shape === "timeline" ? [stepsOf(evaluation, view)] : [];
+    return [{ id: block.id, shape, title: textOf(evaluation, block.texts.title, units) ?? "", values: [...values, ...more] }];
   });
 }
 
@@ -41,17 +41,17 @@ function drawn(plan: Plan): readonly Block[] {
   return found;
 }
 
-function valueOf(worked: Worked, { name: argument, of, value, slot }: PictureArgument, units: UnitSystem): PictureValue {
-  const { frame } = worked;
-  const { place, type } = value;
+function valueOf(evaluation: Evaluation, { name: argument, of, value, slot }: PictureArgument, units: UnitSystem): PictureValue {
+  const { frame } = evaluation;
+  const { register: register, type } = value;
   if (type.is !== "list") {
-    const one = shown(worked, value, of, units);
-    return one.state === "known" && type.is !== "text" && type.is !== "kind" ? { ...one, argument, si: frame.num[place]! } : { ...one, argument };
+    const one = shown(evaluation, value, of, units);
+    return one.state === "known" && type.is !== "text" && type.is !== "kind" ? { ...one, argument, si: frame.num[register]! } : { ...one, argument };
   }
   const rows = frame.lists[slot];
-  const one = shown(worked, { ...value, type: { is: "count" } }, of, units);
+  const one = shown(evaluation, { ...value, type: { is: "count" } }, of, units);
   if (one.state !== "known" || rows === undefined) return { ...one, argument };
-  const count = Math.min(rows.count, MOST_ROWS);
+  const count = Math.min(rows.count, MAX_PICTURE_ROWS);
   const cells = Array.from({ length: count }, (_, i): Row => {
     const at = i === count - 1 ? rows.count - 1 : i;
     return Object.fromEntries(type.columns.flatMap((column, c) => {
@@ -71,9 +71,9 @@ const PARTS = ["resin", "filler", "hardener", "total"] as const;
  * One row for each part: its amount, what is in the cup together with it (of the same measure as the first part), its volume where a density says
  * it, and the height of the fill where the cup's width is given. The cup is taken as straight-sided.
  */
-function marksOf({ frame }: Worked, given: readonly PictureArgument[], units: UnitSystem): PictureValue {
+function marksOf({ frame }: Evaluation, given: readonly PictureArgument[], units: UnitSystem): PictureValue {
   const find = (name: string) => given.find((one) => one.name === name);
-  const number = (argument: PictureArgument | undefined) => (argument !== undefined && isKnown(frame, argument.value.place) ? frame.num[argument.value.place]! : undefined);
+  const number = (argument: PictureArgument | undefined) => (argument !== undefined && isKnown(frame, argument.value.register) ? frame.num[argument.value.register]! : undefined);
   const only = PARTS.filter((part) => find(part) !== undefined && (part !== "total" || !given.some((one) => one.name === "resin" || one.name === "filler")));
   const across = number(find("across"));
   const first = find(only[0] ?? "total")?.value;
@@ -117,11 +117,11 @@ function unitOf(text: string): Unit | undefined {
 // ───────────── the time line ─────────────
 
 /** The steps one after the other: when each begins, how long it takes and how long is waited after it, in seconds. */
-function stepsOf({ frame, plan }: Worked, view: JobView): PictureValue {
+function stepsOf({ frame, plan }: Evaluation, view: JobView): PictureValue {
   const of: Pick<Shown, "name" | "value" | "unit"> & { readonly argument: string } = { name: "steps", argument: "steps", value: null, unit: null };
   if (view.state !== "ready") return { ...of, state: "unknown", text: "" };
   let from = 0;
-  const seconds = (place: number) => (place >= 0 && isKnown(frame, place) ? Math.max(0, frame.num[place]!) : 0);
+  const seconds = (register: number) => (register >= 0 && isKnown(frame, register) ? Math.max(0, frame.num[register]!) : 0);
   const rows = view.steps.map((line, i): Row => {
     const block = plan.byId.get(line.id);
     const [takes, waits] = [seconds(block?.takes ?? -1), seconds(block?.waits ?? -1)];

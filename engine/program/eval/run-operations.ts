@@ -2,127 +2,127 @@
 // operation first just computes; only an outcome that is no finite number asks what its parts were.
 import { allows, findHole } from "../../../core/box.ts";
 import { atMost, below, nearly, roundTo } from "../../../core/number.ts";
-import { K, type KeepTable, type ListBody, LONGEST_LIST, type Op, type PickTable } from "../plan/op.ts";
-import { between } from "./interpolate.ts";
-import { type Frame, IMPOSSIBLE, MOST_WORK, type Maybe, UNKNOWN, isKnown } from "./frame.ts";
+import { Opcode, type CandidateTable, type ListBody, MAX_LIST_ROWS, type Op, type PickTable } from "../plan/op.ts";
+import { interpolate } from "./interpolate.ts";
+import { type Frame, IMPOSSIBLE, MAX_OPERATIONS_PER_JOB, type PossibleRows, UNKNOWN, isKnown } from "./frame.ts";
 
 // The numbers of `K` stand here as they are: a machine jumps to one of them at once, but tries names one after another.
-export function run(ops: readonly Op[], frame: Frame): void {
+export function runOperations(ops: readonly Op[], frame: Frame): void {
   const { num } = frame;
   for (let i = 0; i < ops.length; i++) {
     const op = ops[i]!;
-    const { a, b, c, d } = op;
+    const { in0: in0, in1: in1, in2: in2, out: out } = op;
     let v: number;
-    switch (op.k) {
-      case 30 /* copy */: { v = num[a]!; if (v !== v) same(frame, d, a); break; }
-      case 0 /* add */: v = num[a]! + num[b]!; if (v - v !== 0) strict(frame, op); break;
-      case 1 /* sub */: v = num[a]! - num[b]!; if (v - v !== 0) strict(frame, op); break;
-      case 2 /* mul */: v = num[a]! * num[b]!; if (v - v !== 0) strict(frame, op); break;
-      case 3 /* div */: v = num[a]! / num[b]!; if (v - v !== 0) strict(frame, op); break;
+    switch (op.opcode) {
+      case 30 /* copy */: { v = num[in0]!; if (v !== v) same(frame, out, in0); break; }
+      case 0 /* add */: v = num[in0]! + num[in1]!; if (v - v !== 0) strict(frame, op); break;
+      case 1 /* sub */: v = num[in0]! - num[in1]!; if (v - v !== 0) strict(frame, op); break;
+      case 2 /* mul */: v = num[in0]! * num[in1]!; if (v - v !== 0) strict(frame, op); break;
+      case 3 /* div */: v = num[in0]! / num[in1]!; if (v - v !== 0) strict(frame, op); break;
       // Without a number there is no power, not even the one to nought.
-      case 4 /* pow */: v = num[a] === num[a] ? num[a]! ** num[b]! : Number.NaN; if (v - v !== 0) strict(frame, op); break;
-      case 5 /* neg */: v = -num[a]!; if (v !== v) strict(frame, op); break;
-      case 6 /* fn */: v = call(op.x, num[a]!); if (v - v !== 0) strict(frame, op); break;
-      case 7 /* round */: v = round(num[a]!, num[b]!, op.x); if (v - v !== 0) strict(frame, op); break;
-      case 8 /* lt */: { const x = num[a]!; const y = num[b]!; v = x < y ? (below(x, y) ? 1 : 0) : x === x && y === y ? 0 : Number.NaN; if (v !== v) strict(frame, op); break; }
-      case 9 /* le */: { const x = num[a]!; const y = num[b]!; v = x <= y ? 1 : x === x && y === y ? (nearly(x, y) ? 1 : 0) : Number.NaN; if (v !== v) strict(frame, op); break; }
-      case 10 /* eq */: { const x = num[a]!; const y = num[b]!; v = x === y ? 1 : x === x && y === y ? (nearly(x, y) ? 1 : 0) : Number.NaN; if (v !== v) strict(frame, op); break; }
-      case 11 /* ne */: { const x = num[a]!; const y = num[b]!; v = x === y ? 0 : x === x && y === y ? (nearly(x, y) ? 0 : 1) : Number.NaN; if (v !== v) strict(frame, op); break; }
-      case 15 /* max */: { const x = num[a]!; const y = num[b]!; v = x !== x || y !== y ? Number.NaN : x > y ? x : y; if (v !== v) strict(frame, op); break; }
-      case 16 /* min */: { const x = num[a]!; const y = num[b]!; v = x !== x || y !== y ? Number.NaN : x < y ? x : y; if (v !== v) strict(frame, op); break; }
-      case 12 /* and */: { const x = num[a]!; const y = num[b]!; v = x === 0 || y === 0 ? 0 : x + y === 2 ? 1 : Number.NaN; if (v !== v) loose(frame, op); break; }
-      case 13 /* or */: { const x = num[a]!; const y = num[b]!; v = x === 1 || y === 1 ? 1 : x + y === 0 ? 0 : Number.NaN; if (v !== v) loose(frame, op); break; }
-      case 14 /* not */: v = 1 - num[a]!; if (v !== v) same(frame, d, a); break;
-      case 18 /* known */: { const x = num[a]!; v = x === x ? 1 : 0; break; }
+      case 4 /* pow */: v = num[in0] === num[in0] ? num[in0]! ** num[in1]! : Number.NaN; if (v - v !== 0) strict(frame, op); break;
+      case 5 /* neg */: v = -num[in0]!; if (v !== v) strict(frame, op); break;
+      case 6 /* fn */: v = call(op.payload, num[in0]!); if (v - v !== 0) strict(frame, op); break;
+      case 7 /* round */: v = round(num[in0]!, num[in1]!, op.payload); if (v - v !== 0) strict(frame, op); break;
+      case 8 /* lt */: { const x = num[in0]!; const y = num[in1]!; v = x < y ? (below(x, y) ? 1 : 0) : x === x && y === y ? 0 : Number.NaN; if (v !== v) strict(frame, op); break; }
+      case 9 /* le */: { const x = num[in0]!; const y = num[in1]!; v = x <= y ? 1 : x === x && y === y ? (nearly(x, y) ? 1 : 0) : Number.NaN; if (v !== v) strict(frame, op); break; }
+      case 10 /* eq */: { const x = num[in0]!; const y = num[in1]!; v = x === y ? 1 : x === x && y === y ? (nearly(x, y) ? 1 : 0) : Number.NaN; if (v !== v) strict(frame, op); break; }
+      case 11 /* ne */: { const x = num[in0]!; const y = num[in1]!; v = x === y ? 0 : x === x && y === y ? (nearly(x, y) ? 0 : 1) : Number.NaN; if (v !== v) strict(frame, op); break; }
+      case 15 /* max */: { const x = num[in0]!; const y = num[in1]!; v = x !== x || y !== y ? Number.NaN : x > y ? x : y; if (v !== v) strict(frame, op); break; }
+      case 16 /* min */: { const x = num[in0]!; const y = num[in1]!; v = x !== x || y !== y ? Number.NaN : x < y ? x : y; if (v !== v) strict(frame, op); break; }
+      case 12 /* and */: { const x = num[in0]!; const y = num[in1]!; v = x === 0 || y === 0 ? 0 : x + y === 2 ? 1 : Number.NaN; if (v !== v) loose(frame, op); break; }
+      case 13 /* or */: { const x = num[in0]!; const y = num[in1]!; v = x === 1 || y === 1 ? 1 : x + y === 0 ? 0 : Number.NaN; if (v !== v) loose(frame, op); break; }
+      case 14 /* not */: v = 1 - num[in0]!; if (v !== v) same(frame, out, in0); break;
+      case 18 /* known */: { const x = num[in0]!; v = x === x ? 1 : 0; break; }
       case 17 /* select */: {
-        const x = num[a]!;
-        const from = x === 1 ? b : c;
+        const x = num[in0]!;
+        const from = x === 1 ? in1 : in2;
         v = x === x ? num[from]! : Number.NaN;
-        if (v !== v) { if (x === x) same(frame, d, from); else v = either(frame, op.a, b, c, d); }
+        if (v !== v) { if (x === x) same(frame, out, from); else v = either(frame, op.in0, in1, in2, out); }
         break;
       }
-      case 19 /* band */: v = inBand(frame, op.a, b, c, op.x.lowIn, op.x.highIn); if (v !== v) strict(frame, op); break;
-      case 20 /* words */: { const x = num[a]!; v = x === x ? op.x.words[x]! : Number.NaN; if (v !== v) same(frame, d, a); break; }
-      case 21 /* pick */: v = pick(frame, op.x, d); break;
+      case 19 /* band */: v = inBand(frame, op.in0, in1, in2, op.payload.lowIn, op.payload.highIn); if (v !== v) strict(frame, op); break;
+      case 20 /* words */: { const x = num[in0]!; v = x === x ? op.payload.words[x]! : Number.NaN; if (v !== v) same(frame, out, in0); break; }
+      case 21 /* pick */: v = pick(frame, op.payload, out); break;
       case 22 /* rowValue */: {
-        const row = num[a]!;
-        if (row === row) { const from = op.x.values[row]!; v = num[from]!; if (v !== v) same(frame, d, from); }
-        else v = agreed(frame, a, op.x.values, d);
+        const row = num[in0]!;
+        if (row === row) { const from = op.payload.values[row]!; v = num[from]!; if (v !== v) same(frame, out, from); }
+        else v = agreed(frame, in0, op.payload.values, out);
         break;
       }
-      case 23 /* between */: v = between(frame, op.x, a, d); break;
-      case 24 /* keep */: v = keep(frame, op.x, d); break;
-      case 25 /* leftCount */: v = num[b]!; if (v !== v) same(frame, d, b); break;
-      case 26 /* leftFirst */: v = leftFirst(frame, a, b, d); break;
-      case 27 /* leftAmong */: v = leftAmong(frame, a, b, c, d); break;
-      case 28 /* list */: v = list(frame, op.x, a, b, d); break;
-      case 31 /* before */: { v = num[b] === 1 ? impossible(frame, d, `the first row of ${op.x.list} has none above it`) : num[a]!; if (v !== v && num[b] !== 1) same(frame, d, a); break; }
-      case 29 /* gather */: v = gather(frame, op.x.what, op.x.column, a, b, d); break;
+      case 23 /* between */: v = interpolate(frame, op.payload, in0, out); break;
+      case 24 /* keep */: v = keep(frame, op.payload, out); break;
+      case 25 /* leftCount */: v = num[in1]!; if (v !== v) same(frame, out, in1); break;
+      case 26 /* leftFirst */: v = leftFirst(frame, in0, in1, out); break;
+      case 27 /* leftAmong */: v = leftAmong(frame, in0, in1, in2, out); break;
+      case 28 /* list */: v = list(frame, op.payload, in0, in1, out); break;
+      case 31 /* before */: { v = num[in1] === 1 ? impossible(frame, out, `the first row of ${op.payload.list} has none above it`) : num[in0]!; if (v !== v && num[in1] !== 1) same(frame, out, in0); break; }
+      case 29 /* gather */: v = gather(frame, op.payload.what, op.payload.column, in0, in1, out); break;
     }
-    num[d] = v - v === 0 ? v : Number.NaN;
+    num[out] = v - v === 0 ? v : Number.NaN;
   }
 }
 
 // ───────────── what a place is when it is no number ─────────────
 
 /** Says that a place can have no value, and why. */
-export function impossible(frame: Frame, place: number, reason: string): number {
-  frame.state[place] = IMPOSSIBLE;
-  frame.cause[place] = place;
-  frame.reasons.set(place, reason);
+export function impossible(frame: Frame, register: number, reason: string): number {
+  frame.state[register] = IMPOSSIBLE;
+  frame.cause[register] = register;
+  frame.reasons.set(register, reason);
   return Number.NaN;
 }
 
-function same(frame: Frame, place: number, from: number): number {
-  frame.state[place] = frame.state[from]!;
-  frame.cause[place] = frame.cause[from]!;
+function same(frame: Frame, register: number, from: number): number {
+  frame.state[register] = frame.state[from]!;
+  frame.cause[register] = frame.cause[from]!;
   return Number.NaN;
 }
 
 /** An operation that needs all its parts: impossible if one is, else unknown if one is, else its own fault. */
 function strict(frame: Frame, op: Op): void {
   let unknown = false;
-  for (const place of [op.a, op.b, op.c]) {
-    if (place < 0 || isKnown(frame, place)) continue;
-    if (frame.state[place] === IMPOSSIBLE) { same(frame, op.d, place); return; }
+  for (const register of [op.in0, op.in1, op.in2]) {
+    if (register < 0 || isKnown(frame, register)) continue;
+    if (frame.state[register] === IMPOSSIBLE) { same(frame, op.out, register); return; }
     unknown = true;
   }
-  if (unknown) frame.state[op.d] = UNKNOWN;
-  else impossible(frame, op.d, fault(frame, op));
+  if (unknown) frame.state[op.out] = UNKNOWN;
+  else impossible(frame, op.out, fault(frame, op));
 }
 
 /** `and` and `or`: an unknown part may still settle it, so unknown comes before impossible. */
 function loose(frame: Frame, op: Op): void {
-  const open = [op.a, op.b].filter((place) => !isKnown(frame, place));
-  same(frame, op.d, open.find((place) => frame.state[place] === UNKNOWN) ?? open[0]!);
+  const open = [op.in0, op.in1].filter((register) => !isKnown(frame, register));
+  same(frame, op.out, open.find((register) => frame.state[register] === UNKNOWN) ?? open[0]!);
 }
 
 function fault(frame: Frame, op: Op): string {
-  const x = op.a >= 0 ? frame.num[op.a]! : 0;
-  switch (op.k) {
-    case K.div: return frame.num[op.b] === 0 ? "it divides by zero" : "it grows too large";
-    case K.fn: return op.x === "sqrt" ? "it takes the root of a negative number" : op.x === "ln" || op.x === "log10" ? "it takes the logarithm of a number that is not above zero" : "it grows too large";
-    case K.pow: return x === 0 ? "it divides by zero" : x < 0 ? "it takes a broken power of a negative number" : "it grows too large";
-    case K.round: return "it rounds to multiples of nothing";
-    case K.add: case K.sub: case K.mul: case K.neg: case K.lt: case K.le: case K.eq: case K.ne: case K.and: case K.or: case K.not: case K.max: case K.min: case K.select:
-    case K.known: case K.band: case K.words: case K.pick: case K.rowValue: case K.between: case K.keep: case K.leftCount: case K.leftFirst: case K.leftAmong: case K.list: case K.gather: case K.copy: case K.before:
+  const x = op.in0 >= 0 ? frame.num[op.in0]! : 0;
+  switch (op.opcode) {
+    case Opcode.div: return frame.num[op.in1] === 0 ? "it divides by zero" : "it grows too large";
+    case Opcode.fn: return op.payload === "sqrt" ? "it takes the root of a negative number" : op.payload === "ln" || op.payload === "log10" ? "it takes the logarithm of a number that is not above zero" : "it grows too large";
+    case Opcode.pow: return x === 0 ? "it divides by zero" : x < 0 ? "it takes a broken power of a negative number" : "it grows too large";
+    case Opcode.round: return "it rounds to multiples of nothing";
+    case Opcode.add: case Opcode.sub: case Opcode.mul: case Opcode.neg: case Opcode.lt: case Opcode.le: case Opcode.eq: case Opcode.ne: case Opcode.and: case Opcode.or: case Opcode.not: case Opcode.max: case Opcode.min: case Opcode.select:
+    case Opcode.known: case Opcode.band: case Opcode.words: case Opcode.pick: case Opcode.rowValue: case Opcode.interpolate: case Opcode.candidateRows: case Opcode.candidateCount: case Opcode.firstCandidate: case Opcode.candidatesAmong: case Opcode.list: case Opcode.aggregate: case Opcode.copy: case Opcode.rowAbove:
       return "it grows too large";
   }
 }
 
 /** Alternatives whose condition is open: no matter, where both sides are the same. */
-function either(frame: Frame, when: number, yes: number, no: number, place: number): number {
-  if (frame.state[when] === IMPOSSIBLE) return same(frame, place, when);
+function either(frame: Frame, when: number, yes: number, no: number, register: number): number {
+  if (frame.state[when] === IMPOSSIBLE) return same(frame, register, when);
   const [x, y] = [frame.num[yes]!, frame.num[no]!];
   if (x === x && y === y && nearly(x, y)) return x;
-  if (x !== x && y !== y && frame.state[yes] === IMPOSSIBLE && frame.state[no] === IMPOSSIBLE) return same(frame, place, yes);
-  frame.state[place] = UNKNOWN;
+  if (x !== x && y !== y && frame.state[yes] === IMPOSSIBLE && frame.state[no] === IMPOSSIBLE) return same(frame, register, yes);
+  frame.state[register] = UNKNOWN;
   return Number.NaN;
 }
 
 // ───────────── single operations ─────────────
 
-function call(name: Extract<Op, { k: typeof K.fn }>["x"], x: number): number {
+function call(name: Extract<Op, { opcode: typeof Opcode.fn }>["payload"], x: number): number {
   switch (name) {
     case "sqrt": return Math.sqrt(x);
     case "abs": return Math.abs(x);
@@ -156,11 +156,11 @@ function inBand(frame: Frame, of: number, low: number, high: number, lowIn: bool
   return open ? Number.NaN : 1;
 }
 
-function pick(frame: Frame, table: PickTable, place: number): number {
+function pick(frame: Frame, table: PickTable, register: number): number {
   const { num } = frame;
   const { conditions, lows, highs } = table;
   const width = conditions.length;
-  for (let c = 0; c < width; c++) if (num[conditions[c]!]! !== num[conditions[c]!]!) return pickOpen(frame, table, place);
+  for (let c = 0; c < width; c++) if (num[conditions[c]!]! !== num[conditions[c]!]!) return pickOpen(frame, table, register);
   const rows = table.rows.length;
   frame.work += rows;
   for (let r = 0, at = 0; r < rows; r++, at = r * width) {
@@ -172,11 +172,11 @@ function pick(frame: Frame, table: PickTable, place: number): number {
     }
     if (c === width) return r;
   }
-  return impossible(frame, place, `no row of ${table.name} fits`);
+  return impossible(frame, register, `no row of ${table.name} fits`);
 }
 
 /** Some conditions are open: which rows are still possible, and do they leave nothing out? */
-function pickOpen(frame: Frame, table: PickTable, place: number): number {
+function pickOpen(frame: Frame, table: PickTable, register: number): number {
   const open: number[] = [];
   let blocked = -1;
   table.conditions.forEach((condition, c) => {
@@ -191,26 +191,26 @@ function pickOpen(frame: Frame, table: PickTable, place: number): number {
     rows.push(r);
     if (open.every((c) => sides[c] === "any")) { sure = r; if (table.firstWins) break; }
   }
-  if (rows.length === 0) return impossible(frame, place, `no row of ${table.name} fits`);
+  if (rows.length === 0) return impossible(frame, register, `no row of ${table.name} fits`);
   if (sure >= 0 && (!table.firstWins || rows[0] === sure)) return sure;
-  frame.maybe.set(place, { rows, open, table, sure: sure >= 0 });
-  if (blocked >= 0) { frame.state[place] = IMPOSSIBLE; frame.cause[place] = frame.cause[blocked]!; } else frame.state[place] = UNKNOWN;
+  frame.possibleRows.set(register, { rows, open, table, sure: sure >= 0 });
+  if (blocked >= 0) { frame.state[register] = IMPOSSIBLE; frame.cause[register] = frame.cause[blocked]!; } else frame.state[register] = UNKNOWN;
   return Number.NaN;
 }
 
 /** The value of a chart whose row is open: known where all rows still possible agree and leave nothing out. */
-function agreed(frame: Frame, picked: number, values: Int32Array, place: number): number {
-  const maybe = frame.maybe.get(picked);
+function agreed(frame: Frame, picked: number, values: Int32Array, register: number): number {
+  const maybe = frame.possibleRows.get(picked);
   const noRow = frame.state[picked] === IMPOSSIBLE && frame.cause[picked] === picked;
   if (maybe !== undefined && !noRow) {
     const first = frame.num[values[maybe.rows[0]!]!]!;
     if (maybe.rows.every((r) => { const v = frame.num[values[r]!]!; return v === v && nearly(v, first); }) && (maybe.sure || leaveNothingOut(maybe))) return first;
   }
-  return same(frame, place, picked);
+  return same(frame, register, picked);
 }
 
 /** Whether the rows still possible take every answer that is still open. Asked again for every job, so answers are kept by rows. */
-function leaveNothingOut({ table, rows, open }: Maybe): boolean {
+function leaveNothingOut({ table, rows, open }: PossibleRows): boolean {
   let known = nothingOut.get(table);
   if (known === undefined) nothingOut.set(table, known = new Map());
   const key = `${open.join()}:${rows.join()}`;
@@ -224,7 +224,7 @@ function leaveNothingOut({ table, rows, open }: Maybe): boolean {
 
 const nothingOut = new WeakMap<PickTable, Map<string, boolean>>();
 
-function keep(frame: Frame, table: KeepTable, place: number): number {
+function keep(frame: Frame, table: CandidateTable, register: number): number {
   const { conditions, rows } = table.pick;
   const left = new Uint8Array(rows.length);
   const values: number[] = [];
@@ -241,24 +241,24 @@ function keep(frame: Frame, table: KeepTable, place: number): number {
     const value = frame.num[table.values[r]!]!;
     if (!values.includes(value)) values.push(value);
   }
-  frame.kept[table.slot] = { left, values: table.values };
+  frame.candidateRows[table.slot] = { left, values: table.values };
   if (values.length > 0) return values.length;
-  return impossible(frame, place, `no row of ${table.pick.name} is left: the answers contradict one another`);
+  return impossible(frame, register, `no row of ${table.pick.name} is left: the answers contradict one another`);
 }
 
-function leftFirst(frame: Frame, slot: number, chart: number, place: number): number {
-  if (!isKnown(frame, chart)) return same(frame, place, chart);
-  const kept = frame.kept[slot];
+function leftFirst(frame: Frame, slot: number, chart: number, register: number): number {
+  if (!isKnown(frame, chart)) return same(frame, register, chart);
+  const kept = frame.candidateRows[slot];
   let first = Infinity;
   kept?.left.forEach((yes, r) => { if (yes) { const v = frame.num[kept.values[r]!]!; if (v < first) first = v; } });
-  return first === Infinity ? impossible(frame, place, "no row is left") : first;
+  return first === Infinity ? impossible(frame, register, "no row is left") : first;
 }
 
-function leftAmong(frame: Frame, slot: number, chart: number, of: number, place: number): number {
+function leftAmong(frame: Frame, slot: number, chart: number, of: number, register: number): number {
   const v = frame.num[of]!;
-  if (v !== v) return same(frame, place, of);
-  if (!isKnown(frame, chart)) return same(frame, place, chart);
-  const kept = frame.kept[slot];
+  if (v !== v) return same(frame, register, of);
+  if (!isKnown(frame, chart)) return same(frame, register, chart);
+  const kept = frame.candidateRows[slot];
   let found = 0;
   kept?.left.forEach((yes, r) => { if (yes && nearly(frame.num[kept.values[r]!]!, v)) found = 1; });
   return found;
@@ -266,15 +266,15 @@ function leftAmong(frame: Frame, slot: number, chart: number, of: number, place:
 
 // ───────────── lists ─────────────
 
-function list(frame: Frame, body: ListBody, from: number, to: number, place: number): number {
+function list(frame: Frame, body: ListBody, from: number, to: number, register: number): number {
   const [first, last] = [frame.num[from]!, frame.num[to]!];
-  for (const end of [from, to]) if (!isKnown(frame, end)) return same(frame, place, end);
-  if (!nearly(first, Math.round(first)) || !nearly(last, Math.round(last))) return impossible(frame, place, `${body.name} counts to a number that is not whole`);
+  for (const end of [from, to]) if (!isKnown(frame, end)) return same(frame, register, end);
+  if (!nearly(first, Math.round(first)) || !nearly(last, Math.round(last))) return impossible(frame, register, `${body.name} counts to a number that is not whole`);
   const start = Math.round(first);
   const count = Math.max(0, Math.round(last) - start + 1);
-  if (count > LONGEST_LIST) return impossible(frame, place, `${body.name} would have ${count} rows; a list has at most ${LONGEST_LIST}`);
+  if (count > MAX_LIST_ROWS) return impossible(frame, register, `${body.name} would have ${count} rows; a list has at most ${MAX_LIST_ROWS}`);
   frame.work += count * (body.ops.length + 1);
-  if (frame.work > MOST_WORK) return impossible(frame, place, "this job asks for more work than is done for one job");
+  if (frame.work > MAX_OPERATIONS_PER_JOB) return impossible(frame, register, "this job asks for more work than is done for one job");
   if (count === 0) {
     frame.lists[body.slot] = noRows(body, start);
     return 0;
@@ -284,13 +284,13 @@ function list(frame: Frame, body: ListBody, from: number, to: number, place: num
   for (let i = 0; i < count; i++) {
     frame.num[body.counter] = start + i;
     if (body.first >= 0) frame.num[body.first] = i === 0 ? 1 : 0;
-    run(body.ops, frame);
+    runOperations(body.ops, frame);
     for (let column = 0; column < columns.length; column++) {
       const at = body.columns[column]!;
       columns[column]![i] = frame.num[at]!;
       if (!isKnown(frame, at) && trouble[column] === undefined) trouble[column] = { state: frame.state[at]!, cause: frame.cause[at]! };
     }
-    if (frame.work > MOST_WORK) return impossible(frame, place, "this job asks for more work than is done for one job");
+    if (frame.work > MAX_OPERATIONS_PER_JOB) return impossible(frame, register, "this job asks for more work than is done for one job");
   }
   frame.lists[body.slot] = { count, first: start, columns, trouble };
   return count;
@@ -300,16 +300,16 @@ function list(frame: Frame, body: ListBody, from: number, to: number, place: num
 const noRows = (body: ListBody, first: number) => ({ count: 0, first, columns: Array.from(body.columns, () => NO_NUMBERS), trouble: [] });
 const NO_NUMBERS = new Float64Array(0);
 
-function gather(frame: Frame, what: Extract<Op, { k: typeof K.gather }>["x"]["what"], column: number, slot: number, of: number, place: number): number {
-  if (!isKnown(frame, of)) return same(frame, place, of);
+function gather(frame: Frame, what: Extract<Op, { opcode: typeof Opcode.aggregate }>["payload"]["what"], column: number, slot: number, of: number, register: number): number {
+  if (!isKnown(frame, of)) return same(frame, register, of);
   const rows = frame.lists[slot];
-  if (rows === undefined) return impossible(frame, place, "the list has no rows");
+  if (rows === undefined) return impossible(frame, register, "the list has no rows");
   if (what === "count") return rows.count;
   const values = rows.columns[column]!;
   const trouble = rows.trouble[column];
   if (trouble !== undefined && !(what === "first" || what === "last")) {
-    frame.state[place] = trouble.state;
-    frame.cause[place] = trouble.cause;
+    frame.state[register] = trouble.state;
+    frame.cause[register] = trouble.cause;
     return Number.NaN;
   }
   if (what === "sum") {
@@ -323,13 +323,13 @@ function gather(frame: Frame, what: Extract<Op, { k: typeof K.gather }>["x"]["wh
     }
     return total + lost;
   }
-  if (rows.count === 0) return impossible(frame, place, "the list has no rows");
+  if (rows.count === 0) return impossible(frame, register, "the list has no rows");
   switch (what) {
     case "largest": return values.reduce((a, b) => (a > b ? a : b));
     case "smallest": return values.reduce((a, b) => (a < b ? a : b));
     case "first": case "last": {
       const v = values[what === "first" ? 0 : rows.count - 1]!;
-      if (v !== v && trouble !== undefined) { frame.state[place] = trouble.state; frame.cause[place] = trouble.cause; }
+      if (v !== v && trouble !== undefined) { frame.state[register] = trouble.state; frame.cause[register] = trouble.cause; }
       return v;
     }
   }

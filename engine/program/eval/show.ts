@@ -7,23 +7,23 @@ import { listName } from "../plan/registers.ts";
 import type { Block, Plan, Template, Value } from "../plan/plan.ts";
 import { type Frame, isKnown, reasonOf, stateOf } from "./frame.ts";
 import { waitsFor } from "./producers.ts";
-import type { Worked } from "./evaluate.ts";
+import type { Evaluation } from "./evaluate.ts";
 
-export function showWorked(worked: Worked, units: UnitSystem): JobView {
-  const { plan, frame } = worked;
+export function showEvaluation(evaluation: Evaluation, units: UnitSystem): JobView {
+  const { plan, frame } = evaluation;
   const values: Shown[] = [];
-  for (const block of valuedBlocks(plan)) for (const one of shownOf(worked, block, units)) values.push(one);
-  const stops = holding(worked, plan.stops);
-  const steps = holding(worked, plan.steps);
-  const cautions = holding(worked, plan.cautions);
-  const { state, open, blocked } = judge(worked);
-  const waiting = state === "stopped" ? [] : wanted(worked, open);
+  for (const block of valuedBlocks(plan)) for (const one of shownOf(evaluation, block, units)) values.push(one);
+  const stops = holding(evaluation, plan.stops);
+  const steps = holding(evaluation, plan.steps);
+  const cautions = holding(evaluation, plan.cautions);
+  const { state, open, blocked } = judge(evaluation);
+  const waiting = state === "stopped" ? [] : wanted(evaluation, open);
   return {
     state, values, waiting,
-    steps: state === "ready" ? steps.map((block) => cardLine(worked, block, units)) : [],
-    cautions: cautions.map((block) => cardLine(worked, block, units)),
-    stops: stops.map((block) => cardLine(worked, block, units)),
-    findings: [...worked.given].flatMap(([ask, given]) => (given.is === "unusable" ? [{ code: given.code, ask, says: given.says }] : [])),
+    steps: state === "ready" ? steps.map((block) => cardLine(evaluation, block, units)) : [],
+    cautions: cautions.map((block) => cardLine(evaluation, block, units)),
+    stops: stops.map((block) => cardLine(evaluation, block, units)),
+    findings: [...evaluation.given].flatMap(([ask, given]) => (given.is === "unusable" ? [{ code: given.code, ask, says: given.says }] : [])),
     ...(state === "impossible" ? { blocked: [...blocked].map(([says, ids]) => ({ says, ids })) } : {}),
     broken: plan.promises.filter((block) => frame.num[block.when] === 0).map((block) => ({ id: block.id, says: oneLine(ruleText(block)) })),
   };
@@ -58,18 +58,18 @@ export const oneLine = (text: string): string => text.replace(/--[^\n]*/g, "").r
 
 // ───────────── state ─────────────
 
-const holding = ({ frame }: Worked, blocks: readonly Block[]) => blocks.filter((block) => frame.num[block.when] === 1);
+const holding = ({ frame }: Evaluation, blocks: readonly Block[]) => blocks.filter((block) => frame.num[block.when] === 1);
 
 /** stopped, else impossible, else waiting, else ready; and the places that keep it waiting. */
-export function judge(worked: Worked): { readonly state: JobState; readonly open: readonly number[]; readonly blocked: ReadonlyMap<string, readonly string[]> } {
-  const { plan, frame } = worked;
-  const [steps, cautions] = [holding(worked, plan.steps), holding(worked, plan.cautions)];
+export function judge(evaluation: Evaluation): { readonly state: JobState; readonly open: readonly number[]; readonly blocked: ReadonlyMap<string, readonly string[]> } {
+  const { plan, frame } = evaluation;
+  const [steps, cautions] = [holding(evaluation, plan.steps), holding(evaluation, plan.cautions)];
   const open: number[] = [];
   const blocked = new Map<string, string[]>();
-  const look = (place: number, id: string) => {
-    if (isKnown(frame, place)) return;
-    if (stateOf(frame, place) === "unknown") { open.push(place); return; }
-    const reason = reasonOf(frame, place);
+  const look = (register: number, id: string) => {
+    if (isKnown(frame, register)) return;
+    if (stateOf(frame, register) === "unknown") { open.push(register); return; }
+    const reason = reasonOf(frame, register);
     const ids = blocked.get(reason);
     if (ids === undefined) blocked.set(reason, [id]);
     else if (!ids.includes(id)) ids.push(id);
@@ -81,7 +81,7 @@ export function judge(worked: Worked): { readonly state: JobState; readonly open
   }
   for (const block of [...plan.steps, ...plan.cautions]) look(block.when, block.id);
   for (const block of [...steps, ...cautions]) {
-    for (const piece of [...(block.texts.title?.pieces ?? [])]) if (typeof piece !== "string") look(piece.place, block.id);
+    for (const piece of [...(block.texts.title?.pieces ?? [])]) if (typeof piece !== "string") look(piece.register, block.id);
     if (block.takes >= 0) look(block.takes, block.id);
     if (block.waits >= 0) look(block.waits, block.id);
   }
@@ -90,9 +90,9 @@ export function judge(worked: Worked): { readonly state: JobState; readonly open
 }
 
 /** The asks that open places wait for, the most wanted first. */
-function wanted({ plan, frame }: Worked, open: readonly number[]): string[] {
+function wanted({ plan, frame }: Evaluation, open: readonly number[]): string[] {
   const votes = new Map<string, number>();
-  for (const place of open) for (const ask of waitsFor(plan, frame, place)) votes.set(ask, (votes.get(ask) ?? 0) + 1);
+  for (const register of open) for (const ask of waitsFor(plan, frame, register)) votes.set(ask, (votes.get(ask) ?? 0) + 1);
   const order = new Map(plan.checked.entries.map((entry, i) => [entry.statement.name?.text, i]));
   return [...votes].sort(([a, x], [b, y]) => y - x || (order.get(a) ?? 0) - (order.get(b) ?? 0)).map(([ask]) => ask);
 }
@@ -102,20 +102,20 @@ function wanted({ plan, frame }: Worked, open: readonly number[]): string[] {
 const VALUED = new Set(["ask", "dial", "figure", "chart", "list"]);
 
 /** What a statement shows: one value, several for a chart of several columns, the rows of a list. */
-export function shownOf(worked: Worked, block: Block, units: UnitSystem): Shown[] {
+export function shownOf(evaluation: Evaluation, block: Block, units: UnitSystem): Shown[] {
   const { statement, checked } = block.entry;
   const name = statement.name?.text;
   const keyword = statement.body.keyword === "unreadable" ? statement.body.meant : statement.body.keyword;
   if (name === undefined || !VALUED.has(keyword)) return [];
   // The second statement of one name has its finding and no value of its own.
-  if (worked.plan.checked.entries[worked.plan.checked.byName.get(name) ?? -1]?.id !== block.id) return [];
+  if (evaluation.plan.checked.entries[evaluation.plan.checked.byName.get(name) ?? -1]?.id !== block.id) return [];
   if (statement.body.keyword === "unreadable") return [{ name, state: "impossible", text: "it cannot be read", value: null, unit: null, reason: "it cannot be read" }];
   const type = checked.signature?.type;
   // A chart that is only called has a value in each call and none of its own.
   if (checked.signature?.calledOnly === true) return [];
-  if (type?.is === "list") return [shownList(worked, block, name, type.columns, units)];
+  if (type?.is === "list") return [shownList(evaluation, block, name, type.columns, units)];
   if (type?.is === "row") {
-    const cells = block.values.map((value, i) => ({ ...shown(worked, value, `${name}.${type.columns[i]!.name}`, units) }));
+    const cells = block.values.map((value, i) => ({ ...shown(evaluation, value, `${name}.${type.columns[i]!.name}`, units) }));
     const state = cells.find((cell) => cell.state !== "known")?.state ?? "known";
     const first = cells.find((cell) => cell.state !== "known");
     return [
@@ -125,25 +125,25 @@ export function shownOf(worked: Worked, block: Block, units: UnitSystem): Shown[
   }
   const value = block.values[0];
   if (value === undefined) return [{ name, state: "impossible", text: "it has a finding", value: null, unit: null, reason: "it has a finding" }];
-  if (type?.is === "kept") return [shownKept(worked, block, name, value, type.of)];
-  return [shown(worked, value, name, units)];
+  if (type?.is === "kept") return [shownKept(evaluation, block, name, value, type.of)];
+  return [shown(evaluation, value, name, units)];
 }
 
-export function shown({ plan, frame }: Worked, of: Value, name: string, units: UnitSystem): Shown {
-  const { place, type, unit } = of;
-  const state = stateOf(frame, place);
+export function shown({ plan, frame }: Evaluation, of: Value, name: string, units: UnitSystem): Shown {
+  const { register: register, type, unit } = of;
+  const state = stateOf(frame, register);
   switch (state) {
     case "unknown": {
-      const waits = [...waitsFor(plan, frame, place)];
+      const waits = [...waitsFor(plan, frame, register)];
       return { name, state, text: waits.length > 0 ? `waits for ${waits.join(", ")}` : "is not known", value: null, unit: null, waitsFor: waits };
     }
     case "impossible": {
-      const reason = reasonOf(frame, place);
+      const reason = reasonOf(frame, register);
       return { name, state, text: reason, value: null, unit: null, reason };
     }
     case "known": {
-      const number = frame.num[place]!;
-      if (type.is === "text") return { name, state, text: writeAny(plan.places.templates, frame, number, type, unit, units), ...plainValue(plan.places.templates, frame, number, type, unit, units) };
+      const number = frame.num[register]!;
+      if (type.is === "text") return { name, state, text: writeAny(plan.registers.templates, frame, number, type, unit, units), ...plainValue(plan.registers.templates, frame, number, type, unit, units) };
       return { name, state, ...written(of, number, units) };
     }
   }
@@ -186,16 +186,16 @@ export function writeAny(templates: readonly Template[], frame: Frame, number: n
 }
 
 function pieceText(templates: readonly Template[], frame: Frame, piece: Value, units: UnitSystem, depth = 0): string {
-  if (!isKnown(frame, piece.place)) return stateOf(frame, piece.place) === "unknown" ? "not known yet" : reasonOf(frame, piece.place);
-  return writeAny(templates, frame, frame.num[piece.place]!, piece.type, piece.unit, units, depth);
+  if (!isKnown(frame, piece.register)) return stateOf(frame, piece.register) === "unknown" ? "not known yet" : reasonOf(frame, piece.register);
+  return writeAny(templates, frame, frame.num[piece.register]!, piece.type, piece.unit, units, depth);
 }
 
-function shownList(worked: Worked, block: Block, name: string, columns: readonly { readonly name: string; readonly type: Type; readonly unit: Unit | undefined }[], units: UnitSystem): Shown {
-  const { plan, frame } = worked;
-  const place = plan.places.byName.get(listName(name));
+function shownList(evaluation: Evaluation, block: Block, name: string, columns: readonly { readonly name: string; readonly type: Type; readonly unit: Unit | undefined }[], units: UnitSystem): Shown {
+  const { plan, frame } = evaluation;
+  const place = plan.registers.byName.get(listName(name));
   const bad = block.entry.checked.list === undefined || place === undefined;
   if (bad) return { name, state: "impossible", text: "it has a finding", value: null, unit: null, reason: "it has a finding" };
-  if (!isKnown(frame, place)) return shown(worked, { place, type: { is: "count" }, unit: undefined }, name, units);
+  if (!isKnown(frame, place)) return shown(evaluation, { register: place, type: { is: "count" }, unit: undefined }, name, units);
   const rows = frame.lists[block.slot];
   if (rows === undefined) return { name, state: "impossible", text: "it has no rows", value: null, unit: null };
   const counter = block.entry.checked.list!.counter;
@@ -203,30 +203,30 @@ function shownList(worked: Worked, block: Block, name: string, columns: readonly
     [counter]: rows.first + i,
     ...Object.fromEntries(columns.map((column, c) => {
       const number = rows.columns[c]![i]!;
-      return [column.name, number === number ? writeAny(plan.places.templates, frame, number, column.type, column.unit, units) : null];
+      return [column.name, number === number ? writeAny(plan.registers.templates, frame, number, column.type, column.unit, units) : null];
     })),
   }));
   return { name, state: "known", text: rows.count === 1 ? "1 row" : `${rows.count} rows`, value, unit: null };
 }
 
-function shownKept({ plan, frame }: Worked, block: Block, name: string, { place }: Value, of: Type): Shown {
-  const kept = frame.kept[block.slot];
-  if (!isKnown(frame, place) || kept === undefined) return { name, state: stateOf(frame, place), text: isKnown(frame, place) ? "" : reasonOf(frame, place), value: null, unit: null, reason: reasonOf(frame, place) };
-  const words = [...new Set([...kept.values].filter((_, r) => kept.left[r]).map((at) => frame.num[at]!))].sort((a, b) => a - b).map((x) => writeAny(plan.places.templates, frame, x, of, undefined, "book"));
+function shownKept({ plan, frame }: Evaluation, block: Block, name: string, { register: register }: Value, of: Type): Shown {
+  const kept = frame.candidateRows[block.slot];
+  if (!isKnown(frame, register) || kept === undefined) return { name, state: stateOf(frame, register), text: isKnown(frame, register) ? "" : reasonOf(frame, register), value: null, unit: null, reason: reasonOf(frame, register) };
+  const words = [...new Set([...kept.values].filter((_, r) => kept.left[r]).map((at) => frame.num[at]!))].sort((a, b) => a - b).map((x) => writeAny(plan.registers.templates, frame, x, of, undefined, "book"));
   return { name, state: "known", text: words.join(" or "), value: words.map((word) => ({ word })), unit: null };
 }
 
 // ───────────── lines of the card ─────────────
 
-export function cardLine(worked: Worked, block: Block, units: UnitSystem): CardLine {
-  const { plan, frame } = worked;
+export function cardLine(evaluation: Evaluation, block: Block, units: UnitSystem): CardLine {
+  const { plan, frame } = evaluation;
   const { statement } = block.entry;
-  const pieces = piecesOf(worked, block.texts.title, units);
+  const pieces = piecesOf(evaluation, block.texts.title, units);
   // A time of nothing is not a time that anyone keeps: "then wait 0 s" would only puzzle.
-  const time = (place: number) => (place >= 0 && isKnown(frame, place) && Math.round(frame.num[place]!) !== 0 ? writeMinutes(frame.num[place]!) : undefined);
+  const time = (register: number) => (register >= 0 && isKnown(frame, register) && Math.round(frame.num[register]!) !== 0 ? writeMinutes(frame.num[register]!) : undefined);
   const takes = time(block.takes);
   const waits = time(block.waits);
-  const because = block.texts.because && piecesOf(worked, block.texts.because, units).map((piece) => (typeof piece === "string" ? piece : piece.text)).join("");
+  const because = block.texts.because && piecesOf(evaluation, block.texts.because, units).map((piece) => (typeof piece === "string" ? piece : piece.text)).join("");
   const basis = basisText(block);
   return {
     id: block.id, ...(statement.name ? { name: block.entry.from?.beneath ?? statement.name.text } : {}), ...(block.entry.from && isLayered(plan) ? { layer: block.entry.from.layer } : {}),
@@ -237,7 +237,7 @@ export function cardLine(worked: Worked, block: Block, units: UnitSystem): CardL
   };
 }
 
-const minutes = (frame: Frame, place: number): number => (place >= 0 && isKnown(frame, place) ? Math.round((frame.num[place]! / 60) * 100) / 100 : 0);
+const minutes = (frame: Frame, register: number): number => (register >= 0 && isKnown(frame, register) ? Math.round((frame.num[register]! / 60) * 100) / 100 : 0);
 
 /** Times on a card: 45 min, 1 h 30 min, 16 h. */
 function writeMinutes(seconds: number): string {
@@ -252,11 +252,11 @@ export const basisText = (block: Block): string | undefined => {
   return from && (from.detail === undefined ? from.kind : `${from.kind} "${from.detail}"`);
 };
 
-export function piecesOf({ plan, frame }: Worked, template: Template | undefined, units: UnitSystem): Piece[] {
+export function piecesOf({ plan, frame }: Evaluation, template: Template | undefined, units: UnitSystem): Piece[] {
   return (template?.pieces ?? []).map((piece) => typeof piece === "string" ? piece : {
-    text: pieceText(plan.places.templates, frame, piece, units), state: stateOf(frame, piece.place), ...(piece.name !== undefined ? { name: piece.name } : {}),
+    text: pieceText(plan.registers.templates, frame, piece, units), state: stateOf(frame, piece.register), ...(piece.name !== undefined ? { name: piece.name } : {}),
   });
 }
 
-export const textOf = (worked: Worked, template: Template | undefined, units: UnitSystem): string | undefined =>
-  template && piecesOf(worked, template, units).map((piece) => (typeof piece === "string" ? piece : piece.text)).join("");
+export const textOf = (evaluation: Evaluation, template: Template | undefined, units: UnitSystem): string | undefined =>
+  template && piecesOf(evaluation, template, units).map((piece) => (typeof piece === "string" ? piece : piece.text)).join("");

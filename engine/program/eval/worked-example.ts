@@ -6,9 +6,9 @@ import type { CheckedExpectation } from "../../language/check/worked.ts";
 import type { Fault } from "../../language/syntax/tree.ts";
 import { isKnown } from "./frame.ts";
 import { judge, oneLine, shown, shownOf } from "./show.ts";
-import type { Worked } from "./evaluate.ts";
+import type { Evaluation } from "./evaluate.ts";
 
-export function judgeWorked(job: Worked, entry: Entry): { readonly view: WorkedView; readonly faults: readonly Fault[] } {
+export function checkWorkedExample(job: Evaluation, entry: Entry): { readonly view: WorkedView; readonly faults: readonly Fault[] } {
   const { statement } = entry;
   const worked = entry.checked.worked!;
   const name = statement.name!.text;
@@ -34,7 +34,7 @@ export function judgeWorked(job: Worked, entry: Entry): { readonly view: WorkedV
   };
 }
 
-function compare(job: Worked, one: CheckedExpectation): { what: string; wanted: string; got: string; holds: boolean } {
+function compare(job: Evaluation, one: CheckedExpectation): { what: string; wanted: string; got: string; holds: boolean } {
   const { plan, frame } = job;
   switch (one.is) {
     case "state": {
@@ -67,22 +67,22 @@ function compare(job: Worked, one: CheckedExpectation): { what: string; wanted: 
       const label = one.column === undefined ? one.name : `${one.name}.${entry.checked.signature?.type.is === "row" ? entry.checked.signature.type.columns[one.column]!.name : ""}`;
       if (value === undefined) return { what: label, wanted: one.written, got: "nothing", holds: false };
       if (value.type.is === "kept") {
-        const kept = frame.kept[block.slot];
+        const kept = frame.candidateRows[block.slot];
         const words = kept ? [...kept.values].filter((_, r) => kept.left[r]).map((at) => frame.num[at]!) : [];
         return { what: label, wanted: one.written, got: shownOf(job, block, "book")[0]!.text, holds: words.length > 0 && words.every((word) => word === one.value) };
       }
-      const number = frame.num[value.place]!;
+      const number = frame.num[value.register]!;
       // A value that is shown alike but differs is written out in full, or the finding would read "expects 5, gives 5".
-      const holds = isKnown(frame, value.place) && Math.abs(number - one.value) <= one.slack * (1 + 1e-9);
+      const holds = isKnown(frame, value.register) && Math.abs(number - one.value) <= one.slack * (1 + 1e-9);
       const text = shown(job, value, label, "book").text;
-      const exact = !holds && isKnown(frame, value.place) && text === writeValue(one.value, value.type, value.unit) ? `${text} (off by ${(number - one.value).toPrecision(3)} in SI units)` : text;
+      const exact = !holds && isKnown(frame, value.register) && text === writeValue(one.value, value.type, value.unit) ? `${text} (off by ${(number - one.value).toPrecision(3)} in SI units)` : text;
       return { what: label, wanted: one.written, got: exact, holds };
     }
   }
 }
 
 /** 1 where a line of that name applies, 0 where none does: a line replaced under a condition stands in two books. */
-function appliesAs({ plan, frame }: Worked, what: string, name: string): number {
+function appliesAs({ plan, frame }: Evaluation, what: string, name: string): number {
   const block = plan.byId.get(`${what} ${name}`);
   const beneath = plan.checked.composition === undefined ? [] : plan.checked.entries.filter((entry) => entry.from?.beneath === name && entry.from.hidden === undefined && entry.statement.body.keyword === what).map((entry) => plan.byId.get(entry.id)!);
   const values = [...(block === undefined ? [] : [block]), ...beneath].map((one) => frame.num[one.when]!);

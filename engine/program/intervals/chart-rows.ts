@@ -1,21 +1,21 @@
 // The rows of a chart that can fit a box, and what a chart gives that is gone between.
 import { type Side, findHole } from "../../../core/box.ts";
-import type { BetweenTable, PickTable } from "../plan/op.ts";
+import type { InterpolationTable, PickTable } from "../plan/op.ts";
 import { curveAt, straightAt } from "../eval/interpolate.ts";
 import { nearly } from "./compare.ts";
-import { MAY_IMPOSSIBLE, NEVER, type Spans, bits, put, wordsOf } from "./interval-frame.ts";
+import { MAY_IMPOSSIBLE, NEVER, type Intervals, bits, put, wordsOf } from "./interval-frame.ts";
 
 /** How much of what a place can be lies in a cell. */
-export const meets = (side: Side, s: Spans, place: number): "no" | "some" | "all" => {
+export const meets = (side: Side, intervals: Intervals, register: number): "no" | "some" | "all" => {
   if (side === "any") return "all";
   if (side.is === "words") {
-    const mask = wordsOf(s, place);
+    const mask = wordsOf(intervals, register);
     if (mask === 0) return "some";
     let [inside, outside] = [false, false];
     for (let word = 0; word < 31; word++) if (mask & (1 << word)) { if (side.words.has(word)) inside = true; else outside = true; }
     return inside ? (outside ? "some" : "all") : "no";
   }
-  const [low, high] = [s.low[place]!, s.high[place]!];
+  const [low, high] = [intervals.low[register]!, intervals.high[register]!];
   let met = false;
   for (const one of side.stretches) {
     if (low >= one.from && high <= one.to) return "all";
@@ -24,16 +24,16 @@ export const meets = (side: Side, s: Spans, place: number): "no" | "some" | "all
   return met ? "some" : "no";
 };
 
-export function pick(s: Spans, table: PickTable, d: number): void {
+export function pickRows(intervals: Intervals, table: PickTable, d: number): void {
   let flags = 0;
   let never = 0;
-  for (const place of table.conditions) { flags |= s.flags[place]! & ~NEVER; never |= s.flags[place]! & NEVER; }
+  for (const register of table.conditions) { flags |= intervals.flags[register]! & ~NEVER; never |= intervals.flags[register]! & NEVER; }
   const rows: number[] = [];
   let sure = false;
   for (const [r, sides] of table.rows.entries()) {
     let fit: "no" | "some" | "all" = "all";
     for (let c = 0; c < sides.length; c++) {
-      const one = (s.flags[table.conditions[c]!]! & NEVER) !== 0 && sides[c] !== "any" ? "some" : meets(sides[c]!, s, table.conditions[c]!);
+      const one = (intervals.flags[table.conditions[c]!]! & NEVER) !== 0 && sides[c] !== "any" ? "some" : meets(sides[c]!, intervals, table.conditions[c]!);
       if (one === "no") { fit = "no"; break; }
       if (one === "some") fit = "some";
     }
@@ -41,47 +41,47 @@ export function pick(s: Spans, table: PickTable, d: number): void {
     rows.push(r);
     if (fit === "all") { sure = true; if (table.firstWins || flags === 0) break; }
   }
-  s.rows.set(d, rows);
-  if (rows.length === 0) { put(s, d, -Infinity, Infinity, flags | MAY_IMPOSSIBLE | NEVER); return; }
+  intervals.rows.set(d, rows);
+  if (rows.length === 0) { put(intervals, d, -Infinity, Infinity, flags | MAY_IMPOSSIBLE | NEVER); return; }
   // A chart with a hole in this box may have no row: the boxes are asked, and what is not settled counts as a hole.
-  const hole = !sure && findHole(table.domains.map((domain, c) => within(domain.is === "words" ? domain.count : undefined, s, table.conditions[c]!)), rows.map((r) => table.rows[r]!.map((side, c) => renamed(side, s, table.conditions[c]!))), 4000).is !== "none";
-  put(s, d, rows[0]!, rows.at(-1)!, flags | (hole ? MAY_IMPOSSIBLE : 0) | (rows.length === 0 ? never : 0));
+  const hole = !sure && findHole(table.domains.map((domain, c) => within(domain.is === "words" ? domain.count : undefined, intervals, table.conditions[c]!)), rows.map((r) => table.rows[r]!.map((side, c) => renamed(side, intervals, table.conditions[c]!))), 4000).is !== "none";
+  put(intervals, d, rows[0]!, rows.at(-1)!, flags | (hole ? MAY_IMPOSSIBLE : 0) | (rows.length === 0 ? never : 0));
 }
 
 /** The condition's span as a space of its own; words are numbered anew, since only the possible ones count. */
-function within(count: number | undefined, s: Spans, place: number): { is: "line"; low: number; high: number } | { is: "words"; count: number } {
-  if (count === undefined) return { is: "line", low: s.low[place]!, high: s.high[place]! };
-  const mask = wordsOf(s, place);
+function within(count: number | undefined, intervals: Intervals, register: number): { is: "line"; low: number; high: number } | { is: "words"; count: number } {
+  if (count === undefined) return { is: "line", low: intervals.low[register]!, high: intervals.high[register]! };
+  const mask = wordsOf(intervals, register);
   return { is: "words", count: mask === 0 ? count : bits(mask).length };
 }
 
-function renamed(side: Side, s: Spans, place: number): Side {
+function renamed(side: Side, intervals: Intervals, register: number): Side {
   if (side === "any" || side.is === "line") return side;
-  const mask = wordsOf(s, place);
+  const mask = wordsOf(intervals, register);
   if (mask === 0) return side;
   return { is: "words", words: new Set(bits(mask).flatMap((word, i) => (side.words.has(word) ? [i] : []))) };
 }
 
-export function between(s: Spans, table: BetweenTable, picked: number, d: number): void {
+export function interpolate(intervals: Intervals, table: InterpolationTable, picked: number, d: number): void {
   let flags = 0;
-  for (const axis of table.axes) flags |= s.flags[axis]!;
-  if (picked >= 0) flags |= s.flags[picked]!;
-  const groups = picked < 0 ? [0] : (s.rows.get(picked) ?? []);
+  for (const axis of table.axes) flags |= intervals.flags[axis]!;
+  if (picked >= 0) flags |= intervals.flags[picked]!;
+  const groups = picked < 0 ? [0] : (intervals.rows.get(picked) ?? []);
   let [low, high, off] = [Infinity, -Infinity, false];
   for (const g of groups) {
     const group = table.groups[g]!;
-    const x = clip(group.xs, s.low[table.axes[0]!]!, s.high[table.axes[0]!]!);
-    const y = table.axes.length > 1 ? clip(group.ys, s.low[table.axes[1]!]!, s.high[table.axes[1]!]!) : { low: 0, high: 0, off: false, never: false };
+    const x = clip(group.xs, intervals.low[table.axes[0]!]!, intervals.high[table.axes[0]!]!);
+    const y = table.axes.length > 1 ? clip(group.ys, intervals.low[table.axes[1]!]!, intervals.high[table.axes[1]!]!) : { low: 0, high: 0, off: false, never: false };
     if (!table.hold && (x.off || y.off)) off = true;
     if (!table.hold && (x.never || y.never)) continue;
     const width = group.ys.length;
-    for (const at of group.values) flags |= s.flags[at]!;
-    const known = (at: number) => s.low[at]! === s.high[at]!;
+    for (const at of group.values) flags |= intervals.flags[at]!;
+    const known = (at: number) => intervals.low[at]! === intervals.high[at]!;
     if (width === 1) {
       const line = table.curve ? curveAt : straightAt;
       const rises = !table.curve || [...group.values].every(known);
-      const lows = Array.from(group.values, (at) => s.low[at]!);
-      const highs = Array.from(group.values, (at) => s.high[at]!);
+      const lows = Array.from(group.values, (at) => intervals.low[at]!);
+      const highs = Array.from(group.values, (at) => intervals.high[at]!);
       // Between two neighbours either line only rises or only falls, so ends and points in between hold the extremes.
       const stops = [x.low, x.high, ...group.xs].filter((at) => at >= x.low && at <= x.high);
       for (const at of stops) {
@@ -93,17 +93,17 @@ export function between(s: Spans, table: BetweenTable, picked: number, d: number
       const xs = [x.low, x.high, ...group.xs].filter((at) => at >= x.low && at <= x.high);
       const ys = [y.low, y.high, ...group.ys].filter((at) => at >= y.low && at <= y.high);
       const plane = (pick_: Float64Array, at: number, on: number) => straightAt(group.xs, Array.from(group.xs, (_, i) => straightAt(group.ys, Array.from({ length: width }, (_, j) => pick_[group.values[i * width + j]!]!), on)), at);
-      for (const at of xs) for (const on of ys) { low = Math.min(low, plane(s.low, at, on)); high = Math.max(high, plane(s.high, at, on)); }
+      for (const at of xs) for (const on of ys) { low = Math.min(low, plane(intervals.low, at, on)); high = Math.max(high, plane(intervals.high, at, on)); }
     } else {
-      group.values.forEach((at) => { low = Math.min(low, s.low[at]!); high = Math.max(high, s.high[at]!); });
+      group.values.forEach((at) => { low = Math.min(low, intervals.low[at]!); high = Math.max(high, intervals.high[at]!); });
     }
   }
-  if (low > high) { put(s, d, -Infinity, Infinity, flags | (off || groups.length === 0 ? MAY_IMPOSSIBLE : 0) | NEVER); return; }
+  if (low > high) { put(intervals, d, -Infinity, Infinity, flags | (off || groups.length === 0 ? MAY_IMPOSSIBLE : 0) | NEVER); return; }
   // What is lost in going between two points is of the size of the points, however near to nought the outcome is.
   let size = Math.max(Math.abs(low), Math.abs(high));
-  for (const g of groups) for (const at of table.groups[g]!.values) size = Math.max(size, Math.abs(s.low[at]!), Math.abs(s.high[at]!));
+  for (const g of groups) for (const at of table.groups[g]!.values) size = Math.max(size, Math.abs(intervals.low[at]!), Math.abs(intervals.high[at]!));
   const slack = Number.isFinite(size) ? size * 4e-15 : 0;
-  put(s, d, low - slack - 5e-324, high + slack + 5e-324, (flags & ~NEVER) | (off ? MAY_IMPOSSIBLE : 0));
+  put(intervals, d, low - slack - 5e-324, high + slack + 5e-324, (flags & ~NEVER) | (off ? MAY_IMPOSSIBLE : 0));
 }
 
 const near = (xs: Float64Array, values: readonly number[], at: number): readonly number[] => {

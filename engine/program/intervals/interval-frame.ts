@@ -13,7 +13,7 @@ export const MAY_IMPOSSIBLE = 2;
 export const NEVER = 4;
 
 /** What every place can be, for the jobs of one box. */
-export interface Spans {
+export interface Intervals {
   readonly low: Float64Array;
   readonly high: Float64Array;
   /** Bit i: word i is possible. 0 where the place is not known to be a word of a kind with at most 31 words. */
@@ -22,7 +22,7 @@ export interface Spans {
   /** Rows of a chart that can be picked, by the place of the pick. */
   readonly rows: Map<number, readonly number[]>;
   readonly lists: (SpanList | undefined)[];
-  readonly kept: (SpanKept | undefined)[];
+  readonly candidateRows: (SpanKept | undefined)[];
   /** What is assumed of how two places compare, by `pairKey`: bits of BELOW, NEAR and ABOVE, the smaller place first. */
   relations: ReadonlyMap<number, number>;
   /** Constants of one value in different statements: each to the first of them, so that an assumption made of one holds for all. */
@@ -58,38 +58,38 @@ export interface Range {
 }
 
 /** Spans of which nothing but the constants is known. */
-export function newSpans(plan: Plan): Spans {
-  const size = plan.places.next + 1;
-  const spans: Spans = {
+export function newIntervals(plan: Plan): Intervals {
+  const size = plan.registers.next + 1;
+  const intervals: Intervals = {
     low: new Float64Array(size).fill(-Infinity), high: new Float64Array(size).fill(Infinity), words: new Int32Array(size), flags: new Uint8Array(size).fill(MAY_UNKNOWN | NEVER),
-    rows: new Map(), lists: [], kept: [], relations: new Map(), twins: new Map(), sharper: undefined, empty: false, work: 0,
+    rows: new Map(), lists: [], candidateRows: [], relations: new Map(), twins: new Map(), sharper: undefined, empty: false, work: 0,
   };
-  for (const block of plan.blocks) seedSpans(spans, block);
-  return spans;
+  for (const block of plan.blocks) seedSpans(intervals, block);
+  return intervals;
 }
 
-function seedSpans(spans: Spans, block: Block): void {
-  for (const { place, value } of block.constants) put(spans, place, value, value, 0);
-  for (const { place } of block.nothing) { spans.low[place] = -Infinity; spans.high[place] = Infinity; spans.flags[place] = MAY_IMPOSSIBLE | NEVER; }
+function seedSpans(intervals: Intervals, block: Block): void {
+  for (const { register: place, value } of block.constants) put(intervals, place, value, value, 0);
+  for (const { register: register } of block.nothing) { intervals.low[register] = -Infinity; intervals.high[register] = Infinity; intervals.flags[register] = MAY_IMPOSSIBLE | NEVER; }
 }
 
 /** Sets what an ask can be. */
-export function putRange(spans: Spans, place: number, { low, high, words, flags }: Range): void {
-  spans.low[place] = low;
-  spans.high[place] = high;
-  spans.words[place] = words ?? 0;
-  spans.flags[place] = flags ?? 0;
+export function putRange(intervals: Intervals, register: number, { low, high, words, flags }: Range): void {
+  intervals.low[register] = low;
+  intervals.high[register] = high;
+  intervals.words[register] = words ?? 0;
+  intervals.flags[register] = flags ?? 0;
 }
 
 /** Whether a place surely is one number. */
-export const isPoint = (spans: Spans, place: number): boolean => spans.flags[place] === 0 && spans.low[place] === spans.high[place];
+export const isPoint = (intervals: Intervals, register: number): boolean => intervals.flags[register] === 0 && intervals.low[register] === intervals.high[register];
 
 /** Sets what a place can be; an end that is no number is open. */
-export function put(s: Spans, d: number, low: number, high: number, flags: number): void {
-  s.low[d] = low === low ? low : -Infinity;
-  s.high[d] = high === high ? high : Infinity;
-  s.words[d] = 0;
-  s.flags[d] = flags;
+export function put(intervals: Intervals, d: number, low: number, high: number, flags: number): void {
+  intervals.low[d] = low === low ? low : -Infinity;
+  intervals.high[d] = high === high ? high : Infinity;
+  intervals.words[d] = 0;
+  intervals.flags[d] = flags;
 }
 
 /** Outward by more than one rounding. */
@@ -97,45 +97,45 @@ const down = (x: number): number => (Number.isFinite(x) ? x - Math.abs(x) * 2.3e
 const up = (x: number): number => (Number.isFinite(x) ? x + Math.abs(x) * 2.3e-16 + 5e-324 : x);
 
 /** The outcome of one operation on ends: each end a little further out. */
-export const out = (s: Spans, d: number, low: number, high: number, flags: number) => put(s, d, down(low), up(high), flags);
+export const putOutward = (intervals: Intervals, d: number, low: number, high: number, flags: number) => put(intervals, d, down(low), up(high), flags);
 
 /** Wider, for functions that are only right to a few units in the last place. */
-export const wide = (s: Spans, d: number, low: number, high: number, flags: number) => put(s, d, low - Math.abs(low) * 2e-15 - 5e-324, high + Math.abs(high) * 2e-15 + 5e-324, flags);
+export const wide = (intervals: Intervals, d: number, low: number, high: number, flags: number) => put(intervals, d, low - Math.abs(low) * 2e-15 - 5e-324, high + Math.abs(high) * 2e-15 + 5e-324, flags);
 
 /** A yes-no that can be no, yes, or either. */
-export const truth = (s: Spans, d: number, canNo: boolean, canYes: boolean, flags: number) => put(s, d, canNo ? 0 : 1, canYes ? 1 : 0, flags);
+export const truth = (intervals: Intervals, d: number, canNo: boolean, canYes: boolean, flags: number) => put(intervals, d, canNo ? 0 : 1, canYes ? 1 : 0, flags);
 
 /** All that another place can be. */
-export function copy(s: Spans, d: number, from: number): void {
-  s.low[d] = s.low[from]!;
-  s.high[d] = s.high[from]!;
-  s.words[d] = s.words[from]!;
-  s.flags[d] = s.flags[from]!;
+export function copy(intervals: Intervals, d: number, from: number): void {
+  intervals.low[d] = intervals.low[from]!;
+  intervals.high[d] = intervals.high[from]!;
+  intervals.words[d] = intervals.words[from]!;
+  intervals.flags[d] = intervals.flags[from]!;
 }
 
 /** What can be at any one of these places. */
-export function union(s: Spans, d: number, places: readonly number[], flags: number): void {
+export function union(intervals: Intervals, d: number, places: readonly number[], flags: number): void {
   let [low, high, words, all, some] = [Infinity, -Infinity, 0, flags, false];
   let worded = true;
-  for (const place of places) {
-    all |= s.flags[place]! & ~NEVER;
-    if (s.flags[place]! & NEVER) continue;
+  for (const register of places) {
+    all |= intervals.flags[register]! & ~NEVER;
+    if (intervals.flags[register]! & NEVER) continue;
     some = true;
-    low = Math.min(low, s.low[place]!);
-    high = Math.max(high, s.high[place]!);
-    const mask = wordsOf(s, place);
+    low = Math.min(low, intervals.low[register]!);
+    high = Math.max(high, intervals.high[register]!);
+    const mask = wordsOf(intervals, register);
     if (mask === 0) worded = false;
     words |= mask;
   }
-  if (!some) { put(s, d, -Infinity, Infinity, all | NEVER); return; }
-  put(s, d, low, high, all);
-  s.words[d] = worded ? words : 0;
+  if (!some) { put(intervals, d, -Infinity, Infinity, all | NEVER); return; }
+  put(intervals, d, low, high, all);
+  intervals.words[d] = worded ? words : 0;
 }
 
 /** Which words a place can be: as noted, or read from a span of small whole numbers. 0 where it is no word. */
-export function wordsOf(s: Spans, place: number): number {
-  if (s.words[place] !== 0) return s.words[place]!;
-  const [low, high] = [s.low[place]!, s.high[place]!];
+export function wordsOf(intervals: Intervals, register: number): number {
+  if (intervals.words[register] !== 0) return intervals.words[register]!;
+  const [low, high] = [intervals.low[register]!, intervals.high[register]!];
   return low === high && Number.isInteger(low) && low >= 0 && low < 31 ? 1 << low : 0;
 }
 

@@ -1,105 +1,105 @@
 // The spans reading: runs the operations of a plan over spans.
-import { K, type Op } from "../plan/op.ts";
+import { Opcode, type Op } from "../plan/op.ts";
 import { call, divide, multiply, power, round } from "./arithmetic.ts";
 import { ABOVE, BELOW, NEAR, among, band, relation, sameness } from "./compare.ts";
-import { keep, leftAmong, leftFirst } from "./candidate-rows.ts";
-import { gather, list } from "./lists.ts";
-import { MAY_IMPOSSIBLE, MAY_UNKNOWN, NEVER, type Spans, copy, out, put, truth, union, wordsOf } from "./interval-frame.ts";
-import { between, pick } from "./chart-rows.ts";
+import { candidateRows, candidatesAmong, firstCandidate } from "./candidate-rows.ts";
+import { aggregate, list } from "./lists.ts";
+import { MAY_IMPOSSIBLE, MAY_UNKNOWN, NEVER, type Intervals, copy, putOutward, put, truth, union, wordsOf } from "./interval-frame.ts";
+import { interpolate, pickRows } from "./chart-rows.ts";
 
 /** Runs operations over spans. */
-export function runSpans(ops: readonly Op[], s: Spans): void {
+export function runIntervals(ops: readonly Op[], intervals: Intervals): void {
   for (const op of ops) {
-    s.work++;
-    s.words[op.d] = 0;
-    step(op, s);
+    intervals.work++;
+    intervals.words[op.out] = 0;
+    step(op, intervals);
     // A span that reaches infinity can overflow in the values reading, which calls that impossible.
-    if (!(s.low[op.d]! > -Infinity) || !(s.high[op.d]! < Infinity)) if ((s.flags[op.d]! & NEVER) === 0) s.flags[op.d]! |= MAY_IMPOSSIBLE;
+    if (!(intervals.low[op.out]! > -Infinity) || !(intervals.high[op.out]! < Infinity)) if ((intervals.flags[op.out]! & NEVER) === 0) intervals.flags[op.out]! |= MAY_IMPOSSIBLE;
   }
 }
 
-function step(op: Op, s: Spans): void {
-  const { a, b, c, d } = op;
-  const { low, high, flags } = s;
-  const two = () => flags[a]! | flags[b]!;
-  switch (op.k) {
-    case K.copy: copy(s, d, a); return;
-    case K.add: out(s, d, low[a]! + low[b]!, high[a]! + high[b]!, two()); return;
-    case K.sub: {
-      if (a === b) { put(s, d, 0, 0, flags[a]!); return; }
-      out(s, d, low[a]! - high[b]!, high[a]! - low[b]!, two());
+function step(op: Op, intervals: Intervals): void {
+  const { in0: in0, in1: in1, in2: in2, out: out } = op;
+  const { low, high, flags } = intervals;
+  const two = () => flags[in0]! | flags[in1]!;
+  switch (op.opcode) {
+    case Opcode.copy: copy(intervals, out, in0); return;
+    case Opcode.add: putOutward(intervals, out, low[in0]! + low[in1]!, high[in0]! + high[in1]!, two()); return;
+    case Opcode.sub: {
+      if (in0 === in1) { put(intervals, out, 0, 0, flags[in0]!); return; }
+      putOutward(intervals, out, low[in0]! - high[in1]!, high[in0]! - low[in1]!, two());
       return;
     }
-    case K.mul: multiply(s, op); return;
-    case K.div: divide(s, op); return;
-    case K.pow: power(s, op); return;
-    case K.neg: put(s, d, -high[a]!, -low[a]!, flags[a]!); return;
-    case K.fn: call(s, op); return;
-    case K.round: round(s, op); return;
-    case K.lt: { const how = relation(s, a, b); truth(s, d, (how & (NEAR | ABOVE)) !== 0, (how & BELOW) !== 0, two()); return; }
-    case K.le: { const how = relation(s, a, b); truth(s, d, (how & ABOVE) !== 0, (how & (BELOW | NEAR)) !== 0, two()); return; }
-    case K.eq: case K.ne: {
-      const how = wordsOf(s, a) !== 0 && wordsOf(s, b) !== 0 ? 0 : relation(s, a, b);
-      const same = how === 0 ? sameness(s, a, b) : how === NEAR ? "always" : (how & NEAR) === 0 ? "never" : "open";
-      if (op.k === K.eq) truth(s, d, same !== "always", same !== "never", two());
-      else truth(s, d, same !== "never", same !== "always", two());
+    case Opcode.mul: multiply(intervals, op); return;
+    case Opcode.div: divide(intervals, op); return;
+    case Opcode.pow: power(intervals, op); return;
+    case Opcode.neg: put(intervals, out, -high[in0]!, -low[in0]!, flags[in0]!); return;
+    case Opcode.fn: call(intervals, op); return;
+    case Opcode.round: round(intervals, op); return;
+    case Opcode.lt: { const how = relation(intervals, in0, in1); truth(intervals, out, (how & (NEAR | ABOVE)) !== 0, (how & BELOW) !== 0, two()); return; }
+    case Opcode.le: { const how = relation(intervals, in0, in1); truth(intervals, out, (how & ABOVE) !== 0, (how & (BELOW | NEAR)) !== 0, two()); return; }
+    case Opcode.eq: case Opcode.ne: {
+      const how = wordsOf(intervals, in0) !== 0 && wordsOf(intervals, in1) !== 0 ? 0 : relation(intervals, in0, in1);
+      const same = how === 0 ? sameness(intervals, in0, in1) : how === NEAR ? "always" : (how & NEAR) === 0 ? "never" : "open";
+      if (op.opcode === Opcode.eq) truth(intervals, out, same !== "always", same !== "never", two());
+      else truth(intervals, out, same !== "never", same !== "always", two());
       return;
     }
-    case K.max: put(s, d, Math.max(low[a]!, low[b]!), Math.max(high[a]!, high[b]!), two()); return;
-    case K.min: put(s, d, Math.min(low[a]!, low[b]!), Math.min(high[a]!, high[b]!), two()); return;
-    case K.and: {
+    case Opcode.max: put(intervals, out, Math.max(low[in0]!, low[in1]!), Math.max(high[in0]!, high[in1]!), two()); return;
+    case Opcode.min: put(intervals, out, Math.min(low[in0]!, low[in1]!), Math.min(high[in0]!, high[in1]!), two()); return;
+    case Opcode.and: {
       const no = (p: number) => flags[p] === 0 && high[p] === 0;
-      if (no(a) || no(b)) { put(s, d, 0, 0, 0); return; }
-      truth(s, d, low[a] === 0 || low[b] === 0 || (two() & NEVER) !== 0, high[a]! >= 1 && high[b]! >= 1, two() & ~NEVER | neverOf(two(), canBe(s, a, 0) || canBe(s, b, 0)));
+      if (no(in0) || no(in1)) { put(intervals, out, 0, 0, 0); return; }
+      truth(intervals, out, low[in0] === 0 || low[in1] === 0 || (two() & NEVER) !== 0, high[in0]! >= 1 && high[in1]! >= 1, two() & ~NEVER | neverOf(two(), canBe(intervals, in0, 0) || canBe(intervals, in1, 0)));
       return;
     }
-    case K.or: {
+    case Opcode.or: {
       const yes = (p: number) => flags[p] === 0 && low[p] === 1;
-      if (yes(a) || yes(b)) { put(s, d, 1, 1, 0); return; }
-      truth(s, d, low[a] === 0 && low[b] === 0, high[a]! >= 1 || high[b]! >= 1 || (two() & NEVER) !== 0, two() & ~NEVER | neverOf(two(), canBe(s, a, 1) || canBe(s, b, 1)));
+      if (yes(in0) || yes(in1)) { put(intervals, out, 1, 1, 0); return; }
+      truth(intervals, out, low[in0] === 0 && low[in1] === 0, high[in0]! >= 1 || high[in1]! >= 1 || (two() & NEVER) !== 0, two() & ~NEVER | neverOf(two(), canBe(intervals, in0, 1) || canBe(intervals, in1, 1)));
       return;
     }
-    case K.not: put(s, d, 1 - high[a]!, 1 - low[a]!, flags[a]!); return;
-    case K.known: truth(s, d, flags[a] !== 0, (flags[a]! & NEVER) === 0, 0); return;
-    case K.select: select(s, a, b, c, d); return;
-    case K.band: band(s, op); return;
-    case K.words: among(s, op); return;
-    case K.pick: pick(s, op.x, d); return;
-    case K.rowValue: {
-      const rows = s.rows.get(a);
-      if (rows === undefined || rows.length === 0) { put(s, d, -Infinity, Infinity, flags[a]! | NEVER); return; }
-      union(s, d, rows.map((row) => op.x.values[row]!), flags[a]! & ~NEVER);
+    case Opcode.not: put(intervals, out, 1 - high[in0]!, 1 - low[in0]!, flags[in0]!); return;
+    case Opcode.known: truth(intervals, out, flags[in0] !== 0, (flags[in0]! & NEVER) === 0, 0); return;
+    case Opcode.select: select(intervals, in0, in1, in2, out); return;
+    case Opcode.band: band(intervals, op); return;
+    case Opcode.words: among(intervals, op); return;
+    case Opcode.pick: pickRows(intervals, op.payload, out); return;
+    case Opcode.rowValue: {
+      const rows = intervals.rows.get(in0);
+      if (rows === undefined || rows.length === 0) { put(intervals, out, -Infinity, Infinity, flags[in0]! | NEVER); return; }
+      union(intervals, out, rows.map((row) => op.payload.values[row]!), flags[in0]! & ~NEVER);
       return;
     }
-    case K.between: between(s, op.x, a, d); return;
-    case K.keep: keep(s, op.x, d); return;
-    case K.leftCount: copy(s, d, b); return;
-    case K.leftFirst: leftFirst(s, a, b, d); return;
-    case K.leftAmong: leftAmong(s, a, b, c, d); return;
-    case K.list: list(s, op.x, a, b, d, runSpans); return;
-    case K.before: {
-      if (s.low[b] === 0) copy(s, d, a);
-      else put(s, d, -Infinity, Infinity, s.low[b] === 1 ? MAY_IMPOSSIBLE | NEVER : MAY_UNKNOWN | MAY_IMPOSSIBLE);
+    case Opcode.interpolate: interpolate(intervals, op.payload, in0, out); return;
+    case Opcode.candidateRows: candidateRows(intervals, op.payload, out); return;
+    case Opcode.candidateCount: copy(intervals, out, in1); return;
+    case Opcode.firstCandidate: firstCandidate(intervals, in0, in1, out); return;
+    case Opcode.candidatesAmong: candidatesAmong(intervals, in0, in1, in2, out); return;
+    case Opcode.list: list(intervals, op.payload, in0, in1, out, runIntervals); return;
+    case Opcode.rowAbove: {
+      if (intervals.low[in1] === 0) copy(intervals, out, in0);
+      else put(intervals, out, -Infinity, Infinity, intervals.low[in1] === 1 ? MAY_IMPOSSIBLE | NEVER : MAY_UNKNOWN | MAY_IMPOSSIBLE);
       return;
     }
-    case K.gather: gather(s, op.x.what, op.x.column, a, b, d); return;
+    case Opcode.aggregate: aggregate(intervals, op.payload.what, op.payload.column, in0, in1, out); return;
   }
 }
 
-const canBe = (s: Spans, place: number, truth: 0 | 1): boolean => (s.flags[place]! & NEVER) === 0 && s.low[place]! <= truth && s.high[place]! >= truth;
+const canBe = (intervals: Intervals, register: number, truth: 0 | 1): boolean => (intervals.flags[register]! & NEVER) === 0 && intervals.low[register]! <= truth && intervals.high[register]! >= truth;
 
 /** `and` and `or` reach a truth without their missing part if the other one settles it. */
 const neverOf = (flags: number, settles: boolean): number => (settles ? 0 : flags & NEVER);
 
-function select(s: Spans, a: number, b: number, c: number, d: number): void {
-  const canYes = (s.flags[a]! & NEVER) === 0 && s.high[a]! >= 1;
-  const canNo = (s.flags[a]! & NEVER) === 0 && s.low[a]! <= 0;
-  const open = s.flags[a]! & ~NEVER;
-  if (canYes && !canNo && open === 0) { copy(s, d, b); return; }
-  if (canNo && !canYes && open === 0) { copy(s, d, c); return; }
+function select(intervals: Intervals, a: number, b: number, c: number, d: number): void {
+  const canYes = (intervals.flags[a]! & NEVER) === 0 && intervals.high[a]! >= 1;
+  const canNo = (intervals.flags[a]! & NEVER) === 0 && intervals.low[a]! <= 0;
+  const open = intervals.flags[a]! & ~NEVER;
+  if (canYes && !canNo && open === 0) { copy(intervals, d, b); return; }
+  if (canNo && !canYes && open === 0) { copy(intervals, d, c); return; }
   // An unknown condition does not matter where both sides are one and the same; an impossible one leaves nothing.
   const unknown = (open & MAY_UNKNOWN) !== 0;
   const places = [...(canYes || unknown ? [b] : []), ...(canNo || unknown ? [c] : [])];
-  if (places.length === 0) { put(s, d, -Infinity, Infinity, open | NEVER); return; }
-  union(s, d, places, open);
+  if (places.length === 0) { put(intervals, d, -Infinity, Infinity, open | NEVER); return; }
+  union(intervals, d, places, open);
 }

@@ -1,6 +1,6 @@
 // A block out of what was made of a statement.
 import type { Entry } from "../../language/check/book.ts";
-import type { Maker } from "./emitter.ts";
+import type { Emitter } from "./emitter.ts";
 import type { Block, Value } from "./plan.ts";
 
 /** Where a statement's value and what hangs on it stand; absent where it has none. */
@@ -17,12 +17,12 @@ export interface Parts {
 }
 
 /** What a maker made, as the block that a plan holds. */
-export function blockOf(maker: Maker, entry: Entry, key: string, parts: Parts): Block {
+export function blockOf(emitter: Emitter, entry: Entry, key: string, parts: Parts): Block {
   return {
-    id: entry.id, entry, key, ops: maker.ops, texts: {},
-    constants: [...maker.constants].map(([value, place]) => ({ place, value })),
-    nothing: maker.nothing,
-    inputs: numbers(maker.inputs, maker.inputs.size), outputs: numbers(parts.outputs ?? [], parts.outputs?.length ?? 0), writes: numbers(maker.writes, maker.writes.length),
+    id: entry.id, entry, key, ops: emitter.ops, texts: {},
+    constants: [...emitter.constants].map(([value, register]) => ({ register, value })),
+    nothing: emitter.nothing,
+    inputs: numbers(emitter.inputs, emitter.inputs.size), outputs: numbers(parts.outputs ?? [], parts.outputs?.length ?? 0), writes: numbers(emitter.writes, emitter.writes.length),
     slot: parts.slot ?? -1, when: parts.when ?? -1, takes: parts.takes ?? -1, waits: parts.waits ?? -1, answer: parts.answer ?? -1, cannotTell: parts.cannotTell ?? -1,
     values: parts.values ?? [], pictures: parts.pictures ?? [],
   };

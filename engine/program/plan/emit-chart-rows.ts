@@ -2,8 +2,8 @@
 import type { Side } from "../../../core/box.ts";
 import type { Span } from "../../../core/span.ts";
 import type { CheckedChart } from "../../language/check/rule.ts";
-import { type Laying, type Maker, push } from "./emitter.ts";
-import { type BetweenGroup, K, type PickTable } from "./op.ts";
+import { type EmitRule, type Emitter, pushOperation } from "./emitter.ts";
+import { type InterpolationGroup, Opcode, type PickTable } from "./op.ts";
 
 /** A value of a chart, and where it goes. */
 export interface Wanted {
@@ -12,25 +12,25 @@ export interface Wanted {
 }
 
 /** The rows of a chart that has one row at a time, read by the values at `conditions`; `lay` is handed in, since a cell is an expression again. */
-export function layRows(maker: Maker, lay: Laying, name: string, chart: CheckedChart, conditions: readonly number[], wanted: readonly Wanted[], at: Span): void {
+export function emitChartRows(emitter: Emitter, lay: EmitRule, name: string, chart: CheckedChart, conditions: readonly number[], wanted: readonly Wanted[], at: Span): void {
   const isBetween = chart.mode === "straight" || chart.mode === "curve";
   if (chart.rows.length === 0 || (isBetween && (chart.between.length === 0 || chart.between.length > 2))) {
-    for (const { place } of wanted) maker.nothing.push({ place, reason: "its chart has a finding" });
+    for (const { place } of wanted) emitter.nothing.push({ register: place, reason: "its chart has a finding" });
     return;
   }
   if (isBetween) {
-    layBetween(maker, lay, name, chart, conditions, wanted, at);
+    layBetween(emitter, lay, name, chart, conditions, wanted, at);
     return;
   }
-  const picked = maker.places.next++;
-  push(maker, { k: K.pick, d: picked, a: -1, b: -1, c: -1, x: wholeTable(name, chart, conditions), at });
-  for (const { column, place } of wanted) {
-    const cells = Int32Array.from(chart.rows.map((row) => lay(maker, row.values[column]!)));
-    push(maker, { k: K.rowValue, d: place, a: picked, b: -1, c: -1, x: { values: cells }, at });
+  const picked = emitter.registers.next++;
+  pushOperation(emitter, { opcode: Opcode.pick, out: picked, in0: -1, in1: -1, in2: -1, payload: wholeTable(name, chart, conditions), at });
+  for (const { column, place: register } of wanted) {
+    const cells = Int32Array.from(chart.rows.map((row) => lay(emitter, row.values[column]!)));
+    pushOperation(emitter, { opcode: Opcode.rowValue, out: register, in0: picked, in1: -1, in2: -1, payload: { values: cells }, at });
   }
 }
 
-function layBetween(maker: Maker, lay: Laying, name: string, chart: CheckedChart, conditions: readonly number[], wanted: readonly Wanted[], at: Span): void {
+function layBetween(maker: Emitter, lay: EmitRule, name: string, chart: CheckedChart, conditions: readonly number[], wanted: readonly Wanted[], at: Span): void {
   const others = chart.conditions.flatMap((_, i) => (chart.between.includes(i) ? [] : [i]));
   const byKey = new Map<string, CheckedChart["rows"][number][]>();
   for (const row of chart.rows) {
@@ -42,16 +42,16 @@ function layBetween(maker: Maker, lay: Laying, name: string, chart: CheckedChart
   const grouped = [...byKey.values()];
   let picked = -1;
   if (others.length > 0) {
-    picked = maker.places.next++;
-    push(maker, { k: K.pick, d: picked, a: -1, b: -1, c: -1, x: pickTable(name, chart, others.map((i) => conditions[i]!), others, grouped.map((rows) => others.map((i) => rows[0]!.sides[i]!)), grouped.map((rows) => rows[0]!.index)), at });
+    picked = maker.registers.next++;
+    pushOperation(maker, { opcode: Opcode.pick, out: picked, in0: -1, in1: -1, in2: -1, payload: pickTable(name, chart, others.map((i) => conditions[i]!), others, grouped.map((rows) => others.map((i) => rows[0]!.sides[i]!)), grouped.map((rows) => rows[0]!.index)), at });
   }
   const axes = Int32Array.from(chart.between.map((i) => conditions[i]!));
-  wanted.forEach(({ place, column: out }) => {
-    const groups = grouped.map((rows): BetweenGroup => {
+  wanted.forEach(({ place: register, column: out }) => {
+    const groups = grouped.map((rows): InterpolationGroup => {
       const axis = (of: number) => [...new Set(rows.map((row) => row.points[of]!))].sort((a, b) => a - b);
       const xs = axis(chart.between[0]!);
       const ys = chart.between[1] === undefined ? [0] : axis(chart.between[1]);
-      const none = () => { const hole = maker.places.next++; maker.nothing.push({ place: hole, reason: "the chart's grid has no such point" }); return hole; };
+      const none = () => { const hole = maker.registers.next++; maker.nothing.push({ register: hole, reason: "the chart's grid has no such point" }); return hole; };
       const cells: number[] = [];
       const written: number[] = [];
       const pointOf = (x: number, y: number) => `${x} ${y}`;
@@ -64,7 +64,7 @@ function layBetween(maker: Maker, lay: Laying, name: string, chart: CheckedChart
       }
       return { xs: Float64Array.from(xs), ys: Float64Array.from(ys), values: Int32Array.from(cells), written: Int32Array.from(written) };
     });
-    push(maker, { k: K.between, d: place, a: picked, b: -1, c: -1, x: { name, curve: chart.mode === "curve", hold: chart.outside === "hold-ends", axes, groups }, at });
+    pushOperation(maker, { opcode: Opcode.interpolate, out: register, in0: picked, in1: -1, in2: -1, payload: { name, curve: chart.mode === "curve", hold: chart.outside === "hold-ends", axes, groups }, at });
   });
 }
 

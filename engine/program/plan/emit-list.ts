@@ -2,42 +2,42 @@
 import type { Span } from "../../../core/span.ts";
 import { beforeName } from "../../language/check/before.ts";
 import type { Entry } from "../../language/check/book.ts";
-import { lay } from "./emit-expression.ts";
-import { type Maker, emit, push } from "./emitter.ts";
-import { K, type Op, extraReads } from "./op.ts";
-import { listName, placeOf } from "./registers.ts";
+import { emitExpression } from "./emit-expression.ts";
+import { type Emitter, emit, pushOperation } from "./emitter.ts";
+import { Opcode, type Op, extraReads } from "./op.ts";
+import { listName, registerOf } from "./registers.ts";
 
 /** `at` is where a reading points for the list as a whole. */
-export function layList(maker: Maker, list: NonNullable<Entry["checked"]["list"]>, name: string, slot: number, at: Span): void {
-  const a = lay(maker, list.from);
-  const b = lay(maker, list.to);
-  const counter = maker.places.next++;
-  maker.locals.set(list.counter, counter);
-  const above = new Map(list.above.map((column) => [column, maker.places.next++]));
-  const first = above.size === 0 ? -1 : maker.places.next++;
-  for (const [column, place] of above) maker.locals.set(beforeName(column), place);
-  const before = maker.ops;
-  maker.ops = [];
+export function emitList(emitter: Emitter, list: NonNullable<Entry["checked"]["list"]>, name: string, slot: number, at: Span): void {
+  const a = emitExpression(emitter, list.from);
+  const b = emitExpression(emitter, list.to);
+  const counter = emitter.registers.next++;
+  emitter.locals.set(list.counter, counter);
+  const above = new Map(list.above.map((column) => [column, emitter.registers.next++]));
+  const first = above.size === 0 ? -1 : emitter.registers.next++;
+  for (const [column, place] of above) emitter.locals.set(beforeName(column), place);
+  const before = emitter.ops;
+  emitter.ops = [];
   const columns = list.columns.map((column) => {
-    let place = lay(maker, column.rule);
+    let register = emitExpression(emitter, column.rule);
     // A column that is nothing but another one in the row above has a place of its own, or the next row would find it changed.
-    if ([...above.values()].includes(place)) place = emit(maker, K.copy, place, -1, column.rule.at);
-    maker.locals.set(column.name, place);
-    return place;
+    if ([...above.values()].includes(register)) register = emit(emitter, Opcode.copy, register, -1, column.rule.at);
+    emitter.locals.set(column.name, register);
+    return register;
   });
-  const body = maker.ops;
-  maker.ops = before;
-  maker.locals.clear();
+  const body = emitter.ops;
+  emitter.ops = before;
+  emitter.locals.clear();
   // What a row reads from another list is the same for every row: it is worked once, before the list.
   const still = new Set([counter, ...above.values()]);
   const inner: Op[] = [];
   for (const op of body) {
-    const moves = [op.a, op.b, op.c].some((place) => still.has(place)) && op.k !== K.gather;
-    const reads = extraReads(op).some((place) => still.has(place));
-    if (moves || reads) { inner.push(op); still.add(op.d); } else maker.ops.push(op);
+    const moves = [op.in0, op.in1, op.in2].some((register) => still.has(register)) && op.opcode !== Opcode.aggregate;
+    const reads = extraReads(op).some((register) => still.has(register));
+    if (moves || reads) { inner.push(op); still.add(op.out); } else emitter.ops.push(op);
   }
-  const written = new Set(inner.map((op) => op.d));
-  const reads = Int32Array.from(new Set(above.size === 0 ? [] : inner.flatMap((op) => [op.a, op.b, op.c, ...extraReads(op)]).filter((place) => place >= 0 && !written.has(place) && !still.has(place))));
-  const rowsAbove = [...above].map(([column, place]): Op => ({ k: K.before, d: place, a: columns[list.columns.findIndex((one) => one.name === column)]!, b: first, c: -1, x: { list: name, reads }, at }));
-  push(maker, { k: K.list, d: placeOf(maker.places, listName(name)), a, b, c: -1, x: { name, counter, first, ops: [...rowsAbove, ...inner], columns: Int32Array.from(columns), slot }, at });
+  const written = new Set(inner.map((op) => op.out));
+  const reads = Int32Array.from(new Set(above.size === 0 ? [] : inner.flatMap((op) => [op.in0, op.in1, op.in2, ...extraReads(op)]).filter((register) => register >= 0 && !written.has(register) && !still.has(register))));
+  const rowsAbove = [...above].map(([column, register]): Op => ({ opcode: Opcode.rowAbove, out: register, in0: columns[list.columns.findIndex((one) => one.name === column)]!, in1: first, in2: -1, payload: { list: name, reads }, at }));
+  pushOperation(emitter, { opcode: Opcode.list, out: registerOf(emitter.registers, listName(name)), in0: a, in1: b, in2: -1, payload: { name, counter, first, ops: [...rowsAbove, ...inner], columns: Int32Array.from(columns), slot }, at });
 }

@@ -9,22 +9,22 @@ import type { RoundWay } from "../../../core/number.ts";
 import type { Span } from "../../../core/span.ts";
 import type { FunctionName } from "../../language/check/rule.ts";
 
-export const K = {
+export const Opcode = {
   add: 0, sub: 1, mul: 2, div: 3, pow: 4, neg: 5, fn: 6, round: 7,
   lt: 8, le: 9, eq: 10, ne: 11, and: 12, or: 13, not: 14, max: 15, min: 16,
   select: 17, known: 18, band: 19, words: 20,
-  pick: 21, rowValue: 22, between: 23, keep: 24, leftCount: 25, leftFirst: 26, leftAmong: 27,
-  list: 28, gather: 29, copy: 30, before: 31,
+  pick: 21, rowValue: 22, interpolate: 23, candidateRows: 24, candidateCount: 25, firstCandidate: 26, candidatesAmong: 27,
+  list: 28, aggregate: 29, copy: 30, rowAbove: 31,
 } as const;
 
-interface Base<N extends keyof typeof K, X> {
-  readonly k: (typeof K)[N];
+interface Base<N extends keyof typeof Opcode, X> {
+  readonly opcode: (typeof Opcode)[N];
   /** Where the outcome goes. */
-  readonly d: number;
-  readonly a: number;
-  readonly b: number;
-  readonly c: number;
-  readonly x: X;
+  readonly out: number;
+  readonly in0: number;
+  readonly in1: number;
+  readonly in2: number;
+  readonly payload: X;
   /** Place in the text of the statement that the rule was written in. */
   readonly at: Span;
 }
@@ -46,16 +46,16 @@ export type Op =
   | Base<"pick", PickTable>
   /** The value of the row picked at a. */
   | Base<"rowValue", { readonly values: Int32Array }>
-  | Base<"between", BetweenTable>
+  | Base<"interpolate", InterpolationTable>
   /** Which rows are left; the count of different values. */
-  | Base<"keep", KeepTable>
-  | Base<"leftCount" | "leftFirst", undefined>
-  | Base<"leftAmong", undefined>
+  | Base<"candidateRows", CandidateTable>
+  | Base<"candidateCount" | "firstCandidate", undefined>
+  | Base<"candidatesAmong", undefined>
   /** n from a to b. */
   | Base<"list", ListBody>
   /** In a list: a in the row above; none in the first row, where b is 1. `reads`: all that the rows read from outside. */
-  | Base<"before", { readonly list: string; readonly reads: Int32Array }>
-  | Base<"gather", { readonly what: "sum" | "largest" | "smallest" | "count" | "first" | "last"; readonly column: number }>;
+  | Base<"rowAbove", { readonly list: string; readonly reads: Int32Array }>
+  | Base<"aggregate", { readonly what: "sum" | "largest" | "smallest" | "count" | "first" | "last"; readonly column: number }>;
 
 export interface PickTable {
   readonly name: string;
@@ -74,17 +74,17 @@ export interface PickTable {
   readonly written: Int32Array;
 }
 
-export interface BetweenTable {
+export interface InterpolationTable {
   readonly name: string;
   readonly curve: boolean;
   readonly hold: boolean;
   /** Places of the one or two conditions gone between. */
   readonly axes: Int32Array;
   /** Place of the picked group, or -1 where there is but one. */
-  readonly groups: readonly BetweenGroup[];
+  readonly groups: readonly InterpolationGroup[];
 }
 
-export interface BetweenGroup {
+export interface InterpolationGroup {
   readonly xs: Float64Array;
   /** One entry, [0], for charts over one number. */
   readonly ys: Float64Array;
@@ -94,7 +94,7 @@ export interface BetweenGroup {
   readonly written: Int32Array;
 }
 
-export interface KeepTable {
+export interface CandidateTable {
   readonly pick: PickTable;
   readonly values: Int32Array;
   /** Slot of the frame in which the rows that are left are kept. */
@@ -112,18 +112,18 @@ export interface ListBody {
 }
 
 /** The most rows that a list may have. */
-export const LONGEST_LIST = 10_000;
+export const MAX_LIST_ROWS = 10_000;
 
 /** Places that an operation reads through its table. */
 export function extraReads(op: Op): readonly number[] {
-  switch (op.k) {
-    case K.pick: return [...op.x.conditions];
-    case K.rowValue: return [...op.x.values];
-    case K.between: return [...op.x.axes, ...op.x.groups.flatMap((group) => [...group.values])];
-    case K.keep: return [...op.x.pick.conditions, ...op.x.values];
-    case K.list: return [...op.x.columns];
-    case K.add: case K.sub: case K.mul: case K.div: case K.pow: case K.neg: case K.fn: case K.round: case K.lt: case K.le: case K.eq: case K.ne: case K.and:
-    case K.or: case K.not: case K.max: case K.min: case K.select: case K.known: case K.band: case K.words: case K.leftCount: case K.leftFirst: case K.leftAmong: case K.gather: case K.copy: case K.before:
+  switch (op.opcode) {
+    case Opcode.pick: return [...op.payload.conditions];
+    case Opcode.rowValue: return [...op.payload.values];
+    case Opcode.interpolate: return [...op.payload.axes, ...op.payload.groups.flatMap((group) => [...group.values])];
+    case Opcode.candidateRows: return [...op.payload.pick.conditions, ...op.payload.values];
+    case Opcode.list: return [...op.payload.columns];
+    case Opcode.add: case Opcode.sub: case Opcode.mul: case Opcode.div: case Opcode.pow: case Opcode.neg: case Opcode.fn: case Opcode.round: case Opcode.lt: case Opcode.le: case Opcode.eq: case Opcode.ne: case Opcode.and:
+    case Opcode.or: case Opcode.not: case Opcode.max: case Opcode.min: case Opcode.select: case Opcode.known: case Opcode.band: case Opcode.words: case Opcode.candidateCount: case Opcode.firstCandidate: case Opcode.candidatesAmong: case Opcode.aggregate: case Opcode.copy: case Opcode.rowAbove:
       return [];
   }
 }

@@ -10,7 +10,7 @@ export interface Plan {
   /** In the order of work. */
   readonly blocks: readonly Block[];
   readonly byId: ReadonlyMap<string, Block>;
-  readonly places: Places;
+  readonly registers: Registers;
   /** Places of the yes-no of each stop, in book order, with the block's id. */
   readonly stops: readonly Block[];
   readonly steps: readonly Block[];
@@ -25,9 +25,9 @@ export interface Block {
   readonly key: string;
   readonly ops: readonly Op[];
   /** Constants, set once when a frame is made or the block is new. */
-  readonly constants: readonly { readonly place: number; readonly value: number }[];
+  readonly constants: readonly { readonly register: number; readonly value: number }[];
   /** Places that never have a value, and why. */
-  readonly nothing: readonly { readonly place: number; readonly reason: string }[];
+  readonly nothing: readonly { readonly register: number; readonly reason: string }[];
   /** Places of other statements that it reads. */
   readonly inputs: Int32Array;
   /** Where its value is; one for each value column of a chart; empty for lists. */
@@ -60,7 +60,7 @@ export interface PictureArgument {
 
 /** Where a value is and how it is written. */
 export interface Value {
-  readonly place: number;
+  readonly register: number;
   readonly type: Type;
   readonly unit: Unit | undefined;
 }
@@ -70,7 +70,7 @@ export interface Template {
 }
 
 /** Places handed out so far; shared by all editions of a book that come of one another. */
-export interface Places {
+export interface Registers {
   next: number;
   nextSlot: number;
   readonly byName: Map<string, number>;
@@ -81,4 +81,4 @@ export interface Places {
   readonly templates: Template[];
 }
 
-export const newPlaces = (): Places => ({ next: 1, nextSlot: 0, byName: new Map(), slots: new Map(), owner: new Map(), templates: [] });
+export const newRegisters = (): Registers => ({ next: 1, nextSlot: 0, byName: new Map(), slots: new Map(), owner: new Map(), templates: [] });

@@ -1,23 +1,23 @@
 // The places that names own: handed out at the first mention and kept, so that blocks serve on after an edit.
 import type { OfSteps } from "../../language/check/rule.ts";
-import type { Places } from "./plan.ts";
+import type { Registers } from "./plan.ts";
 
 /** The place of a statement's value, handed out at the first mention and kept. */
-export function placeOf(places: Places, name: string): number {
-  const known = places.byName.get(name);
+export function registerOf(registers: Registers, name: string): number {
+  const known = registers.byName.get(name);
   if (known !== undefined) return known;
-  const place = places.next++;
-  places.byName.set(name, place);
-  places.owner.set(place, name);
-  return place;
+  const register = registers.next++;
+  registers.byName.set(name, register);
+  registers.owner.set(register, name);
+  return register;
 }
 
 /** The slot of a list, or of a chart that keeps every row: where its rows stand beside the frame. */
-export const slotOf = (places: Places, name: string): number => {
-  const known = places.slots.get(name);
+export const slotOf = (registers: Registers, name: string): number => {
+  const known = registers.slots.get(name);
   if (known !== undefined) return known;
-  const slot = places.nextSlot++;
-  places.slots.set(name, slot);
+  const slot = registers.nextSlot++;
+  registers.slots.set(name, slot);
   return slot;
 };
 

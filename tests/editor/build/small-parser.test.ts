@@ -27,7 +27,7 @@ afterAll(() => rmSync(folder, { recursive: true, force: true }));
 /** All that a book says, and a job in which nothing is answered. */
 function said(engine: typeof whole, text: string): unknown {
   const book = engine.readBook(text);
-  return { ...book, colours: engine.colour(text), tidy: engine.tidy(text), job: engine.showJob(engine.workJob(book, {})) };
+  return { ...book, colours: engine.tokenColours(text), tidy: engine.tidy(text), job: engine.showJob(engine.workJob(book, {})) };
 }
 
 test("what is built is small: nothing of the whole library of helpers, nor of the checks of a grammar", () => {

@@ -2,7 +2,7 @@
 import { createElement } from "react";
 import { renderToStaticMarkup } from "react-dom/server";
 import { expect, test } from "vitest";
-import type { AskView, DoubtView, JobView } from "../../../core/view.ts";
+import type { AskView, ToleranceView, JobView } from "../../../core/view.ts";
 import { JobCard } from "../../../editor/card/job-card.tsx";
 import { groupAsks } from "../../../editor/card/job-order.ts";
 
@@ -24,7 +24,7 @@ test("a ready job says which questions can still bring a caution", () => {
 
 test("a decision open within a tolerance stands above the steps, with what to measure again and the span beside its value", () => {
   const steps = [{ id: "step mix", text: "Mix 40 g", pieces: ["Mix ", { text: "40 g", name: "amount", state: "known" as const }] }];
-  const card = (doubts?: DoubtView) => renderToStaticMarkup(createElement(JobCard, { title: "Panels", edition: 1, asks, answers: {}, job: { ...job, state: "ready", waiting: [], steps }, doubts }));
+  const card = (doubts?: ToleranceView) => renderToStaticMarkup(createElement(JobCard, { title: "Panels", edition: 1, asks, answers: {}, job: { ...job, state: "ready", waiting: [], steps }, doubts }));
   const page = card({ spans: { amount: "36 g to 44 g" }, open: [{ id: "step mix", says: "whether step lay applies turns within the tolerance: measure again" }], measureAgain: "size" });
   expect(page.indexOf("Whether step lay applies turns within the tolerance.")).toBeGreaterThan(0);
   expect(page.indexOf("Whether step lay")).toBeLessThan(page.indexOf("Mix "));

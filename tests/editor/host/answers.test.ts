@@ -1,16 +1,16 @@
 // The answers of many jobs at once: the same as each job's record gives, in the order of the list, each once over all pages.
 import { afterAll, expect, test } from "vitest";
-import { openDesk } from "../../../editor/host/engine-threads/engine-threads.ts";
+import { startEngineThreads } from "../../../editor/host/engine-threads/engine-threads.ts";
 import { chance } from "../../support/chance.ts";
 import { testHost } from "./support/api.ts";
 import { bothPlaces } from "./support/places.ts";
 import { jobEntries } from "./support/records.ts";
 
-const desk = openDesk();
-afterAll(() => desk.close());
+const threads = startEngineThreads();
+afterAll(() => threads.close());
 
 test.each(bothPlaces)("on $name", async (places) => {
-  const host = await testHost(await places.fresh(), desk);
+  const host = await testHost(await places.fresh(), threads);
   try {
     const luck = chance(3);
     const book = { name: "small-panels", edition: 1, print: "a".repeat(64), sealed: true };

@@ -2,19 +2,19 @@
 import { afterAll, beforeAll, expect, test } from "vitest";
 import { needs } from "../../../editor/host/api/rights.ts";
 import { fromThisMachine } from "../../../editor/host/api/who.ts";
-import { type Desk, openDesk } from "../../../editor/host/engine-threads/engine-threads.ts";
+import { type EngineThreads, startEngineThreads } from "../../../editor/host/engine-threads/engine-threads.ts";
 import { openHost } from "../../../editor/host/host.ts";
 import { readShelfSettings } from "../../../editor/host/settings.ts";
-import { fingerprintOf, readBook } from "../../../engine/index.ts";
+import { contentHashOf, readBook } from "../../../engine/index.ts";
 import { hostClient } from "../../../editor/client/storage/host-client.ts";
 import { type TestHost, testHost } from "./support/api.ts";
 import { smallBook } from "./support/books.ts";
 import { freshFolder } from "./support/places.ts";
 
-let desk: Desk;
+let threads: EngineThreads;
 let host: TestHost;
-beforeAll(async () => { desk = openDesk(); host = await testHost({ data: freshFolder() }, desk); });
-afterAll(async () => { await host.close(); await desk.close(); });
+beforeAll(async () => { threads = startEngineThreads(); host = await testHost({ data: freshFolder() }, threads); });
+afterAll(async () => { await host.close(); await threads.close(); });
 
 interface Document { openapi: string; paths: Record<string, Record<string, { responses: Record<string, unknown>; parameters?: unknown[] }>>; components: { schemas: Record<string, unknown> } }
 
@@ -90,10 +90,10 @@ test("an edition that stands on others is sealed upon exactly those, and its fin
   expect((await seal("small-base", base(1, "1:10"))).status).toBe(201);
   const first = await seal("quay-panels", layer(1, 1));
   expect([first.status, first.body.stands]).toMatchObject([201, [{ name: "small-base", edition: 1 }]]);
-  expect(first.body.standing?.fingerprint).toBe(fingerprintOf(readBook(layer(1, 1), undefined, [base(1, "1:10")])));
+  expect(first.body.standing?.fingerprint).toBe(contentHashOf(readBook(layer(1, 1), undefined, [base(1, "1:10")])));
   // The same words upon another edition are another book.
   expect((await seal("small-base", base(2, "1:9"))).status).toBe(201);
   const second = await seal("quay-panels", layer(2, 2));
-  expect(second.body.standing?.fingerprint).toBe(fingerprintOf(readBook(layer(2, 2), undefined, [base(2, "1:9")])));
-  expect(fingerprintOf(readBook(layer(2, 2), undefined, [base(2, "1:10")]))).not.toBe(second.body.standing?.fingerprint);
+  expect(second.body.standing?.fingerprint).toBe(contentHashOf(readBook(layer(2, 2), undefined, [base(2, "1:9")])));
+  expect(contentHashOf(readBook(layer(2, 2), undefined, [base(2, "1:10")]))).not.toBe(second.body.standing?.fingerprint);
 });

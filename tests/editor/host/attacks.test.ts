@@ -10,7 +10,7 @@ import { Hono } from "hono";
 import { afterAll, beforeAll, expect, test } from "vitest";
 import type { Role } from "../../../core/schemas/host.ts";
 import { needs } from "../../../editor/host/api/rights.ts";
-import { type Desk, openDesk } from "../../../editor/host/engine-threads/engine-threads.ts";
+import { type EngineThreads, startEngineThreads } from "../../../editor/host/engine-threads/engine-threads.ts";
 import { openHost } from "../../../editor/host/host.ts";
 import { listen } from "../../../editor/host/listen.ts";
 import { readSettings } from "../../../editor/host/settings.ts";
@@ -24,16 +24,16 @@ import { deliver } from "../../../editor/host/database/jobs.ts";
 import { jobEntries } from "./support/records.ts";
 
 const project = fileURLToPath(new URL("../../../", import.meta.url));
-let desk: Desk;
+let threads: EngineThreads;
 let host: NetworkHost;
 beforeAll(async () => {
-  desk = openDesk();
+  threads = startEngineThreads();
   const folder = freshFolder();
   mkdirSync(join(folder, "assets"));
   for (const page of ["index", "job", "people", "sign-in"]) writeFileSync(join(folder, `${page}.html`), `<p>${page}</p>`);
-  host = await networkHost({ data: freshFolder() }, desk, folder);
+  host = await networkHost({ data: freshFolder() }, threads, folder);
 });
-afterAll(async () => { await host.close(); await desk.close(); });
+afterAll(async () => { await host.close(); await threads.close(); });
 
 const roles: readonly Role[] = ["viewer", "technician", "lead"];
 const methods = ["get", "put", "post", "delete", "patch"];
@@ -236,7 +236,7 @@ test("A04: an encrypted line whose handshake never comes is ended as well", asyn
 }, 30_000);
 
 test("A07: who listens for events hears no more once the session has ended, however much there is to tell", async () => {
-  const busy = await networkHost({ data: freshFolder() }, desk, freshFolder(), 200);
+  const busy = await networkHost({ data: freshFolder() }, threads, freshFolder(), 200);
   const token = await busy.session("viewer");
   const answer = await busy.raw("/api/events", { headers: { Cookie: `${nameless}=${token}` } });
   expect(answer.status).toBe(200);

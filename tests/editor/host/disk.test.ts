@@ -3,7 +3,7 @@ import { spawnSync } from "node:child_process";
 import { chmodSync, mkdirSync, readFileSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import { afterAll, beforeAll, expect, test } from "vitest";
-import { fileName, openShelf } from "../../../editor/host/database/database.ts";
+import { fileName, openDatabase } from "../../../editor/host/database/database.ts";
 import { verifyLog } from "../../../editor/host/database/verify.ts";
 import { freshFolder } from "./support/places.ts";
 import { type Said, type Writers, buildWriters } from "./support/writers.ts";
@@ -26,12 +26,12 @@ test("a file that may grow no further: told in a sentence, what was acknowledged
   expect(lines.at(-1)).toEqual({ trouble: expect.stringMatching(/nothing of this was saved.*What was saved before is safe/), status: 507 });
   const entries = entriesOf(lines);
   expect(entries.length).toBeGreaterThan(100);
-  const shelf = await openShelf({ data: folder });
-  const there = new Set((await shelf.db.selectFrom("job_entries").select("id").execute()).map((row) => row.id));
+  const database = await openDatabase({ data: folder });
+  const there = new Set((await database.db.selectFrom("job_entries").select("id").execute()).map((row) => row.id));
   for (const id of entries) expect(there.has(id)).toBe(true);
-  expect(await verifyLog(shelf)).toMatchObject({ holds: true });
-  await shelf.write("a test", (_tx, tell) => tell("test", {}));
-  await shelf.close();
+  expect(await verifyLog(database)).toMatchObject({ holds: true });
+  await database.write("a test", (_tx, tell) => tell("test", {}));
+  await database.close();
 }, 60_000);
 
 test.runIf(mayMount)("a full disk: told in a sentence; when there is room again the same host goes on, and nothing is lost", async () => {
@@ -63,18 +63,18 @@ test("a folder that may not be written is refused in a sentence that says what t
     }
   } else {
     chmodSync(inside, 0o555);
-    await expect(openShelf({ data: inside })).rejects.toThrow(`This account may not write in the data folder ${inside}. Set BEVELBOOK_DATA to a folder that can be.`);
+    await expect(openDatabase({ data: inside })).rejects.toThrow(`This account may not write in the data folder ${inside}. Set BEVELBOOK_DATA to a folder that can be.`);
   }
   writeFileSync(join(folder, "file"), "");
-  await expect(openShelf({ data: join(folder, "file") })).rejects.toThrow("is a file and cannot be the data folder");
-  await expect(openShelf({ data: join(folder, "file", "below") })).rejects.toThrow("is a file and cannot be the data folder");
+  await expect(openDatabase({ data: join(folder, "file") })).rejects.toThrow("is a file and cannot be the data folder");
+  await expect(openDatabase({ data: join(folder, "file", "below") })).rejects.toThrow("is a file and cannot be the data folder");
 }, 60_000);
 
 test("a file that is no data file, and a server that is not there, are told in a sentence and left as they are", async () => {
   const folder = freshFolder();
   writeFileSync(join(folder, fileName), "this is a letter, and no data file at all".repeat(100));
-  await expect(openShelf({ data: folder })).rejects.toThrow(/is not a data file of Bevelbook, or it is damaged/);
+  await expect(openDatabase({ data: folder })).rejects.toThrow(/is not a data file of Bevelbook, or it is damaged/);
   expect(readFileSync(join(folder, fileName), "utf8")).toContain("this is a letter");
-  await expect(openShelf({ data: folder, database: "postgres://nobody@127.0.0.1:1/none" })).rejects.toThrow(/does not answer as it should/);
-  await expect(openShelf({ data: folder, database: "shelf" })).rejects.toThrow(/not an address like postgres/);
+  await expect(openDatabase({ data: folder, database: "postgres://nobody@127.0.0.1:1/none" })).rejects.toThrow(/does not answer as it should/);
+  await expect(openDatabase({ data: folder, database: "shelf" })).rejects.toThrow(/not an address like postgres/);
 });

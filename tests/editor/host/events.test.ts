@@ -2,9 +2,9 @@
 import { afterAll, beforeAll, describe, expect, test } from "vitest";
 import type { HostEvent } from "../../../core/schemas/host.ts";
 import { hostEvent } from "../../../core/schemas/host.ts";
-import { type Desk, openDesk } from "../../../editor/host/engine-threads/engine-threads.ts";
+import { type EngineThreads, startEngineThreads } from "../../../editor/host/engine-threads/engine-threads.ts";
 import { backUp, restore } from "../../../editor/host/database/backup.ts";
-import { openShelf } from "../../../editor/host/database/database.ts";
+import { openDatabase } from "../../../editor/host/database/database.ts";
 import { join } from "node:path";
 import { type TestHost, lead, testHost } from "./support/api.ts";
 import { smallBook } from "./support/books.ts";
@@ -49,14 +49,14 @@ async function listen(host: TestHost, query = "", by = lead): Promise<Ear> {
   };
 }
 
-let desk: Desk;
-beforeAll(() => { desk = openDesk(); });
-afterAll(() => desk.close());
+let threads: EngineThreads;
+beforeAll(() => { threads = startEngineThreads(); });
+afterAll(() => threads.close());
 
 describe.each(bothPlaces)("over $name", ({ fresh }) => {
   test("two hosts on one shelf: an edition sealed at one is heard at both, once, and in the order of the log", async () => {
     const place = await fresh();
-    const [one, two] = [await testHost(place, desk), await testHost(place, desk)];
+    const [one, two] = [await testHost(place, threads), await testHost(place, threads)];
     try {
       const ears = [await listen(one), await listen(one), await listen(two)];
       expect((await one.ask("PUT", "/api/books/small-panels/draft", { base: 0, text: smallBook(), device: "desk" })).status).toBe(200);
@@ -85,11 +85,11 @@ describe.each(bothPlaces)("over $name", ({ fresh }) => {
 
   test("who comes back gets what was missed, in order and once; after a backup was put back all is loaded anew", async () => {
     const place = await fresh();
-    const host = await testHost(place, desk);
+    const host = await testHost(place, threads);
     try {
       for (let i = 0; i < 6; i += 1) await host.ask("PUT", "/api/books/b/draft", { base: i, text: `figure f = ${i}\n` });
       const file = join(freshFolder(), "b");
-      const beside = await openShelf(place);
+      const beside = await openDatabase(place);
       await backUp(beside, file);
       const back = await listen(host, "?after=4");
       await host.ask("PUT", "/api/books/b/draft", { base: 6, text: "figure f = 7\n" });
@@ -110,7 +110,7 @@ describe.each(bothPlaces)("over $name", ({ fresh }) => {
 
   test("who has a draft open is told to the others, and no longer when they leave", async () => {
     const place = await fresh();
-    const [one, two] = [await testHost(place, desk), await testHost(place, desk)];
+    const [one, two] = [await testHost(place, threads), await testHost(place, threads)];
     try {
       await one.ask("PUT", "/api/books/b/draft", { base: 0, text: "book b\n" });
       const first = await listen(one, "?draft=b&device=desk");

@@ -5,7 +5,7 @@ import { bundled } from "../../../core/bundle.ts";
 import type { BookRef, CardRecord } from "../../../core/record.ts";
 import * as schemas from "../../../core/schemas/host.ts";
 import { cardOf } from "../../../core/compare-card.ts";
-import { openDesk } from "../../../editor/host/engine-threads/engine-threads.ts";
+import { startEngineThreads } from "../../../editor/host/engine-threads/engine-threads.ts";
 import { backUp, restore } from "../../../editor/host/database/backup.ts";
 import { sha256 } from "../../../editor/host/database/log.ts";
 import { engineVersion, readBook, showJob, workJob } from "../../../engine/index.ts";
@@ -14,8 +14,8 @@ import { type TestHost, testHost } from "./support/api.ts";
 import { bothPlaces, freshFolder } from "./support/places.ts";
 import { jobEntries } from "./support/records.ts";
 
-const desk = openDesk();
-afterAll(() => desk.close());
+const threads = startEngineThreads();
+afterAll(() => threads.close());
 
 const base = (edition: number, slope: string): string => `book small-base, edition ${edition}
     "A house standard"
@@ -46,7 +46,7 @@ const again = async (host: TestHost, job: string) => schemas.agreement.parse((aw
 const seal = async (host: TestHost, book: string, text: string) => { expect((await host.ask("POST", `/api/books/${book}/editions`, { text, why: "for the test", reason: "invented" })).status).toBe(201); };
 
 test.each(bothPlaces)("on $name: an unsealed layer's job, with another base sealed under its name and number, and the next", async (places) => {
-  const host = await testHost(await places.fresh(), desk);
+  const host = await testHost(await places.fresh(), threads);
   try {
     // The tablet stood on a base of its own; the shop seals another under the same name and number, and then the next.
     const own = base(1, "1:10");
@@ -82,7 +82,7 @@ test.each(bothPlaces)("on $name: an unsealed layer's job, with another base seal
     expect((await host.ask("GET", "/api/log/verify")).body).toMatchObject({ holds: true, troubles: [] });
     const file = `${freshFolder()}/shop.backup`;
     await backUp(host.shelf, file);
-    const next = await testHost(await places.fresh(), desk);
+    const next = await testHost(await places.fresh(), threads);
     try {
       await restore(next.shelf, file, "a test");
       expect((await again(next, job)).says).toBe("same");
@@ -96,7 +96,7 @@ test.each(bothPlaces)("on $name: an unsealed layer's job, with another base seal
 }, 120_000);
 
 test.each(bothPlaces)("on $name: a sealed layer is worked again and handed out upon what it was sealed upon; records without a ground as before", async (places) => {
-  const host = await testHost(await places.fresh(), desk);
+  const host = await testHost(await places.fresh(), threads);
   try {
     await seal(host, "small-base", base(1, "1:10"));
     await seal(host, "quay-panels", layer(1, "small-base"));
@@ -118,7 +118,7 @@ test.each(bothPlaces)("on $name: a sealed layer is worked again and handed out u
 }, 120_000);
 
 test("a bundle may be larger than one text, to its own bound", async () => {
-  const host = await testHost({ data: freshFolder() }, desk);
+  const host = await testHost({ data: freshFolder() }, threads);
   try {
     const filled = (size: number): string => `${base(1, "1:10")}-- ${"a\n-- ".repeat(Math.ceil(size / 5))}`.slice(0, size);
     const put = (text: string) => host.ask("PUT", `/api/texts/${sha256(text)}`, { text });

@@ -4,7 +4,7 @@
 import Database from "libsql";
 import { join } from "node:path";
 import { afterAll, beforeAll, expect, test } from "vitest";
-import { fileName, openShelf, type ShelfPlace } from "../../../editor/host/database/database.ts";
+import { fileName, openDatabase, type DatabasePlace } from "../../../editor/host/database/database.ts";
 import { verifyLog } from "../../../editor/host/database/verify.ts";
 import { chance } from "../../support/chance.ts";
 import { freshFolder, theServer } from "./support/places.ts";
@@ -69,10 +69,10 @@ test(`${kills} kills at chance moments of writing a file: no acknowledged write 
   let written = 0;
   for (const [folder, { entries }] of acknowledged) {
     written += entries.size;
-    const shelf = await openShelf({ data: folder });
+    const database = await openDatabase({ data: folder });
     // What was not acknowledged is there with its line in the log, or not at all.
-    expect(await verifyLog(shelf)).toMatchObject({ holds: true, troubles: [] });
-    await shelf.close();
+    expect(await verifyLog(database)).toMatchObject({ holds: true, troubles: [] });
+    await database.close();
   }
   expect(killed).toBe(kills);
   expect(moments.writing).toBeGreaterThan(kills / 2);
@@ -82,7 +82,7 @@ test(`${kills} kills at chance moments of writing a file: no acknowledged write 
 test("20 kills of the host and 3 of the server itself over PostgreSQL: no acknowledged write is lost", async () => {
   const luck = chance(2027);
   const server = await theServer();
-  const place: ShelfPlace = { data: "", database: await server.database() };
+  const place: DatabasePlace = { data: "", database: await server.database() };
   const entries = new Set<string>();
   for (let round = 0; round < 23; round += 1) {
     const one = writers.next();
@@ -98,10 +98,10 @@ test("20 kills of the host and 3 of the server itself over PostgreSQL: no acknow
     }
     for (const said of one.lines()) for (const id of said.entries ?? []) entries.add(id);
   }
-  const shelf = await openShelf(place);
-  const found = new Set((await shelf.db.selectFrom("job_entries").select("id").execute()).map((row) => row.id));
+  const database = await openDatabase(place);
+  const found = new Set((await database.db.selectFrom("job_entries").select("id").execute()).map((row) => row.id));
   for (const id of entries) expect(found.has(id)).toBe(true);
   expect(entries.size).toBeGreaterThan(20);
-  expect(await verifyLog(shelf)).toMatchObject({ holds: true, troubles: [] });
-  await shelf.close();
+  expect(await verifyLog(database)).toMatchObject({ holds: true, troubles: [] });
+  await database.close();
 }, 120_000);

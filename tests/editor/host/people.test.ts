@@ -1,26 +1,26 @@
 // People of a host that serves a network, over both databases: the first lead, invitations, passwords, sessions, roles, failed tries.
 // Beside each test the item of the OWASP Top 10 (2021) that it belongs to.
 import { afterAll, beforeAll, describe, expect, test } from "vitest";
-import { type Desk, openDesk } from "../../../editor/host/engine-threads/engine-threads.ts";
+import { type EngineThreads, startEngineThreads } from "../../../editor/host/engine-threads/engine-threads.ts";
 import { waitAfter } from "../../../editor/host/people/attempts.ts";
 import { isPassword } from "../../../editor/host/people/passwords.ts";
 import { changeRole, idle, inviteFirst, invite, longest } from "../../../editor/host/people/people.ts";
 import { verifyLog } from "../../../editor/host/database/verify.ts";
-import type { ShelfPlace } from "../../../editor/host/database/database.ts";
+import type { DatabasePlace } from "../../../editor/host/database/database.ts";
 import { type NetworkHost, nameless, networkHost, phrase } from "./support/network.ts";
 import { chance } from "../../support/chance.ts";
 import { bothPlaces } from "./support/places.ts";
 import { jobEntries } from "./support/records.ts";
 
-let desk: Desk;
-beforeAll(() => { desk = openDesk(); });
-afterAll(() => desk.close());
+let threads: EngineThreads;
+beforeAll(() => { threads = startEngineThreads(); });
+afterAll(() => threads.close());
 
 describe.each(bothPlaces)("over $name", ({ fresh }) => {
-  let place: ShelfPlace;
+  let place: DatabasePlace;
   let host: NetworkHost;
   let lead = "";
-  beforeAll(async () => { place = await fresh(); host = await networkHost(place, desk); }, 60_000);
+  beforeAll(async () => { place = await fresh(); host = await networkHost(place, threads); }, 60_000);
   afterAll(() => host?.close());
   const enter = (name: string, password = phrase, token?: string) => host.ask("POST", "/api/sign-in", { name, password }, token);
   const forget = () => host.shelf.write("a test", (tx) => tx.deleteFrom("attempts").execute());
@@ -47,9 +47,9 @@ describe.each(bothPlaces)("over $name", ({ fresh }) => {
 
   test("A07: hosts that start together on one shelf leave one way in for the first lead, and none once someone is", async () => {
     const empty = await fresh();
-    const one = await networkHost(empty, desk);
+    const one = await networkHost(empty, threads);
     // Two hosts share a server; two on one file belong in two processes.
-    const hosts = [one, empty.database === undefined ? one : await networkHost(empty, desk)] as const;
+    const hosts = [one, empty.database === undefined ? one : await networkHost(empty, threads)] as const;
     const look = async (token: string) => hosts[0].ask("POST", "/api/invitations/look", { token });
     const come = async (on: NetworkHost, token: string, name: string) => on.ask("POST", "/api/invitations/take", { token, name, password: phrase });
     try {
@@ -143,7 +143,7 @@ describe.each(bothPlaces)("over $name", ({ fresh }) => {
     expect((await host.ask("DELETE", `/api/people/${second}/sessions`, undefined, lead)).status).toBe(200);
     expect((await host.ask("GET", "/api/hello", undefined, token)).status).toBe(401);
     // Two leads who take each other's role, or remove each other, at the same moment, over a server on two hosts: one stays.
-    const beside = place.database === undefined ? host : await networkHost(place, desk);
+    const beside = place.database === undefined ? host : await networkHost(place, threads);
     try {
       const turns = (role: "lead" | "viewer") => host.shelf.write("a test", (tx) => tx.updateTable("people").set({ role }).where("id", "in", [first, second]).execute());
       for (let i = 0; i < 10; i += 1) {
@@ -176,7 +176,7 @@ describe.each(bothPlaces)("over $name", ({ fresh }) => {
     // The right one has to wait as well: else the wait would tell.
     expect((await enter("Ilse Marrow")).status).toBe(429);
     await host.close();
-    host = await networkHost(place, desk);
+    host = await networkHost(place, threads);
     await host.shelf.write("a test", (tx) => tx.updateTable("attempts").set({ until: Date.now() + 60_000 }).where("key", "like", "name %").execute());
     expect((await enter("Ilse Marrow")).body.says).toMatch(/Wait \d+ (seconds|minutes)/);
     // A name that is not there is limited in the same way.

@@ -9,10 +9,10 @@ import { foldJob } from "../../../core/record.ts";
 import type { BookRef, CardRecord, JobEntry } from "../../../core/record.ts";
 import * as schemas from "../../../core/schemas/host.ts";
 import { cardOf } from "../../../core/compare-card.ts";
-import { type Desk, openDesk } from "../../../editor/host/engine-threads/engine-threads.ts";
+import { type EngineThreads, startEngineThreads } from "../../../editor/host/engine-threads/engine-threads.ts";
 import { backUp, restore, restoredWhole } from "../../../editor/host/database/backup.ts";
 import { liftGuards, putGuards } from "../../../editor/host/database/write-once-triggers.ts";
-import { type ShelfPlace, openShelf } from "../../../editor/host/database/database.ts";
+import { type DatabasePlace, openDatabase } from "../../../editor/host/database/database.ts";
 import { verifyLog } from "../../../editor/host/database/verify.ts";
 import { tableKeys } from "../../../editor/host/database/tables.ts";
 import { engineVersion, readBook, showJob, workJob } from "../../../engine/index.ts";
@@ -27,14 +27,14 @@ const cardFor = (text: string, answers: Record<string, string>): CardRecord => c
 const refTo = (text: string, edition: number): BookRef => ({ name: "small-panels", edition, print: print(text), sealed: true });
 const october = Date.UTC(2026, 9, 1);
 
-let desk: Desk;
-beforeAll(() => { desk = openDesk(); });
-afterAll(() => desk.close());
+let threads: EngineThreads;
+beforeAll(() => { threads = startEngineThreads(); });
+afterAll(() => threads.close());
 
 describe.each(bothPlaces)("over $name", ({ fresh }) => {
-  let place: ShelfPlace;
+  let place: DatabasePlace;
   let host: TestHost;
-  beforeAll(async () => { place = await fresh(); host = await testHost(place, desk); }, 60_000);
+  beforeAll(async () => { place = await fresh(); host = await testHost(place, threads); }, 60_000);
   afterAll(() => host?.close());
 
   const seal = async (text: string, more: object = {}) => host.ask("POST", "/api/books/small-panels/editions", { text, why: "What is new", ...more });
@@ -328,7 +328,7 @@ describe.each(bothPlaces)("over $name", ({ fresh }) => {
     // A turn for everyone else between two writes, as over a socket.
     const writing = (async () => { for (; !stop; await new Promise(setImmediate)) expect((await host.ask("POST", "/api/jobs/entries", { entries: jobEntries(luck, refTo(smallBook(), 1), october) })).status).toBe(200); })();
     // As the command does it: by a connection of its own.
-    const beside = await openShelf(place);
+    const beside = await openDatabase(place);
     const backup = await backUp(beside, file);
     stop = true;
     await writing;
@@ -337,7 +337,7 @@ describe.each(bothPlaces)("over $name", ({ fresh }) => {
     expect(backup.rows).toBeGreaterThan(100);
 
     for (const other of bothPlaces) {
-      const back = await testHost(await other.fresh(), desk);
+      const back = await testHost(await other.fresh(), threads);
       try {
         const restored = await restore(back.shelf, file, "a test");
         expect(await restoredWhole(back.shelf, restored)).toEqual([]);

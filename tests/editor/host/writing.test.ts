@@ -1,15 +1,15 @@
 // Writes that go to the disk together: one that is refused takes nothing back but itself.
 import { describe, expect, test } from "vitest";
-import { openShelf } from "../../../editor/host/database/database.ts";
+import { openDatabase } from "../../../editor/host/database/database.ts";
 import { Trouble } from "../../../editor/host/database/database-errors.ts";
 import { verifyLog } from "../../../editor/host/database/verify.ts";
 import { bothPlaces } from "./support/places.ts";
 
 describe.each(bothPlaces)("over $name", ({ fresh }) => {
   test("of a hundred at once each third is refused, after it has written; the others are there, each once", async () => {
-    const shelf = await openShelf(await fresh());
+    const database = await openDatabase(await fresh());
     try {
-      const outcomes = await Promise.allSettled(Array.from({ length: 100 }, (_, i) => shelf.write("a test", async (tx, tell) => {
+      const outcomes = await Promise.allSettled(Array.from({ length: 100 }, (_, i) => database.write("a test", async (tx, tell) => {
         await tx.insertInto("books").values({ name: `b${i}`, title: "", begun: 0 }).execute();
         await tell("test", { i });
         if (i % 3 === 0) throw new Trouble(409, `no ${i}`);
@@ -20,13 +20,13 @@ describe.each(bothPlaces)("over $name", ({ fresh }) => {
       const good = (i: number): boolean => i % 3 !== 0 && !(i % 3 === 1 && i > 90);
       outcomes.forEach((outcome, i) => { expect(outcome.status, String(i)).toBe(good(i) ? "fulfilled" : "rejected"); if (outcome.status === "fulfilled") expect(outcome.value).toBe(i); });
       expect((outcomes[3] as PromiseRejectedResult).reason.message).toBe("no 3");
-      const names = (await shelf.db.selectFrom("books").select("name").execute()).map((row) => row.name).sort();
+      const names = (await database.db.selectFrom("books").select("name").execute()).map((row) => row.name).sort();
       expect(names).toEqual(Array.from({ length: 100 }, (_, i) => i).filter(good).map((i) => `b${i}`).sort());
-      const told = (await shelf.db.selectFrom("log").select("body").orderBy("seq").execute()).map((row) => (JSON.parse(row.body) as { i: number }).i);
+      const told = (await database.db.selectFrom("log").select("body").orderBy("seq").execute()).map((row) => (JSON.parse(row.body) as { i: number }).i);
       expect(told).toEqual(Array.from({ length: 100 }, (_, i) => i).filter(good));
-      expect(await verifyLog(shelf)).toMatchObject({ holds: true });
+      expect(await verifyLog(database)).toMatchObject({ holds: true });
     } finally {
-      await shelf.close();
+      await database.close();
     }
   }, 60_000);
 });

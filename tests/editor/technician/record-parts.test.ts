@@ -17,9 +17,9 @@ import { justOver, shownTimers } from "../../../editor/technician/record/timers.
 import { lotsOf } from "../../../editor/technician/record/used.tsx";
 import { pauseAfter, startDelivery } from "../../../editor/technician/store/deliver.ts";
 import type { Delivery } from "../../../editor/technician/store/deliver.ts";
-import { openDesk } from "../../../editor/technician/store/device-jobs.ts";
-import { newId, printOfText } from "../../../editor/client/storage/content-hash.ts";
-import type { KeptPhoto, KeptText, RecordShelf } from "../../../editor/technician/store/record-storage.ts";
+import { openDeviceJobs } from "../../../editor/technician/store/device-jobs.ts";
+import { newId, hashText } from "../../../editor/client/storage/content-hash.ts";
+import type { KeptPhoto, KeptText, RecordStorage } from "../../../editor/technician/store/record-storage.ts";
 import { wordsIn } from "../../../editor/ui/words/words.ts";
 
 const say = wordsIn("en");
@@ -29,7 +29,7 @@ const line = (id: string): CardLine => ({ id, text: `Do ${id}`, pieces: [] });
 const view: JobView = { state: "ready", values: [], steps: [line("step a"), line("step b")], cautions: [], stops: [], waiting: [], findings: [], broken: [{ id: "p1", says: "The patch covers the hole" }] };
 
 /** A shelf in memory. */
-function shelfOf(): RecordShelf & { readonly kept: Map<string, JobEntry>; readonly out: Set<string> } {
+function shelfOf(): RecordStorage & { readonly kept: Map<string, JobEntry>; readonly out: Set<string> } {
   const kept = new Map<string, JobEntry>();
   const out = new Set<string>();
   const photos = new Map<string, KeptPhoto>();
@@ -116,7 +116,7 @@ describe("photographs", () => {
 });
 
 describe("the print of a text", () => {
-  it("is SHA-256 (FIPS 180-2, appendix B.1: “abc”)", async () => { expect(await printOfText("abc")).toBe("ba7816bf8f01cfea414140de5dae2223b00361a396177a9cb410ff61f20015ad"); });
+  it("is SHA-256 (FIPS 180-2, appendix B.1: “abc”)", async () => { expect(await hashText("abc")).toBe("ba7816bf8f01cfea414140de5dae2223b00361a396177a9cb410ff61f20015ad"); });
   it("ids are UUIDs of version 4 (RFC 9562)", () => { expect(newId()).toMatch(/^[0-9a-f]{8}-[0-9a-f]{4}-4[0-9a-f]{3}-[89ab][0-9a-f]{3}-[0-9a-f]{12}$/); });
 });
 
@@ -132,10 +132,10 @@ describe("what the bar says", () => {
 });
 
 describe("delivery", () => {
-  const start = (shelf: RecordShelf, send: typeof fetch, now: () => number = () => 0) => {
+  const start = (storage: RecordStorage, send: typeof fetch, now: () => number = () => 0) => {
     const said: Delivery[] = [];
     let again = (): void => undefined;
-    const deliverer = startDelivery(shelf, (state) => said.push(state), { send, now, hear: (hear) => { again = hear; return () => undefined; } });
+    const deliverer = startDelivery(storage, (state) => said.push(state), { send, now, hear: (hear) => { again = hear; return () => undefined; } });
     return { said, deliverer, again: () => again() };
   };
   it("brings each entry once, in portions of at most 500, and is then empty", async () => {
@@ -246,51 +246,51 @@ describe("the desk of a device", () => {
   const book: KeptText = { print: "ab".repeat(32), name: "panels", title: "Panels", edition: 3, text: "book panels, edition 3", at: 1 };
   it("begins a job with its first deed, keeps every entry, and finds it all again", async () => {
     const shelf = shelfOf();
-    const desk = await openDesk(shelf, { deliver });
-    desk.begin();
-    desk.setBook(book);
-    expect(desk.state().jobs).toEqual([]);
-    desk.answer({ thickness: "3 mm" });
-    desk.answer({ thickness: "4 mm", air: "20 °C" });
-    desk.answer({ air: "20 °C" });
-    desk.tick({ "step wash": "Wash" });
-    desk.name("Grey van");
+    const deviceJobs = await openDeviceJobs(shelf, { deliver });
+    deviceJobs.begin();
+    deviceJobs.setBook(book);
+    expect(deviceJobs.state().jobs).toEqual([]);
+    deviceJobs.answer({ thickness: "3 mm" });
+    deviceJobs.answer({ thickness: "4 mm", air: "20 °C" });
+    deviceJobs.answer({ air: "20 °C" });
+    deviceJobs.tick({ "step wash": "Wash" });
+    deviceJobs.name("Grey van");
     await settle();
-    const first = desk.state().open;
+    const first = deviceJobs.state().open;
     expect(first).toMatchObject({ title: "Grey van", answers: { air: "20 °C" }, ticked: { "step wash": "Wash" }, book: { name: "panels", edition: 3, print: book.print, sealed: false } });
     expect([...shelf.kept.values()].map((one) => one.does)).toEqual(["begin", "answer", "answer", "answer", "answer", "tick", "begin"]);
     expect(await shelf.book(book.print)).toEqual(book);
-    expect((await openDesk(shelf, { deliver })).state().open).toEqual(first);
+    expect((await openDeviceJobs(shelf, { deliver })).state().open).toEqual(first);
   });
   it("what was done later is later, also when the clock was set back", async () => {
     let now = 5000;
-    const desk = await openDesk(shelfOf(), { deliver, now: () => now });
-    desk.setBook(book);
-    desk.answer({ air: "10 °C" });
+    const deviceJobs = await openDeviceJobs(shelfOf(), { deliver, now: () => now });
+    deviceJobs.setBook(book);
+    deviceJobs.answer({ air: "10 °C" });
     now = 10;
-    desk.answer({ air: "30 °C" });
-    expect(desk.state().open.answers).toEqual({ air: "30 °C" });
+    deviceJobs.answer({ air: "30 °C" });
+    expect(deviceJobs.state().open.answers).toEqual({ air: "30 °C" });
   });
   it("a signed job takes nothing more; a new one begins beside it", async () => {
     let now = 0;
-    const desk = await openDesk(shelfOf(), { deliver, now: () => (now += 1000) });
-    desk.setBook(book);
-    desk.answer({ air: "10 °C" });
-    desk.add({ does: "sign", name: "N. N.", card: { state: "ready", engine: "1", values: [], stops: [], cautions: [], steps: [] } });
-    const signed = desk.state().open;
-    desk.answer({ air: "30 °C" });
-    desk.addTo(signed.id, { does: "note", line: "n", text: "late" });
-    expect(desk.state().open).toEqual(signed);
-    desk.begin();
-    desk.answer({ air: "25 °C" });
-    expect(desk.state().jobs.map((job) => job.answers["air"])).toEqual(["25 °C", "10 °C"]);
-    desk.openJob(signed.id);
-    expect(desk.state().open.signed?.name).toBe("N. N.");
+    const deviceJobs = await openDeviceJobs(shelfOf(), { deliver, now: () => (now += 1000) });
+    deviceJobs.setBook(book);
+    deviceJobs.answer({ air: "10 °C" });
+    deviceJobs.add({ does: "sign", name: "N. N.", card: { state: "ready", engine: "1", values: [], stops: [], cautions: [], steps: [] } });
+    const signed = deviceJobs.state().open;
+    deviceJobs.answer({ air: "30 °C" });
+    deviceJobs.addTo(signed.id, { does: "note", line: "n", text: "late" });
+    expect(deviceJobs.state().open).toEqual(signed);
+    deviceJobs.begin();
+    deviceJobs.answer({ air: "25 °C" });
+    expect(deviceJobs.state().jobs.map((job) => job.answers["air"])).toEqual(["25 °C", "10 °C"]);
+    deviceJobs.openJob(signed.id);
+    expect(deviceJobs.state().open.signed?.name).toBe("N. N.");
   });
   it("where the browser keeps nothing it works on and says so", async () => {
-    const desk = await openDesk(undefined);
-    desk.setBook(book);
-    desk.answer({ air: "10 °C" });
-    expect(desk.state()).toMatchObject({ unkept: true, open: { answers: { air: "10 °C" } } });
+    const deviceJobs = await openDeviceJobs(undefined);
+    deviceJobs.setBook(book);
+    deviceJobs.answer({ air: "10 °C" });
+    expect(deviceJobs.state()).toMatchObject({ unkept: true, open: { answers: { air: "10 °C" } } });
   });
 });

@@ -4,7 +4,7 @@ import "../../../editor/ui/words/all-words.ts";
 import { readFileSync } from "node:fs";
 import { fileURLToPath } from "node:url";
 import { describe, expect, it } from "vitest";
-import { doubts, readBook, showJob, whatWouldChange, why, workJob } from "../../../engine/index.ts";
+import { toleranceEffectsOf, readBook, showJob, sensitivityOfJob, why, workJob } from "../../../engine/index.ts";
 import { doubtWords, faultWords, flipWords, phrase, shownText, turnWords } from "../../../editor/ui/words/engine-words.ts";
 import { english, wordsIn } from "../../../editor/ui/words/words.ts";
 import { whySentence } from "../../../editor/ui/parts/why-sentence.ts";
@@ -36,7 +36,7 @@ describe("reasons", () => {
 });
 
 describe("close calls and open decisions", () => {
-  const flips = jobs.slice(0, 3).flatMap((job) => whatWouldChange(job));
+  const flips = jobs.slice(0, 3).flatMap((job) => sensitivityOfJob(job));
   it("are made anew word by word in English", () => {
     expect(flips.length).toBeGreaterThan(10);
     for (const flip of flips) expect(flipWords(flip, english)).toBe(flip.says);
@@ -46,7 +46,7 @@ describe("close calls and open decisions", () => {
   });
   it("say what a tolerance leaves open", () => {
     const worked = book.worked.find((one) => one.answers["longest-side"] !== undefined)!;
-    const open = doubts(workJob(book, { ...worked.answers, "longest-side": "40 mm ± 30 mm" }))?.open ?? [];
+    const open = toleranceEffectsOf(workJob(book, { ...worked.answers, "longest-side": "40 mm ± 30 mm" }))?.open ?? [];
     expect(open.length).toBeGreaterThan(0);
     for (const one of open) expect(doubtWords(one.says, spanish)).toMatch(/^Si (el|la|los|las)? ?.*cambia dentro de la tolerancia\.$|puede ser .* dentro de la tolerancia\.$/);
     expect(doubtWords("method may be fill or layup within the tolerance: measure again", spanish)).toBe("method puede ser fill o layup dentro de la tolerancia.");

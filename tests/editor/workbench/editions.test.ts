@@ -1,9 +1,9 @@
 // Numbers of editions in a text, what a text stands on, and the log fetched page by page for a weighing.
 import { expect, test } from "vitest";
 import { editionIn, nextNumber, underIn, withEdition } from "../../../editor/workbench/shop-host/edition-text.ts";
-import { makeWeigher } from "../../../editor/client/engine/compare-client.ts";
+import { startComparer } from "../../../editor/client/engine/compare-client.ts";
 import type { WeighCall, WeighWord } from "../../../editor/client/engine/compare-portions.ts";
-import { weighings } from "../../../editor/client/engine/compare-portions.ts";
+import { comparisons } from "../../../editor/client/engine/compare-portions.ts";
 import type { JobLine } from "../../../core/schemas/host.ts";
 import type { Listed } from "../../../editor/workbench/shop-host/job-words.ts";
 import { withNewest } from "../../../editor/workbench/shop-host/job-words.ts";
@@ -92,8 +92,8 @@ function weighingByHand() {
   let clock = 0;
   const words: WeighWord[] = [];
   let worker: { onmessage?: (event: { data: WeighWord }) => void } = {};
-  const hear = weighings((word) => { words.push(word); worker.onmessage?.({ data: structuredClone(word) }); }, (act) => { due.push(act); }, () => (clock += 20));
-  const weigher = makeWeigher(() => { worker = {}; return Object.assign(worker, { postMessage: (call: WeighCall) => hear(structuredClone(call)), terminate: () => undefined }) as unknown as Worker; });
+  const hear = comparisons((word) => { words.push(word); worker.onmessage?.({ data: structuredClone(word) }); }, (act) => { due.push(act); }, () => (clock += 20));
+  const weigher = startComparer(() => { worker = {}; return Object.assign(worker, { postMessage: (call: WeighCall) => hear(structuredClone(call)), terminate: () => undefined }) as unknown as Worker; });
   return { weigher, words, turns: (most: number) => { for (let n = 0; n < most && due.length > 0; n += 1) due.shift()!(); return due.length === 0; } };
 }
 

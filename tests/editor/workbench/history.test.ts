@@ -2,9 +2,9 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { noHistory, pause, record, redo, undo } from "../../../editor/workbench/store/history.ts";
-import type { Desk, History } from "../../../editor/client/storage/stored-work.ts";
+import type { Document, History } from "../../../editor/client/storage/stored-work.ts";
 
-const desk = (text: string): Desk => ({ text, accepted: text, jobs: [] });
+const desk = (text: string): Document => ({ text, accepted: text, jobs: [] });
 
 describe("history", () => {
   it("takes back and does again any run of texts", () => {
@@ -51,8 +51,8 @@ describe("history", () => {
   });
 
   it("puts jobs and the accepted text back as well, and keeps nothing of what changed nothing", () => {
-    const before: Desk = { text: "a", accepted: "a", jobs: [] };
-    const after: Desk = { text: "b", accepted: "b", jobs: [{ id: "j1", name: "One", answers: { thickness: "6 mm" } }] };
+    const before: Document = { text: "a", accepted: "a", jobs: [] };
+    const after: Document = { text: "b", accepted: "b", jobs: [{ id: "j1", name: "One", answers: { thickness: "6 mm" } }] };
     const history = record(noHistory, before, after, 0);
     expect(undo(history, after)?.desk).toEqual(before);
     expect(record(history, after, after, 1)).toBe(history);

@@ -5,7 +5,7 @@ import { applyEdits } from "../../../core/span.ts";
 import { insertStatement, readBook, removeStatement, showJob, workJob } from "../../../engine/index.ts";
 import type { Book } from "../../../engine/index.ts";
 import { lineValuesFor } from "../../../editor/workbench/line-values.ts";
-import type { WeighState } from "../../../editor/client/engine/compare-client.ts";
+import type { ComparisonState } from "../../../editor/client/engine/compare-client.ts";
 import { amendFirst, amendHead, amendedBy, baseOf, dialSpan, drawnRows, dropText, isLayer, lineAt, movesOf, ownPlace, stackWords, statementOf } from "../../../editor/workbench/sheet/layer-rows.ts";
 import { movesByRow, movesWords } from "../../../editor/workbench/sheet/layer-impact.ts";
 import { headIn, nameTrouble, newLayer } from "../../../editor/workbench/store/new-layer.ts";
@@ -131,7 +131,7 @@ test("a drop is counted for what it leaves out; counts of an older text are not 
   expect(movesOf(book.text, book.rows.find((one) => one.keyword === "drop")!)).toBe("step grind");
   const change = { id: "step grind", does: "dropped", says: "", details: [], wordsOnly: false } as const;
   const none = { worked: 0, moved: 0 };
-  const state: WeighState = { running: false, wish: { before: BASE, after: book.text, logged: [], spread: 0 }, view: { groups: [{ changes: [change], jobs: 4 }], moved: [], counts: { worked: none, logged: none, spread: none }, reached: 0, toReach: 0, done: true, settled: 0, all: 0 } };
+  const state: ComparisonState = { running: false, wish: { before: BASE, after: book.text, logged: [], spread: 0 }, view: { groups: [{ changes: [change], jobs: 4 }], moved: [], counts: { worked: none, logged: none, spread: none }, reached: 0, toReach: 0, done: true, settled: 0, all: 0 } };
   expect(movesByRow(state, book.text).get("step grind")).toEqual({ jobs: 4, wordsOnly: false, done: true });
   expect(movesByRow(state, "other").get("step grind")!.done).toBe(false);
   expect([movesWords({ jobs: 1, wordsOnly: false, done: true }), movesWords({ jobs: 4, wordsOnly: false, done: false }), movesWords({ jobs: 0, wordsOnly: true, done: true }), movesWords({ jobs: 0, wordsOnly: false, done: true })]).toEqual(["moves 1 job", "moves 4 jobs", "only words", "moves no job"]);

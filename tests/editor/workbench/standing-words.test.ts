@@ -1,6 +1,6 @@
 // What the record says of a book, and its lists: made-up standings, each with one thing in the way.
 import { describe, expect, test } from "vitest";
-import type { Finding, FlipView, GoalView, Row, StandingView, WorkedView } from "../../../core/view.ts";
+import type { Finding, SensitivityView, GoalView, Row, VerificationView, WorkedView } from "../../../core/view.ts";
 import { closeCallsInOrder, distanceOf } from "../../../editor/card/close-calls-order.ts";
 import { withFreeName } from "../../../editor/workbench/standing/as-example.ts";
 import { turnsOf } from "../../../editor/card/close-calls.tsx";
@@ -8,7 +8,7 @@ import { mayBeSaid, noticedPercent, owedProved, shareInWords } from "../../../ed
 import { neverRows, provedFindings } from "../../../editor/workbench/standing/proved-findings.ts";
 
 const goal = (verdict: GoalView["verdict"], more: Partial<GoalView> = {}): GoalView => ({ id: "promise #1", sort: "promise", says: "a <= b", verdict, ...more });
-const view = (goals: readonly GoalView[], never: StandingView["never"] = []): StandingView => ({ goals, never, settled: goals.length, all: goals.length, done: true });
+const view = (goals: readonly GoalView[], never: VerificationView["never"] = []): VerificationView => ({ goals, never, settled: goals.length, all: goals.length, done: true });
 const finding = (code: string): Finding => ({ code, weight: "error", at: { start: 0, end: 1 }, says: "x", also: [], repairs: [] });
 const worked = (passes: boolean): WorkedView => ({ name: "w", title: "", answers: {}, passes, expects: [] });
 
@@ -43,7 +43,7 @@ test("shares and percents never round up to all or down to nothing", () => {
 });
 
 describe("close calls", () => {
-  const flip = (now: string, to: string, ...turns: string[]): FlipView => ({ changes: [{ ask: "a", now, to }], turns, says: `${turns[0]} at ${to}` });
+  const flip = (now: string, to: string, ...turns: string[]): SensitivityView => ({ changes: [{ ask: "a", now, to }], turns, says: `${turns[0]} at ${to}` });
   test("a stop that begins to hold first, then the nearest; another word after every measure", () => {
     const flips = [flip("body", "crash", "stop crash-part holds"), flip("100 mm", "101 mm", "step fill applies"), flip("20 °C", "10 °C", "stop too-cold holds"), flip("20 °C", "30 °C", "stop too-hot holds"), flip("5 mm", "6 mm", "stop small no longer holds")];
     expect(closeCallsInOrder(flips).map((one) => one.turns[0])).toEqual(["stop too-hot holds", "stop too-cold holds", "stop crash-part holds", "stop small no longer holds", "step fill applies"]);

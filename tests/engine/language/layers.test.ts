@@ -178,7 +178,7 @@ test("a layer edited line by line is what it is from nothing", () => {
       job = workJob(book, answers, job);
       const fresh = readBook(text, undefined, shelf);
       const freshJob = workJob(fresh, answers);
-      const seen = ({ findings, rows, worked, asks, kinds, stands, under }: Book) => ({ findings, rows, worked, asks, kinds, stands, under });
+      const seen = ({ findings, rows, worked, asks, kinds, dependencies: stands, under }: Book) => ({ findings, rows, worked, asks, kinds, stands, under });
       expect(seen(book), `seed ${seed}\n${text}`).toEqual(seen(fresh));
       expect(showJob(job), `seed ${seed}\n${text}`).toEqual(showJob(freshJob));
       const row = by.pick(fresh.rows);

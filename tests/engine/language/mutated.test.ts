@@ -5,7 +5,7 @@ import { fileURLToPath } from "node:url";
 import { expect, test } from "vitest";
 import { jobFile } from "../../../core/schemas/report.ts";
 import type { Answers } from "../../../core/view.ts";
-import { colour, readBook, showJob, tidy, why, workJob } from "../../../engine/index.ts";
+import { tokenColours, readBook, showJob, tidy, why, workJob } from "../../../engine/index.ts";
 import { RESERVED } from "../../../engine/language/syntax/tokens.ts";
 import { STATEMENT_WORDS } from "../../../engine/language/syntax/parse.ts";
 import { DESCRIBED_FINDINGS } from "../../../engine/language/check/findings/pages/index.ts";
@@ -63,8 +63,8 @@ test("spoilt job files", () => {
 function firstFault(by: Chance, count: number, make: () => string): string | undefined {
   for (let i = 0; i < count; i++) {
     const text = make();
-    const { out: fault, milliseconds: took } = spent(() => faultOf(text, by));
-    if (fault !== undefined) return `${fault}\n--- in ---\n${JSON.stringify(shrunk(text, (small) => faultOf(small, chance(1)) !== undefined))}`;
+    const { out: out, milliseconds: took } = spent(() => faultOf(text, by));
+    if (out !== undefined) return `${out}\n--- in ---\n${JSON.stringify(shrunk(text, (small) => faultOf(small, chance(1)) !== undefined))}`;
     // The first book of a run pays for warming up.
     if (took > SLOWEST && spent(() => faultOf(text, by)).milliseconds > SLOWEST) return `took ${Math.round(took)} ms\n--- in ---\n${text}`;
   }
@@ -89,7 +89,7 @@ function faultOf(text: string, by: Chance): string | undefined {
     if (row !== undefined) why(job, row.id, "full");
     const laid = tidy(text);
     if (tidy(laid) !== laid) return "tidy twice is not tidy once";
-    colour(text);
+    tokenColours(text);
     return undefined;
   } catch (error) {
     return `throws ${(error as Error).stack?.split("\n").slice(0, 6).join("\n")}`;

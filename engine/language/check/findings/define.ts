@@ -1,12 +1,12 @@
 // A kind of finding: its code, how much it weighs, and the sentence made of its facts. Facts are made elsewhere; words are
 // made only here. What the reference says of it, with the smallest book that causes it, stands in pages/.
-import type { Weight } from "../../../../core/view.ts";
+import type { Severity } from "../../../../core/view.ts";
 
 export type Facts = Readonly<Record<string, any>>;
 
 export interface FindingKind {
   readonly code: string;
-  readonly weight: Weight;
+  readonly weight: Severity;
   readonly says: (facts: Facts) => string;
 }
 

@@ -6,10 +6,10 @@ import { hostApi } from "../../../../editor/host/api/app.ts";
 import { openPresence } from "../../../../editor/host/api/presence.ts";
 import { bySession } from "../../../../editor/host/api/who.ts";
 import { reworkSigned } from "../../../../editor/host/engine-threads/rework-card.ts";
-import type { Desk } from "../../../../editor/host/engine-threads/engine-threads.ts";
+import type { EngineThreads } from "../../../../editor/host/engine-threads/engine-threads.ts";
 import { pagesApp } from "../../../../editor/host/pages.ts";
 import { personOf } from "../../../../editor/host/people/people.ts";
-import { type Shelf, type ShelfPlace, openShelf } from "../../../../editor/host/database/database.ts";
+import { type Database, type DatabasePlace, openDatabase } from "../../../../editor/host/database/database.ts";
 import type { Role } from "../../../../core/schemas/host.ts";
 import { freshFolder } from "./places.ts";
 
@@ -20,7 +20,7 @@ export const phrase = "seven dry cloths on a rail";
 
 export interface Said { readonly status: number; readonly body: any; readonly headers: Headers; readonly token: string | undefined }
 export interface NetworkHost {
-  readonly shelf: Shelf;
+  readonly shelf: Database;
   readonly api: ReturnType<typeof hostApi>;
   ask(method: string, path: string, body?: unknown, token?: string, headers?: Record<string, string>): Promise<Said>;
   raw(path: string, init?: RequestInit): Promise<Response>;
@@ -29,16 +29,16 @@ export interface NetworkHost {
   close(): Promise<void>;
 }
 
-export async function networkHost(place: ShelfPlace, desk: Desk, folder = freshFolder(), beat?: number): Promise<NetworkHost> {
-  const shelf = await openShelf(place);
+export async function networkHost(place: DatabasePlace, threads: EngineThreads, folder = freshFolder(), beat?: number): Promise<NetworkHost> {
+  const database = await openDatabase(place);
   const gate = { asked: true, secure: true };
-  const rework = reworkSigned(shelf, desk);
-  const presence = openPresence(shelf);
-  const api = hostApi({ shelf, desk, rework, presence, proofSeconds: 0, who: bySession(shelf, gate), gate, ...(beat === undefined ? {} : { beat }) });
-  const app = pagesApp(folder, api, { gate, isKnown: async (token) => (await personOf(shelf, token, false)) !== undefined });
+  const rework = reworkSigned(database, threads);
+  const presence = openPresence(database);
+  const api = hostApi({ shelf: database, desk: threads, rework, presence, proofSeconds: 0, who: bySession(database, gate), gate, ...(beat === undefined ? {} : { beat }) });
+  const app = pagesApp(folder, api, { gate, isKnown: async (token) => (await personOf(database, token, false)) !== undefined });
   const raw = async (path: string, init?: RequestInit) => app.request(`${own}${path}`, init);
   return {
-    shelf, api, raw,
+    shelf: database, api, raw,
     ask: async (method, path, body, token, headers = {}) => {
       const answer = await raw(path, { method, headers: { host: "shop.example", ...(token === undefined ? {} : { Cookie: `${nameless}=${token}` }), ...(body === undefined ? {} : { "Content-Type": "application/json" }), ...headers }, ...(body === undefined ? {} : { body: typeof body === "string" ? body : JSON.stringify(body) }) });
       const stream = answer.headers.get("content-type")?.startsWith("text/event-stream") === true;
@@ -49,13 +49,13 @@ export async function networkHost(place: ShelfPlace, desk: Desk, folder = freshF
     session: async (role) => {
       const id = { lead: "00000000-0000-4000-8000-000000000001", technician: "00000000-0000-4000-8000-000000000002", viewer: "00000000-0000-4000-8000-000000000003" }[role];
       const token = randomBytes(32).toString("base64url");
-      await shelf.write("a test", async (tx, _tell, at) => {
+      await database.write("a test", async (tx, _tell, at) => {
         await tx.insertInto("people").values({ id, name: `the ${role}`, name_key: `the ${role}`, role, password: "none", made: at }).onConflict((on) => on.column("id").doNothing()).execute();
         await tx.insertInto("sessions").values({ token: createHash("sha256").update(token).digest("hex"), person: id, begun: at, seen: at, device: "" }).execute();
       });
       return token;
     },
-    close: async () => { presence.close(); await rework.idle(); await shelf.close(); },
+    close: async () => { presence.close(); await rework.idle(); await database.close(); },
   };
 }
 

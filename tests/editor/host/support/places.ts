@@ -3,12 +3,12 @@ import { mkdtempSync, rmSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { afterAll } from "vitest";
-import type { ShelfPlace } from "../../../../editor/host/database/database.ts";
+import type { DatabasePlace } from "../../../../editor/host/database/database.ts";
 import { type Server, startServer } from "./postgres.ts";
 
 export interface Places {
   readonly name: "a file" | "a server";
-  fresh(): Promise<ShelfPlace>;
+  fresh(): Promise<DatabasePlace>;
 }
 
 const folders: string[] = [];

@@ -5,7 +5,7 @@ import { cardOf } from "../../../../core/compare-card.ts";
 import { seal } from "../../../../editor/host/database/editions.ts";
 import { deliver } from "../../../../editor/host/database/jobs.ts";
 import { sha256 } from "../../../../editor/host/database/log.ts";
-import type { Shelf } from "../../../../editor/host/database/database.ts";
+import type { Database } from "../../../../editor/host/database/database.ts";
 import { engineVersion, readBook, showJob, workJob } from "../../../../engine/index.ts";
 import { plainJob, seeded, typedJob } from "../../../bench/jobs.ts";
 import { chance } from "../../../support/chance.ts";
@@ -30,10 +30,10 @@ export function roadAnswers(count: number, seed = 5): readonly Readonly<Record<s
 }
 
 /** `jobs` jobs of the road panels, the tenth part of them signed, and one more of another book to each ten; `editions` sealed editions without the proof that a sealing runs. Gives the answers, the job delivered last at the end. */
-export async function fillShelf(shelf: Shelf, jobs: number, editions: number): Promise<readonly Readonly<Record<string, string>>[]> {
+export async function fillShelf(database: Database, jobs: number, editions: number): Promise<readonly Readonly<Record<string, string>>[]> {
   for (let number = 1; number <= editions; number += 1) {
     const text = roadEdition(number);
-    await seal(shelf, "Ilse Marrow", { book: "road-panels", number, title: "Road panels", print: sha256(text), text, stands: [], why: `Change ${number}: the taper, the waste and the wage as the winter showed.`, standing: { goals: 4, proved: 4, done: true, engine: engineVersion }, faults: [] });
+    await seal(database, "Ilse Marrow", { book: "road-panels", number, title: "Road panels", print: sha256(text), text, stands: [], why: `Change ${number}: the taper, the waste and the wage as the winter showed.`, standing: { goals: 4, proved: 4, done: true, engine: engineVersion }, faults: [] });
   }
   const luck = chance(11);
   const text = roadEdition(editions);
@@ -41,7 +41,7 @@ export async function fillShelf(shelf: Shelf, jobs: number, editions: number): P
   const ref = { name: "road-panels", edition: editions, print: sha256(text), sealed: true };
   const answers = roadAnswers(jobs);
   for (let done = 0; done < jobs; done += 25) {
-    await deliver(shelf, "the tablets", answers.slice(done, done + 25).flatMap((one, n) => {
+    await deliver(database, "the tablets", answers.slice(done, done + 25).flatMap((one, n) => {
       const place = done + n;
       const begun = Date.UTC(2020, 0, 1) + place * 3_600_000;
       const card = place % oneOf === 0 ? cardOf(showJob(workJob(book, one)), engineVersion) : undefined;

@@ -6,13 +6,13 @@ import { join } from "node:path";
 import { createInterface } from "node:readline";
 import { deliver } from "../../../../editor/host/database/jobs.ts";
 import { saveDraft } from "../../../../editor/host/database/drafts.ts";
-import { type Shelf, type ShelfPlace, openShelf } from "../../../../editor/host/database/database.ts";
+import { type Database, type DatabasePlace, openDatabase } from "../../../../editor/host/database/database.ts";
 import { Trouble } from "../../../../editor/host/database/database-errors.ts";
 import { verifyLog } from "../../../../editor/host/database/verify.ts";
 import { chance } from "../../../support/chance.ts";
 import { jobEntries } from "./records.ts";
 
-export interface Order { readonly place: ShelfPlace; readonly seed: number; /** `fill`: until the disk is full; then room is made, and it goes on for a while. */ readonly does: "write" | "fill" }
+export interface Order { readonly place: DatabasePlace; readonly seed: number; /** `fill`: until the disk is full; then room is made, and it goes on for a while. */ readonly does: "write" | "fill" }
 
 const say = (line: unknown): void => { writeSync(1, `${JSON.stringify(line)}\n`); };
 
@@ -20,12 +20,12 @@ async function write({ place, seed, does }: Order): Promise<void> {
   const luck = chance(seed);
   const ballast = join(place.data, "ballast");
   if (does === "fill") await writeFile(ballast, new Uint8Array(400_000)).catch(() => undefined);
-  const shelf = await openShelf(place);
+  const database = await openDatabase(place);
   say({ open: true });
   let left = Infinity;
   for (let i = 0; left > 0; i += 1, left -= 1) {
     try {
-      await one(shelf, luck, seed, i);
+      await one(database, luck, seed, i);
     } catch (cause) {
       if (!(cause instanceof Trouble)) throw cause;
       say({ trouble: cause.message, status: cause.status });
@@ -37,18 +37,18 @@ async function write({ place, seed, does }: Order): Promise<void> {
     // A turn for what comes in.
     if (i % 8 === 0) await new Promise(setImmediate);
   }
-  say({ verdict: await verifyLog(shelf) });
-  await shelf.close();
+  say({ verdict: await verifyLog(database) });
+  await database.close();
 }
 
-async function one(shelf: Shelf, luck: ReturnType<typeof chance>, seed: number, i: number): Promise<void> {
+async function one(database: Database, luck: ReturnType<typeof chance>, seed: number, i: number): Promise<void> {
   if (luck.odds(0.3)) {
     const text = `book b${seed}\nfigure f${i} = ${i}\n`;
-    const saved = await saveDraft(shelf, "a writer", `b${seed}`, { base: versions, text });
+    const saved = await saveDraft(database, "a writer", `b${seed}`, { base: versions, text });
     if (saved.is === "saved") { versions = saved.saved.version; say({ book: `b${seed}`, version: versions }); }
   } else {
     const entries = jobEntries(luck, { name: "b", print: "0".repeat(64), sealed: true }, Date.UTC(2026, 9, 1));
-    const { taken } = await deliver(shelf, "a writer", entries);
+    const { taken } = await deliver(database, "a writer", entries);
     say({ entries: taken });
   }
 }

@@ -2,7 +2,7 @@
 // each effect is laid at the own statement that has it, made alone. The books are invented.
 import { readFileSync } from "node:fs";
 import { expect, test } from "vitest";
-import { compareRules, readBook, showJob, weigh, workJob } from "../../../../engine/index.ts";
+import { compareRules, readBook, showJob, compareBooks, workJob } from "../../../../engine/index.ts";
 import type { Book } from "../../../../engine/index.ts";
 
 const BASE = `book house, edition 1
@@ -36,7 +36,7 @@ const STEP = 'part "Work"\nstep rinse "Rinse it" after grind\n    takes 5 min\n'
 const LAYER = [HEAD, DIAL, FIGURE, ROW, DROP, STEP].join("");
 
 const done = (before: Book, after: Book) => {
-  const weighing = weigh(before, after, { spread: 40 });
+  const weighing = compareBooks(before, after, { spread: 40 });
   while (!weighing.advance(20));
   return weighing.view();
 };

@@ -1,9 +1,9 @@
 // Two books weighed against each other: what is told by rule, what by effect, and that each effect is laid at the change that has it.
 import { readFileSync } from "node:fs";
 import { expect, test } from "vitest";
-import { compareRules, readBook, showJob, weigh, workJob } from "../../../../engine/index.ts";
-import { insideOf } from "../../../../engine/api/book.ts";
-import { changesTo } from "../../../../engine/analysis/mutation/mutate.ts";
+import { compareRules, readBook, showJob, compareBooks, workJob } from "../../../../engine/index.ts";
+import { internalsOf } from "../../../../engine/api/book.ts";
+import { mutationsOf } from "../../../../engine/analysis/mutation/mutate.ts";
 import { applyEdits } from "../../../../core/span.ts";
 import type { Answers } from "../../../../core/view.ts";
 import { chance } from "../../../support/chance.ts";
@@ -39,8 +39,8 @@ worked six "Six"
     gives width 60 mm, ready
 `;
 
-const weighed = (a: string, b: string, options?: Parameters<typeof weigh>[2]) => {
-  const weighing = weigh(readBook(a), readBook(b), options);
+const weighed = (a: string, b: string, options?: Parameters<typeof compareBooks>[2]) => {
+  const weighing = compareBooks(readBook(a), readBook(b), options);
   while (!weighing.advance(7));
   return weighing.view();
 };
@@ -124,13 +124,13 @@ test("law: on random books with small changes, an output laid at one change diff
     const by = chance(seed);
     const { text, asks } = randomBook(by, 8);
     const before = readBook(text);
-    const all = changesTo(insideOf(before).checked);
+    const all = mutationsOf(internalsOf(before).checked);
     const chosen = [...new Set(Array.from({ length: 3 }, () => by.pick(all)))].filter((one, i, list) => list.findIndex((other) => other.id === one.id) === i);
     const after = readBook(applyEdits(text, chosen.flatMap((one) => [...one.edits])));
     const errors = (book: typeof before) => book.findings.filter((one) => one.weight === "error").length;
     if (errors(after) > errors(before)) continue;
     const logged = Array.from({ length: 12 }, (_, n) => ({ name: `job ${n}`, answers: Object.fromEntries(asks.map((ask) => [ask.name, by.pick(ask.answers)])) as Answers }));
-    const weighing = weigh(before, after, { logged, spread: 0 });
+    const weighing = compareBooks(before, after, { logged, spread: 0 });
     while (!weighing.advance(50));
     const view = weighing.view();
     for (const job of logged) {

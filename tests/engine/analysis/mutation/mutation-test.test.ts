@@ -1,9 +1,9 @@
 // How well worked examples guard a book: changes counted by hand, and an example that is offered really guards.
 import { expect, test } from "vitest";
-import type { GuardView } from "../../../../core/view.ts";
-import { type Book, guardOf, readBook } from "../../../../engine/index.ts";
+import type { MutationTestView } from "../../../../core/view.ts";
+import { type Book, mutationTestOf, readBook } from "../../../../engine/index.ts";
 
-const guard = (book: Book): GuardView => { const run = guardOf(book); while (!run.advance(50)); return run.view(); };
+const guard = (book: Book): MutationTestView => { const run = mutationTestOf(book); while (!run.advance(50)); return run.view(); };
 
 const TEXT = `book small, edition 1
     "A small book"

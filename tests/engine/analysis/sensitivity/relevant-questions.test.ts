@@ -1,6 +1,6 @@
 // What still matters, against brute force: an ask called needless changes no card, and one that can change it is asked.
 import { expect, test } from "vitest";
-import { type Book, readBook, showJob, whatMatters, workJob } from "../../../../engine/index.ts";
+import { type Book, readBook, showJob, relevantQuestionsOf, workJob } from "../../../../engine/index.ts";
 import { chance } from "../../../support/chance.ts";
 import { combinations } from "../support/random-chart.ts";
 import { smallBook } from "../support/small-book.ts";
@@ -19,7 +19,7 @@ test("needless asks change nothing; asks that can change the card are asked", ()
     const { book, asks, text } = smallBook(by);
     const answers = Object.fromEntries(asks.flatMap((ask) => (by.odds(0.5) ? [[ask.name, by.pick(ask.values)]] : [])));
     const open = asks.filter((ask) => !(ask.name in answers));
-    const { ask: order, needless } = whatMatters(workJob(book, answers));
+    const { ask: order, needless } = relevantQuestionsOf(workJob(book, answers));
     expect([...order, ...needless].sort(), text).toEqual(open.map((one) => one.name).sort());
     // Every way to answer the others: is the card ever another when one answer is changed?
     const some = (one: (typeof open)[number]) => (one.values.length <= 12 ? one.values : one.values.filter((_, i) => i % Math.ceil(one.values.length / 10) === 0 || i === one.values.length - 1));
@@ -44,10 +44,10 @@ test("needless asks change nothing; asks that can change the card are asked", ()
 test("what settles most is asked first, and what a settled condition leaves out is not asked", () => {
   const book = readBook("ask carries of yes-no\nask long in mm, 0 to 100\nask thick in mm, 1 to 12\nask colour of yes-no\nfigure wide in mm = thick * 12 if long > 50 mm, otherwise 10 mm\nstop load \"Not this book\" when carries\nstep bevel \"Bevel {wide}\"\nfigure unused = 1 if colour, otherwise 2");
   expect(book.findings.filter((finding) => finding.weight === "error")).toEqual([]);
-  const first = whatMatters(workJob(book, {}));
+  const first = relevantQuestionsOf(workJob(book, {}));
   expect(first.ask[0]).toBe("carries");
   expect(first.needless).toEqual(["colour"]);
-  expect(whatMatters(workJob(book, { carries: "yes" })).ask).toEqual([]);
-  expect(whatMatters(workJob(book, { carries: "no", long: "20 mm" }))).toEqual({ ask: [], needless: ["thick", "colour"] });
-  expect(whatMatters(workJob(book, { carries: "no", long: "70 mm" })).ask).toEqual(["thick"]);
+  expect(relevantQuestionsOf(workJob(book, { carries: "yes" })).ask).toEqual([]);
+  expect(relevantQuestionsOf(workJob(book, { carries: "no", long: "20 mm" }))).toEqual({ ask: [], needless: ["thick", "colour"] });
+  expect(relevantQuestionsOf(workJob(book, { carries: "no", long: "70 mm" })).ask).toEqual(["thick"]);
 });

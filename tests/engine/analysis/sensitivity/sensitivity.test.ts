@@ -1,13 +1,13 @@
 // What would change a job, against brute force over every value that can be typed.
 import { expect, test } from "vitest";
-import { type Job, readBook, whatWouldChange, workJob } from "../../../../engine/index.ts";
-import { workedOf } from "../../../../engine/api/book.ts";
+import { type Job, readBook, sensitivityOfJob, workJob } from "../../../../engine/index.ts";
+import { evaluationOf } from "../../../../engine/api/book.ts";
 import { outcomesOf } from "../../../../engine/analysis/sensitivity/outcomes.ts";
 import { chance } from "../../../support/chance.ts";
 import { planOf } from "../support/box-law.ts";
 import { type Small, smallBook } from "../support/small-book.ts";
 
-const outcome = (job: Job): string => { const { frame, plan } = workedOf(job); return outcomesOf(plan).map((one) => frame.num[one.place]).join(" "); };
+const outcome = (job: Job): string => { const { frame, plan } = evaluationOf(job); return outcomesOf(plan).map((one) => frame.num[one.place]).join(" "); };
 
 /** The nearest value to each side, or every other word, at which anything turns. */
 function bruteFlips({ book, asks }: Small, answers: Record<string, string>): string[] {
@@ -25,7 +25,7 @@ function bruteFlips({ book, asks }: Small, answers: Record<string, string>): str
   return flips.sort();
 }
 
-const told = (job: Job): string[] => whatWouldChange(job).map((flip) => flip.changes.map((one) => `${one.ask} ${one.to}`).join(" and ")).sort();
+const told = (job: Job): string[] => sensitivityOfJob(job).map((flip) => flip.changes.map((one) => `${one.ask} ${one.to}`).join(" and ")).sort();
 
 test("the nearest turn to each side, exact to what can be typed, with all answers or some", () => {
   let [single, none] = [0, 0];
@@ -36,7 +36,7 @@ test("the nearest turn to each side, exact to what can be typed, with all answer
     const answers = Object.fromEntries(small.asks.flatMap((ask) => (by.odds(0.85) ? [[ask.name, by.pick(ask.values)]] : [])));
     const right = bruteFlips(small, answers);
     const job = workJob(small.book, answers);
-    const flips = whatWouldChange(job);
+    const flips = sensitivityOfJob(job);
     if (right.length > 0) { single++; expect(told(job), `${JSON.stringify(answers)}\n${small.text}`).toEqual(right); }
     else { none++; for (const flip of flips) expect(flip.changes.length, `${JSON.stringify(answers)}\n${small.text}`).toBe(2); }
     // Each one told really turns what it says.
@@ -53,10 +53,10 @@ test("the nearest turn to each side, exact to what can be typed, with all answer
 test("two answers together, where no single one turns anything: the smallest change", () => {
   const book = readBook("ask long in mm, 0 to 40\n    measured to 1 mm\nask wide in mm, 0 to 40\n    measured to 1 mm\nstop big \"Too big\" when long > 20 mm and wide > 10 mm");
   expect(planOf(book).stops).toHaveLength(1);
-  const flips = whatWouldChange(workJob(book, { long: "12 mm", wide: "4 mm" }));
+  const flips = sensitivityOfJob(workJob(book, { long: "12 mm", wide: "4 mm" }));
   expect(flips.map((flip) => flip.changes)).toEqual([[{ ask: "long", now: "12 mm", to: "21 mm" }, { ask: "wide", now: "4 mm", to: "11 mm" }]]);
   expect(flips[0]!.turns).toEqual(["stop big holds"]);
-  expect(whatWouldChange(workJob(book, { long: "25 mm", wide: "4 mm" })).map((flip) => flip.says)).toEqual(["stop big holds when wide is 11 mm: it is 4 mm now."]);
+  expect(sensitivityOfJob(workJob(book, { long: "25 mm", wide: "4 mm" })).map((flip) => flip.says)).toEqual(["stop big holds when wide is 11 mm: it is 4 mm now."]);
 });
 
 test("the smallest pair against brute force", () => {
@@ -68,7 +68,7 @@ test("the smallest pair against brute force", () => {
     const book = readBook(text);
     const answers = { long: `${by.whole(21)} mm`, wide: `${by.whole(21)} mm` };
     const job = workJob(book, answers);
-    const flips = whatWouldChange(job);
+    const flips = sensitivityOfJob(job);
     if (flips.length !== 1 || flips[0]!.changes.length !== 2) continue;
     pairs++;
     const size = (x: number, y: number) => Math.abs(x - Number.parseFloat(answers.long)) + Math.abs(y - Number.parseFloat(answers.wide));
@@ -82,7 +82,7 @@ test("the smallest pair against brute force", () => {
 
 test("a wide range with many answers still open", () => {
   const book = readBook("ask long in mm, 0 to 100000\n    measured to 0.1 mm\nask wide in mm, 0 to 100000\n    measured to 0.1 mm\nask wet of yes-no\nfigure room in mm = wide * 2\nstop far \"Far\" when long * 1.7 > 91 m\nstop big \"Big\" when room > 20 m\ncaution mind \"Mind\" when wet or long + room > 300 m");
-  expect(whatWouldChange(workJob(book, { long: "5 mm" })).map((flip) => [flip.changes[0]!.to, flip.turns])).toEqual([["53529.5 mm", ["stop far holds"]]]);
+  expect(sensitivityOfJob(workJob(book, { long: "5 mm" })).map((flip) => [flip.changes[0]!.to, flip.turns])).toEqual([["53529.5 mm", ["stop far holds"]]]);
 });
 
 test.each([
@@ -97,9 +97,9 @@ test.each([
 ] as const)("exact to the resolution: %s", (_what, text, answers, to) => {
   const book = readBook(text);
   const [ask] = Object.keys(answers);
-  const found = whatWouldChange(workJob(book, answers as Record<string, string>)).flatMap((flip) => flip.changes).map((one) => one.to);
+  const found = sensitivityOfJob(workJob(book, answers as Record<string, string>)).flatMap((flip) => flip.changes).map((one) => one.to);
   // However it is written, it is that amount.
-  const frame = (typed: string) => workedOf(workJob(book, { [ask!]: typed })).frame.num[planOf(book).places.byName.get(ask!)!]!;
+  const frame = (typed: string) => evaluationOf(workJob(book, { [ask!]: typed })).frame.num[planOf(book).registers.byName.get(ask!)!]!;
   expect(found).toHaveLength(1);
   expect(frame(found[0]!)).toBeCloseTo(frame(to), 9);
 });

@@ -1,18 +1,18 @@
 // The law of the spans reading: for any job in a box, every value lies in its span, and a state that it reaches is
 // allowed by the flags. The runner of the box is given, so that a broken one can be tried too.
 import { pairKey, ABOVE, BELOW, NEAR } from "../../../../engine/program/intervals/compare.ts";
-import { MAY_IMPOSSIBLE, MAY_UNKNOWN, NEVER, type Range, type Spans, bits } from "../../../../engine/program/intervals/interval-frame.ts";
+import { MAY_IMPOSSIBLE, MAY_UNKNOWN, NEVER, type Range, type Intervals, bits } from "../../../../engine/program/intervals/interval-frame.ts";
 import { below, nearly, nextDown, nextUp } from "../../../../core/number.ts";
 import { type Book } from "../../../../engine/index.ts";
-import { insideOf } from "../../../../engine/api/book.ts";
+import { internalsOf } from "../../../../engine/api/book.ts";
 import type { Plan } from "../../../../engine/program/plan/plan.ts";
-import { K } from "../../../../engine/program/plan/op.ts";
+import { Opcode } from "../../../../engine/program/plan/op.ts";
 import { type Frame, isKnown, IMPOSSIBLE } from "../../../../engine/program/eval/frame.ts";
 import { type Box, Runner } from "../../../../engine/analysis/verify/box.ts";
 import { type Ask, type Slice, sliceOf } from "../../../../engine/analysis/verify/slice.ts";
 import type { Chance } from "../../../support/chance.ts";
 
-export const planOf = (book: Book): Plan => insideOf(book).plan;
+export const planOf = (book: Book): Plan => internalsOf(book).plan;
 
 /** All that a card or a value rests on. */
 export function wholeSlice(plan: Plan): Slice {
@@ -55,12 +55,12 @@ export function randomIn(by: Chance, ask: Ask, range: Range): number {
 }
 
 /** What of a job does not lie in the spans, in a sentence; undefined where all does. */
-export function outside(slice: Slice, spans: Spans, frame: Frame): string | undefined {
+export function outside(slice: Slice, intervals: Intervals, frame: Frame): string | undefined {
   for (const block of slice.blocks) {
     for (const op of block.ops) {
-      const at = op.d;
-      const what = () => `${block.id}, place ${at}, operation ${Object.entries(K).find(([, k]) => k === op.k)![0]}${op.k === K.fn ? ` ${op.x}` : ""}`;
-      const flags = spans.flags[at]!;
+      const at = op.out;
+      const what = () => `${block.id}, place ${at}, operation ${Object.entries(Opcode).find(([, k]) => k === op.opcode)![0]}${op.opcode === Opcode.fn ? ` ${op.payload}` : ""}`;
+      const flags = intervals.flags[at]!;
       if (!isKnown(frame, at)) {
         const impossible = frame.state[at] === IMPOSSIBLE;
         if ((flags & (impossible ? MAY_IMPOSSIBLE : MAY_UNKNOWN)) === 0) return `${what()} is ${impossible ? "impossible" : "unknown"}, flags are ${flags}`;
@@ -68,10 +68,10 @@ export function outside(slice: Slice, spans: Spans, frame: Frame): string | unde
       }
       const value = frame.num[at]!;
       if ((flags & NEVER) !== 0) return `${what()} is ${value} though it should never have a number`;
-      if (!(value >= spans.low[at]! && value <= spans.high[at]!)) return `${what()} is ${value}, outside ${spans.low[at]} to ${spans.high[at]}`;
-      if (spans.words[at] !== 0 && (spans.words[at]! & (1 << value)) === 0) return `${what()} is word ${value}, not one of ${bits(spans.words[at]!).join()}`;
-      const rows = spans.rows.get(at);
-      if (op.k === K.pick && rows !== undefined && !rows.includes(value)) return `${what()} picks row ${value}, not one of ${rows.join()}`;
+      if (!(value >= intervals.low[at]! && value <= intervals.high[at]!)) return `${what()} is ${value}, outside ${intervals.low[at]} to ${intervals.high[at]}`;
+      if (intervals.words[at] !== 0 && (intervals.words[at]! & (1 << value)) === 0) return `${what()} is word ${value}, not one of ${bits(intervals.words[at]!).join()}`;
+      const rows = intervals.rows.get(at);
+      if (op.opcode === Opcode.pick && rows !== undefined && !rows.includes(value)) return `${what()} picks row ${value}, not one of ${rows.join()}`;
     }
   }
   return undefined;
@@ -81,7 +81,7 @@ export interface LawOptions {
   readonly boxes: number;
   readonly jobs: number;
   /** Runs a box; left out, the real one does. */
-  readonly spansOf?: (runner: Runner, box: Box) => Spans;
+  readonly spansOf?: (runner: Runner, box: Box) => Intervals;
 }
 
 /** Random boxes of a book and random jobs in each: the first that breaks the law, in a sentence. */
@@ -90,7 +90,7 @@ export function boxLaw(by: Chance, book: Book, { boxes, jobs, spansOf = (runner,
   const slice = wholeSlice(plan);
   const sharp = plan.blocks.flatMap((block) => [...block.writes]);
   const runner = new Runner(plan, slice, sharp);
-  const pairs = slice.ops.flatMap((op) => (op.k === K.lt || op.k === K.le || op.k === K.eq || op.k === K.ne ? [[op.a, op.b] as const] : []));
+  const pairs = slice.ops.flatMap((op) => (op.opcode === Opcode.lt || op.opcode === Opcode.le || op.opcode === Opcode.eq || op.opcode === Opcode.ne ? [[op.in0, op.in1] as const] : []));
   for (let b = 0; b < boxes; b++) {
     const ranges = slice.asks.map((ask) => randomRange(by, ask, true));
     for (let j = 0; j < jobs; j++) {
@@ -103,8 +103,8 @@ export function boxLaw(by: Chance, book: Book, { boxes, jobs, spansOf = (runner,
         const [x, y] = p < q ? [frame.num[p]!, frame.num[q]!] : [frame.num[q]!, frame.num[p]!];
         if (x === x && y === y) relations.set(pairKey(p, q), nearly(x, y) ? NEAR : below(x, y) ? BELOW : ABOVE);
       }
-      const spans = spansOf(runner, { ranges, relations });
-      const wrong = spans.empty ? "the box is called empty though a job is in it" : outside(slice, spans, frame);
+      const intervals = spansOf(runner, { ranges, relations });
+      const wrong = intervals.empty ? "the box is called empty though a job is in it" : outside(slice, intervals, frame);
       if (wrong !== undefined) return `${wrong}\nasks ${slice.asks.map((ask, i) => `${ask.name} ${ranges[i]!.low} to ${ranges[i]!.high} flags ${ranges[i]!.flags ?? 0}: ${values[i]}`).join("; ")}\n${relations.size > 0 ? "with a relation assumed\n" : ""}`;
     }
   }

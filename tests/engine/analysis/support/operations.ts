@@ -1,11 +1,11 @@
 // Single operations of the plan, each with its values reading, its spans reading and what it is exactly, and the law
 // that holds the three together. Each can be given a broken spans reading in place of the real one.
 import { CLOSE, ROUND_CLOSE, type RoundWay } from "../../../../core/number.ts";
-import { K, type Op } from "../../../../engine/program/plan/op.ts";
+import { Opcode, type Op } from "../../../../engine/program/plan/op.ts";
 import { type Frame, IMPOSSIBLE } from "../../../../engine/program/eval/frame.ts";
-import { runSpans } from "../../../../engine/program/intervals/run.ts";
-import { MAY_IMPOSSIBLE, NEVER, type Spans, putRange } from "../../../../engine/program/intervals/interval-frame.ts";
-import { run } from "../../../../engine/program/eval/run-operations.ts";
+import { runIntervals } from "../../../../engine/program/intervals/run.ts";
+import { MAY_IMPOSSIBLE, NEVER, type Intervals, putRange } from "../../../../engine/program/intervals/interval-frame.ts";
+import { runOperations } from "../../../../engine/program/eval/run-operations.ts";
 import type { Chance } from "../../../support/chance.ts";
 import { type Fraction, abs, compare, exactly, floor, larger, minus, over, plus, times, toThe, whole } from "./fraction.ts";
 
@@ -30,27 +30,27 @@ export interface Operation {
 }
 
 const AT = { start: 0, end: 0 };
-const op = (k: number, x?: unknown): Op => ({ k, d: 4, a: 1, b: 2, c: 3, x, at: AT }) as Op;
-const reading = (one: Op, parts: number): Op => ({ ...one, b: parts > 1 ? 2 : -1, c: parts > 2 ? 3 : -1 }) as Op;
+const op = (k: number, x?: unknown): Op => ({ opcode: k, out: 4, in0: 1, in1: 2, in2: 3, payload: x, at: AT }) as Op;
+const reading = (one: Op, parts: number): Op => ({ ...one, in1: parts > 1 ? 2 : -1, in2: parts > 2 ? 3 : -1 }) as Op;
 
 export function frameOf(values: readonly number[]): Frame {
   const num = new Float64Array(64).fill(Number.NaN);
   values.forEach((value, i) => { num[i + 1] = value; });
-  return { num, state: new Uint8Array(64).fill(1), cause: new Int32Array(64), reasons: new Map(), maybe: new Map(), lists: [], kept: [], work: 0 };
+  return { num, state: new Uint8Array(64).fill(1), cause: new Int32Array(64), reasons: new Map(), possibleRows: new Map(), lists: [], candidateRows: [], work: 0 };
 }
 
-export function spansOf(parts: readonly Interval[]): Spans {
-  const spans: Spans = { low: new Float64Array(64).fill(-Infinity), high: new Float64Array(64).fill(Infinity), words: new Int32Array(64), flags: new Uint8Array(64).fill(5), rows: new Map(), lists: [], kept: [], relations: new Map(), twins: new Map(), sharper: undefined, empty: false, work: 0 };
-  parts.forEach((part, i) => putRange(spans, i + 1, part));
-  return spans;
+export function spansOf(parts: readonly Interval[]): Intervals {
+  const intervals: Intervals = { low: new Float64Array(64).fill(-Infinity), high: new Float64Array(64).fill(Infinity), words: new Int32Array(64), flags: new Uint8Array(64).fill(5), rows: new Map(), lists: [], candidateRows: [], relations: new Map(), twins: new Map(), sharper: undefined, empty: false, work: 0 };
+  parts.forEach((part, i) => putRange(intervals, i + 1, part));
+  return intervals;
 }
 
 function operation(name: string, parts: number, form: Op, exact: Operation["exact"], tight: boolean, draw?: Operation["draw"]): Operation {
   const one = reading(form, parts);
   return {
     name, parts, tight, ...(exact ? { exact } : {}), ...(draw ? { draw } : {}),
-    value: (...x) => { const frame = frameOf(x); run([one], frame); const v = frame.num[4]!; if (v !== v && frame.state[4] !== IMPOSSIBLE) throw new Error(`${name} of ${x.join()} is open`); return v; },
-    span: (ranges) => { const spans = spansOf(ranges); runSpans([one], spans); return { low: spans.low[4]!, high: spans.high[4]!, flags: spans.flags[4]! }; },
+    value: (...x) => { const frame = frameOf(x); runOperations([one], frame); const v = frame.num[4]!; if (v !== v && frame.state[4] !== IMPOSSIBLE) throw new Error(`${name} of ${x.join()} is open`); return v; },
+    span: (ranges) => { const intervals = spansOf(ranges); runIntervals([one], intervals); return { low: intervals.low[4]!, high: intervals.high[4]!, flags: intervals.flags[4]! }; },
   };
 }
 
@@ -58,24 +58,24 @@ const STEPS = [1, 5, 0.1, 0.3, 0.003175, 0.001, 7] as const;
 const wayOf = { up: "up", down: "down", near: "near" } as const;
 
 export const OPERATIONS: readonly Operation[] = [
-  operation("+", 2, op(K.add), (x, y) => [plus(x!, y!)], true),
-  operation("-", 2, op(K.sub), (x, y) => [minus(x!, y!)], true),
-  operation("*", 2, op(K.mul), (x, y) => [times(x!, y!)], true),
-  operation("/", 2, op(K.div), (x, y) => (y!.top === 0n ? [] : [over(x!, y!)]), true),
-  operation("negative", 1, op(K.neg), (x) => [minus(whole(0n), x!)], true),
-  operation("largest", 2, op(K.max), (x, y) => [larger(x!, y!)], true),
-  operation("smallest", 2, op(K.min), (x, y) => [minus(whole(0n), larger(minus(whole(0n), x!), minus(whole(0n), y!)))], true),
-  ...[0, 1, 2, 3, 4, 7, -1, -2, -3].map((power) => operation(`^ ${power}`, 2, op(K.pow), (x) => (x!.top === 0n && power < 0 ? [] : [toThe(x!, power)]), power >= 0, (by) => [mild(by), point(power)])),
-  operation("absolute", 1, op(K.fn, "abs"), (x) => [abs(x!)], true),
-  ...(["sqrt", "exp", "ln", "log10", "sin", "cos", "tan", "atan"] as const).map((name) => operation(name, 1, op(K.fn, name), undefined, false, (by) => [by.odds(0.5) ? mild(by) : interval(by)])),
-  operation("^ any", 2, op(K.pow), undefined, false, (by) => [mild(by), mild(by)]),
-  ...Object.values(wayOf).map((way) => operation(`rounded ${way}`, 2, op(K.round, { way, base: 0 }), (x, step) => rounded(x!, step!, way), false, (by) => { const step = by.pick(STEPS); return [nearMultiples(by, step), point(step)]; })),
-  ...Object.values(wayOf).map((way) => operation(`rounded ${way} to what varies`, 2, op(K.round, { way, base: 0 }), (x, step) => (step!.top <= 0n ? [] : rounded(x!, step!, way)), false, (by) => [mild(by), mild(by)])),
-  operation("<", 2, op(K.lt), (x, y) => compared(x!, y!).map((how) => whole(how < 0 ? 1n : 0n)), false, close),
-  operation("<=", 2, op(K.le), (x, y) => compared(x!, y!).map((how) => whole(how <= 0 ? 1n : 0n)), false, close),
-  operation("is", 2, op(K.eq), (x, y) => compared(x!, y!).map((how) => whole(how === 0 ? 1n : 0n)), false, close),
-  operation("is not", 2, op(K.ne), (x, y) => compared(x!, y!).map((how) => whole(how !== 0 ? 1n : 0n)), false, close),
-  ...[true, false].flatMap((lowIn) => [true, false].map((highIn) => operation(`is ${lowIn ? "" : "over "}a to ${highIn ? "" : "under "}b`, 3, op(K.band, { lowIn, highIn }), (x, a, b) => {
+  operation("+", 2, op(Opcode.add), (x, y) => [plus(x!, y!)], true),
+  operation("-", 2, op(Opcode.sub), (x, y) => [minus(x!, y!)], true),
+  operation("*", 2, op(Opcode.mul), (x, y) => [times(x!, y!)], true),
+  operation("/", 2, op(Opcode.div), (x, y) => (y!.top === 0n ? [] : [over(x!, y!)]), true),
+  operation("negative", 1, op(Opcode.neg), (x) => [minus(whole(0n), x!)], true),
+  operation("largest", 2, op(Opcode.max), (x, y) => [larger(x!, y!)], true),
+  operation("smallest", 2, op(Opcode.min), (x, y) => [minus(whole(0n), larger(minus(whole(0n), x!), minus(whole(0n), y!)))], true),
+  ...[0, 1, 2, 3, 4, 7, -1, -2, -3].map((power) => operation(`^ ${power}`, 2, op(Opcode.pow), (x) => (x!.top === 0n && power < 0 ? [] : [toThe(x!, power)]), power >= 0, (by) => [mild(by), point(power)])),
+  operation("absolute", 1, op(Opcode.fn, "abs"), (x) => [abs(x!)], true),
+  ...(["sqrt", "exp", "ln", "log10", "sin", "cos", "tan", "atan"] as const).map((name) => operation(name, 1, op(Opcode.fn, name), undefined, false, (by) => [by.odds(0.5) ? mild(by) : interval(by)])),
+  operation("^ any", 2, op(Opcode.pow), undefined, false, (by) => [mild(by), mild(by)]),
+  ...Object.values(wayOf).map((way) => operation(`rounded ${way}`, 2, op(Opcode.round, { way, base: 0 }), (x, step) => rounded(x!, step!, way), false, (by) => { const step = by.pick(STEPS); return [nearMultiples(by, step), point(step)]; })),
+  ...Object.values(wayOf).map((way) => operation(`rounded ${way} to what varies`, 2, op(Opcode.round, { way, base: 0 }), (x, step) => (step!.top <= 0n ? [] : rounded(x!, step!, way)), false, (by) => [mild(by), mild(by)])),
+  operation("<", 2, op(Opcode.lt), (x, y) => compared(x!, y!).map((how) => whole(how < 0 ? 1n : 0n)), false, close),
+  operation("<=", 2, op(Opcode.le), (x, y) => compared(x!, y!).map((how) => whole(how <= 0 ? 1n : 0n)), false, close),
+  operation("is", 2, op(Opcode.eq), (x, y) => compared(x!, y!).map((how) => whole(how === 0 ? 1n : 0n)), false, close),
+  operation("is not", 2, op(Opcode.ne), (x, y) => compared(x!, y!).map((how) => whole(how !== 0 ? 1n : 0n)), false, close),
+  ...[true, false].flatMap((lowIn) => [true, false].map((highIn) => operation(`is ${lowIn ? "" : "over "}a to ${highIn ? "" : "under "}b`, 3, op(Opcode.band, { lowIn, highIn }), (x, a, b) => {
     const [from, to] = [compared(a!, x!), compared(x!, b!)];
     return from.flatMap((p) => to.map((q) => whole((lowIn ? p <= 0 : p < 0) && (highIn ? q <= 0 : q < 0) ? 1n : 0n)));
   }, false, (by) => [...close(by), close(by)[0]!]))),

@@ -1,11 +1,11 @@
 // Runs a book's standing to its end, or for as many boxes as it is given.
-import type { GoalView, StandingView } from "../../../../core/view.ts";
-import { workedOf } from "../../../../engine/api/book.ts";
+import type { GoalView, VerificationView } from "../../../../core/view.ts";
+import { evaluationOf } from "../../../../engine/api/book.ts";
 import { isKnown } from "../../../../engine/program/eval/frame.ts";
-import { type Book, readBook, showJob, standingOf, workJob } from "../../../../engine/index.ts";
+import { type Book, readBook, showJob, verificationOf, workJob } from "../../../../engine/index.ts";
 
-export function standing(book: Book, most = 200_000): StandingView {
-  const proof = standingOf(book);
+export function standing(book: Book, most = 200_000): VerificationView {
+  const proof = verificationOf(book);
   for (let spent = 0; spent < most && !proof.advance(2000); spent += 2000);
   return proof.view();
 }
@@ -25,6 +25,6 @@ export function brokenBy(book: Book, answers: Readonly<Record<string, string>>, 
   const job = workJob(book, answers);
   const view = showJob(job);
   if (view.broken.some((one) => one.id === id)) return true;
-  const { plan, frame } = workedOf(job);
+  const { plan, frame } = evaluationOf(job);
   return view.state !== "stopped" && !isKnown(frame, plan.promises.find((block) => block.id === id)!.when);
 }

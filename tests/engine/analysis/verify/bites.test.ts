@@ -3,8 +3,8 @@
 import { expect, test } from "vitest";
 import { findHole, stretch, type Domain, type Side } from "../../../../core/box.ts";
 import { readBook } from "../../../../engine/index.ts";
-import { K, type Op } from "../../../../engine/program/plan/op.ts";
-import { runSpans } from "../../../../engine/program/intervals/run.ts";
+import { Opcode, type Op } from "../../../../engine/program/plan/op.ts";
+import { runIntervals } from "../../../../engine/program/intervals/run.ts";
 import { MAY_IMPOSSIBLE, MAY_UNKNOWN, NEVER } from "../../../../engine/program/intervals/interval-frame.ts";
 import { chance } from "../../../support/chance.ts";
 import { randomBook } from "../../../support/random-book.ts";
@@ -49,12 +49,12 @@ test.each(BROKEN)("the law of %s fails with %s", (name, _what, broken) => {
 // ───────────── the law of boxes, with one operation of the plan broken ─────────────
 
 /** Runs a box with what an operation gives changed behind it. */
-const spoiling = (spoil: (op: Op, spans: Parameters<typeof runSpans>[1]) => void): LawOptions["spansOf"] => (runner, box) => {
+const spoiling = (spoil: (op: Op, spans: Parameters<typeof runIntervals>[1]) => void): LawOptions["spansOf"] => (runner, box) => {
   runner.box({ ...box });
-  const { spans, slice } = runner;
-  spans.empty = false;
-  for (const op of slice.ops) { runSpans([op], spans); spoil(op, spans); }
-  return spans;
+  const { spans: intervals, slice } = runner;
+  intervals.empty = false;
+  for (const op of slice.ops) { runIntervals([op], intervals); spoil(op, intervals); }
+  return intervals;
 };
 
 function lawWith(spansOf: LawOptions["spansOf"], books: number): string | undefined {
@@ -66,13 +66,13 @@ function lawWith(spansOf: LawOptions["spansOf"], books: number): string | undefi
 }
 
 test.each<readonly [string, Parameters<typeof spoiling>[0]]>([
-  ["an alternative forgotten", (op, s) => { if (op.k === K.select && s.low[op.a] !== s.high[op.a] && s.flags[op.c] === 0 && s.flags[op.b] === 0) { s.low[op.d] = s.low[op.b]!; s.high[op.d] = s.high[op.b]!; } }],
-  ["a chart's last row forgotten", (op, s) => { const rows = op.k === K.pick ? s.rows.get(op.d) : undefined; if (rows !== undefined && rows.length > 1) { s.rows.set(op.d, rows.slice(0, -1)); s.high[op.d] = rows.at(-2)!; } }],
-  ["a chart's hole forgotten", (op, s) => { if (op.k === K.pick) s.flags[op.d]! &= ~MAY_IMPOSSIBLE; }],
-  ["the end of a chart's points forgotten", (op, s) => { if (op.k === K.between) s.flags[op.d]! &= ~MAY_IMPOSSIBLE; }],
-  ["an open answer forgotten", (op, s) => { if (op.k === K.add) s.flags[op.d]! &= ~(MAY_UNKNOWN | NEVER); }],
-  ["a list taken to its first row only", (op, s) => { if (op.k === K.gather && op.x.what === "sum") { const rows = s.lists[op.a]; if (rows !== undefined && rows.most > 1) { s.low[op.d] = rows.low[op.x.column]![0]!; s.high[op.d] = rows.high[op.x.column]![0]!; } } }],
-  ["a rounding turned", (op, s) => { if (op.k === K.round && op.x.way === "up" && s.low[op.b] === s.high[op.b]) { s.low[op.d] = s.low[op.d]! - s.low[op.b]!; s.high[op.d] = s.high[op.d]! - s.low[op.b]!; } }],
+  ["an alternative forgotten", (op, s) => { if (op.opcode === Opcode.select && s.low[op.in0] !== s.high[op.in0] && s.flags[op.in2] === 0 && s.flags[op.in1] === 0) { s.low[op.out] = s.low[op.in1]!; s.high[op.out] = s.high[op.in1]!; } }],
+  ["a chart's last row forgotten", (op, s) => { const rows = op.opcode === Opcode.pick ? s.rows.get(op.out) : undefined; if (rows !== undefined && rows.length > 1) { s.rows.set(op.out, rows.slice(0, -1)); s.high[op.out] = rows.at(-2)!; } }],
+  ["a chart's hole forgotten", (op, s) => { if (op.opcode === Opcode.pick) s.flags[op.out]! &= ~MAY_IMPOSSIBLE; }],
+  ["the end of a chart's points forgotten", (op, s) => { if (op.opcode === Opcode.interpolate) s.flags[op.out]! &= ~MAY_IMPOSSIBLE; }],
+  ["an open answer forgotten", (op, s) => { if (op.opcode === Opcode.add) s.flags[op.out]! &= ~(MAY_UNKNOWN | NEVER); }],
+  ["a list taken to its first row only", (op, s) => { if (op.opcode === Opcode.aggregate && op.payload.what === "sum") { const rows = s.lists[op.in0]; if (rows !== undefined && rows.most > 1) { s.low[op.out] = rows.low[op.payload.column]![0]!; s.high[op.out] = rows.high[op.payload.column]![0]!; } } }],
+  ["a rounding turned", (op, s) => { if (op.opcode === Opcode.round && op.payload.way === "up" && s.low[op.in1] === s.high[op.in1]) { s.low[op.out] = s.low[op.out]! - s.low[op.in1]!; s.high[op.out] = s.high[op.out]! - s.low[op.in1]!; } }],
 ])("the law of boxes fails with %s", (_what, spoil) => expect(lawWith(spoiling(spoil), 120)).toBeDefined());
 
 test("run operation by operation and not spoiled, it holds", () => expect(lawWith(spoiling(() => {}), 40)).toBeUndefined());

@@ -1,6 +1,6 @@
 // What is made to be hard: each ends within its time, with a finding, a verdict or "not settled", and never with a wrong "proved".
 import { expect, test } from "vitest";
-import { chartOf, guardOf, readBook, showJob, standingOf, whatMatters, whatWouldChange, workJob } from "../../../../engine/index.ts";
+import { chartOf, mutationTestOf, readBook, showJob, verificationOf, relevantQuestionsOf, sensitivityOfJob, workJob } from "../../../../engine/index.ts";
 import { chance } from "../../../support/chance.ts";
 import { brokenBy, standing } from "../support/standing.ts";
 
@@ -54,10 +54,10 @@ test("5,000 rows", () => {
   expect(codes(chart(1, rows), 4000)).toEqual(["chart/hole"]);
   expect(codes(chart(1, [...rows.slice(0, 2000), ...rows.slice(2001), "1000 mm | 9"]), 4000)).toEqual(["chart/hole"]);
   const book = readBook(chart(1, [...rows, "1000 mm | 9"]));
-  expect(within(20_000, () => standingOf(book).advance(40))).toBe(false);
+  expect(within(20_000, () => verificationOf(book).advance(40))).toBe(false);
   const job = workJob(book, { c0: "500.05 mm" });
-  expect(within(3000, () => whatWouldChange(job))).toEqual([]);
-  expect(within(3000, () => whatMatters(workJob(book, {}))).ask).toEqual(["c0"]);
+  expect(within(3000, () => sensitivityOfJob(job))).toEqual([]);
+  expect(within(3000, () => relevantQuestionsOf(workJob(book, {}))).ask).toEqual(["c0"]);
 });
 
 test("5,000 rows over two conditions, and one row of them lost", () => {
@@ -122,6 +122,6 @@ test("books that are no books have nothing to prove and nothing to guard", () =>
     const view = within(5000, () => standing(book, 5000));
     expect(view.done, text).toBe(true);
     expect(view.goals.filter((goal) => goal.sort === "promise" && goal.verdict === "proved"), text).toEqual([]);
-    expect(guardOf(book).advance(100)).toBe(true);
+    expect(mutationTestOf(book).advance(100)).toBe(true);
   }
 });

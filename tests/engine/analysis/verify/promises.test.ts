@@ -1,9 +1,9 @@
 // Verdicts of promises against brute force on dense grids: what is proved is never broken, and what is broken is broken
 // by the very job that is shown.
 import { expect, test } from "vitest";
-import { workedOf } from "../../../../engine/api/book.ts";
-import type { StandingView } from "../../../../core/view.ts";
-import { type Book, type Job, readBook, showJob, standingOf, workJob } from "../../../../engine/index.ts";
+import { evaluationOf } from "../../../../engine/api/book.ts";
+import type { VerificationView } from "../../../../core/view.ts";
+import { type Book, type Job, readBook, showJob, verificationOf, workJob } from "../../../../engine/index.ts";
 import { type Chance, chance } from "../../../support/chance.ts";
 import { planOf } from "../support/box-law.ts";
 import { combinations } from "../support/random-chart.ts";
@@ -71,12 +71,12 @@ test("what is proved no job of a dense grid breaks; what is broken its own job b
 }, 120_000);
 
 function firstBreak(book: Book, { asks }: Small): string | undefined {
-  const place = planOf(book).places.byName.get("kept")!;
+  const place = planOf(book).registers.byName.get("kept")!;
   let before: Job | undefined;
   for (const at of combinations(asks.map((one) => one.values.map((_, i) => i)))) {
     const answers = Object.fromEntries(asks.map((one, i) => [one.name, one.values[at[i]!]!]));
     before = workJob(book, answers, before);
-    if (workedOf(before).frame.num[place] !== 1) return JSON.stringify(answers);
+    if (evaluationOf(before).frame.num[place] !== 1) return JSON.stringify(answers);
   }
   return undefined;
 }
@@ -143,13 +143,13 @@ test("given the standing before an edit, every verdict is what it is from nothin
   for (let seed = 1; seed <= 40; seed++) {
     const made = smallBook(chance(seed));
     const before = sound(made.text);
-    const old = standingOf(before);
+    const old = verificationOf(before);
     while (!old.advance(2000));
     // One number of a rule is turned to another.
     const edited = readBook(made.text.replace(/figure made-0(.*?)(\d+)( mm)/, (_all, head: string, number: string, tail: string) => `figure made-0${head}${Number(number) + 1}${tail}`), before);
-    const again = standingOf(edited, old);
+    const again = verificationOf(edited, old);
     while (!again.advance(2000));
-    const told = (view: StandingView) => ({ goals: view.goals.map((goal) => [goal.id, goal.says, goal.verdict]), never: view.never.map((one) => one.says) });
+    const told = (view: VerificationView) => ({ goals: view.goals.map((goal) => [goal.id, goal.says, goal.verdict]), never: view.never.map((one) => one.says) });
     expect(told(again.view()), made.text).toEqual(told(standing(readBook(edited.text))));
   }
 }, 60_000);
