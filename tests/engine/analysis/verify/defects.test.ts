@@ -5,7 +5,7 @@ import { readBook, showJob, workJob } from "../../../../engine/index.ts";
 import { brokenGoal } from "../support/goals.ts";
 import { standing } from "../support/standing.ts";
 
-const folder = new URL("../../../proof/defects/", import.meta.url);
+const folder = new URL("./defects/", import.meta.url);
 const books = readdirSync(folder).filter((name) => name.endsWith(".bevel"));
 
 test("there are books enough", () => expect(books.length).toBeGreaterThanOrEqual(20));
