@@ -1,4 +1,5 @@
-// How the two pages are built (the workbench and the technician's job page), and which files the test runner takes.
+// How the two pages are built (the workbench and the technician's job page), and which files the test runner
+// takes.
 import { defineConfig } from "vite";
 import type { Plugin, UserConfig } from "vite";
 import react from "@vitejs/plugin-react";
@@ -11,26 +12,56 @@ import { smallParser } from "./editor/build/small-parser.ts";
 const here = (path: string) => fileURLToPath(new URL(path, import.meta.url));
 
 /** The technician's page is drawn by the small library of the same calls; the sources know one name only. */
-const smallReact = { "react/jsx-runtime": "preact/jsx-runtime", "react-dom/client": "preact/compat/client", "react-dom": "preact/compat", react: "preact/compat" };
+const smallReact = {
+  "react/jsx-runtime": "preact/jsx-runtime",
+  "react-dom/client": "preact/compat/client",
+  "react-dom": "preact/compat",
+  react: "preact/compat",
+};
 
-/** A module of the engine or the core does nothing but say what it holds, so the one door may lead to parts that are fetched apart. */
-const treeshake = { moduleSideEffects: (file: string): boolean => ![here("engine/"), here("core/")].some((room) => file.startsWith(room)) };
+/**
+ * A module of the engine or the core does nothing but say what it holds, so the one door may lead to parts
+ * that are fetched apart.
+ */
+const treeshake = {
+  moduleSideEffects: (file: string): boolean =>
+    ![here("engine/"), here("core/")].some((room) => file.startsWith(room)),
+};
 
-/** Advice for who writes a book ("write °C for C") is shown nowhere on the technician's page: its worker goes without the table. */
+/**
+ * Advice for who writes a book ("write °C for C") is shown nowhere on the technician's page: its worker goes
+ * without the table.
+ */
 const withoutAdvice = (): Plugin => ({
-  name: "without-advice", apply: "build",
-  load: (file) => (file === here("engine/language/check/findings/hints.ts") ? "export const instead = () => \"\"; export const unexpected = () => \"\";" : undefined),
+  name: "without-advice",
+  apply: "build",
+  load: (file) =>
+    file === here("engine/language/check/findings/hints.ts")
+      ? 'export const instead = () => ""; export const unexpected = () => "";'
+      : undefined,
 });
 
 /** After the last file is written. */
 const packed = (): Plugin => {
   let folder = "";
-  return { name: "packed", apply: "build", configResolved: (config) => { folder = config.build.outDir; }, closeBundle: () => packFolder(folder) };
+  return {
+    name: "packed",
+    apply: "build",
+    configResolved: (config) => {
+      folder = config.build.outDir;
+    },
+    closeBundle: () => packFolder(folder),
+  };
 };
 
-/** The technician's page without a network: what belongs to its start screen, and the list of its files in the worker that keeps them. */
+/**
+ * The technician's page without a network: what belongs to its start screen, and the list of its files in the
+ * worker that keeps them.
+ */
 const offline = (): Plugin => ({
-  name: "offline", apply: "build", enforce: "post",
+  name: "offline",
+  apply: "build",
+  enforce: "post",
   transformIndexHtml: () => [
     { tag: "link", attrs: { rel: "manifest", href: "./job.webmanifest" }, injectTo: "head" },
     { tag: "link", attrs: { rel: "apple-touch-icon", href: "./mark-192.png" }, injectTo: "head" },
@@ -39,24 +70,37 @@ const offline = (): Plugin => ({
     order: "post",
     handler(_options, bundle) {
       const { [offlineWorker]: worker, ...rest } = bundle;
-      const icons = ["mark.svg", "mark-192.png", "mark-512.png"].map((name) => ({ name, content: readFileSync(here(`editor/ui/look/${name}`)) }));
+      const icons = ["mark.svg", "mark-192.png", "mark-512.png"].map((name) => ({
+        name,
+        content: readFileSync(here(`editor/ui/look/${name}`)),
+      }));
       const own = [{ name: "job.webmanifest", content: webManifest }, ...icons];
       for (const { name, content } of own) this.emitFile({ type: "asset", fileName: name, source: content });
-      const files = Object.values(rest).map((file) => ({ name: file.fileName, content: file.type === "chunk" ? file.code : file.source }));
+      const files = Object.values(rest).map((file) => ({
+        name: file.fileName,
+        content: file.type === "chunk" ? file.code : file.source,
+      }));
       if (worker?.type !== "chunk") throw new Error("The offline worker was not built.");
       worker.code = withFiles(worker.code, [...files, ...own]);
     },
   },
 });
 
-/** The two pages are built apart, so that the technician's carries nothing of the bench: `vite build`, then `vite build --mode job`. */
+/**
+ * The two pages are built apart, so that the technician's carries nothing of the bench: `vite build`, then
+ * `vite build --mode job`.
+ */
 const page = (mode: string): UserConfig => ({
   root: here("editor"),
   base: "./",
   plugins: [react(), smallParser(), ...(mode === "job" ? [offline()] : []), packed()],
   resolve: { alias: mode === "job" ? smallReact : {} },
   // The engine's worker is a module of its own, so that no page waits for it.
-  worker: { format: "es", plugins: () => [smallParser(), ...(mode === "job" ? [withoutAdvice()] : [])], rollupOptions: { treeshake } },
+  worker: {
+    format: "es",
+    plugins: () => [smallParser(), ...(mode === "job" ? [withoutAdvice()] : [])],
+    rollupOptions: { treeshake },
+  },
   build: {
     outDir: here("dist/pages"),
     emptyOutDir: mode !== "job",
@@ -65,17 +109,29 @@ const page = (mode: string): UserConfig => ({
     assetsInlineLimit: 0,
     modulePreload: { polyfill: false },
     chunkSizeWarningLimit: 4000,
-    rollupOptions: mode === "job" ? {
-      treeshake,
-      input: { job: here("editor/job.html"), "job-offline": here("editor/technician/offline/job-offline.ts") },
-      // The worker's name stays, so that the browser finds the next one.
-      output: { entryFileNames: ({ name }) => (name === "job-offline" ? offlineWorker : "assets/[name]-[hash].js") },
-    } : { input: ["index", "sign-in", "people"].map((name) => here(`editor/${name}.html`)) },
+    rollupOptions:
+      mode === "job"
+        ? {
+            treeshake,
+            input: {
+              job: here("editor/job.html"),
+              "job-offline": here("editor/technician/offline/job-offline.ts"),
+            },
+            // The worker's name stays, so that the browser finds the next one.
+            output: {
+              entryFileNames: ({ name }) =>
+                name === "job-offline" ? offlineWorker : "assets/[name]-[hash].js",
+            },
+          }
+        : { input: ["index", "sign-in", "people"].map((name) => here(`editor/${name}.html`)) },
   },
   server: { host: "127.0.0.1", fs: { allow: [here(".")] } },
 });
 
-/** The screens are tried in a browser, on pages built and served once for all of them; the other tests know nothing of that. */
+/**
+ * The screens are tried in a browser, on pages built and served once for all of them; the other tests know
+ * nothing of that.
+ */
 const tests = {
   root: here("."),
   test: {
@@ -83,8 +139,23 @@ const tests = {
     // One hand for each core: the browser's and the database's own work leaves gaps.
     maxWorkers: 2,
     projects: [
-      { test: { name: "rules", include: ["tests/**/*.test.ts"], exclude: ["tests/screens/**"], testTimeout: 30_000 } },
-      { test: { name: "screens", include: ["tests/screens/*.test.ts"], globalSetup: ["tests/screens/support/server.ts"], testTimeout: 60_000, hookTimeout: 90_000 } },
+      {
+        test: {
+          name: "rules",
+          include: ["tests/**/*.test.ts"],
+          exclude: ["tests/screens/**"],
+          testTimeout: 30_000,
+        },
+      },
+      {
+        test: {
+          name: "screens",
+          include: ["tests/screens/*.test.ts"],
+          globalSetup: ["tests/screens/support/server.ts"],
+          testTimeout: 60_000,
+          hookTimeout: 90_000,
+        },
+      },
     ],
   },
 };

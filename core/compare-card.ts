@@ -1,14 +1,17 @@
-// A signed card against the same answers worked again: the same, or exactly what differs. Both are taken in the book's own units, so that
-// a screen's choice of units is no difference.
+// A signed card against the same answers worked again: the same, or exactly what differs. Both are taken in
+// the book's own units, so that a screen's choice of units is no difference.
 import type { CardRecord } from "./record.ts";
 import type { JobView } from "./view.ts";
 
 /** The card of a job shown in the book's units, as it is kept when it is signed. */
 export function cardOf(job: JobView, engine: string): CardRecord {
   return {
-    state: job.state, engine,
+    state: job.state,
+    engine,
     values: job.values.filter((value) => value.state === "known").map(({ name, text }) => ({ name, text })),
-    stops: job.stops.map((line) => line.text), cautions: job.cautions.map((line) => line.text), steps: job.steps.map((line) => line.text),
+    stops: job.stops.map((line) => line.text),
+    cautions: job.cautions.map((line) => line.text),
+    steps: job.steps.map((line) => line.text),
   };
 }
 
@@ -21,7 +24,10 @@ export interface CardDifference {
   readonly now?: string;
 }
 
-/** Every difference, in the order of the card; empty when both say the same. The engine's version is not compared: it is told beside. */
+/**
+ * Every difference, in the order of the card; empty when both say the same. The engine's version is not
+ * compared: it is told beside.
+ */
 export function cardDifferences(then: CardRecord, now: CardRecord): readonly CardDifference[] {
   const found: CardDifference[] = [];
   if (then.state !== now.state) found.push({ of: "state", name: "", then: then.state, now: now.state });
@@ -32,19 +38,35 @@ export function cardDifferences(then: CardRecord, now: CardRecord): readonly Car
     values.delete(name);
   }
   for (const [name, text] of values) found.push({ of: "value", name, now: text });
-  found.push(...lines("stop", then.stops, now.stops), ...lines("caution", then.cautions, now.cautions), ...lines("step", then.steps, now.steps));
+  found.push(
+    ...lines("stop", then.stops, now.stops),
+    ...lines("caution", then.cautions, now.cautions),
+    ...lines("step", then.steps, now.steps),
+  );
   return found;
 }
 
-/** Lines that only one of the two has, each as often as it has it more; a change of order alone is told as the place that moved. */
-function lines(of: "stop" | "caution" | "step", then: readonly string[], now: readonly string[]): readonly CardDifference[] {
+/**
+ * Lines that only one of the two has, each as often as it has it more; a change of order alone is told as the
+ * place that moved.
+ */
+function lines(
+  of: "stop" | "caution" | "step",
+  then: readonly string[],
+  now: readonly string[],
+): readonly CardDifference[] {
   const left = [...now];
   const gone = then.filter((text) => {
     const at = left.indexOf(text);
     if (at >= 0) left.splice(at, 1);
     return at < 0;
   });
-  const found: CardDifference[] = [...gone.map((text) => ({ of, name: "", then: text })), ...left.map((text) => ({ of, name: "", now: text }))];
+  const found: CardDifference[] = [
+    ...gone.map((text) => ({ of, name: "", then: text })),
+    ...left.map((text) => ({ of, name: "", now: text })),
+  ];
   if (found.length > 0) return found;
-  return then.flatMap((text, place) => (now[place] === text ? [] : [{ of, name: String(place + 1), then: text, now: now[place] ?? "" }]));
+  return then.flatMap((text, place) =>
+    now[place] === text ? [] : [{ of, name: String(place + 1), then: text, now: now[place] ?? "" }],
+  );
 }

@@ -42,19 +42,48 @@ const BASES = ["length", "mass", "time", "temperature apart", "amount", "money"]
 const NAMES = new Map<string, string>(
   (
     [
-      [ONE, "plain number"], [LENGTH, "length"], [AREA, "area"], [VOLUME, "volume"], [MASS, "mass"], [TIME, "time"],
-      [WARMTH, "temperature apart"], [AMOUNT, "amount of substance"], [MONEY, "money"],
-      [[-3, 1, 0, 0, 0, 0], "density"], [[-2, 1, 0, 0, 0, 0], "mass per area"], [[-1, 1, 0, 0, 0, 0], "mass per length"],
-      [[0, 0, -1, 0, 0, 0], "rate"], [[1, 0, -1, 0, 0, 0], "speed"], [[0, 1, -1, 0, 0, 0], "mass per time"],
-      [[3, 0, -1, 0, 0, 0], "volume per time"], [[-1, 0, 0, 0, 0, 0], "per length"], [[-2, 0, 0, 0, 0, 0], "per area"],
-      [[1, 1, -2, 0, 0, 0], "force"], [[-1, 1, -2, 0, 0, 0], "pressure"], [[2, 1, -2, 0, 0, 0], "energy"], [[2, 1, -3, 0, 0, 0], "power"],
-      [[2, 1, -2, 0, -1, 0], "energy per amount"], [[0, 0, -1, 0, 0, 1], "money per time"], [[0, -1, 0, 0, 0, 1], "money per mass"],
-      [[-3, 0, 0, 0, 0, 1], "money per volume"], [[-2, 0, 0, 0, 0, 1], "money per area"], [[0, 0, 1, -1, 0, 0], "time per temperature apart"],
-      [[0, 0, -1, 1, 0, 0], "temperature apart per time"], [[-2, 0, 1, 0, 0, 0], "time per area"], [[0, 0, 0, -1, 0, 0], "per temperature apart"],
+      [ONE, "plain number"],
+      [LENGTH, "length"],
+      [AREA, "area"],
+      [VOLUME, "volume"],
+      [MASS, "mass"],
+      [TIME, "time"],
+      [WARMTH, "temperature apart"],
+      [AMOUNT, "amount of substance"],
+      [MONEY, "money"],
+      [[-3, 1, 0, 0, 0, 0], "density"],
+      [[-2, 1, 0, 0, 0, 0], "mass per area"],
+      [[-1, 1, 0, 0, 0, 0], "mass per length"],
+      [[0, 0, -1, 0, 0, 0], "rate"],
+      [[1, 0, -1, 0, 0, 0], "speed"],
+      [[0, 1, -1, 0, 0, 0], "mass per time"],
+      [[3, 0, -1, 0, 0, 0], "volume per time"],
+      [[-1, 0, 0, 0, 0, 0], "per length"],
+      [[-2, 0, 0, 0, 0, 0], "per area"],
+      [[1, 1, -2, 0, 0, 0], "force"],
+      [[-1, 1, -2, 0, 0, 0], "pressure"],
+      [[2, 1, -2, 0, 0, 0], "energy"],
+      [[2, 1, -3, 0, 0, 0], "power"],
+      [[2, 1, -2, 0, -1, 0], "energy per amount"],
+      [[0, 0, -1, 0, 0, 1], "money per time"],
+      [[0, -1, 0, 0, 0, 1], "money per mass"],
+      [[-3, 0, 0, 0, 0, 1], "money per volume"],
+      [[-2, 0, 0, 0, 0, 1], "money per area"],
+      [[0, 0, 1, -1, 0, 0], "time per temperature apart"],
+      [[0, 0, -1, 1, 0, 0], "temperature apart per time"],
+      [[-2, 0, 1, 0, 0, 0], "time per area"],
+      [[0, 0, 0, -1, 0, 0], "per temperature apart"],
     ] as [Dimension, string][]
   ).map(([dimension, name]) => [dimensionKey(dimension), name]),
 );
 
 function combine(a: Dimension, b: Dimension, sign: 1 | -1): Dimension {
-  return [a[0] + sign * b[0], a[1] + sign * b[1], a[2] + sign * b[2], a[3] + sign * b[3], a[4] + sign * b[4], a[5] + sign * b[5]];
+  return [
+    a[0] + sign * b[0],
+    a[1] + sign * b[1],
+    a[2] + sign * b[2],
+    a[3] + sign * b[3],
+    a[4] + sign * b[4],
+    a[5] + sign * b[5],
+  ];
 }

@@ -1,20 +1,44 @@
 // How a value is written for a person: in the unit that the book gives it, or moved to metric or
 // US units. Only the writing changes; nothing here is read back into a rule.
-import { type Dimension, LENGTH, AREA, MASS, MONEY, TIME, VOLUME, WARMTH, dimensionKey, isPlain } from "./dimension.ts";
+import {
+  type Dimension,
+  LENGTH,
+  AREA,
+  MASS,
+  MONEY,
+  TIME,
+  VOLUME,
+  WARMTH,
+  dimensionKey,
+  isPlain,
+} from "./dimension.ts";
 import { nearly, writeNumber } from "./number.ts";
 import type { Type } from "./type.ts";
 import { type Unit, fromSI, readUnit } from "./unit.ts";
 import type { UnitSystem } from "./view.ts";
 
-/** `value` in SI (a word's place for a kind, 0 or 1 for yes-no). Lists, rows and texts have their own ways. */
-export function writeValue(value: number, type: Type, unit: Unit | undefined, system: UnitSystem = "book"): string {
+/**
+ * `value` in SI (a word's place for a kind, 0 or 1 for yes-no). Lists, rows and texts have their own ways.
+ */
+export function writeValue(
+  value: number,
+  type: Type,
+  unit: Unit | undefined,
+  system: UnitSystem = "book",
+): string {
   switch (type.is) {
-    case "yes-no": return value ? "yes" : "no";
-    case "kind": return type.words[value] ?? "?";
-    case "taper": return `1:${writeNumber(value)}`;
-    case "mix": return `${writeMix(value)} by ${type.by}`;
-    case "count": return writeNumber(value);
-    case "share": return `${writeNumber(value * 100)} %${type.by === "plain" ? "" : ` by ${type.by}`}`;
+    case "yes-no":
+      return value ? "yes" : "no";
+    case "kind":
+      return type.words[value] ?? "?";
+    case "taper":
+      return `1:${writeNumber(value)}`;
+    case "mix":
+      return `${writeMix(value)} by ${type.by}`;
+    case "count":
+      return writeNumber(value);
+    case "share":
+      return `${writeNumber(value * 100)} %${type.by === "plain" ? "" : ` by ${type.by}`}`;
     case "temperature": {
       const shown = unitFor(unit ?? unitOf("°C"), system, value);
       return `${writeNumber(fromSI(value, shown))} ${shown.symbol}`;
@@ -28,21 +52,44 @@ export function writeValue(value: number, type: Type, unit: Unit | undefined, sy
       // The one unit that is a word, and has a plural.
       return `${number} ${shown.symbol === "day" && number !== "1" ? "days" : shown.symbol}`;
     }
-    case "list": case "row": case "kept": case "text": case "anything": return writeNumber(value);
+    case "list":
+    case "row":
+    case "kept":
+    case "text":
+    case "anything":
+      return writeNumber(value);
   }
 }
 
 /** The unit that `writeValue` ends up with, and the number in it. */
-export function shownIn(value: number, type: Type, unit: Unit | undefined, system: UnitSystem = "book"): { readonly value: number; readonly unit: string | null } {
+export function shownIn(
+  value: number,
+  type: Type,
+  unit: Unit | undefined,
+  system: UnitSystem = "book",
+): { readonly value: number; readonly unit: string | null } {
   switch (type.is) {
-    case "temperature": { const u = unitFor(unit ?? unitOf("°C"), system, value); return { value: tidyFloat(fromSI(value, u)), unit: u.symbol }; }
-    case "share": return { value: tidyFloat(value * 100), unit: type.by === "plain" ? "%" : `% by ${type.by}` };
+    case "temperature": {
+      const u = unitFor(unit ?? unitOf("°C"), system, value);
+      return { value: tidyFloat(fromSI(value, u)), unit: u.symbol };
+    }
+    case "share":
+      return { value: tidyFloat(value * 100), unit: type.by === "plain" ? "%" : `% by ${type.by}` };
     case "quantity": {
       if (unit === undefined && isPlain(type.dimension)) return { value: tidyFloat(value), unit: null };
       const u = unitFor(unit ?? usualUnit(type.dimension, value), system, value);
       return { value: tidyFloat(fromSI(value, u)), unit: u.symbol || null };
     }
-    case "count": case "taper": case "mix": case "yes-no": case "kind": case "text": case "list": case "row": case "kept": case "anything":
+    case "count":
+    case "taper":
+    case "mix":
+    case "yes-no":
+    case "kind":
+    case "text":
+    case "list":
+    case "row":
+    case "kept":
+    case "anything":
       return { value: tidyFloat(value), unit: null };
   }
 }
@@ -60,7 +107,8 @@ function writeIn(value: number, unit: Unit): string {
   const x = fromSI(value, unit);
   if (unit.symbol !== "inch" && unit.symbol !== "ft") return writeNumber(x);
   const parts = Math.round(Math.abs(x) * 64);
-  if (!nearly(parts / 64, Math.abs(x)) || parts % 64 === 0) return unit.symbol === "inch" ? trimmed(x.toFixed(Math.abs(x) >= 10 ? 2 : 3)) : writeNumber(x);
+  if (!nearly(parts / 64, Math.abs(x)) || parts % 64 === 0)
+    return unit.symbol === "inch" ? trimmed(x.toFixed(Math.abs(x) >= 10 ? 2 : 3)) : writeNumber(x);
   let [top, bottom] = [parts % 64, 64];
   while (top % 2 === 0) [top, bottom] = [top / 2, bottom / 2];
   const whole = Math.floor(parts / 64);
@@ -70,7 +118,8 @@ function writeIn(value: number, unit: Unit): string {
 function writeMix(ratio: number): string {
   for (let first = 1; first <= 20; first++) {
     const second = ratio * first;
-    if (nearly(second, Math.round(second)) && second >= 0.5 && second <= 20) return `${first}:${Math.round(second)}`;
+    if (nearly(second, Math.round(second)) && second >= 0.5 && second <= 20)
+      return `${first}:${Math.round(second)}`;
   }
   return `100:${writeNumber(ratio * 100)}`;
 }
@@ -99,20 +148,41 @@ const AREAL: Dimension = [-2, 1, 0, 0, 0, 0];
 const PRESSURE: Dimension = [-1, 1, -2, 0, 0, 0];
 
 const USUAL = new Map<string, Choice>([
-  [key(LENGTH), (s) => (s >= 10 ? "m" : "mm")], [key(AREA), (s) => (s >= 0.1 ? "m2" : s >= 1e-4 ? "cm2" : "mm2")], [key(VOLUME), (s) => (s >= 1e-2 ? "L" : s >= 1e-7 ? "mL" : "mm3")],
-  [key(MASS), (s) => (s >= 10 ? "kg" : "g")], [key(TIME), (s) => (s >= 10800 ? "h" : s >= 60 ? "min" : "s")], [key(WARMTH), "°C apart"],
-  [key(DENSITY), "g/mL"], [key(AREAL), "g/m2"], [key(PRESSURE), "kPa"], [key([0, 0, -1, 0, 0, 0]), "rpm"], [key([1, 0, -1, 0, 0, 0]), "m/min"], [key([2, 1, -2, 0, -1, 0]), "kJ/mol"],
+  [key(LENGTH), (s) => (s >= 10 ? "m" : "mm")],
+  [key(AREA), (s) => (s >= 0.1 ? "m2" : s >= 1e-4 ? "cm2" : "mm2")],
+  [key(VOLUME), (s) => (s >= 1e-2 ? "L" : s >= 1e-7 ? "mL" : "mm3")],
+  [key(MASS), (s) => (s >= 10 ? "kg" : "g")],
+  [key(TIME), (s) => (s >= 10800 ? "h" : s >= 60 ? "min" : "s")],
+  [key(WARMTH), "°C apart"],
+  [key(DENSITY), "g/mL"],
+  [key(AREAL), "g/m2"],
+  [key(PRESSURE), "kPa"],
+  [key([0, 0, -1, 0, 0, 0]), "rpm"],
+  [key([1, 0, -1, 0, 0, 0]), "m/min"],
+  [key([2, 1, -2, 0, -1, 0]), "kJ/mol"],
 ]);
 
 const TO_US = new Map<string, Choice>([
-  [key(LENGTH), (s) => (s >= 3 ? "ft" : "inch")], [key(AREA), (s) => (s >= 1 ? "ft2" : "inch2")], [key(VOLUME), (s) => (s >= 0.9e-3 ? "quart" : "floz")],
-  [key(MASS), (s) => (s >= 0.5 ? "lb" : "oz")], [key(AREAL), "oz/yd2"], [key(DENSITY), "lb/gal"], [key(PRESSURE), "psi"],
-  [key([0, -1, 0, 0, 0, 1]), ""], [key([1, 0, -1, 0, 0, 0]), "ft/min"],
+  [key(LENGTH), (s) => (s >= 3 ? "ft" : "inch")],
+  [key(AREA), (s) => (s >= 1 ? "ft2" : "inch2")],
+  [key(VOLUME), (s) => (s >= 0.9e-3 ? "quart" : "floz")],
+  [key(MASS), (s) => (s >= 0.5 ? "lb" : "oz")],
+  [key(AREAL), "oz/yd2"],
+  [key(DENSITY), "lb/gal"],
+  [key(PRESSURE), "psi"],
+  [key([0, -1, 0, 0, 0, 1]), ""],
+  [key([1, 0, -1, 0, 0, 0]), "ft/min"],
 ]);
 
 const TO_METRIC = new Map<string, Choice>([
-  [key(LENGTH), (s) => (s >= 3 ? "m" : "mm")], [key(AREA), (s) => (s >= 0.1 ? "m2" : "cm2")], [key(VOLUME), (s) => (s >= 1e-3 ? "L" : "mL")],
-  [key(MASS), (s) => (s >= 1 ? "kg" : "g")], [key(AREAL), "g/m2"], [key(DENSITY), "g/mL"], [key(PRESSURE), "kPa"], [key([1, 0, -1, 0, 0, 0]), "m/min"],
+  [key(LENGTH), (s) => (s >= 3 ? "m" : "mm")],
+  [key(AREA), (s) => (s >= 0.1 ? "m2" : "cm2")],
+  [key(VOLUME), (s) => (s >= 1e-3 ? "L" : "mL")],
+  [key(MASS), (s) => (s >= 1 ? "kg" : "g")],
+  [key(AREAL), "g/m2"],
+  [key(DENSITY), "g/mL"],
+  [key(PRESSURE), "kPa"],
+  [key([1, 0, -1, 0, 0, 0]), "m/min"],
 ]);
 TO_US.delete(key([0, -1, 0, 0, 0, 1]));
 

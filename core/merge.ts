@@ -1,17 +1,35 @@
-// Two people changed one book's text from the same base: both changes together, statement by statement, so that neither loses a line.
+// Two people changed one book's text from the same base: both changes together, statement by statement, so
+// that neither loses a line.
 //
 //      base     A  B  C          mine A' B  C        theirs  A  B  C' D        merged  A' B  C' D
 //
-// Statements begin at the left edge; what stands above one (comments, blank lines) travels with it. A statement that both changed, or that
-// one changed and the other took out, is kept as both have it, theirs first, and told as a clash.
+// Statements begin at the left edge; what stands above one (comments, blank lines) travels with it. A
+// statement that both changed, or that one changed and the other took out, is kept as both have it, theirs
+// first, and told as a clash.
 
-export interface Clash { readonly base: string; readonly mine: string; readonly theirs: string }
+export interface Clash {
+  readonly base: string;
+  readonly mine: string;
+  readonly theirs: string;
+}
 /** How a clash is settled: `both` lets the two stand one after the other, theirs first. */
 export type Choice = "mine" | "theirs" | "both";
-export interface Merged { readonly text: string; readonly clashes: readonly Clash[] }
+export interface Merged {
+  readonly text: string;
+  readonly clashes: readonly Clash[];
+}
 
-/** Merges by statement, each clash as `choose` says of its number from 0 and else both; gives `mine` where theirs is the base, and the other way round. Each side's lines are in the outcome or were changed or taken out by the other side alone. */
-export function mergeTexts(base: string, mine: string, theirs: string, choose: (clash: number) => Choice = () => "both"): Merged {
+/**
+ * Merges by statement, each clash as `choose` says of its number from 0 and else both; gives `mine` where
+ * theirs is the base, and the other way round. Each side's lines are in the outcome or were changed or taken
+ * out by the other side alone.
+ */
+export function mergeTexts(
+  base: string,
+  mine: string,
+  theirs: string,
+  choose: (clash: number) => Choice = () => "both",
+): Merged {
   if (mine === theirs || theirs === base) return { text: mine, clashes: [] };
   if (mine === base) return { text: theirs, clashes: [] };
   const [b, m, t] = [cut(base), cut(mine), cut(theirs)];
@@ -31,24 +49,48 @@ export function mergeTexts(base: string, mine: string, theirs: string, choose: (
 }
 
 /** Between two places where all three agree on what is what. */
-function settle(base: readonly string[], mine: readonly string[], theirs: readonly string[], out: string[], clashes: Clash[], choose: (clash: number) => Choice): void {
+function settle(
+  base: readonly string[],
+  mine: readonly string[],
+  theirs: readonly string[],
+  out: string[],
+  clashes: Clash[],
+  choose: (clash: number) => Choice,
+): void {
   const [b, m, t] = [base.join(""), mine.join(""), theirs.join("")];
-  if (m === b || m === t) { out.push(...theirs); return; }
-  if (t === b) { out.push(...mine); return; }
+  if (m === b || m === t) {
+    out.push(...theirs);
+    return;
+  }
+  if (t === b) {
+    out.push(...mine);
+    return;
+  }
   const extra = mine.filter((piece) => !theirs.includes(piece));
-  const sameName = extra.some((piece) => nameOf(piece) !== undefined && theirs.some((other) => nameOf(other) === nameOf(piece)));
+  const sameName = extra.some(
+    (piece) => nameOf(piece) !== undefined && theirs.some((other) => nameOf(other) === nameOf(piece)),
+  );
   // Two new statements in one place are no clash, unless they make the same thing.
   const clash = base.length > 0 || sameName;
   const choice = clash ? choose(clashes.length) : "both";
   if (clash) clashes.push({ base: b, mine: m, theirs: t });
   switch (choice) {
-    case "both": out.push(...theirs, ...extra); return;
-    case "theirs": out.push(...theirs); return;
-    case "mine": out.push(...mine); return;
+    case "both":
+      out.push(...theirs, ...extra);
+      return;
+    case "theirs":
+      out.push(...theirs);
+      return;
+    case "mine":
+      out.push(...mine);
+      return;
   }
 }
 
-/** The whole text in pieces: each statement with what stands above it; what follows the last one belongs to it. */
+/**
+ * The whole text in pieces: each statement with what stands above it; what follows the last one belongs to
+ * it.
+ */
 function cut(text: string): string[] {
   const lines = text.match(/[^\n]*\n|[^\n]+$/g) ?? [];
   const pieces: string[] = [];
@@ -75,28 +117,46 @@ function cut(text: string): string[] {
 
 /** A last line without its end would run into what follows it. */
 function joined(pieces: readonly string[]): string {
-  return pieces.map((piece, i) => (i < pieces.length - 1 && !piece.endsWith("\n") ? `${piece}\n` : piece)).join("");
+  return pieces
+    .map((piece, i) => (i < pieces.length - 1 && !piece.endsWith("\n") ? `${piece}\n` : piece))
+    .join("");
 }
 
-const headOf = (piece: string): string => piece.split("\n").find((line) => line.trim() !== "" && !line.startsWith("--")) ?? piece;
+const headOf = (piece: string): string =>
+  piece.split("\n").find((line) => line.trim() !== "" && !line.startsWith("--")) ?? piece;
 const keywordOf = (piece: string): string => /^[a-z]*/.exec(headOf(piece))![0];
 /** `figure bevel-width`; undefined for what has no name. */
-const nameOf = (piece: string): string | undefined => /^[a-z]+ +[a-z][a-z0-9-]*/.exec(headOf(piece))?.[0].replace(/ +/, " ");
+const nameOf = (piece: string): string | undefined =>
+  /^[a-z]+ +[a-z][a-z0-9-]*/.exec(headOf(piece))?.[0].replace(/ +/, " ");
 
 /** For each statement of the base its place in the other text, in rising order; -1 where it is not there. */
 function align(base: readonly string[], other: readonly string[]): number[] {
   const places = base.map(() => -1);
   let start = 0;
-  while (start < base.length && start < other.length && base[start] === other[start]) { places[start] = start; start += 1; }
+  while (start < base.length && start < other.length && base[start] === other[start]) {
+    places[start] = start;
+    start += 1;
+  }
   let [baseEnd, otherEnd] = [base.length, other.length];
-  while (baseEnd > start && otherEnd > start && base[baseEnd - 1] === other[otherEnd - 1]) { baseEnd -= 1; otherEnd -= 1; places[baseEnd] = otherEnd; }
+  while (baseEnd > start && otherEnd > start && base[baseEnd - 1] === other[otherEnd - 1]) {
+    baseEnd -= 1;
+    otherEnd -= 1;
+    places[baseEnd] = otherEnd;
+  }
   const [left, right] = [base.slice(start, baseEnd), other.slice(start, otherEnd)];
-  for (const [i, j] of longestCommon(left.map((piece) => nameOf(piece) ?? piece), right.map((piece) => nameOf(piece) ?? piece))) places[start + i] = start + j;
+  for (const [i, j] of longestCommon(
+    left.map((piece) => nameOf(piece) ?? piece),
+    right.map((piece) => nameOf(piece) ?? piece),
+  ))
+    places[start + i] = start + j;
   pairTheRest(base, other, places);
   return places;
 }
 
-/** Most cells of the table below: above that the middle is taken as one statement, which loses nothing and clashes as a whole. */
+/**
+ * Most cells of the table below: above that the middle is taken as one statement, which loses nothing and
+ * clashes as a whole.
+ */
 const mostCells = 6_000_000;
 
 function longestCommon(a: readonly string[], b: readonly string[]): [number, number][] {
@@ -104,7 +164,11 @@ function longestCommon(a: readonly string[], b: readonly string[]): [number, num
   if ((a.length + 1) * width > mostCells) return [];
   const length = new Uint32Array((a.length + 1) * width);
   for (let i = a.length - 1; i >= 0; i -= 1) {
-    for (let j = b.length - 1; j >= 0; j -= 1) length[i * width + j] = a[i] === b[j] ? length[(i + 1) * width + j + 1]! + 1 : Math.max(length[(i + 1) * width + j]!, length[i * width + j + 1]!);
+    for (let j = b.length - 1; j >= 0; j -= 1)
+      length[i * width + j] =
+        a[i] === b[j]
+          ? length[(i + 1) * width + j + 1]! + 1
+          : Math.max(length[(i + 1) * width + j]!, length[i * width + j + 1]!);
   }
   const pairs: [number, number][] = [];
   for (let i = 0, j = 0; i < a.length && j < b.length; ) {
@@ -118,11 +182,21 @@ function longestCommon(a: readonly string[], b: readonly string[]): [number, num
 /** Statements without a name that changed: in a gap of as many on both sides they are each other's. */
 function pairTheRest(base: readonly string[], other: readonly string[], places: number[]): void {
   for (let i = 0, from = 0; i < base.length; ) {
-    if (places[i]! >= 0) { from = places[i]! + 1; i += 1; continue; }
+    if (places[i]! >= 0) {
+      from = places[i]! + 1;
+      i += 1;
+      continue;
+    }
     let end = i;
     while (end < base.length && places[end]! < 0) end += 1;
     const to = end < base.length ? places[end]! : other.length;
-    if (to - from === end - i) for (let k = 0; k < end - i; k += 1) if (keywordOf(base[i + k]!) === keywordOf(other[from + k]!) && (nameOf(base[i + k]!) === undefined || nameOf(base[i + k]!) === nameOf(other[from + k]!))) places[i + k] = from + k;
+    if (to - from === end - i)
+      for (let k = 0; k < end - i; k += 1)
+        if (
+          keywordOf(base[i + k]!) === keywordOf(other[from + k]!) &&
+          (nameOf(base[i + k]!) === undefined || nameOf(base[i + k]!) === nameOf(other[from + k]!))
+        )
+          places[i + k] = from + k;
     i = end;
   }
 }

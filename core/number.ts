@@ -5,13 +5,14 @@
 export const CLOSE = 1e-9;
 
 /**
- * A number this close to a multiple is that multiple when it is rounded. A tenth of the slack of comparisons, so that
- * "rounded up" is never below what was rounded, as comparisons see it.
+ * A number this close to a multiple is that multiple when it is rounded. A tenth of the slack of comparisons,
+ * so that "rounded up" is never below what was rounded, as comparisons see it.
  */
 export const ROUND_CLOSE = 1e-10;
 
 /** Whether two finite numbers are equal within a relative 1e-9. Zero is close to zero only. */
-export const nearly = (a: number, b: number): boolean => a === b || Math.abs(a - b) <= CLOSE * Math.max(Math.abs(a), Math.abs(b));
+export const nearly = (a: number, b: number): boolean =>
+  a === b || Math.abs(a - b) <= CLOSE * Math.max(Math.abs(a), Math.abs(b));
 
 export const below = (a: number, b: number): boolean => a < b && !nearly(a, b);
 export const atMost = (a: number, b: number): boolean => a <= b || nearly(a, b);
@@ -27,9 +28,12 @@ export function roundTo(value: number, step: number, way: RoundWay): number {
   const whole = Math.round(count);
   if (Math.abs(count - whole) <= ROUND_CLOSE * Math.max(1, Math.abs(count))) return whole * step;
   switch (way) {
-    case "up": return Math.ceil(count) * step;
-    case "down": return Math.floor(count) * step;
-    case "near": return Math.sign(count) * Math.floor(Math.abs(count) + 0.5 + ROUND_CLOSE) * step;
+    case "up":
+      return Math.ceil(count) * step;
+    case "down":
+      return Math.floor(count) * step;
+    case "near":
+      return Math.sign(count) * Math.floor(Math.abs(count) + 0.5 + ROUND_CLOSE) * step;
   }
 }
 
@@ -47,9 +51,9 @@ export const nextDown = (x: number): number => -nextUp(-x);
 const VIEW = new DataView(new ArrayBuffer(8));
 
 /**
- * A number for a person. A number that was written short (up to six significant digits) is shown as it was; any other
- * with four, which is what a shop can weigh or measure. No trailing noughts, no exponent between 0.00001 and 1e15.
- * `-0` reads `0`.
+ * A number for a person. A number that was written short (up to six significant digits) is shown as it was;
+ * any other with four, which is what a shop can weigh or measure. No trailing noughts, no exponent between
+ * 0.00001 and 1e15. `-0` reads `0`.
  */
 export function writeNumber(x: number): string {
   if (x === 0) return "0";

@@ -15,7 +15,9 @@ export const span = (start: number, end: number): Span => ({ start, end });
 
 export const shift = (at: Span, by: number): Span => ({ start: at.start + by, end: at.end + by });
 
-/** Applies edits that do not overlap; they may come in any order and are given in the offsets of the old text. */
+/**
+ * Applies edits that do not overlap; they may come in any order and are given in the offsets of the old text.
+ */
 export function applyEdits(text: string, edits: readonly TextEdit[]): string {
   const ordered = [...edits].sort((a, b) => a.at.start - b.at.start || a.at.end - b.at.end);
   let out = "";

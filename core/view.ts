@@ -19,7 +19,9 @@ export interface Finding {
   readonly says: string;
   /** Other places that belong to the finding, each with its own label. */
   readonly also: readonly { readonly at: Span; readonly says: string }[];
-  /** A case that shows the fault, where there is one: "skin hand-laid, longest-side 150 mm to under 300 mm". */
+  /**
+   * A case that shows the fault, where there is one: "skin hand-laid, longest-side 150 mm to under 300 mm".
+   */
   readonly witness?: string;
   /** Only repairs that are certain; the first is the one that a single key applies. */
   readonly repairs: readonly Repair[];
@@ -33,8 +35,24 @@ export interface Repair {
 // ───────────────────────────── the book ─────────────────────────────
 
 export type Keyword =
-  | "book" | "part" | "kind" | "ask" | "dial" | "figure" | "formula" | "chart" | "list"
-  | "step" | "caution" | "stop" | "promise" | "picture" | "worked" | "use" | "drop" | "unreadable";
+  | "book"
+  | "part"
+  | "kind"
+  | "ask"
+  | "dial"
+  | "figure"
+  | "formula"
+  | "chart"
+  | "list"
+  | "step"
+  | "caution"
+  | "stop"
+  | "promise"
+  | "picture"
+  | "worked"
+  | "use"
+  | "drop"
+  | "unreadable";
 
 /** One statement of the book, as a row of the sheet. */
 export interface Row {
@@ -50,7 +68,10 @@ export interface Row {
   /** Comments and blank lines just above that move with it; empty span at `at.start` if none. */
   readonly lead: Span;
   readonly nameAt?: Span;
-  /** The part that one edits in place: a figure's expression, a dial's value, an ask's unit and range, a step's text. */
+  /**
+   * The part that one edits in place: a figure's expression, a dial's value, an ask's unit and range, a
+   * step's text.
+   */
   readonly ruleAt?: Span;
   /** That part on one line. */
   readonly rule: string;
@@ -72,7 +93,10 @@ export interface Row {
   readonly layer: string;
   /** False for what stands in a book underneath: its places lie beyond the end of the book's own text. */
   readonly own: boolean;
-  /** What it replaces or adds to, and in which book that stands; `when` is the condition under which it does, where it has one. */
+  /**
+   * What it replaces or adds to, and in which book that stands; `when` is the condition under which it does,
+   * where it has one.
+   */
   readonly was?: { readonly layer: string; readonly rule: string; readonly when?: string };
 }
 
@@ -88,12 +112,25 @@ export interface AskView {
   readonly part: string;
   /** How it is answered. */
   readonly answer:
-    | { readonly is: "quantity"; readonly unit: string; readonly low: string; readonly high: string; readonly resolution?: string }
-    | { readonly is: "kind"; readonly kind: string; readonly words: readonly { readonly word: string; readonly means: string }[] }
+    | {
+        readonly is: "quantity";
+        readonly unit: string;
+        readonly low: string;
+        readonly high: string;
+        readonly resolution?: string;
+      }
+    | {
+        readonly is: "kind";
+        readonly kind: string;
+        readonly words: readonly { readonly word: string; readonly means: string }[];
+      }
     | { readonly is: "yes-no" };
   /** What "cannot tell" would take, and why; absent where the book says nothing. */
   readonly ifUnknown?: { readonly take: string; readonly because?: string };
-  /** Where it is measured, for the small drawing beside the question: `thickness`, `run`, `hole-long`, `hole-short`, `depth`, `edge-distance`, `gap`, `temperature`, `none`. */
+  /**
+   * Where it is measured, for the small drawing beside the question: `thickness`, `run`, `hole-long`,
+   * `hole-short`, `depth`, `edge-distance`, `gap`, `temperature`, `none`.
+   */
   readonly drawn?: string;
 }
 
@@ -104,7 +141,12 @@ export interface WorkedView {
   readonly answers: Answers;
   readonly passes: boolean;
   /** Each thing it expects, and what the book gives. */
-  readonly expects: readonly { readonly what: string; readonly wanted: string; readonly got: string; readonly holds: boolean }[];
+  readonly expects: readonly {
+    readonly what: string;
+    readonly wanted: string;
+    readonly got: string;
+    readonly holds: boolean;
+  }[];
 }
 
 export interface PictureView {
@@ -114,10 +156,11 @@ export interface PictureView {
 }
 
 /**
- * A drawing of one job: what it shows, by the names of its arguments. What is not known yet is said so in the drawing.
- * A cup has `marks` besides, one row for each part: `part`, `amount`, `together`, `volume`, `filled`, `height`, as far as they follow.
- * A time line has `steps`: `step`, `says`, `from`, `takes`, `waits`; unknown while the steps are withheld.
- * A map and a chart are drawn from `outcomeMap` and `chartDrawn`, asked for apart since they cost many jobs.
+ * A drawing of one job: what it shows, by the names of its arguments. What is not known yet is said so in the
+ * drawing. A cup has `marks` besides, one row for each part: `part`, `amount`, `together`, `volume`,
+ * `filled`, `height`, as far as they follow. A time line has `steps`: `step`, `says`, `from`, `takes`,
+ * `waits`; unknown while the steps are withheld. A map and a chart are drawn from `outcomeMap` and
+ * `chartDrawn`, asked for apart since they cost many jobs.
  */
 export interface PictureShown {
   readonly id: string;
@@ -136,7 +179,9 @@ export interface PictureValue extends Shown {
   readonly rows?: readonly Readonly<Record<string, { readonly si: number; readonly text: string }>>[];
 }
 
-/** One axis of a map or a chart: its ends and the job's own place in SI, with round numbers to write along it. */
+/**
+ * One axis of a map or a chart: its ends and the job's own place in SI, with round numbers to write along it.
+ */
 export interface DrawnAxis {
   readonly name: string;
   /** The question of an ask, the title of a figure; its name where there is none. */
@@ -156,7 +201,14 @@ export interface OutcomeMap {
   /** Words that come out, in the kind's order. */
   readonly words: readonly string[];
   /** Fields that fill the map; ends in SI; `word` is a place in `words`, -1 where nothing comes out yet. */
-  readonly fields: readonly { readonly left: number; readonly right: number; readonly bottom: number; readonly top: number; readonly word: number; readonly stopped: boolean }[];
+  readonly fields: readonly {
+    readonly left: number;
+    readonly right: number;
+    readonly bottom: number;
+    readonly top: number;
+    readonly word: number;
+    readonly stopped: boolean;
+  }[];
   /** What comes out for the job itself: a place in `words`, or -1. */
   readonly here: number;
 }
@@ -183,12 +235,18 @@ export interface ChartView {
   readonly mode: "rows" | "first-row-wins" | "keep-every-row" | "straight" | "curve";
   readonly outside: "nothing" | "hold-ends";
   readonly columns: readonly ChartColumn[];
-  readonly rows: readonly { readonly at: Span; readonly cells: readonly { readonly at: Span; readonly text: string }[] }[];
+  readonly rows: readonly {
+    readonly at: Span;
+    readonly cells: readonly { readonly at: Span; readonly text: string }[];
+  }[];
   readonly holes: readonly { readonly witness: string; readonly repair?: Repair }[];
   readonly clashes: readonly { readonly rows: readonly [number, number]; readonly witness: string }[];
   /** For a chart over one number: the points and a finely sampled line, in the columns' own units. */
   readonly curve?: {
-    readonly x: string; readonly xUnit: string; readonly y: string; readonly yUnit: string;
+    readonly x: string;
+    readonly xUnit: string;
+    readonly y: string;
+    readonly yUnit: string;
     readonly points: readonly { readonly x: number; readonly y: number; readonly row: number }[];
     readonly line: readonly (readonly { readonly x: number; readonly y: number }[])[];
   };
@@ -205,7 +263,9 @@ export interface ChartColumn {
 
 // ───────────────────────────── the job ─────────────────────────────
 
-/** Ask name → what the technician typed: `6 mm`, `1/4 inch`, `3.2 mm ± 0.2 mm`, `hand-laid`, `yes`, `unknown`. */
+/**
+ * Ask name → what the technician typed: `6 mm`, `1/4 inch`, `3.2 mm ± 0.2 mm`, `hand-laid`, `yes`, `unknown`.
+ */
 export type Answers = Readonly<Record<string, string>>;
 
 /** `book`: each value in the unit that the book gives it. */
@@ -253,11 +313,17 @@ export interface JobView {
   readonly steps: readonly CardLine[];
   readonly cautions: readonly CardLine[];
   readonly stops: readonly CardLine[];
-  /** Asks that a step, a stop or a shown figure still waits for: the one that most of them wait for comes first. */
+  /**
+   * Asks that a step, a stop or a shown figure still waits for: the one that most of them wait for comes
+   * first.
+   */
   readonly waiting: readonly string[];
   /** Answers that could not be used, each in a sentence. */
   readonly findings: readonly { readonly code: string; readonly ask: string; readonly says: string }[];
-  /** Why an impossible job is so: each reason with the rows (ids) of the lines that it keeps back. Absent in other states. */
+  /**
+   * Why an impossible job is so: each reason with the rows (ids) of the lines that it keeps back. Absent in
+   * other states.
+   */
   readonly blocked?: readonly { readonly says: string; readonly ids: readonly string[] }[];
   /** The book's drawings of this job whose condition holds, in book order. */
   readonly pictures?: readonly PictureShown[];
@@ -270,12 +336,25 @@ export interface JobView {
 export interface TraceView {
   readonly of: string;
   readonly depth: "deciding" | "full";
-  /** Step 0 answers for the value asked about; `rests` are places in this same list, each step stands once. */
+  /**
+   * Step 0 answers for the value asked about; `rests` are places in this same list, each step stands once.
+   */
   readonly steps: readonly TraceStep[];
 }
 
 export interface TraceStep {
-  readonly does: "answer" | "taken" | "unanswered" | "dial" | "figure" | "chart" | "list" | "step" | "caution" | "stop" | "promise";
+  readonly does:
+    | "answer"
+    | "taken"
+    | "unanswered"
+    | "dial"
+    | "figure"
+    | "chart"
+    | "list"
+    | "step"
+    | "caution"
+    | "stop"
+    | "promise";
   readonly name: string;
   /** Row id in the sheet, and the place in the text that decided (a chart row, a branch, else the rule). */
   readonly id: string;
@@ -285,7 +364,10 @@ export interface TraceStep {
   /** The rule as written, and the same with its numbers filled in. */
   readonly rule: string;
   readonly filled: string;
-  /** What decided: "row 3: hand-laid, 150 mm and over", "since below-waterline is yes"; "" where all of it did. */
+  /**
+   * What decided: "row 3: hand-laid, 150 mm and over", "since below-waterline is yes"; "" where all of it
+   * did.
+   */
   readonly decided: string;
   readonly because?: string;
   readonly basis?: string;
@@ -322,7 +404,10 @@ export interface GoalView {
   readonly rest?: Answers;
 }
 
-/** What would change a job: the nearest other answer at which a chosen word, a step, a caution or a stop turns. */
+/**
+ * What would change a job: the nearest other answer at which a chosen word, a step, a caution or a stop
+ * turns.
+ */
 export interface SensitivityView {
   readonly changes: readonly { readonly ask: string; readonly now: string; readonly to: string }[];
   /** "method becomes wet-layup", "step lay-up applies", "stop too-cold holds". */
@@ -341,7 +426,10 @@ export interface ToleranceView {
   readonly measureAgain?: string;
 }
 
-/** Which unanswered asks can still change the outcome, the one that settles soonest first; the others are proved not to matter. */
+/**
+ * Which unanswered asks can still change the outcome, the one that settles soonest first; the others are
+ * proved not to matter.
+ */
 export interface RelevantQuestionsView {
   readonly ask: readonly string[];
   readonly needless: readonly string[];
@@ -391,7 +479,10 @@ export interface ChangeGroupView {
   readonly jobs: number;
 }
 
-/** Where a job of a weighing comes from: a worked example of either book, a logged job, or the spread made up to reach every row and alternative. */
+/**
+ * Where a job of a weighing comes from: a worked example of either book, a logged job, or the spread made up
+ * to reach every row and alternative.
+ */
 export type ComparedFrom = "worked" | "logged" | "spread";
 
 export interface ComparedOutput {
@@ -399,7 +490,10 @@ export interface ComparedOutput {
   readonly name: string;
   readonly before: string;
   readonly after: string;
-  /** Places in `groups`: each of these alone makes it differ; with `together` only all of them do. Empty where no rule change does (the engine or a book underneath has changed). */
+  /**
+   * Places in `groups`: each of these alone makes it differ; with `together` only all of them do. Empty where
+   * no rule change does (the engine or a book underneath has changed).
+   */
   readonly by: readonly number[];
   readonly together?: boolean;
 }

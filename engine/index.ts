@@ -11,9 +11,27 @@ export { type Mark, tokenColours } from "./ide/token-colours.ts";
 export { type Completion, completionsAt } from "./ide/completions.ts";
 export { about, occurrencesAt, rename } from "./ide/names-at.ts";
 export { insteadOf } from "./ide/layer-edits.ts";
-export { addChartRow, insertStatement, moveStatement, removeChartRow, removeStatement, setCell } from "./ide/edits.ts";
-export { type PortionedComparison, type CompareOptions, compareRules, compareBooks } from "./api/comparison.ts";
-export { type Portioned, toleranceEffectsOf, mutationTestOf, verificationOf, relevantQuestionsOf } from "./api/verification.ts";
+export {
+  addChartRow,
+  insertStatement,
+  moveStatement,
+  removeChartRow,
+  removeStatement,
+  setCell,
+} from "./ide/edits.ts";
+export {
+  type PortionedComparison,
+  type CompareOptions,
+  compareRules,
+  compareBooks,
+} from "./api/comparison.ts";
+export {
+  type Portioned,
+  toleranceEffectsOf,
+  mutationTestOf,
+  verificationOf,
+  relevantQuestionsOf,
+} from "./api/verification.ts";
 export { workedFrom } from "./api/worked-example-text.ts";
 export { engineVersion } from "./version.ts";
 export { outcomeMap } from "./ide/outcome-map.ts";

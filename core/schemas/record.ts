@@ -1,32 +1,76 @@
-// The entries of a job's record as they cross a border: what a tablet may deliver, and no more of it than a person can have meant.
+// The entries of a job's record as they cross a border: what a tablet may deliver, and no more of it than a
+// person can have meant.
 import { z } from "zod";
 import type { JobEntry } from "../record.ts";
 
 const id = z.uuid();
 const word = z.string().min(1).max(200);
 const line = z.string().max(4000);
-export const print = z.string().regex(/^[0-9a-f]{64}$/).describe("SHA-256 in hexadecimal");
+export const print = z
+  .string()
+  .regex(/^[0-9a-f]{64}$/)
+  .describe("SHA-256 in hexadecimal");
 
-export const bookRef = z.object({ name: word, edition: z.number().int().min(0).max(1_000_000).optional(), print, sealed: z.boolean() });
+export const bookRef = z.object({
+  name: word,
+  edition: z.number().int().min(0).max(1_000_000).optional(),
+  print,
+  sealed: z.boolean(),
+});
 
-export const cardRecord = z.object({
-  state: z.enum(["ready", "waiting", "stopped", "impossible"]),
-  engine: word,
-  values: z.array(z.object({ name: word, text: line })).max(20_000),
-  stops: z.array(line).max(2000), cautions: z.array(line).max(2000), steps: z.array(line).max(2000),
-}).describe("The card as it stood when it was signed");
+export const cardRecord = z
+  .object({
+    state: z.enum(["ready", "waiting", "stopped", "impossible"]),
+    engine: word,
+    values: z.array(z.object({ name: word, text: line })).max(20_000),
+    stops: z.array(line).max(2000),
+    cautions: z.array(line).max(2000),
+    steps: z.array(line).max(2000),
+  })
+  .describe("The card as it stood when it was signed");
 
-const base = { id, job: id, at: z.number().int().min(0).max(8.64e15).describe("Milliseconds since 1970, by the device's clock"), device: word, by: word.optional() };
+const base = {
+  id,
+  job: id,
+  at: z.number().int().min(0).max(8.64e15).describe("Milliseconds since 1970, by the device's clock"),
+  device: word,
+  by: word.optional(),
+};
 
 export const jobEntry = z.discriminatedUnion("does", [
   z.object({ ...base, does: z.literal("begin"), book: bookRef, title: line }),
   z.object({ ...base, does: z.literal("answer"), ask: word, text: z.string().max(200).optional() }),
   z.object({ ...base, does: z.literal("tick"), step: word, text: line.optional() }),
-  z.object({ ...base, does: z.literal("used"), line: word, what: line.optional(), amount: z.string().max(200).optional(), lot: z.string().max(200).optional(), note: line.optional() }),
-  z.object({ ...base, does: z.literal("photo"), photo: print, type: z.enum(["image/jpeg", "image/png", "image/webp"]).optional(), bytes: z.number().int().min(1).max(20_000_000).optional(), caption: line.optional(), shows: z.enum(["before", "during", "after"]).optional() }),
+  z.object({
+    ...base,
+    does: z.literal("used"),
+    line: word,
+    what: line.optional(),
+    amount: z.string().max(200).optional(),
+    lot: z.string().max(200).optional(),
+    note: line.optional(),
+  }),
+  z.object({
+    ...base,
+    does: z.literal("photo"),
+    photo: print,
+    type: z.enum(["image/jpeg", "image/png", "image/webp"]).optional(),
+    bytes: z.number().int().min(1).max(20_000_000).optional(),
+    caption: line.optional(),
+    shows: z.enum(["before", "during", "after"]).optional(),
+  }),
   z.object({ ...base, does: z.literal("note"), line: word, text: line.optional() }),
-  z.object({ ...base, does: z.literal("timer"), timer: word, says: line.optional(), ends: z.number().int().min(0).max(8.64e15).optional() }),
+  z.object({
+    ...base,
+    does: z.literal("timer"),
+    timer: word,
+    says: line.optional(),
+    ends: z.number().int().min(0).max(8.64e15).optional(),
+  }),
   z.object({ ...base, does: z.literal("sign"), name: word, card: cardRecord, note: line.optional() }),
 ]) satisfies z.ZodType<JobEntry, unknown>;
 
-export const jobEntries = z.array(jobEntry).max(500).describe("Delivered together; each is taken once, whatever the order");
+export const jobEntries = z
+  .array(jobEntry)
+  .max(500)
+  .describe("Delivered together; each is taken once, whatever the order");

@@ -1,5 +1,6 @@
-// How the build makes the parser's package small: its library of helpers and its checks of a grammar's author are replaced by the two
-// files beside this one, and its option to skip such checks is decided here. The tests hold what is built so against the whole.
+// How the build makes the parser's package small: its library of helpers and its checks of a grammar's author
+// are replaced by the two files beside this one, and its option to skip such checks is decided here. The
+// tests hold what is built so against the whole.
 import { fileURLToPath } from "node:url";
 import type { Plugin } from "vite";
 
@@ -8,7 +9,8 @@ const inParser = (file: string): boolean => /[\\/]node_modules[\\/]@?chevrotain[
 
 /** For the pages and for their workers alike. */
 export const smallParser = (): Plugin => ({
-  name: "small-parser", enforce: "pre",
+  name: "small-parser",
+  enforce: "pre",
   resolveId(asked, from) {
     if (from === undefined || !inParser(from)) return undefined;
     if (asked === "lodash-es") return own("small-lodash.ts");

@@ -3,7 +3,10 @@ import type { Answers, AskView, JobView } from "../../core/view.ts";
 import { english, useWords } from "../ui/words/words.ts";
 import type { Say } from "../ui/words/words.ts";
 
-/** Questions without an answer, folded away until looked for; each can be taken up at any time. Draws nothing if there are none. */
+/**
+ * Questions without an answer, folded away until looked for; each can be taken up at any time. Draws nothing
+ * if there are none.
+ */
 export function QuestionList(props: {
   readonly title: string;
   readonly asks: readonly AskView[];
@@ -13,11 +16,15 @@ export function QuestionList(props: {
   if (asks.length === 0) return null;
   return (
     <details className="ask-list">
-      <summary>{title} <span className="ask-count">{asks.length}</span></summary>
+      <summary>
+        {title} <span className="ask-count">{asks.length}</span>
+      </summary>
       <ul className="ask-rows">
         {asks.map((ask) => (
           <li key={ask.name}>
-            <button type="button" className="ask-row" onClick={() => props.onChoose(ask.name)}><span>{ask.question}</span></button>
+            <button type="button" className="ask-row" onClick={() => props.onChoose(ask.name)}>
+              <span>{ask.question}</span>
+            </button>
           </li>
         ))}
       </ul>
@@ -35,13 +42,18 @@ export function AnswerList(props: {
   if (props.asks.length === 0) return null;
   return (
     <section className="ask-list">
-      <h2>{say("ask.answered")} <span className="ask-count">{props.asks.length}</span></h2>
+      <h2>
+        {say("ask.answered")} <span className="ask-count">{props.asks.length}</span>
+      </h2>
       <ul className="ask-rows">
         {props.asks.map((ask) => (
           <li key={ask.name}>
             <button type="button" className="ask-row is-answered" onClick={() => props.onChoose(ask.name)}>
               <span>{ask.question}</span>
-              <AnswerShown text={answerText(ask, props.answers, props.job, say)} means={answerMeans(ask, props.answers, props.job)} />
+              <AnswerShown
+                text={answerText(ask, props.answers, props.job, say)}
+                means={answerMeans(ask, props.answers, props.job)}
+              />
               <small>{say("ask.change")}</small>
             </button>
           </li>
@@ -53,7 +65,12 @@ export function AnswerList(props: {
 
 /** A word of a kind stands with what it means. */
 export function AnswerShown({ text, means }: { readonly text: string; readonly means: string }) {
-  return <b>{text}{means !== "" && <span className="word-means">{means}</span>}</b>;
+  return (
+    <b>
+      {text}
+      {means !== "" && <span className="word-means">{means}</span>}
+    </b>
+  );
 }
 
 /** The answer as the job reads it, in the units shown; what was taken where the technician could not tell. */
@@ -61,7 +78,8 @@ export function answerText(ask: AskView, answers: Answers, job: JobView, say: Sa
   const shown = job.values.find((value) => value.name === ask.name);
   const given = answers[ask.name];
   const text = shown?.state === "known" ? yesNo(shown.text, ask, say) : undefined;
-  if (given === "unknown") return text === undefined ? say("ask.not-told") : say("ask.taken-not-told", { value: text });
+  if (given === "unknown")
+    return text === undefined ? say("ask.not-told") : say("ask.taken-not-told", { value: text });
   return text ?? given ?? "";
 }
 
@@ -69,7 +87,9 @@ export function answerText(ask: AskView, answers: Answers, job: JobView, say: Sa
 export function answerMeans(ask: AskView, answers: Answers, job: JobView): string {
   if (ask.answer.is !== "kind" || answers[ask.name] === undefined) return "";
   const shown = job.values.find((value) => value.name === ask.name);
-  return shown?.state === "known" ? (ask.answer.words.find(({ word }) => word === shown.text)?.means ?? "") : "";
+  return shown?.state === "known"
+    ? (ask.answer.words.find(({ word }) => word === shown.text)?.means ?? "")
+    : "";
 }
 
 function yesNo(text: string, ask: AskView, say: Say): string {

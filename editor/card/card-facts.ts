@@ -17,15 +17,21 @@ export function cardTotals(steps: readonly CardLine[]): Totals {
   };
 }
 
-/** Questions whose answers the card rests on: all answered, also those taken where the technician could not tell. */
+/**
+ * Questions whose answers the card rests on: all answered, also those taken where the technician could not
+ * tell.
+ */
 export function answeredAsks(asks: readonly AskView[], answers: Answers): readonly AskView[] {
   return asks.filter((ask) => answers[ask.name] !== undefined);
 }
 
 /** Why there is no work to give: each reason once, with the values that it belongs to. */
-export function reasons(job: JobView): readonly { readonly says: string; readonly of: readonly { readonly name: string }[] }[] {
+export function reasons(
+  job: JobView,
+): readonly { readonly says: string; readonly of: readonly { readonly name: string }[] }[] {
   // The engine says which lines are kept back; where it does not, every value without a number is told.
-  if (job.blocked !== undefined && job.blocked.length > 0) return job.blocked.map(({ says, ids }) => ({ says, of: ids.map((name) => ({ name })) }));
+  if (job.blocked !== undefined && job.blocked.length > 0)
+    return job.blocked.map(({ says, ids }) => ({ says, of: ids.map((name) => ({ name })) }));
   const found = new Map<string, Shown[]>();
   for (const value of job.values) {
     if (value.state !== "impossible") continue;

@@ -1,15 +1,25 @@
 // The order of close calls: those at which the work stops first, and among them the nearest first.
 import type { SensitivityView } from "../../core/view.ts";
 
-/** Stops first, then chosen words and lines; the nearest first within each. Another word counts as farther than any measure. */
+/**
+ * Stops first, then chosen words and lines; the nearest first within each. Another word counts as farther
+ * than any measure.
+ */
 export function closeCallsInOrder(flips: readonly SensitivityView[]): readonly SensitivityView[] {
-  return flips.map((flip, place) => ({ flip, place, rank: rankOf(flip), far: distanceOf(flip) }))
-    .sort((a, b) => a.rank - b.rank || a.far - b.far || a.place - b.place).map((one) => one.flip);
+  return flips
+    .map((flip, place) => ({ flip, place, rank: rankOf(flip), far: distanceOf(flip) }))
+    .sort((a, b) => a.rank - b.rank || a.far - b.far || a.place - b.place)
+    .map((one) => one.flip);
 }
 
 /** What begins to stop the work is worth more than what no longer does. */
 function rankOf(flip: SensitivityView): number {
-  if (flip.turns.some((turn) => turn.startsWith("stop ") && turn.endsWith(" holds") && !turn.endsWith("no longer holds"))) return 0;
+  if (
+    flip.turns.some(
+      (turn) => turn.startsWith("stop ") && turn.endsWith(" holds") && !turn.endsWith("no longer holds"),
+    )
+  )
+    return 0;
   return flip.turns.some((turn) => turn.startsWith("stop ")) ? 1 : 2;
 }
 

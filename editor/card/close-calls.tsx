@@ -1,5 +1,5 @@
-// Close calls of a job: the nearest other answers at which a stop, a choice, a step or a caution turns. Asked for when it is
-// unfolded, and again after a change while it stays so.
+// Close calls of a job: the nearest other answers at which a stop, a choice, a step or a caution turns. Asked
+// for when it is unfolded, and again after a change while it stays so.
 import { useEffect, useId, useState } from "react";
 import type { SensitivityView } from "../../core/view.ts";
 import { closeCallsInOrder } from "./close-calls-order.ts";
@@ -21,28 +21,73 @@ export function CloseCalls(props: {
 }) {
   const { about, onAsk, first } = props;
   const [open, setOpen] = useState(false);
-  const [found, setFound] = useState<{ readonly about: unknown; readonly flips: readonly SensitivityView[] }>();
+  const [found, setFound] = useState<{
+    readonly about: unknown;
+    readonly flips: readonly SensitivityView[];
+  }>();
   const [all, setAll] = useState(false);
   const id = useId();
   const say = useWords();
   useEffect(() => {
     if (!open) return undefined;
     let wanted = true;
-    const clock = setTimeout(() => void onAsk().then((flips) => { if (wanted && flips) setFound({ about, flips: closeCallsInOrder(flips) }); }), found === undefined ? 0 : pause);
-    return () => { wanted = false; clearTimeout(clock); };
+    const clock = setTimeout(
+      () =>
+        void onAsk().then((flips) => {
+          if (wanted && flips) setFound({ about, flips: closeCallsInOrder(flips) });
+        }),
+      found === undefined ? 0 : pause,
+    );
+    return () => {
+      wanted = false;
+      clearTimeout(clock);
+    };
   }, [open, about]);
 
-  const flips = found === undefined ? [] : first === undefined ? found.flips : [...found.flips.filter((flip) => turnsOf(flip, first)), ...found.flips.filter((flip) => !turnsOf(flip, first))];
+  const flips =
+    found === undefined
+      ? []
+      : first === undefined
+        ? found.flips
+        : [
+            ...found.flips.filter((flip) => turnsOf(flip, first)),
+            ...found.flips.filter((flip) => !turnsOf(flip, first)),
+          ];
   const shown = all ? flips : flips.slice(0, page);
   return (
     <section className={`close-calls${found !== undefined && found.about !== about ? " is-old" : ""}`}>
-      <h3><button type="button" className="fold" aria-expanded={open} aria-controls={id} onClick={() => setOpen(!open)}><span className="fold-mark" aria-hidden="true" />{say("flip.heading")}</button></h3>
+      <h3>
+        <button
+          type="button"
+          className="fold"
+          aria-expanded={open}
+          aria-controls={id}
+          onClick={() => setOpen(!open)}
+        >
+          <span className="fold-mark" aria-hidden="true" />
+          {say("flip.heading")}
+        </button>
+      </h3>
       {open && (
         <div id={id}>
-          {found === undefined ? <p role="status">{say("flip.looking")}</p> : flips.length === 0 ? <p>{say("flip.none")}</p> : (
-            <ul className="flips">{shown.map((flip) => <li key={flip.says} className={isStop(flip) ? "flip is-stop" : "flip"}><FlipLine flip={flip} /></li>)}</ul>
+          {found === undefined ? (
+            <p role="status">{say("flip.looking")}</p>
+          ) : flips.length === 0 ? (
+            <p>{say("flip.none")}</p>
+          ) : (
+            <ul className="flips">
+              {shown.map((flip) => (
+                <li key={flip.says} className={isStop(flip) ? "flip is-stop" : "flip"}>
+                  <FlipLine flip={flip} />
+                </li>
+              ))}
+            </ul>
           )}
-          {flips.length > shown.length && <button type="button" className="button" onClick={() => setAll(true)}>{say("flip.more", { count: flips.length - shown.length })}</button>}
+          {flips.length > shown.length && (
+            <button type="button" className="button" onClick={() => setAll(true)}>
+              {say("flip.more", { count: flips.length - shown.length })}
+            </button>
+          )}
         </div>
       )}
     </section>
@@ -55,12 +100,25 @@ function FlipLine({ flip }: { readonly flip: SensitivityView }) {
   return (
     <>
       <p>{flipWords(flip, say)}</p>
-      {flip.turns.length > 1 && <details><summary>{say("flip.all")}</summary><ul>{flip.turns.map((turn) => <li key={turn}>{turnWords(turn, say)}</li>)}</ul></details>}
+      {flip.turns.length > 1 && (
+        <details>
+          <summary>{say("flip.all")}</summary>
+          <ul>
+            {flip.turns.map((turn) => (
+              <li key={turn}>{turnWords(turn, say)}</li>
+            ))}
+          </ul>
+        </details>
+      )}
     </>
   );
 }
 
-const isStop = (flip: SensitivityView): boolean => flip.turns.some((turn) => turn.startsWith("stop ") && turn.endsWith(" holds") && !turn.endsWith("no longer holds"));
+const isStop = (flip: SensitivityView): boolean =>
+  flip.turns.some(
+    (turn) => turn.startsWith("stop ") && turn.endsWith(" holds") && !turn.endsWith("no longer holds"),
+  );
 
 /** Whether one of its turns is about this name or row: "method becomes fill", "step lay-up applies". */
-export const turnsOf = (flip: SensitivityView, name: string): boolean => flip.turns.some((turn) => turn === name || turn.startsWith(`${name} `) || turn.split(" ")[1] === name);
+export const turnsOf = (flip: SensitivityView, name: string): boolean =>
+  flip.turns.some((turn) => turn === name || turn.startsWith(`${name} `) || turn.split(" ")[1] === name);

@@ -8,7 +8,11 @@ import "./job-proofs.css";
 const most = 5;
 
 /** Draws nothing where no tolerance is given. */
-export function DoubtLines(props: { readonly doubts: ToleranceView | undefined; readonly asks: readonly AskView[]; readonly onAsk?: (name: string) => void }) {
+export function DoubtLines(props: {
+  readonly doubts: ToleranceView | undefined;
+  readonly asks: readonly AskView[];
+  readonly onAsk?: (name: string) => void;
+}) {
   const { doubts, onAsk } = props;
   const say = useWords();
   if (doubts === undefined) return null;
@@ -18,11 +22,21 @@ export function DoubtLines(props: { readonly doubts: ToleranceView | undefined; 
   return (
     <section className="doubts">
       <h3>{say("doubt.heading")}</h3>
-      <ul>{doubts.open.slice(0, most).map((one) => <li key={one.id}>{doubtWords(one.says, say)}</li>)}</ul>
+      <ul>
+        {doubts.open.slice(0, most).map((one) => (
+          <li key={one.id}>{doubtWords(one.says, say)}</li>
+        ))}
+      </ul>
       {doubts.open.length > most && <p>{say("doubt.more", { count: doubts.open.length - most })}</p>}
       {again !== undefined && (
         <p className="doubts-again">
-          {onAsk ? <button type="button" className="tap is-soft" onClick={() => onAsk(again)}>{say("doubt.again", { name: again })}</button> : <b>{say("doubt.again", { name: again })}</b>}
+          {onAsk ? (
+            <button type="button" className="tap is-soft" onClick={() => onAsk(again)}>
+              {say("doubt.again", { name: again })}
+            </button>
+          ) : (
+            <b>{say("doubt.again", { name: again })}</b>
+          )}
           {question !== undefined && <span>{question}</span>}
         </p>
       )}

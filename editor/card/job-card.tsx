@@ -1,4 +1,5 @@
-// The job card: what stops the job, what to beware of, the work in order with its amounts and times, and what it all rests on. Made for screen and paper.
+// The job card: what stops the job, what to beware of, the work in order with its amounts and times, and what
+// it all rests on. Made for screen and paper.
 import { useState } from "react";
 import type { Signed } from "../../core/record.ts";
 import type { Answers, AskView, CardLine, ToleranceView, JobView } from "../../core/view.ts";
@@ -16,7 +17,10 @@ import { answeredAsks, cardTotals, reasons, restsOnPractice } from "./card-facts
 import "./job-card.css";
 import type { Ticked } from "../client/storage/stored-work.ts";
 
-export interface UnderNamed { readonly name: string; readonly edition: number | undefined }
+export interface UnderNamed {
+  readonly name: string;
+  readonly edition: number | undefined;
+}
 
 export interface JobCardProps {
   readonly title: string;
@@ -60,13 +64,28 @@ export function JobCard(props: JobCardProps) {
   const later = useLater();
   const stack = stackOn(props.under, say);
   return (
-    <section className={`card is-${job.state}${job.steps.length + job.cautions.length > many ? " is-long" : ""}`} aria-labelledby="card-heading">
+    <section
+      className={`card is-${job.state}${job.steps.length + job.cautions.length > many ? " is-long" : ""}`}
+      aria-labelledby="card-heading"
+    >
       <span className="card-hole" aria-hidden="true" />
       <header className="card-head">
-        <h2 id="card-heading" tabIndex={-1} ref={props.headingRef}>{say("card.heading")}</h2>
-        <p className="card-book">{edition === undefined ? title : say("card.comma-edition", { title, edition })}{stack}{props.invented && <b className="invented">{say("card.invented")}</b>}</p>
-        <p className="card-state"><StateMark state={job.state} large /><span>{stateMeans(job.state, say)}</span></p>
-        <p className="card-paper">{say("card.job")} {props.jobName ? <b>{props.jobName}</b> : <i />} {say("card.date")}<i className="is-short" /></p>
+        <h2 id="card-heading" tabIndex={-1} ref={props.headingRef}>
+          {say("card.heading")}
+        </h2>
+        <p className="card-book">
+          {edition === undefined ? title : say("card.comma-edition", { title, edition })}
+          {stack}
+          {props.invented && <b className="invented">{say("card.invented")}</b>}
+        </p>
+        <p className="card-state">
+          <StateMark state={job.state} large />
+          <span>{stateMeans(job.state, say)}</span>
+        </p>
+        <p className="card-paper">
+          {say("card.job")} {props.jobName ? <b>{props.jobName}</b> : <i />} {say("card.date")}
+          <i className="is-short" />
+        </p>
       </header>
       <p className="card-defers">{say("card.defers")}</p>
       {job.stops.length > 0 && <Stops stops={job.stops} onWhy={onWhy} />}
@@ -74,7 +93,11 @@ export function JobCard(props: JobCardProps) {
       {job.broken.length > 0 && (
         <section className="card-broken">
           <h3>{say("card.broken")}</h3>
-          <ul>{job.broken.map((promise) => <li key={promise.id}>{promise.says}</li>)}</ul>
+          <ul>
+            {job.broken.map((promise) => (
+              <li key={promise.id}>{promise.says}</li>
+            ))}
+          </ul>
         </section>
       )}
       {job.cautions.length > 0 && <Cautions cautions={job.cautions} onWhy={onWhy} />}
@@ -88,16 +111,26 @@ export function JobCard(props: JobCardProps) {
   );
 }
 
-function Stops({ stops, onWhy }: { readonly stops: readonly CardLine[]; readonly onWhy?: (name: string) => void }) {
+function Stops({
+  stops,
+  onWhy,
+}: {
+  readonly stops: readonly CardLine[];
+  readonly onWhy?: (name: string) => void;
+}) {
   const say = useWords();
   return (
     <section className="card-stops">
       <div className="card-stops-inside">
-        <h3><span>{say("card.stop")}</span> {say("card.withheld")}</h3>
+        <h3>
+          <span>{say("card.stop")}</span> {say("card.withheld")}
+        </h3>
         <ul>
           {stops.map((stop) => (
             <li key={stop.id}>
-              <p className="card-says"><PiecesText pieces={stop.pieces} onWhy={onWhy} /></p>
+              <p className="card-says">
+                <PiecesText pieces={stop.pieces} onWhy={onWhy} />
+              </p>
               <Reason line={stop} onWhy={onWhy} />
             </li>
           ))}
@@ -107,7 +140,13 @@ function Stops({ stops, onWhy }: { readonly stops: readonly CardLine[]; readonly
   );
 }
 
-function Cautions({ cautions, onWhy }: { readonly cautions: readonly CardLine[]; readonly onWhy?: (name: string) => void }) {
+function Cautions({
+  cautions,
+  onWhy,
+}: {
+  readonly cautions: readonly CardLine[];
+  readonly onWhy?: (name: string) => void;
+}) {
   const say = useWords();
   return (
     <section className="card-cautions">
@@ -115,7 +154,9 @@ function Cautions({ cautions, onWhy }: { readonly cautions: readonly CardLine[];
       <ul>
         {cautions.map((caution) => (
           <li key={caution.id}>
-            <p className="card-says"><PiecesText pieces={caution.pieces} onWhy={onWhy} /></p>
+            <p className="card-says">
+              <PiecesText pieces={caution.pieces} onWhy={onWhy} />
+            </p>
             <Reason line={caution} onWhy={onWhy} />
           </li>
         ))}
@@ -132,7 +173,17 @@ function Waiting({ job, asks, onAsk }: JobCardProps) {
       <ul>
         {job.waiting.map((name) => {
           const question = asks.find((ask) => ask.name === name)?.question ?? name;
-          return <li key={name}>{onAsk ? <button type="button" className="ask-row" onClick={() => onAsk(name)}><span>{question}</span></button> : question}</li>;
+          return (
+            <li key={name}>
+              {onAsk ? (
+                <button type="button" className="ask-row" onClick={() => onAsk(name)}>
+                  <span>{question}</span>
+                </button>
+              ) : (
+                question
+              )}
+            </li>
+          );
         })}
       </ul>
     </section>
@@ -148,9 +199,12 @@ function Impossible({ job, onWhy }: { readonly job: JobView; readonly onWhy?: (n
         {reasons(job).map(({ says, of }) => (
           <li key={says}>
             <p className="card-says">{phrase(says, say)}</p>
-            {onWhy && of.slice(0, 4).map((value) => (
-              <button key={value.name} type="button" className="card-why" onClick={() => onWhy(value.name)}>{say("card.why-of", { name: value.name })}</button>
-            ))}
+            {onWhy &&
+              of.slice(0, 4).map((value) => (
+                <button key={value.name} type="button" className="card-why" onClick={() => onWhy(value.name)}>
+                  {say("card.why-of", { name: value.name })}
+                </button>
+              ))}
           </li>
         ))}
       </ul>
@@ -159,7 +213,10 @@ function Impossible({ job, onWhy }: { readonly job: JobView; readonly onWhy?: (n
 }
 
 function Steps(props: JobCardProps) {
-  const { onWhy, job: { steps } } = props;
+  const {
+    onWhy,
+    job: { steps },
+  } = props;
   const say = useWords();
   const [own, setOwn] = useState<Ticked>({});
   const ticked = props.ticked ?? own;
@@ -175,7 +232,9 @@ function Steps(props: JobCardProps) {
   return (
     <section className="card-steps">
       <h3>
-        <span>{steps.length === 1 ? say("card.work-in.one") : say("card.work-in", { count: steps.length })}</span>
+        <span>
+          {steps.length === 1 ? say("card.work-in.one") : say("card.work-in", { count: steps.length })}
+        </span>
         <span className="card-count on-screen-only">{say("card.done", { done, count: steps.length })}</span>
       </h3>
       <ol>
@@ -185,30 +244,54 @@ function Steps(props: JobCardProps) {
             <li key={step.id} className={is ? "card-step is-done" : "card-step"}>
               <label className="card-tick">
                 <input
-                  type="checkbox" checked={is} disabled={props.locked} aria-label={say("card.step-done", { place: place + 1, text: step.text })}
+                  type="checkbox"
+                  checked={is}
+                  disabled={props.locked}
+                  aria-label={say("card.step-done", { place: place + 1, text: step.text })}
                   onChange={() => tick(step, !is)}
                 />
                 <span aria-hidden="true">{place + 1}</span>
               </label>
               <div className="card-step-says">
-                <p className="card-says"><PiecesText pieces={step.pieces} onWhy={onWhy} spans={props.doubts?.spans} /></p>
+                <p className="card-says">
+                  <PiecesText pieces={step.pieces} onWhy={onWhy} spans={props.doubts?.spans} />
+                </p>
                 <Meant line={step} before={steps.slice(0, place)} />
-                {ticked[step.id] !== undefined && !is && <p className="card-changed">{say("card.step-changed")}</p>}
+                {ticked[step.id] !== undefined && !is && (
+                  <p className="card-changed">{say("card.step-changed")}</p>
+                )}
                 <Reason line={step} onWhy={onWhy} />
                 {props.besideStep?.(step, place + 1)}
               </div>
               <p className="card-times">
-                {step.takes && <span><small>{say("card.work")}</small> {step.takes}</span>}
-                {step.waits && <span className="is-wait"><small>{say("card.wait")}</small> {step.waits}</span>}
+                {step.takes && (
+                  <span>
+                    <small>{say("card.work")}</small> {step.takes}
+                  </span>
+                )}
+                {step.waits && (
+                  <span className="is-wait">
+                    <small>{say("card.wait")}</small> {step.waits}
+                  </span>
+                )}
               </p>
             </li>
           );
         })}
       </ol>
       <p className="card-totals">
-        <span><small>{say("card.all-work")}</small> {minutesWords(totals.takes, say)}</span>
-        <span><small>{say("card.all-waiting")}</small> {minutesWords(totals.waits, say)}</span>
-        {totals.untimed > 0 && <span><small>{say("card.untimed")}</small> {totals.untimed === 1 ? say("state.steps.one") : say("state.steps", { count: totals.untimed })}</span>}
+        <span>
+          <small>{say("card.all-work")}</small> {minutesWords(totals.takes, say)}
+        </span>
+        <span>
+          <small>{say("card.all-waiting")}</small> {minutesWords(totals.waits, say)}
+        </span>
+        {totals.untimed > 0 && (
+          <span>
+            <small>{say("card.untimed")}</small>{" "}
+            {totals.untimed === 1 ? say("state.steps.one") : say("state.steps", { count: totals.untimed })}
+          </span>
+        )}
       </p>
     </section>
   );
@@ -222,24 +305,42 @@ function Rests(props: JobCardProps) {
   return (
     <footer className="card-rests">
       <h3>{say("card.rests")}</h3>
-      {given.length === 0 ? <p className="card-none">{say("card.nothing-answered")}</p> : <dl>{given.map((ask) => <RestsOn key={ask.name} ask={ask} card={props} />)}</dl>}
+      {given.length === 0 ? (
+        <p className="card-none">{say("card.nothing-answered")}</p>
+      ) : (
+        <dl>
+          {given.map((ask) => (
+            <RestsOn key={ask.name} ask={ask} card={props} />
+          ))}
+        </dl>
+      )}
       <div className="card-end">
         <p className="card-made">
           {edition === undefined ? say("card.made", { title }) : say("card.made-edition", { title, edition })}
-          {props.under !== undefined && props.under.length > 0 && ` ${say("card.stands-on", { books: props.under.map((one) => editionText(one, say)).join("; ") })}`}
+          {props.under !== undefined &&
+            props.under.length > 0 &&
+            ` ${say("card.stands-on", { books: props.under.map((one) => editionText(one, say)).join("; ") })}`}
           {props.print !== undefined && ` ${say("card.print", { print: props.print.slice(0, 12) })}`}
           {restsOnPractice(job) && ` ${say("card.practice")}`}
         </p>
-        {props.signed === undefined && <p className="card-signed">{say("card.done-by")}<i /> {say("card.checked-by")}<i /></p>}
+        {props.signed === undefined && (
+          <p className="card-signed">
+            {say("card.done-by")}
+            <i /> {say("card.checked-by")}
+            <i />
+          </p>
+        )}
       </div>
     </footer>
   );
 }
 
 /** ", on road-panels, edition 1" behind the name of a layer; "" for a book that stands alone. */
-export const stackOn = (under: readonly UnderNamed[] | undefined, say: Say): string => (under ?? []).map((one) => say("card.on-book", { book: editionText(one, say) })).join("");
+export const stackOn = (under: readonly UnderNamed[] | undefined, say: Say): string =>
+  (under ?? []).map((one) => say("card.on-book", { book: editionText(one, say) })).join("");
 
-const editionText = ({ name, edition }: UnderNamed, say: Say): string => (edition === undefined ? name : say("card.comma-edition", { title: name, edition }));
+const editionText = ({ name, edition }: UnderNamed, say: Say): string =>
+  edition === undefined ? name : say("card.comma-edition", { title: name, edition });
 
 /** On paper the name stands for the question, so that the card keeps to one page. */
 function RestsOn({ ask, card }: { readonly ask: AskView; readonly card: JobCardProps }) {
@@ -249,11 +350,34 @@ function RestsOn({ ask, card }: { readonly ask: AskView; readonly card: JobCardP
   const means = answerMeans(ask, card.answers, card.job);
   return (
     <div>
-      <dt><span className="on-screen-only">{ask.question}</span><span className="on-paper-only">{ask.name}</span></dt>
+      <dt>
+        <span className="on-screen-only">{ask.question}</span>
+        <span className="on-paper-only">{ask.name}</span>
+      </dt>
       <dd>
-        {onWhy ? <button type="button" className="piece piece-asks" onClick={() => onWhy(ask.name)} aria-label={say("card.text-why", { text })}>{text}</button> : text}
+        {onWhy ? (
+          <button
+            type="button"
+            className="piece piece-asks"
+            onClick={() => onWhy(ask.name)}
+            aria-label={say("card.text-why", { text })}
+          >
+            {text}
+          </button>
+        ) : (
+          text
+        )}
         {means !== "" && <span className="word-means">{means}</span>}
-        {onAsk && <button type="button" className="card-why" onClick={() => onAsk(ask.name)} aria-label={say("card.change-of", { question: ask.question })}>{say("ask.change")}</button>}
+        {onAsk && (
+          <button
+            type="button"
+            className="card-why"
+            onClick={() => onAsk(ask.name)}
+            aria-label={say("card.change-of", { question: ask.question })}
+          >
+            {say("ask.change")}
+          </button>
+        )}
       </dd>
     </div>
   );
@@ -265,21 +389,45 @@ function Meant({ line, before }: { readonly line: CardLine; readonly before: rea
   const told = new Set(before.flatMap((one) => meant(one.pieces, meaning).map(({ word }) => word)));
   const fresh = meant(line.pieces, meaning).filter(({ word }) => !told.has(word));
   if (fresh.length === 0) return null;
-  return <p className="card-meant">{fresh.map(({ word, means }) => <span key={word}><b>{word}</b> {means}</span>)}</p>;
+  return (
+    <p className="card-meant">
+      {fresh.map(({ word, means }) => (
+        <span key={word}>
+          <b>{word}</b> {means}
+        </span>
+      ))}
+    </p>
+  );
 }
 
-/** The reason and its source, and the way to ask further. Common practice is said once for the whole card, not at every line. */
+/**
+ * The reason and its source, and the way to ask further. Common practice is said once for the whole card, not
+ * at every line.
+ */
 function Reason({ line, onWhy }: { readonly line: CardLine; readonly onWhy?: (name: string) => void }) {
   const say = useWords();
-  const source = line.basis === undefined || line.basis === "practice" ? undefined : basisWords(line.basis, say);
-  const says = [line.because, source === undefined ? undefined : `(${source})`].filter((part) => part).join(" ");
+  const source =
+    line.basis === undefined || line.basis === "practice" ? undefined : basisWords(line.basis, say);
+  const says = [line.because, source === undefined ? undefined : `(${source})`]
+    .filter((part) => part)
+    .join(" ");
   if (says === "" && onWhy === undefined && line.layer === undefined) return null;
   return (
     <p className="card-reason">
       {says}{" "}
-      {line.layer !== undefined && <span className="card-layer"><span className="out-of-sight">{say("why.stands-in")} </span>{line.layer}</span>}{" "}
+      {line.layer !== undefined && (
+        <span className="card-layer">
+          <span className="out-of-sight">{say("why.stands-in")} </span>
+          {line.layer}
+        </span>
+      )}{" "}
       {onWhy && (
-        <button type="button" className="card-why is-inline" onClick={() => onWhy(line.name ?? line.id)} aria-label={say("card.why-line", { text: line.text })}>
+        <button
+          type="button"
+          className="card-why is-inline"
+          onClick={() => onWhy(line.name ?? line.id)}
+          aria-label={say("card.why-line", { text: line.text })}
+        >
           {say("card.why")}
         </button>
       )}

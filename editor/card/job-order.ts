@@ -14,10 +14,16 @@ export interface AskGroups {
 }
 
 /**
- * Every ask stands in exactly one group; all groups but `toAsk` keep the order of the book. With `matters` the one that is
- * proved to settle soonest comes first; what the job waits for stays to be asked even where it is proved not to matter, last.
+ * Every ask stands in exactly one group; all groups but `toAsk` keep the order of the book. With `matters`
+ * the one that is proved to settle soonest comes first; what the job waits for stays to be asked even where
+ * it is proved not to matter, last.
  */
-export function groupAsks(asks: readonly AskView[], answers: Answers, job: JobView, matters?: RelevantQuestionsView): AskGroups {
+export function groupAsks(
+  asks: readonly AskView[],
+  answers: Answers,
+  job: JobView,
+  matters?: RelevantQuestionsView,
+): AskGroups {
   const faulty = new Set(job.findings.map((finding) => finding.ask));
   const place = new Map(inOrder(job.waiting, matters).map((name, at) => [name, at]));
   const again = asks.filter((ask) => faulty.has(ask.name) && answers[ask.name] !== undefined);

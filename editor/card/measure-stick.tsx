@@ -1,4 +1,5 @@
-// A measuring stick over the range that a question takes, with the typed value on it: a slip by a factor of ten is seen before it is sent.
+// A measuring stick over the range that a question takes, with the typed value on it: a slip by a factor of
+// ten is seen before it is sent.
 import { writeNumber } from "./typed-number.ts";
 
 export function MeasureStick(props: {
@@ -24,16 +25,22 @@ export function MeasureStick(props: {
           </>
         )}
       </div>
-      <div className="stick-wood"><div className="stick-scale">
-        {ticks(low, high, step / 5).map((at) => {
-          const labelled = isMultiple(at, step);
-          return (
-            <i key={at} className={labelled ? "stick-tick is-long" : "stick-tick"} style={{ left: percent(at) }}>
-              {labelled && <b>{writeNumber(at, 6)}</b>}
-            </i>
-          );
-        })}
-      </div></div>
+      <div className="stick-wood">
+        <div className="stick-scale">
+          {ticks(low, high, step / 5).map((at) => {
+            const labelled = isMultiple(at, step);
+            return (
+              <i
+                key={at}
+                className={labelled ? "stick-tick is-long" : "stick-tick"}
+                style={{ left: percent(at) }}
+              >
+                {labelled && <b>{writeNumber(at, 6)}</b>}
+              </i>
+            );
+          })}
+        </div>
+      </div>
     </div>
   );
 }
@@ -49,7 +56,9 @@ export function tickStep(span: number): number {
 export function ticks(low: number, high: number, step: number): readonly number[] {
   const first = Math.ceil(low / step - 1e-9);
   const last = Math.floor(high / step + 1e-9);
-  return Array.from({ length: Math.max(0, last - first + 1) }, (_, place) => Number(((first + place) * step).toPrecision(12)));
+  return Array.from({ length: Math.max(0, last - first + 1) }, (_, place) =>
+    Number(((first + place) * step).toPrecision(12)),
+  );
 }
 
 const isMultiple = (at: number, step: number): boolean => Math.abs(at / step - Math.round(at / step)) < 1e-6;

@@ -1,5 +1,6 @@
-// For each unit that a question may be asked in, the unit of the other system that a tape or a scale in the shop may show.
-// Factors are exact by definition (inch, avoirdupois pound, US gallon); the engine converts again and has the last word.
+// For each unit that a question may be asked in, the unit of the other system that a tape or a scale in the
+// shop may show. Factors are exact by definition (inch, avoirdupois pound, US gallon); the engine converts
+// again and has the last word.
 import type { UnitSystem } from "../../core/view.ts";
 
 interface Pair {
@@ -42,13 +43,18 @@ export function unitIn(bookUnit: string, system: UnitSystem): string {
   const pair = pairOf(bookUnit);
   if (pair === undefined) return bookUnit;
   switch (system) {
-    case "book": return bookUnit;
-    case "metric": return pair.metric === plain(bookUnit) ? bookUnit : pair.metric;
-    case "us": return pair.us === plain(bookUnit) ? bookUnit : pair.us;
+    case "book":
+      return bookUnit;
+    case "metric":
+      return pair.metric === plain(bookUnit) ? bookUnit : pair.metric;
+    case "us":
+      return pair.us === plain(bookUnit) ? bookUnit : pair.us;
   }
 }
 
-/** `value` in another of the units that `unitsFor` gives; undefined if there is no way from one to the other. */
+/**
+ * `value` in another of the units that `unitsFor` gives; undefined if there is no way from one to the other.
+ */
 export function convert(value: number, from: string, to: string): number | undefined {
   if (plain(from) === plain(to)) return value;
   for (const pair of pairs) {
@@ -59,13 +65,17 @@ export function convert(value: number, from: string, to: string): number | undef
   return undefined;
 }
 
-const pairOf = (unit: string): Pair | undefined => pairs.find((pair) => pair.metric === plain(unit) || pair.us === plain(unit));
+const pairOf = (unit: string): Pair | undefined =>
+  pairs.find((pair) => pair.metric === plain(unit) || pair.us === plain(unit));
 
 /** The one spelling for units that have two. */
 function plain(unit: string): string {
   switch (unit) {
-    case "degC": return "°C";
-    case "degF": return "°F";
-    default: return unit;
+    case "degC":
+      return "°C";
+    case "degF":
+      return "°F";
+    default:
+      return unit;
   }
 }

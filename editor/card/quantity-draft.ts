@@ -1,4 +1,5 @@
-// What stands in the fields of a quantity question, and whether it can be given as an answer. A draft is never thrown away for a mistake.
+// What stands in the fields of a quantity question, and whether it can be given as an answer. A draft is
+// never thrown away for a mistake.
 import type { AskView } from "../../core/view.ts";
 import { convert, unitsFor } from "./other-units.ts";
 import { english } from "../ui/words/words.ts";
@@ -11,7 +12,10 @@ export type Judged =
   | { readonly answer: string; readonly value: number | undefined }
   | { readonly says: string; readonly instead?: Draft };
 
-/** The answer that a draft stands for, as the book's language writes it; or why it cannot be one, with a repair where one is likely. */
+/**
+ * The answer that a draft stands for, as the book's language writes it; or why it cannot be one, with a
+ * repair where one is likely.
+ */
 export function judge(draft: Draft, asked: QuantityAnswer, say: Say = english): Judged {
   const tolerance = judgeTolerance(draft, say);
   if ("says" in tolerance) return tolerance;
@@ -35,11 +39,19 @@ export function draftOf(answer: string | undefined, unit: string): Draft {
   if (answer === undefined || answer === "unknown") return { number: "", unit, tolerance: "" };
   const [main = "", around = ""] = answer.split(/±|\+\/-/);
   const read = /^\s*(-?[\d.,]+(?:\s+\d+\/\d+|\/\d+)?)\s*(\D.*?)?\s*$/u.exec(main);
-  if (read === null || /\d/.test((read[2] ?? "").replace(/[a-z]+[23]/g, ""))) return { number: main.trim(), unit, tolerance: "" };
-  return { number: read[1] ?? "", unit: read[2] ?? unit, tolerance: /^\s*([\d.,\s/]*\d)/.exec(around)?.[1]?.trim() ?? "" };
+  if (read === null || /\d/.test((read[2] ?? "").replace(/[a-z]+[23]/g, "")))
+    return { number: main.trim(), unit, tolerance: "" };
+  return {
+    number: read[1] ?? "",
+    unit: read[2] ?? unit,
+    tolerance: /^\s*([\d.,\s/]*\d)/.exec(around)?.[1]?.trim() ?? "",
+  };
 }
 
-/** One step up or down by the step that fits the question, of an inch by one of `parts`; an empty field begins at the low end. */
+/**
+ * One step up or down by the step that fits the question, of an inch by one of `parts`; an empty field begins
+ * at the low end.
+ */
 export function stepped(draft: Draft, asked: QuantityAnswer, ways: 1 | -1, parts = 16): Draft {
   const by = draft.unit === "inch" ? 1 / parts : stepOf(draft.unit, asked);
   const typed = readNumber(draft.number);
@@ -47,12 +59,16 @@ export function stepped(draft: Draft, asked: QuantityAnswer, ways: 1 | -1, parts
   const low = Math.ceil((convert(leading(asked.low) ?? 0, asked.unit, draft.unit) ?? 0) / by - 1e-9) * by;
   const high = Math.floor((convert(leading(asked.high) ?? 0, asked.unit, draft.unit) ?? 0) / by + 1e-9) * by;
   const steps = "says" in typed ? 0 : typed.value / by;
-  const to = "says" in typed ? low : (ways === 1 ? Math.floor(steps + 1e-9) + 1 : Math.ceil(steps - 1e-9) - 1) * by;
+  const to =
+    "says" in typed ? low : (ways === 1 ? Math.floor(steps + 1e-9) + 1 : Math.ceil(steps - 1e-9) - 1) * by;
   const next = Math.min(Math.max(to, low), high);
   return { ...draft, number: draft.unit === "inch" ? writeInches(next, parts) : writeNumber(next, 9) };
 }
 
-/** How far one press of the step buttons goes, in `unit`: the resolution asked for, a sixteenth of an inch, or a round hundredth of the range. */
+/**
+ * How far one press of the step buttons goes, in `unit`: the resolution asked for, a sixteenth of an inch, or
+ * a round hundredth of the range.
+ */
 export function stepOf(unit: string, asked: QuantityAnswer): number {
   if (unit === "inch") return 1 / 16;
   const resolution = leading(asked.resolution);
@@ -71,7 +87,8 @@ export function leading(text: string | undefined): number | undefined {
 }
 
 /** `3.2 mm`; a bare number where there is no unit. */
-export const withUnit = (number: string, unit: string): string => (unit === "" || unit === "count" ? number : `${number} ${unit}`);
+export const withUnit = (number: string, unit: string): string =>
+  unit === "" || unit === "count" ? number : `${number} ${unit}`;
 
 function judgeTolerance(draft: Draft, say: Say): { readonly text: string } | { readonly says: string } {
   if (draft.tolerance.trim() === "") return { text: "" };
@@ -81,8 +98,19 @@ function judgeTolerance(draft: Draft, say: Say): { readonly text: string } | { r
   return { text: ` ± ${withUnit(typed.text, draft.unit)}` };
 }
 
-/** Says on which side the value falls outside; offers the same digits in another unit where exactly that falls inside. */
-function outside(draft: Draft, asked: QuantityAnswer, value: number, inBook: number, low: number, high: number, say: Say): Judged {
+/**
+ * Says on which side the value falls outside; offers the same digits in another unit where exactly that falls
+ * inside.
+ */
+function outside(
+  draft: Draft,
+  asked: QuantityAnswer,
+  value: number,
+  inBook: number,
+  low: number,
+  high: number,
+  say: Say,
+): Judged {
   const typed = withUnit(writeNumber(value, 6), draft.unit);
   const same = draft.unit === asked.unit ? "" : ` (${withUnit(writeNumber(inBook, 5), asked.unit)})`;
   const fitting = unitsFor(asked.unit).filter((unit) => {
@@ -91,7 +119,10 @@ function outside(draft: Draft, asked: QuantityAnswer, value: number, inBook: num
   });
   const unit = fitting.length === 1 ? fitting[0] : undefined;
   return {
-    says: inBook < low ? say("typed.too-small", { typed: typed + same, end: withUnit(writeNumber(low), asked.unit) }) : say("typed.too-large", { typed: typed + same, end: withUnit(writeNumber(high), asked.unit) }),
+    says:
+      inBook < low
+        ? say("typed.too-small", { typed: typed + same, end: withUnit(writeNumber(low), asked.unit) })
+        : say("typed.too-large", { typed: typed + same, end: withUnit(writeNumber(high), asked.unit) }),
     instead: unit === undefined ? undefined : { ...draft, unit },
   };
 }

@@ -1,4 +1,5 @@
-// A measured answer: typed, stepped or tapped. Checked while it is typed, never thrown away. The button that takes it stands outside, in reach of the thumb.
+// A measured answer: typed, stepped or tapped. Checked while it is typed, never thrown away. The button that
+// takes it stands outside, in reach of the thumb.
 import { useId, useState } from "react";
 import type { FormEvent } from "react";
 import { PickOne } from "../ui/parts/pick-one.tsx";
@@ -47,23 +48,59 @@ export function QuantityField(props: {
   return (
     <form className="quantity" id={props.form} onSubmit={take} noValidate>
       <div className="quantity-line">
-        <button type="button" className="tap quantity-step" aria-label={say("ask.less")} onClick={() => change(stepped(draft, asked, -1, parts))}>−</button>
+        <button
+          type="button"
+          className="tap quantity-step"
+          aria-label={say("ask.less")}
+          onClick={() => change(stepped(draft, asked, -1, parts))}
+        >
+          −
+        </button>
         <input
-          className="quantity-number" type="text" inputMode={draft.unit === "inch" ? "text" : "decimal"} autoComplete="off" spellCheck={false}
-          aria-labelledby={props.labelledBy} aria-describedby={`${ids}-range ${ids}-wrong ${props.describedBy ?? ""}`} aria-invalid={wrong !== undefined}
-          value={draft.number} onChange={(event) => change({ ...draft, number: event.target.value })}
+          className="quantity-number"
+          type="text"
+          inputMode={draft.unit === "inch" ? "text" : "decimal"}
+          autoComplete="off"
+          spellCheck={false}
+          aria-labelledby={props.labelledBy}
+          aria-describedby={`${ids}-range ${ids}-wrong ${props.describedBy ?? ""}`}
+          aria-invalid={wrong !== undefined}
+          value={draft.number}
+          onChange={(event) => change({ ...draft, number: event.target.value })}
         />
-        <button type="button" className="tap quantity-step" aria-label={say("ask.more")} onClick={() => change(stepped(draft, asked, 1, parts))}>+</button>
+        <button
+          type="button"
+          className="tap quantity-step"
+          aria-label={say("ask.more")}
+          onClick={() => change(stepped(draft, asked, 1, parts))}
+        >
+          +
+        </button>
         <UnitOf asked={asked} draft={draft} onDraft={change} />
       </div>
-      {draft.unit === "inch" && <InchTaps number={draft.number} parts={parts} onNumber={(number) => change({ ...draft, number })} />}
-      {low !== undefined && high !== undefined && draft.unit !== "inch" && (
-        <MeasureStick low={low} high={high} value={"says" in typed ? undefined : typed.value} unit={draft.unit} />
+      {draft.unit === "inch" && (
+        <InchTaps number={draft.number} parts={parts} onNumber={(number) => change({ ...draft, number })} />
       )}
-      <p className="quantity-range" id={`${ids}-range`}>{rangeWords(asked, draft.unit, say)}</p>
-      <p className="quantity-same" aria-live="polite">{sameWords(draft, asked, say)}</p>
+      {low !== undefined && high !== undefined && draft.unit !== "inch" && (
+        <MeasureStick
+          low={low}
+          high={high}
+          value={"says" in typed ? undefined : typed.value}
+          unit={draft.unit}
+        />
+      )}
+      <p className="quantity-range" id={`${ids}-range`}>
+        {rangeWords(asked, draft.unit, say)}
+      </p>
+      <p className="quantity-same" aria-live="polite">
+        {sameWords(draft, asked, say)}
+      </p>
       <div className="answer-wrong" id={`${ids}-wrong`} role="alert">
-        {wrong && <p>{wrong.says} {say("ask.kept")}</p>}
+        {wrong && (
+          <p>
+            {wrong.says} {say("ask.kept")}
+          </p>
+        )}
         {wrong?.instead && (
           <button type="button" className="tap" onClick={() => change(wrong.instead ?? draft)}>
             {say("ask.it-is", { value: withUnit(wrong.instead.number, wrong.instead.unit) })}
@@ -71,24 +108,39 @@ export function QuantityField(props: {
         )}
       </div>
       <div className="quantity-more">
-        <ToleranceField asked={asked} draft={draft} onTolerance={(tolerance) => change({ ...draft, tolerance })} />
-        {draft.unit === "inch" && <button type="button" className="tap is-soft" onClick={() => setParts(parts === 16 ? 32 : 16)}>{say(parts === 16 ? "ask.finer" : "ask.coarser")}</button>}
+        <ToleranceField
+          asked={asked}
+          draft={draft}
+          onTolerance={(tolerance) => change({ ...draft, tolerance })}
+        />
+        {draft.unit === "inch" && (
+          <button type="button" className="tap is-soft" onClick={() => setParts(parts === 16 ? 32 : 16)}>
+            {say(parts === 16 ? "ask.finer" : "ask.coarser")}
+          </button>
+        )}
       </div>
     </form>
   );
 }
 
 /** Changing the unit keeps the digits: the one who taps it has read them off the other side of the tape. */
-function UnitOf(props: { readonly asked: QuantityAnswer; readonly draft: Draft; readonly onDraft: (draft: Draft) => void }) {
+function UnitOf(props: {
+  readonly asked: QuantityAnswer;
+  readonly draft: Draft;
+  readonly onDraft: (draft: Draft) => void;
+}) {
   const { asked, draft } = props;
   const say = useWords();
   const units = unitsFor(asked.unit);
   const all = units.includes(draft.unit) ? units : [...units, draft.unit];
-  if (all.length === 1) return asked.unit === "count" ? null : <span className="quantity-unit">{asked.unit}</span>;
+  if (all.length === 1)
+    return asked.unit === "count" ? null : <span className="quantity-unit">{asked.unit}</span>;
   return (
     <PickOne
-      legend={say("ask.unit")} options={all.map((unit) => ({ value: unit, says: unit }))}
-      value={draft.unit} onPick={(unit) => props.onDraft({ ...draft, unit })}
+      legend={say("ask.unit")}
+      options={all.map((unit) => ({ value: unit, says: unit }))}
+      value={draft.unit}
+      onPick={(unit) => props.onDraft({ ...draft, unit })}
     />
   );
 }
@@ -97,20 +149,31 @@ function rangeWords(asked: QuantityAnswer, unit: string, say: Say): string {
   const ends = { low: bookText(asked.low, asked), high: bookText(asked.high, asked) };
   const low = inUnit(asked.low, asked, unit);
   const high = inUnit(asked.high, asked, unit);
-  const other = unit === asked.unit || low === undefined || high === undefined ? undefined : { low2: inWords(low, unit), high2: `${inWords(high, unit)} ${unit}` };
+  const other =
+    unit === asked.unit || low === undefined || high === undefined
+      ? undefined
+      : { low2: inWords(low, unit), high2: `${inWords(high, unit)} ${unit}` };
   const span = other === undefined ? say("ask.range", ends) : say("ask.range-about", { ...ends, ...other });
-  return asked.resolution === undefined ? span : `${span} ${say("ask.measure-to", { resolution: bookText(asked.resolution, asked).replace(/ apart$/, "") })}`;
+  return asked.resolution === undefined
+    ? span
+    : `${span} ${say("ask.measure-to", { resolution: bookText(asked.resolution, asked).replace(/ apart$/, "") })}`;
 }
 
 /** Inches as a tape shows them. */
-const inWords = (value: number, unit: string): string => (unit === "inch" ? writeSixteenths(value) : writeNumber(value, 3));
+const inWords = (value: number, unit: string): string =>
+  unit === "inch" ? writeSixteenths(value) : writeNumber(value, 3);
 
 /** What an answer in another unit comes to in the book's: shown, so that a slip of unit is seen. */
 function sameWords(draft: Draft, asked: QuantityAnswer, say: Say): string {
   const typed = readNumber(draft.number);
   if ("says" in typed || draft.unit === asked.unit) return "";
   const value = convert(typed.value, draft.unit, asked.unit);
-  return value === undefined ? "" : say("ask.same", { typed: withUnit(typed.text, draft.unit), value: withUnit(writeNumber(value, 5), asked.unit) });
+  return value === undefined
+    ? ""
+    : say("ask.same", {
+        typed: withUnit(typed.text, draft.unit),
+        value: withUnit(writeNumber(value, 5), asked.unit),
+      });
 }
 
 const bookText = (text: string, asked: QuantityAnswer): string =>

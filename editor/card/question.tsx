@@ -1,4 +1,5 @@
-// One question, large: what to measure or pick, how, and what will be taken where it cannot be told. What is pressed last stands at the foot, in reach of the thumb.
+// One question, large: what to measure or pick, how, and what will be taken where it cannot be told. What is
+// pressed last stands at the foot, in reach of the thumb.
 import { useId } from "react";
 import type { MouseEvent } from "react";
 import type { AskView, UnitSystem } from "../../core/view.ts";
@@ -34,25 +35,58 @@ export function Question(props: {
   return (
     <article className="question" aria-labelledby={`${id}-q`}>
       {ask.part !== "" && <p className="question-part">{ask.part}</p>}
-      <h2 className="question-text" id={`${id}-q`} tabIndex={-1} ref={props.headingRef}>{ask.question}</h2>
+      <h2 className="question-text" id={`${id}-q`} tabIndex={-1} ref={props.headingRef}>
+        {ask.question}
+      </h2>
       {fault !== undefined && (
-        <p className="answer-wrong is-fault" id={`${id}-fault`} role="alert">{fault} {say("ask.you-wrote", { answer: answer ?? "" })}</p>
+        <p className="answer-wrong is-fault" id={`${id}-fault`} role="alert">
+          {fault} {say("ask.you-wrote", { answer: answer ?? "" })}
+        </p>
       )}
       <AskDrawing place={ask.drawn} question={ask.question} Marks={later?.AskMarks} />
-      <Field {...props} form={form} labelledBy={`${id}-q`} describedBy={fault === undefined ? undefined : `${id}-fault`} />
+      <Field
+        {...props}
+        form={form}
+        labelledBy={`${id}-q`}
+        describedBy={fault === undefined ? undefined : `${id}-fault`}
+      />
       {(answer !== undefined || props.onLeave) && (
         <div className="question-leave">
-          {props.onLeave && <button type="button" className="tap is-soft" onClick={props.onLeave}>{say(answer === undefined ? "ask.leave" : "ask.leave-as")}</button>}
-          {answer !== undefined && <button type="button" className="tap is-soft" onClick={() => props.onAnswer(undefined)}>{say("ask.clear")}</button>}
+          {props.onLeave && (
+            <button type="button" className="tap is-soft" onClick={props.onLeave}>
+              {say(answer === undefined ? "ask.leave" : "ask.leave-as")}
+            </button>
+          )}
+          {answer !== undefined && (
+            <button type="button" className="tap is-soft" onClick={() => props.onAnswer(undefined)}>
+              {say("ask.clear")}
+            </button>
+          )}
         </div>
       )}
-      {ask.ifUnknown && <p className="question-unknown" id={`${id}-unknown`}>{unknownWords(ask, say)}</p>}
+      {ask.ifUnknown && (
+        <p className="question-unknown" id={`${id}-unknown`}>
+          {unknownWords(ask, say)}
+        </p>
+      )}
       {(ask.ifUnknown || ask.answer.is === "quantity") && (
         <div className={ask.answer.is === "quantity" ? "question-reach is-main" : "question-reach"}>
           {ask.ifUnknown && (
-            <button type="button" className="tap is-soft" aria-pressed={answer === "unknown"} aria-describedby={`${id}-unknown`} onClick={once(() => props.onAnswer("unknown"))}>{say("ask.cannot-tell")}</button>
+            <button
+              type="button"
+              className="tap is-soft"
+              aria-pressed={answer === "unknown"}
+              aria-describedby={`${id}-unknown`}
+              onClick={once(() => props.onAnswer("unknown"))}
+            >
+              {say("ask.cannot-tell")}
+            </button>
           )}
-          {ask.answer.is === "quantity" && <button type="submit" form={form} className="tap is-main">{say("ask.take")}</button>}
+          {ask.answer.is === "quantity" && (
+            <button type="submit" form={form} className="tap is-main">
+              {say("ask.take")}
+            </button>
+          )}
         </div>
       )}
     </article>
@@ -62,30 +96,64 @@ export function Question(props: {
 /** A word that would be taken stands with what it means. */
 function unknownWords({ ifUnknown, answer }: AskView, say: ReturnType<typeof useWords>): string {
   if (ifUnknown === undefined) return "";
-  const means = answer.is === "kind" ? answer.words.find(({ word }) => word === ifUnknown.take)?.means : undefined;
-  const take = answer.is === "yes-no" ? say(ifUnknown.take === "yes" ? "ask.yes" : "ask.no") : means ? `${ifUnknown.take} (${means})` : ifUnknown.take;
-  return ifUnknown.because ? say("ask.then-taken-because", { take, because: ifUnknown.because.replace(/\.$/, "") }) : say("ask.then-taken", { take });
+  const means =
+    answer.is === "kind" ? answer.words.find(({ word }) => word === ifUnknown.take)?.means : undefined;
+  const take =
+    answer.is === "yes-no"
+      ? say(ifUnknown.take === "yes" ? "ask.yes" : "ask.no")
+      : means
+        ? `${ifUnknown.take} (${means})`
+        : ifUnknown.take;
+  return ifUnknown.because
+    ? say("ask.then-taken-because", { take, because: ifUnknown.because.replace(/\.$/, "") })
+    : say("ask.then-taken", { take });
 }
 
-function Field(props: Parameters<typeof Question>[0] & { readonly form: string; readonly labelledBy: string; readonly describedBy?: string }) {
+function Field(
+  props: Parameters<typeof Question>[0] & {
+    readonly form: string;
+    readonly labelledBy: string;
+    readonly describedBy?: string;
+  },
+) {
   const { ask, answer, onAnswer, labelledBy, describedBy } = props;
   const say = useWords();
   switch (ask.answer.is) {
     case "quantity":
       return (
         <QuantityField
-          form={props.form} asked={ask.answer} draft={props.draft ?? draftOf(answer, unitIn(ask.answer.unit, props.units))}
-          onDraft={props.onDraft} onTake={onAnswer} labelledBy={labelledBy} describedBy={describedBy}
+          form={props.form}
+          asked={ask.answer}
+          draft={props.draft ?? draftOf(answer, unitIn(ask.answer.unit, props.units))}
+          onDraft={props.onDraft}
+          onTake={onAnswer}
+          labelledBy={labelledBy}
+          describedBy={describedBy}
         />
       );
     case "kind":
-      return <Choices labelledBy={labelledBy} choices={ask.answer.words} answer={answer} onAnswer={onAnswer} />;
+      return (
+        <Choices labelledBy={labelledBy} choices={ask.answer.words} answer={answer} onAnswer={onAnswer} />
+      );
     case "yes-no":
-      return <Choices labelledBy={labelledBy} choices={[{ word: "yes", means: "", shown: say("ask.yes") }, { word: "no", means: "", shown: say("ask.no") }]} answer={answer} onAnswer={onAnswer} short />;
+      return (
+        <Choices
+          labelledBy={labelledBy}
+          choices={[
+            { word: "yes", means: "", shown: say("ask.yes") },
+            { word: "no", means: "", shown: say("ask.no") },
+          ]}
+          answer={answer}
+          onAnswer={onAnswer}
+          short
+        />
+      );
   }
 }
 
-/** A gloved hand taps twice: the second tap must not answer the question that has come up in the same place. */
+/**
+ * A gloved hand taps twice: the second tap must not answer the question that has come up in the same place.
+ */
 const once = (act: () => void) => (event: MouseEvent) => {
   if (event.detail <= 1) act();
 };
@@ -106,13 +174,23 @@ function Choices(props: {
   readonly short?: boolean;
 }) {
   return (
-    <div className={props.short ? "choices is-short" : "choices"} role="group" aria-labelledby={props.labelledBy}>
+    <div
+      className={props.short ? "choices is-short" : "choices"}
+      role="group"
+      aria-labelledby={props.labelledBy}
+    >
       {props.choices.map((choice) => (
         <button
-          key={choice.word} type="button" className="choice" aria-pressed={props.answer === choice.word} onClick={once(() => props.onAnswer(choice.word))}
+          key={choice.word}
+          type="button"
+          className="choice"
+          aria-pressed={props.answer === choice.word}
+          onClick={once(() => props.onAnswer(choice.word))}
         >
           {choice.means !== "" && <span className="choice-means">{choice.means}</span>}
-          <span className={choice.means === "" ? "choice-means" : "choice-word"}>{choice.shown ?? choice.word}</span>
+          <span className={choice.means === "" ? "choice-means" : "choice-word"}>
+            {choice.shown ?? choice.word}
+          </span>
         </button>
       ))}
     </div>

@@ -4,9 +4,16 @@ import type { Say } from "../ui/words/words.ts";
 
 export type Typed = { readonly value: number; readonly text: string } | { readonly says: string };
 
-/** The number, and the text in which the book's language writes it; or a sentence that says what to type instead. */
+/**
+ * The number, and the text in which the book's language writes it; or a sentence that says what to type
+ * instead.
+ */
 export function readNumber(typed: string, say: Say = english): Typed {
-  const text = typed.trim().replace(/\u2212|\u2013/g, "-").replace(/\s*\/\s*/g, "/").replace(/\s+/g, " ");
+  const text = typed
+    .trim()
+    .replace(/\u2212|\u2013/g, "-")
+    .replace(/\s*\/\s*/g, "/")
+    .replace(/\s+/g, " ");
   if (text === "") return { says: say("typed.first") };
   const whole = /^(-?)(?:(\d+) )?(\d+)\/(\d+)$/.exec(text);
   if (whole) {
@@ -16,7 +23,9 @@ export function readNumber(typed: string, say: Say = english): Typed {
     return { value: sign === "-" ? -value : value, text };
   }
   if (/^-?\d{1,3}(,\d{3})+(\.\d+)?$/.test(text)) {
-    return { says: say("typed.two-ways", { text, whole: text.replaceAll(",", ""), decimal: text.replace(",", ".") }) };
+    return {
+      says: say("typed.two-ways", { text, whole: text.replaceAll(",", ""), decimal: text.replace(",", ".") }),
+    };
   }
   const decimal = text.replace(/^(-?\d*),(\d+)$/, "$1.$2");
   if (!/^-?(\d+\.?\d*|\.\d+)$/.test(decimal)) {

@@ -3,7 +3,13 @@ import { fetchDrawnWords } from "../ui/words/words.ts";
 import { useLoaded } from "../ui/parts/load-later.ts";
 
 /** The page is marked with the language that its words are in. */
-const load = async () => (await Promise.all([import("./later.tsx"), fetchDrawnWords(document.documentElement.lang === "es" ? "es" : "en")]))[0];
+const load = async () =>
+  (
+    await Promise.all([
+      import("./later.tsx"),
+      fetchDrawnWords(document.documentElement.lang === "es" ? "es" : "en"),
+    ])
+  )[0];
 
 /** Undefined until they are there. */
 export const useLater = () => useLoaded(load);

@@ -1,4 +1,5 @@
-// What would change one value: the nearest answers at which it, or a choice that it rests on, turns; and the answers that it follows.
+// What would change one value: the nearest answers at which it, or a choice that it rests on, turns; and the
+// answers that it follows.
 import { useEffect, useState } from "react";
 import type { AskView, SensitivityView, TraceView } from "../../core/view.ts";
 import { turnsOf } from "./close-calls.tsx";
@@ -22,25 +23,55 @@ export function WhatChanges(props: {
   const [flips, setFlips] = useState<readonly SensitivityView[]>();
   useEffect(() => {
     let wanted = true;
-    void props.onCloseCalls().then((found) => { if (wanted) setFlips(concerning(closeCallsInOrder(found ?? []), trace)); });
-    return () => { wanted = false; };
+    void props.onCloseCalls().then((found) => {
+      if (wanted) setFlips(concerning(closeCallsInOrder(found ?? []), trace));
+    });
+    return () => {
+      wanted = false;
+    };
   }, [trace]);
   const follows = answersOf(trace);
   return (
     <div className="what-changes">
-      {flips === undefined ? <p role="status">{say("flip.looking")}</p> : flips.length > 0 && (
-        <>
-          <p>{say("why.change.turns")}</p>
-          <ul className="flips">{flips.slice(0, most).map((flip) => <li key={flip.says} className="flip"><Turn flip={flip} asks={asks} /></li>)}</ul>
-        </>
+      {flips === undefined ? (
+        <p role="status">{say("flip.looking")}</p>
+      ) : (
+        flips.length > 0 && (
+          <>
+            <p>{say("why.change.turns")}</p>
+            <ul className="flips">
+              {flips.slice(0, most).map((flip) => (
+                <li key={flip.says} className="flip">
+                  <Turn flip={flip} asks={asks} />
+                </li>
+              ))}
+            </ul>
+          </>
+        )
       )}
       {follows.length > 0 && (
         <>
           <p>{flips?.length === 0 ? say("why.change.none") : say("why.change.follows")}</p>
           <ul className="ask-rows">
             {follows.map((step) => {
-              const row = <><span>{asks.find((ask) => ask.name === step.name)?.question ?? step.name}</span><b>{step.does === "unanswered" ? say("does.unanswered") : traceValue(step, say)}</b></>;
-              return <li key={step.name}>{onAsk ? <button type="button" className="ask-row is-answered" onClick={() => onAsk(step.name)}>{row}<small>{say("ask.change")}</small></button> : <p className="ask-row is-answered">{row}</p>}</li>;
+              const row = (
+                <>
+                  <span>{asks.find((ask) => ask.name === step.name)?.question ?? step.name}</span>
+                  <b>{step.does === "unanswered" ? say("does.unanswered") : traceValue(step, say)}</b>
+                </>
+              );
+              return (
+                <li key={step.name}>
+                  {onAsk ? (
+                    <button type="button" className="ask-row is-answered" onClick={() => onAsk(step.name)}>
+                      {row}
+                      <small>{say("ask.change")}</small>
+                    </button>
+                  ) : (
+                    <p className="ask-row is-answered">{row}</p>
+                  )}
+                </li>
+              );
             })}
           </ul>
         </>
@@ -58,26 +89,44 @@ function Turn({ flip, asks }: { readonly flip: SensitivityView; readonly asks: r
   const means = meaning(name, word);
   return (
     <>
-      <p><b>{turnWords(flip.turns[0] ?? "", say)}</b>{means !== "" && ` (${means})`}</p>
+      <p>
+        <b>{turnWords(flip.turns[0] ?? "", say)}</b>
+        {means !== "" && ` (${means})`}
+      </p>
       {flip.changes.map(({ ask, to, now }, place) => (
         <p key={ask}>
-          {say(place === 0 ? "why.change.if" : "why.change.and", { question: asks.find((one) => one.name === ask)?.question ?? ask, to: meaningOf(ask, to), now: meaningOf(ask, now) })}
+          {say(place === 0 ? "why.change.if" : "why.change.and", {
+            question: asks.find((one) => one.name === ask)?.question ?? ask,
+            to: meaningOf(ask, to),
+            now: meaningOf(ask, now),
+          })}
         </p>
       ))}
     </>
   );
 }
 
-/** Close calls that turn the value itself, its own turn in front; else those that turn a choice it rests on. */
+/**
+ * Close calls that turn the value itself, its own turn in front; else those that turn a choice it rests on.
+ */
 export function concerning(flips: readonly SensitivityView[], trace: TraceView): readonly SensitivityView[] {
-  const own = flips.filter((flip) => turnsOf(flip, trace.of)).map((flip) => inFront(flip, (turn) => turnsOf({ ...flip, turns: [turn] }, trace.of)));
+  const own = flips
+    .filter((flip) => turnsOf(flip, trace.of))
+    .map((flip) => inFront(flip, (turn) => turnsOf({ ...flip, turns: [turn] }, trace.of)));
   if (own.length > 0) return own;
   const names = new Set(trace.steps.map((step) => step.name));
-  const isOf = (turn: string): boolean => { const [, name, does] = /^(\S+) (becomes|has) /.exec(turn) ?? []; return does !== undefined && names.has(name ?? ""); };
+  const isOf = (turn: string): boolean => {
+    const [, name, does] = /^(\S+) (becomes|has) /.exec(turn) ?? [];
+    return does !== undefined && names.has(name ?? "");
+  };
   return flips.filter((flip) => flip.turns.some(isOf)).map((flip) => inFront(flip, isOf));
 }
 
-const inFront = (flip: SensitivityView, first: (turn: string) => boolean): SensitivityView => ({ ...flip, turns: [...flip.turns.filter(first), ...flip.turns.filter((turn) => !first(turn))] });
+const inFront = (flip: SensitivityView, first: (turn: string) => boolean): SensitivityView => ({
+  ...flip,
+  turns: [...flip.turns.filter(first), ...flip.turns.filter((turn) => !first(turn))],
+});
 
 /** Answers given or taken that the value follows, in the order in which the trace meets them. */
-export const answersOf = (trace: TraceView): readonly TraceView["steps"][number][] => trace.steps.filter((step) => step.does === "answer" || step.does === "taken" || step.does === "unanswered");
+export const answersOf = (trace: TraceView): readonly TraceView["steps"][number][] =>
+  trace.steps.filter((step) => step.does === "answer" || step.does === "taken" || step.does === "unanswered");

@@ -1,5 +1,5 @@
-// The answer to "why?" laid over the job screen in three depths: one sentence, everything it rests on, what would change it.
-// Closed by a press or the Escape key.
+// The answer to "why?" laid over the job screen in three depths: one sentence, everything it rests on, what
+// would change it. Closed by a press or the Escape key.
 import { useEffect, useRef, useState } from "react";
 import type { Answers, AskView, SensitivityView, TraceView, UnitSystem } from "../../core/view.ts";
 import { PickOne } from "../ui/parts/pick-one.tsx";
@@ -11,7 +11,10 @@ import { useMeaning } from "./meanings.ts";
 import { WhatChanges } from "./what-changes.tsx";
 
 type Level = "short" | "full" | "change";
-type Asked = { readonly is: "asking" } | { readonly is: "none" } | { readonly is: "trace"; readonly trace: TraceView };
+type Asked =
+  | { readonly is: "asking" }
+  | { readonly is: "none" }
+  | { readonly is: "trace"; readonly trace: TraceView };
 
 const levels: readonly Level[] = ["short", "full", "change"];
 
@@ -44,30 +47,61 @@ export function WhySheet(props: {
     void onWhy(name, depth).then((trace) => {
       if (wanted) setAsked(trace === undefined ? { is: "none" } : { is: "trace", trace });
     });
-    return () => { wanted = false; };
+    return () => {
+      wanted = false;
+    };
   }, [name, depth, units, answers]);
 
-  const options = levels.filter((one) => one !== "change" || props.onCloseCalls !== undefined).map((value): Option<Level> => ({ value, says: say(`why.${value}`) }));
+  const options = levels
+    .filter((one) => one !== "change" || props.onCloseCalls !== undefined)
+    .map((value): Option<Level> => ({ value, says: say(`why.${value}`) }));
   const instead = (trace: TraceView) => {
     switch (level) {
-      case "short": return "sentence";
-      case "full": return undefined;
-      case "change": return { drawn: props.onCloseCalls && <WhatChanges trace={trace} asks={props.asks} onCloseCalls={props.onCloseCalls} onAsk={props.onAsk} /> };
+      case "short":
+        return "sentence";
+      case "full":
+        return undefined;
+      case "change":
+        return {
+          drawn: props.onCloseCalls && (
+            <WhatChanges
+              trace={trace}
+              asks={props.asks}
+              onCloseCalls={props.onCloseCalls}
+              onAsk={props.onAsk}
+            />
+          ),
+        };
     }
   };
   return (
-    <dialog className="why-sheet" ref={dialog} onClose={props.onClose} aria-label={say("why.of", { name })}
-      onClick={(event) => { if (event.target === dialog.current) dialog.current.close(); }}>
+    <dialog
+      className="why-sheet"
+      ref={dialog}
+      onClose={props.onClose}
+      aria-label={say("why.of", { name })}
+      onClick={(event) => {
+        if (event.target === dialog.current) dialog.current.close();
+      }}
+    >
       <div className="why-sheet-inside">
         {asked.is === "asking" && <p role="status">{say("why.looking")}</p>}
         {asked.is === "none" && <p>{say("why.nothing", { name })}</p>}
         {asked.is === "trace" && (
           <WhyPanel
-            trace={asked.trace} depth={depth} onDepth={() => undefined} means={meaning(asked.trace.of, asked.trace.steps[0]?.value ?? "")} instead={instead(asked.trace)}
-            picker={<PickOne legend={say("why.how-deep")} options={options} value={level} onPick={setLevel} />}
+            trace={asked.trace}
+            depth={depth}
+            onDepth={() => undefined}
+            means={meaning(asked.trace.of, asked.trace.steps[0]?.value ?? "")}
+            instead={instead(asked.trace)}
+            picker={
+              <PickOne legend={say("why.how-deep")} options={options} value={level} onPick={setLevel} />
+            }
           />
         )}
-        <button type="button" className="tap why-sheet-close" onClick={() => dialog.current?.close()}>{say("why.back")}</button>
+        <button type="button" className="tap why-sheet-close" onClick={() => dialog.current?.close()}>
+          {say("why.back")}
+        </button>
       </div>
     </dialog>
   );

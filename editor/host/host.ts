@@ -1,4 +1,5 @@
-// The shop's host: the shelf, the engine at its hand, the API and the pages, opened together and closed together.
+// The shop's host: the shelf, the engine at its hand, the API and the pages, opened together and closed
+// together.
 import { hostApi } from "./api/app.ts";
 import { endEvents } from "./api/events.ts";
 import { openPresence } from "./api/presence.ts";
@@ -28,7 +29,12 @@ export interface Host {
 }
 
 /** Opens the host for the built pages in `folder`. What keeps it from opening comes back as a sentence. */
-export async function openHost(folder: string, settings: Settings, shelfSettings: ShelfSettings, asker?: Who): Promise<Host | { readonly failed: string }> {
+export async function openHost(
+  folder: string,
+  settings: Settings,
+  shelfSettings: ShelfSettings,
+  asker?: Who,
+): Promise<Host | { readonly failed: string }> {
   const network = !isLoopback(settings.host);
   const tls = settings.tls === undefined ? undefined : readTls(settings.tls);
   if (tls !== undefined && "wrong" in tls) return { failed: tls.wrong };
@@ -45,8 +51,24 @@ export async function openHost(folder: string, settings: Settings, shelfSettings
   const threads = startEngineThreads();
   const rework = reworkSigned(database, threads);
   const presence = openPresence(database);
-  const api = hostApi({ shelf: database, desk: threads, rework, presence, who, proofSeconds: shelfSettings.proofSeconds, gate });
-  const listening = await listen(pagesApp(folder, api, { gate, ownNameOnly: !network, isKnown: async (token) => (await personOf(database, token, false)) !== undefined }), settings, tls);
+  const api = hostApi({
+    shelf: database,
+    desk: threads,
+    rework,
+    presence,
+    who,
+    proofSeconds: shelfSettings.proofSeconds,
+    gate,
+  });
+  const listening = await listen(
+    pagesApp(folder, api, {
+      gate,
+      ownNameOnly: !network,
+      isKnown: async (token) => (await personOf(database, token, false)) !== undefined,
+    }),
+    settings,
+    tls,
+  );
   const closeRest = async (): Promise<void> => {
     endEvents();
     presence.close();
@@ -61,7 +83,19 @@ export async function openHost(folder: string, settings: Settings, shelfSettings
   // Cards that were signed while the host was away, or when it was ended.
   rework.poke();
   const first = network ? await inviteFirst(database) : undefined;
-  return { address: listening.address, port: listening.port, shelf: database, rework, ...(first === undefined ? {} : { firstLead: invitationPath(first.token) }), ...(tls?.name === undefined ? {} : { name: tls.name }), close: async () => { listening.close(); await closeRest(); } };
+  return {
+    address: listening.address,
+    port: listening.port,
+    shelf: database,
+    rework,
+    ...(first === undefined ? {} : { firstLead: invitationPath(first.token) }),
+    ...(tls?.name === undefined ? {} : { name: tls.name }),
+    close: async () => {
+      listening.close();
+      await closeRest();
+    },
+  };
 }
 
-const plainRefused = (host: string): string => `HOST is ${host}, which serves a network, and passwords must not cross it in the open. Give a certificate and its key in BEVELBOOK_TLS_CERT and BEVELBOOK_TLS_KEY, or say BEVELBOOK_PLAIN=yes where something in front of this host encrypts.`;
+const plainRefused = (host: string): string =>
+  `HOST is ${host}, which serves a network, and passwords must not cross it in the open. Give a certificate and its key in BEVELBOOK_TLS_CERT and BEVELBOOK_TLS_KEY, or say BEVELBOOK_PLAIN=yes where something in front of this host encrypts.`;

@@ -1,6 +1,10 @@
-// What the pages may load and do. Scripts, workers, fonts and pictures come from this host alone, and no text is run as a script.
+// What the pages may load and do. Scripts, workers, fonts and pictures come from this host alone, and no text
+// is run as a script.
 
-/** The content policy of every page, as one header value. Styles may be set from script: the text face's editor does so. */
+/**
+ * The content policy of every page, as one header value. Styles may be set from script: the text face's
+ * editor does so.
+ */
 export const contentPolicy = [
   "default-src 'self'",
   "script-src 'self'",

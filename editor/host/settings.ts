@@ -6,29 +6,45 @@ export interface Settings {
   readonly host: string;
   readonly port: number;
   readonly tls?: TlsFiles;
-  /** Serves a network without encryption, where something in front of it encrypts or the shop has said that it may. */
+  /**
+   * Serves a network without encryption, where something in front of it encrypts or the shop has said that it
+   * may.
+   */
   readonly plain?: true;
 }
 
 /** Files in PEM form. */
-export interface TlsFiles { readonly cert: string; readonly key: string }
+export interface TlsFiles {
+  readonly cert: string;
+  readonly key: string;
+}
 
 /** Whether an address is reached from this machine alone. */
-export const isLoopback = (host: string): boolean => host === "localhost" || host === "::1" || /^127\.\d+\.\d+\.\d+$/.test(host);
+export const isLoopback = (host: string): boolean =>
+  host === "localhost" || host === "::1" || /^127\.\d+\.\d+\.\d+$/.test(host);
 
 const ownPort = 4173;
 
 /** The settings, or one sentence of what is wrong with them. */
-export function readSettings(given: Readonly<Record<string, string | undefined>>): Settings | { readonly wrong: string } {
+export function readSettings(
+  given: Readonly<Record<string, string | undefined>>,
+): Settings | { readonly wrong: string } {
   const host = given["HOST"]?.trim() || "127.0.0.1";
   const cert = given["BEVELBOOK_TLS_CERT"]?.trim();
   const key = given["BEVELBOOK_TLS_KEY"]?.trim();
-  if (!cert !== !key) return { wrong: `${cert ? "BEVELBOOK_TLS_KEY" : "BEVELBOOK_TLS_CERT"} is missing: a certificate and its key go together.` };
-  const more = { ...(cert && key ? { tls: { cert, key } } : {}), ...(given["BEVELBOOK_PLAIN"]?.trim() === "yes" ? { plain: true as const } : {}) };
+  if (!cert !== !key)
+    return {
+      wrong: `${cert ? "BEVELBOOK_TLS_KEY" : "BEVELBOOK_TLS_CERT"} is missing: a certificate and its key go together.`,
+    };
+  const more = {
+    ...(cert && key ? { tls: { cert, key } } : {}),
+    ...(given["BEVELBOOK_PLAIN"]?.trim() === "yes" ? { plain: true as const } : {}),
+  };
   const wish = given["PORT"]?.trim();
   if (!wish) return { host, port: ownPort, ...more };
   const port = Number(wish);
-  if (!/^\d+$/.test(wish) || port > 65_535) return { wrong: `PORT is ${JSON.stringify(wish)}. It must be a whole number from 0 to 65535.` };
+  if (!/^\d+$/.test(wish) || port > 65_535)
+    return { wrong: `PORT is ${JSON.stringify(wish)}. It must be a whole number from 0 to 65535.` };
   return { host, port, ...more };
 }
 
@@ -44,11 +60,21 @@ export interface ShelfSettings {
 const ownProofSeconds = 60;
 
 /** `project` is the folder in which the data folder is made unless another is set. */
-export function readShelfSettings(given: Readonly<Record<string, string | undefined>>, project: string): ShelfSettings | { readonly wrong: string } {
+export function readShelfSettings(
+  given: Readonly<Record<string, string | undefined>>,
+  project: string,
+): ShelfSettings | { readonly wrong: string } {
   const folder = given["BEVELBOOK_DATA"]?.trim() || "data";
   const database = given["BEVELBOOK_DATABASE"]?.trim();
   const wish = given["BEVELBOOK_PROOF_SECONDS"]?.trim();
   const proofSeconds = wish ? Number(wish) : ownProofSeconds;
-  if (!Number.isFinite(proofSeconds) || proofSeconds < 0 || proofSeconds > 3600) return { wrong: `BEVELBOOK_PROOF_SECONDS is ${JSON.stringify(wish)}. It must be a number from 0 to 3600.` };
-  return { data: isAbsolute(folder) ? folder : join(project, folder), ...(database ? { database } : {}), proofSeconds };
+  if (!Number.isFinite(proofSeconds) || proofSeconds < 0 || proofSeconds > 3600)
+    return {
+      wrong: `BEVELBOOK_PROOF_SECONDS is ${JSON.stringify(wish)}. It must be a number from 0 to 3600.`,
+    };
+  return {
+    data: isAbsolute(folder) ? folder : join(project, folder),
+    ...(database ? { database } : {}),
+    proofSeconds,
+  };
 }

@@ -1,4 +1,5 @@
-// Which book a job goes by: a plain list, large enough for a glove. Shown first where there is more than one, and whenever asked for.
+// Which book a job goes by: a plain list, large enough for a glove. Shown first where there is more than one,
+// and whenever asked for.
 import { useEffect, useRef, useState } from "react";
 import type { JobBook } from "./store/job-books.ts";
 import { useWords } from "../ui/words/words.ts";
@@ -14,26 +15,51 @@ export function ChooseBook(props: {
   const say = useWords();
   const [books, setBooks] = useState<readonly JobBook[]>();
   const heading = useRef<HTMLHeadingElement>(null);
-  useEffect(() => { void props.books().then(setBooks); }, []);
-  useEffect(() => { if (onBack) heading.current?.focus(); }, []);
+  useEffect(() => {
+    void props.books().then(setBooks);
+  }, []);
+  useEffect(() => {
+    if (onBack) heading.current?.focus();
+  }, []);
   return (
     <section className="choose-book" aria-labelledby="choose-book">
-      <h1 className="question-text" id="choose-book" tabIndex={-1} ref={heading}>{say("book.heading")}</h1>
-      {books === undefined ? <p role="status">{say("book.looking")}</p> : (
+      <h1 className="question-text" id="choose-book" tabIndex={-1} ref={heading}>
+        {say("book.heading")}
+      </h1>
+      {books === undefined ? (
+        <p role="status">{say("book.looking")}</p>
+      ) : (
         <ul className="choices" aria-label={say("book.all")}>
           {books.map((book) => (
             <li key={book.key}>
-              <button type="button" className="choice" aria-pressed={book.key === now} onClick={() => props.onChoose(book)}>
+              <button
+                type="button"
+                className="choice"
+                aria-pressed={book.key === now}
+                onClick={() => props.onChoose(book)}
+              >
                 <span className="choice-means">{book.title}</span>
                 <span className="choice-word">
-                  {[book.key, book.edition === undefined ? "" : say("book.edition", { edition: book.edition }), say(book.key === now ? "book.now" : fromWord[book.from])].filter((part) => part !== "").join(" · ")}
+                  {[
+                    book.key,
+                    book.edition === undefined ? "" : say("book.edition", { edition: book.edition }),
+                    say(book.key === now ? "book.now" : fromWord[book.from]),
+                  ]
+                    .filter((part) => part !== "")
+                    .join(" · ")}
                 </span>
               </button>
             </li>
           ))}
         </ul>
       )}
-      {onBack && <p className="question-reach"><button type="button" className="tap is-soft" onClick={onBack}>{say("book.back")}</button></p>}
+      {onBack && (
+        <p className="question-reach">
+          <button type="button" className="tap is-soft" onClick={onBack}>
+            {say("book.back")}
+          </button>
+        </p>
+      )}
     </section>
   );
 }

@@ -1,4 +1,5 @@
-// `bevelbook backup FILE` and `bevelbook restore FILE`: all of the shop's data as one file and back, while the host runs.
+// `bevelbook backup FILE` and `bevelbook restore FILE`: all of the shop's data as one file and back, while
+// the host runs.
 import { join } from "node:path";
 import { type Command, CallError } from "./call.ts";
 import { atTheTerminal, withShelf } from "./open-database.ts";
@@ -12,7 +13,9 @@ export const backupCommand: Command = {
     return withShelf(async (database) => {
       const { backUp } = await import("../host/database/backup.ts");
       const { rows, counts, head } = await backUp(database, file);
-      process.stdout.write(`${file}: ${rowsText(rows)} (${countsText(counts)}) of ${database.where}.\n${head === undefined ? "" : `Newest line of the log: ${head}\n`}`);
+      process.stdout.write(
+        `${file}: ${rowsText(rows)} (${countsText(counts)}) of ${database.where}.\n${head === undefined ? "" : `Newest line of the log: ${head}\n`}`,
+      );
       return 0;
     });
   },
@@ -29,7 +32,7 @@ export const restoreCommand: Command = {
       const { mkdir } = await import("node:fs/promises");
       // A file that cannot be put back leaves nothing behind beside the data.
       await readBackup(database, file);
-      if (await database.db.selectFrom("log").select("seq").limit(1).executeTakeFirst() !== undefined) {
+      if ((await database.db.selectFrom("log").select("seq").limit(1).executeTakeFirst()) !== undefined) {
         await mkdir(data, { recursive: true });
         const kept = join(data, `before-restore-${new Date().toISOString().replace(/[:.]/g, "-")}.backup`);
         await backUp(database, kept);
@@ -37,7 +40,9 @@ export const restoreCommand: Command = {
       }
       const backup = await restore(database, file, atTheTerminal);
       const troubles = await restoredWhole(database, backup);
-      process.stdout.write(`${rowsText(backup.rows)} of ${new Date(backup.made).toISOString()} ${backup.rows === 1 ? "is" : "are"} back in ${database.where}.\n`);
+      process.stdout.write(
+        `${rowsText(backup.rows)} of ${new Date(backup.made).toISOString()} ${backup.rows === 1 ? "is" : "are"} back in ${database.where}.\n`,
+      );
       for (const trouble of troubles) process.stdout.write(`${trouble}\n`);
       return troubles.length === 0 ? 0 : 1;
     });
@@ -50,4 +55,8 @@ function oneFile(files: readonly string[]): string {
 }
 
 const rowsText = (rows: number): string => `${rows} ${rows === 1 ? "row" : "rows"}`;
-const countsText = (counts: Readonly<Record<string, number>>): string => Object.entries(counts).filter(([, count]) => count > 0).map(([table, count]) => `${table.replaceAll("_", " ")} ${count}`).join(", ") || "nothing yet";
+const countsText = (counts: Readonly<Record<string, number>>): string =>
+  Object.entries(counts)
+    .filter(([, count]) => count > 0)
+    .map(([table, count]) => `${table.replaceAll("_", " ")} ${count}`)
+    .join(", ") || "nothing yet";

@@ -21,7 +21,11 @@ export async function readBookAtHand(file: string | undefined, shelf: unknown): 
   if (!/^(?:use\s|book\s[^\n]*amends)/m.test(text)) return readBook(text);
   const own = file === undefined || file === "-" ? [] : [dirname(file)];
   const texts = await Promise.all([...own, ...folders].map(booksIn));
-  return readBook(text, undefined, [...new Set(texts.flat())].filter((one) => one !== text));
+  return readBook(
+    text,
+    undefined,
+    [...new Set(texts.flat())].filter((one) => one !== text),
+  );
 }
 
 async function mustBeFolder(folder: string): Promise<void> {
@@ -30,14 +34,21 @@ async function mustBeFolder(folder: string): Promise<void> {
   if (!found.isDirectory()) throw new CallError(`${folder} is a file; --shelf names a folder of books.`);
 }
 
-/** The books of a folder, by the order of their names. What is no UTF-8 text is no book, and is passed over. */
+/**
+ * The books of a folder, by the order of their names. What is no UTF-8 text is no book, and is passed over.
+ */
 async function booksIn(folder: string): Promise<readonly string[]> {
-  const names = (await readdir(folder).catch(() => [])).filter((name) => name.endsWith(".bevel")).sort().slice(0, MOST_FILES);
+  const names = (await readdir(folder).catch(() => []))
+    .filter((name) => name.endsWith(".bevel"))
+    .sort()
+    .slice(0, MOST_FILES);
   const read = async (name: string): Promise<string[]> => {
     const path = join(folder, name);
     try {
       const { size } = await stat(path);
-      return size > MOST_BYTES ? [] : [new TextDecoder("utf-8", { fatal: true }).decode(await readFile(path))];
+      return size > MOST_BYTES
+        ? []
+        : [new TextDecoder("utf-8", { fatal: true }).decode(await readFile(path))];
     } catch {
       return [];
     }
@@ -48,7 +59,12 @@ async function booksIn(folder: string): Promise<readonly string[]> {
 /** Where a place of a book lies for a reader: its line, and the book underneath that it is a line of. */
 export function placeIn(book: Book, offset: number): { readonly line: number; readonly in?: string } {
   const under = offset <= book.text.length ? undefined : book.under.findLast((one) => one.start <= offset);
-  return under === undefined ? { line: lineOf(book.text, offset) } : { line: lineOf(under.text, offset - under.start), in: `${under.name}${under.edition === undefined ? "" : `, edition ${under.edition}`}` };
+  return under === undefined
+    ? { line: lineOf(book.text, offset) }
+    : {
+        line: lineOf(under.text, offset - under.start),
+        in: `${under.name}${under.edition === undefined ? "" : `, edition ${under.edition}`}`,
+      };
 }
 
 /** The same in words: `line 12`, `line 12 of road-panels, edition 4`. */

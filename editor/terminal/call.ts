@@ -7,8 +7,13 @@ import type { Book } from "../../engine/index.ts";
 export interface Command {
   readonly usage: string;
   readonly says: string;
-  readonly options: Readonly<Record<string, { readonly type: "string" | "boolean"; readonly short?: string; readonly multiple?: true }>>;
-  readonly run: (files: readonly string[], options: Readonly<Record<string, string | boolean | readonly string[] | undefined>>) => Promise<0 | 1>;
+  readonly options: Readonly<
+    Record<string, { readonly type: "string" | "boolean"; readonly short?: string; readonly multiple?: true }>
+  >;
+  readonly run: (
+    files: readonly string[],
+    options: Readonly<Record<string, string | boolean | readonly string[] | undefined>>,
+  ) => Promise<0 | 1>;
 }
 
 /** The call cannot be carried out; the message is the sentence that says why. */
@@ -20,11 +25,14 @@ const MOST_BYTES = 8 * 1024 * 1024;
 export async function readText(file: string | undefined, what: string): Promise<string> {
   if (file === undefined) throw new CallError(`Name the ${what}, or - to read it from standard input.`);
   const bytes = await readBytes(file, what);
-  if (bytes.length > MOST_BYTES) throw new CallError(`${file} has ${bytes.length} bytes; no ${what} is that large.`);
+  if (bytes.length > MOST_BYTES)
+    throw new CallError(`${file} has ${bytes.length} bytes; no ${what} is that large.`);
   try {
     return new TextDecoder("utf-8", { fatal: true }).decode(bytes);
   } catch {
-    throw new CallError(`${file === "-" ? "Standard input" : file} is not UTF-8 text; save it as UTF-8 and try again.`);
+    throw new CallError(
+      `${file === "-" ? "Standard input" : file} is not UTF-8 text; save it as UTF-8 and try again.`,
+    );
   }
 }
 
@@ -34,13 +42,15 @@ async function readBytes(file: string, what: string): Promise<Uint8Array> {
     let size = 0;
     for await (const chunk of process.stdin) {
       size += chunk.length;
-      if (size > MOST_BYTES) throw new CallError(`Standard input has more than ${MOST_BYTES} bytes; no ${what} is that large.`);
+      if (size > MOST_BYTES)
+        throw new CallError(`Standard input has more than ${MOST_BYTES} bytes; no ${what} is that large.`);
       chunks.push(chunk);
     }
     return Buffer.concat(chunks);
   }
   try {
-    if ((await stat(file)).size > MOST_BYTES) throw new CallError(`${file} is larger than ${MOST_BYTES} bytes; no ${what} is that large.`);
+    if ((await stat(file)).size > MOST_BYTES)
+      throw new CallError(`${file} is larger than ${MOST_BYTES} bytes; no ${what} is that large.`);
     return await readFile(file);
   } catch (error) {
     if (error instanceof CallError) throw error;
@@ -54,7 +64,8 @@ async function readBytes(file: string, what: string): Promise<Uint8Array> {
 
 /** A job file's answers; numbers and true/false are taken as typed. */
 export async function readJob(file: string | undefined): Promise<Answers> {
-  if (file === undefined) throw new CallError("Name the job's file with --job FILE, or --job - for standard input.");
+  if (file === undefined)
+    throw new CallError("Name the job's file with --job FILE, or --job - for standard input.");
   const text = await readText(file, "job file");
   let data: unknown;
   try {
@@ -65,15 +76,25 @@ export async function readJob(file: string | undefined): Promise<Answers> {
   const parsed = jobFile.safeParse(data);
   if (!parsed.success) {
     const issue = parsed.error.issues[0]!;
-    throw new CallError(`${file} is no job file${issue.path.length > 0 ? ` (at ${issue.path.join(".")})` : ""}: it is a JSON object of answers as they are typed, such as {"thickness": "6 mm"}.`);
+    throw new CallError(
+      `${file} is no job file${issue.path.length > 0 ? ` (at ${issue.path.join(".")})` : ""}: it is a JSON object of answers as they are typed, such as {"thickness": "6 mm"}.`,
+    );
   }
   return asTyped(parsed.data);
 }
 
 /** Answers of a job file as a person types them. */
-export const asTyped = (data: Readonly<Record<string, string | number | boolean>>): Answers => Object.fromEntries(Object.entries(data).map(([ask, answer]) => [ask, answer === true ? "yes" : answer === false ? "no" : String(answer)]));
+export const asTyped = (data: Readonly<Record<string, string | number | boolean>>): Answers =>
+  Object.fromEntries(
+    Object.entries(data).map(([ask, answer]) => [
+      ask,
+      answer === true ? "yes" : answer === false ? "no" : String(answer),
+    ]),
+  );
 
-export const print = (text: string): void => { process.stdout.write(text.endsWith("\n") ? text : `${text}\n`); };
+export const print = (text: string): void => {
+  process.stdout.write(text.endsWith("\n") ? text : `${text}\n`);
+};
 export const printJson = (data: unknown): void => print(JSON.stringify(data, null, 2));
 
 export const lineOf = (text: string, offset: number): number => text.slice(0, offset).split("\n").length;

@@ -1,5 +1,5 @@
-// `bevelbook WORD …`: finds the command, reads its options, and turns what goes wrong with the call into a sentence.
-// Exit codes: 0 fine, 1 the book or the job has findings, 2 the call is wrong.
+// `bevelbook WORD …`: finds the command, reads its options, and turns what goes wrong with the call into a
+// sentence. Exit codes: 0 fine, 1 the book or the job has findings, 2 the call is wrong.
 import { parseArgs } from "node:util";
 import { type Command, CallError } from "./call.ts";
 import { checkCommand } from "./check.ts";
@@ -12,7 +12,18 @@ import { whyCommand } from "./why.ts";
 import { weighCommand } from "./weigh.ts";
 import { workCommand } from "./work.ts";
 
-const COMMANDS: Readonly<Record<string, Command>> = { check: checkCommand, work: workCommand, why: whyCommand, tidy: tidyCommand, weigh: weighCommand, host: hostCommand, backup: backupCommand, restore: restoreCommand, log: logCommand, people: peopleCommand };
+const COMMANDS: Readonly<Record<string, Command>> = {
+  check: checkCommand,
+  work: workCommand,
+  why: whyCommand,
+  tidy: tidyCommand,
+  weigh: weighCommand,
+  host: hostCommand,
+  backup: backupCommand,
+  restore: restoreCommand,
+  log: logCommand,
+  people: peopleCommand,
+};
 
 export async function main(args: readonly string[]): Promise<0 | 1 | 2> {
   const [word, ...rest] = args;
@@ -21,17 +32,26 @@ export async function main(args: readonly string[]): Promise<0 | 1 | 2> {
     return word === undefined ? 2 : 0;
   }
   const command = Object.hasOwn(COMMANDS, word) ? COMMANDS[word] : undefined;
-  if (command === undefined) return complain(`There is no command “${word}”. There are: ${Object.keys(COMMANDS).join(", ")}.`);
+  if (command === undefined)
+    return complain(`There is no command “${word}”. There are: ${Object.keys(COMMANDS).join(", ")}.`);
   try {
-    const { values, positionals } = parseArgs({ args: rest, allowPositionals: true, options: { help: { type: "boolean", short: "h" }, ...command.options } });
+    const { values, positionals } = parseArgs({
+      args: rest,
+      allowPositionals: true,
+      options: { help: { type: "boolean", short: "h" }, ...command.options },
+    });
     if (values.help) {
       process.stdout.write(`bevelbook ${word} ${command.usage}\n    ${command.says}\n`);
       return 0;
     }
-    return await command.run(positionals, values as Record<string, string | boolean | readonly string[] | undefined>);
+    return await command.run(
+      positionals,
+      values as Record<string, string | boolean | readonly string[] | undefined>,
+    );
   } catch (error) {
     if (error instanceof CallError) return complain(error.message);
-    if (error instanceof TypeError && "code" in error) return complain(`${wrongOption(error)} Usage: bevelbook ${word} ${command.usage}`);
+    if (error instanceof TypeError && "code" in error)
+      return complain(`${wrongOption(error)} Usage: bevelbook ${word} ${command.usage}`);
     throw error;
   }
 }
@@ -49,6 +69,8 @@ function complain(sentence: string): 2 {
 }
 
 function help(): string {
-  const lines = Object.entries(COMMANDS).map(([word, { usage, says }]) => `  bevelbook ${word} ${usage}\n      ${says}`);
+  const lines = Object.entries(COMMANDS).map(
+    ([word, { usage, says }]) => `  bevelbook ${word} ${usage}\n      ${says}`,
+  );
   return `Bevelbook: a shop's house standard as rules, and jobs worked by them.\n\n${lines.join("\n")}\n\nA file named - is read from standard input. Exit: 0 fine, 1 findings, 2 the call is wrong.\n`;
 }

@@ -5,7 +5,11 @@ import { CallError } from "./call.ts";
 /** What the deed comes to is the exit code of the command. */
 export async function withShelf(deed: (shelf: Database, data: string) => Promise<0 | 1>): Promise<0 | 1> {
   // Loaded here, so that the commands that only read a book do not wait for a database.
-  const [{ openDatabase }, { Trouble }, { shelfSettings }] = await Promise.all([import("../host/database/database.ts"), import("../host/database/database-errors.ts"), import("../host/run.ts")]);
+  const [{ openDatabase }, { Trouble }, { shelfSettings }] = await Promise.all([
+    import("../host/database/database.ts"),
+    import("../host/database/database-errors.ts"),
+    import("../host/run.ts"),
+  ]);
   const settings = shelfSettings();
   if ("wrong" in settings) throw new CallError(settings.wrong);
   try {

@@ -12,15 +12,37 @@ export interface Proved {
   readonly guard?: MutationTestView;
 }
 
-/** Goes on until all is settled or the seconds are over; the guard has what the standing leaves of them, and at least one change. */
-export function proveBook(book: Book, seconds: number, withGuard: boolean, progress: (says: string) => void, now: () => number = () => performance.now()): Proved {
+/**
+ * Goes on until all is settled or the seconds are over; the guard has what the standing leaves of them, and
+ * at least one change.
+ */
+export function proveBook(
+  book: Book,
+  seconds: number,
+  withGuard: boolean,
+  progress: (says: string) => void,
+  now: () => number = () => performance.now(),
+): Proved {
   const end = now() + seconds * 1000;
-  const standing = until(verificationOf(book), boxesAtATime, end, now, (view) => progress(`settled ${view.settled} of ${view.all}`));
+  const standing = until(verificationOf(book), boxesAtATime, end, now, (view) =>
+    progress(`settled ${view.settled} of ${view.all}`),
+  );
   if (!withGuard) return { standing };
-  return { standing, guard: until(mutationTestOf(book), 1, end, now, (view) => progress(`tried ${view.tried} of ${view.all} small changes`)) };
+  return {
+    standing,
+    guard: until(mutationTestOf(book), 1, end, now, (view) =>
+      progress(`tried ${view.tried} of ${view.all} small changes`),
+    ),
+  };
 }
 
-function until<View>(proof: Portioned<View>, amount: number, end: number, now: () => number, tell: (view: View) => void): View {
+function until<View>(
+  proof: Portioned<View>,
+  amount: number,
+  end: number,
+  now: () => number,
+  tell: (view: View) => void,
+): View {
   let told = now();
   while (!proof.advance(amount) && now() < end) {
     if (now() - told < 1000) continue;
@@ -31,42 +53,89 @@ function until<View>(proof: Portioned<View>, amount: number, end: number, now: (
 }
 
 /** Whether all that is promised and owed is proved. */
-export const stands = (standing: VerificationView): boolean => standing.goals.every((goal) => goal.verdict === "proved");
+export const stands = (standing: VerificationView): boolean =>
+  standing.goals.every((goal) => goal.verdict === "proved");
 
 /** As data, with the line of each place. */
 export function provedData(book: Book, { standing, guard }: Proved) {
-  const placed = <One extends { readonly at: { readonly start: number } }>(one: One) => ({ ...one, ...placeIn(book, one.at.start) });
+  const placed = <One extends { readonly at: { readonly start: number } }>(one: One) => ({
+    ...one,
+    ...placeIn(book, one.at.start),
+  });
   return {
-    standing: { done: standing.done, settled: standing.settled, all: standing.all, holds: stands(standing), goals: standing.goals, never: standing.never.map(placed) },
-    ...(guard ? { guard: { done: guard.done, tried: guard.tried, all: guard.all, noticed: guard.noticed, unreached: guard.unreached.map(placed), unnoticed: guard.unnoticed.map(placed) } } : {}),
+    standing: {
+      done: standing.done,
+      settled: standing.settled,
+      all: standing.all,
+      holds: stands(standing),
+      goals: standing.goals,
+      never: standing.never.map(placed),
+    },
+    ...(guard
+      ? {
+          guard: {
+            done: guard.done,
+            tried: guard.tried,
+            all: guard.all,
+            noticed: guard.noticed,
+            unreached: guard.unreached.map(placed),
+            unnoticed: guard.unnoticed.map(placed),
+          },
+        }
+      : {}),
   };
 }
 
-/** As lines of text: the promises one by one, what every book owes in one line a sort unless it fails, and the guard. */
+/**
+ * As lines of text: the promises one by one, what every book owes in one line a sort unless it fails, and the
+ * guard.
+ */
 export function provedText(book: Book, { standing, guard }: Proved): string {
   const promises = standing.goals.filter((goal) => goal.sort === "promise");
-  const out = ["", "What the book promises", ...(promises.length === 0 ? ["  nothing"] : promises.flatMap(goalLines))];
+  const out = [
+    "",
+    "What the book promises",
+    ...(promises.length === 0 ? ["  nothing"] : promises.flatMap(goalLines)),
+  ];
   out.push("", "What every book owes");
   for (const [sort, says] of owed) {
     const goals = standing.goals.filter((goal) => goal.sort === sort);
     const left = goals.filter((goal) => goal.verdict !== "proved");
-    if (goals.length > 0) out.push(`  ${says}: ${goals.length - left.length} of ${goals.length} proved`, ...left.flatMap(goalLines));
+    if (goals.length > 0)
+      out.push(
+        `  ${says}: ${goals.length - left.length} of ${goals.length} proved`,
+        ...left.flatMap(goalLines),
+      );
   }
-  if (standing.never.length > 0) out.push("", "What no job ever reaches", ...standing.never.map((one) => `  ${lineWords(book, one.at.start)}: ${one.says}`));
+  if (standing.never.length > 0)
+    out.push(
+      "",
+      "What no job ever reaches",
+      ...standing.never.map((one) => `  ${lineWords(book, one.at.start)}: ${one.says}`),
+    );
   if (guard) out.push("", ...guardLines(book, guard));
   out.push("", sentence(standing));
   return out.join("\n");
 }
 
-const owed: readonly (readonly [GoalView["sort"], string])[] = [["card", "every job has an answer"], ["condition", "whether a line applies is never left open"], ["numbers", "every number shown has a value"], ["chart", "charts looked up by worked-out figures have a row"]];
+const owed: readonly (readonly [GoalView["sort"], string])[] = [
+  ["card", "every job has an answer"],
+  ["condition", "whether a line applies is never left open"],
+  ["numbers", "every number shown has a value"],
+  ["chart", "charts looked up by worked-out figures have a row"],
+];
 
 function goalLines(goal: GoalView): readonly string[] {
   const lines = [`  ${wordFor(goal).padEnd(11)} ${goal.says}`];
   if (goal.job) lines.push(`              by the job: ${jobLine(goal.job)}`);
   if (goal.gives) lines.push(`              there ${goal.gives}`);
   if (goal.verdict === "not settled" || goal.verdict === "looking") {
-    if (goal.share !== undefined) lines.push(`              open for ${goal.share < 0.0001 ? "less than 0.01" : Number((goal.share * 100).toPrecision(2))} % of all jobs`);
-    if (goal.rest && Object.keys(goal.rest).length > 0) lines.push(`              the largest part: ${jobLine(goal.rest)}`);
+    if (goal.share !== undefined)
+      lines.push(
+        `              open for ${goal.share < 0.0001 ? "less than 0.01" : Number((goal.share * 100).toPrecision(2))} % of all jobs`,
+      );
+    if (goal.rest && Object.keys(goal.rest).length > 0)
+      lines.push(`              the largest part: ${jobLine(goal.rest)}`);
   }
   return lines;
 }
@@ -74,28 +143,50 @@ function goalLines(goal: GoalView): readonly string[] {
 /** What there was no time for is not settled: only a screen goes on looking. */
 function wordFor(goal: GoalView): string {
   switch (goal.verdict) {
-    case "proved": return "proved";
-    case "broken": return "BROKEN";
+    case "proved":
+      return "proved";
+    case "broken":
+      return "BROKEN";
     case "not settled":
-    case "looking": return "not settled";
+    case "looking":
+      return "not settled";
   }
 }
 
-const jobLine = (job: Answers): string => Object.keys(job).length === 0 ? "any" : Object.entries(job).map(([ask, answer]) => `${ask} ${answer}`).join(", ");
+const jobLine = (job: Answers): string =>
+  Object.keys(job).length === 0
+    ? "any"
+    : Object.entries(job)
+        .map(([ask, answer]) => `${ask} ${answer}`)
+        .join(", ");
 
 function guardLines(book: Book, guard: MutationTestView): readonly string[] {
   const percent = guard.tried === 0 ? 100 : Math.floor((guard.noticed / guard.tried) * 1000) / 10;
   return [
     "How the worked examples guard the book",
     `  ${guard.tried} of ${guard.all} small changes tried, ${guard.noticed} noticed (${percent} %)`,
-    ...guard.unnoticed.flatMap((one) => [`  ${lineWords(book, one.at.start)}: not noticed: ${one.says}`, ...(one.job ? [`      told apart by: ${jobLine(one.job)}`] : [])]),
+    ...guard.unnoticed.flatMap((one) => [
+      `  ${lineWords(book, one.at.start)}: not noticed: ${one.says}`,
+      ...(one.job ? [`      told apart by: ${jobLine(one.job)}`] : []),
+    ]),
     ...guard.unreached.map((one) => `  ${lineWords(book, one.at.start)}: ${one.says}`),
   ];
 }
 
 function sentence(standing: VerificationView): string {
   const broken = standing.goals.filter((goal) => goal.verdict === "broken").length;
-  const open = standing.goals.filter((goal) => goal.verdict === "not settled" || goal.verdict === "looking").length;
-  if (broken === 0 && open === 0) return `All ${standing.goals.length} are proved for all answers in the asked ranges. This is what the book promises, and not more.`;
-  return [broken > 0 ? `${broken} broken` : "", open > 0 ? `${open} not settled` : "", `${standing.goals.length - broken - open} of ${standing.goals.length} proved`].filter((part) => part !== "").join(", ") + ".";
+  const open = standing.goals.filter(
+    (goal) => goal.verdict === "not settled" || goal.verdict === "looking",
+  ).length;
+  if (broken === 0 && open === 0)
+    return `All ${standing.goals.length} are proved for all answers in the asked ranges. This is what the book promises, and not more.`;
+  return (
+    [
+      broken > 0 ? `${broken} broken` : "",
+      open > 0 ? `${open} not settled` : "",
+      `${standing.goals.length - broken - open} of ${standing.goals.length} proved`,
+    ]
+      .filter((part) => part !== "")
+      .join(", ") + "."
+  );
 }

@@ -12,7 +12,10 @@ export const tidyCommand: Command = {
     const laid = tidy(text);
     if (write) {
       if (file === "-") throw new CallError("Standard input cannot be written back; leave --write out.");
-      if (laid !== text) await writeFile(file!, laid).catch(() => { throw new CallError(`${file} may not be written.`); });
+      if (laid !== text)
+        await writeFile(file!, laid).catch(() => {
+          throw new CallError(`${file} may not be written.`);
+        });
       if (json) printJson({ file, changed: laid !== text });
     } else if (json) {
       printJson({ changed: laid !== text, text: laid });

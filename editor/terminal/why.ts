@@ -8,9 +8,16 @@ import { unitSystem } from "./work.ts";
 export const whyCommand: Command = {
   usage: "BOOK NAME --job FILE [--full] [--units book|metric|us] [--shelf FOLDER] [--json]",
   says: `Prints why a value, step, caution or stop came out as it did: the deciding facts, or everything with --full. ${SHELF_SAYS}`,
-  options: { ...shelfOption, job: { type: "string" }, full: { type: "boolean" }, units: { type: "string" }, json: { type: "boolean" } },
+  options: {
+    ...shelfOption,
+    job: { type: "string" },
+    full: { type: "boolean" },
+    units: { type: "string" },
+    json: { type: "boolean" },
+  },
   run: async ([file, name], { job: jobFile, full, units, json, shelf }) => {
-    if (name === undefined) throw new CallError("Name the value to ask about: bevelbook why BOOK NAME --job FILE.");
+    if (name === undefined)
+      throw new CallError("Name the value to ask about: bevelbook why BOOK NAME --job FILE.");
     const system = unitSystem(units);
     const answers = await readJob(jobFile as string | undefined);
     const book = await readBookAtHand(file, shelf);
@@ -31,14 +38,20 @@ export function outline(trace: TraceView, layered = false): string {
     const pad = "  ".repeat(depth);
     const seen = told.has(number);
     told.add(number);
-    out.push(`${pad}${step.name} ${step.state === "known" ? "is" : "—"} ${step.value}${seen && step.rests.length > 0 ? " (see above)" : ""}`);
+    out.push(
+      `${pad}${step.name} ${step.state === "known" ? "is" : "—"} ${step.value}${seen && step.rests.length > 0 ? " (see above)" : ""}`,
+    );
     if (seen) return;
-    const filled = step.filled && step.filled !== step.value && step.does !== "answer" ? `${pad}  = ${step.filled}` : undefined;
+    const filled =
+      step.filled && step.filled !== step.value && step.does !== "answer"
+        ? `${pad}  = ${step.filled}`
+        : undefined;
     if (filled) out.push(filled);
     if (step.decided) out.push(`${pad}  ${step.decided}`);
     if (step.because) out.push(`${pad}  because ${step.because}`);
     if (step.basis) out.push(`${pad}  from ${step.basis} (${step.layer})`);
-    else if (layered && step.does !== "answer" && step.does !== "unanswered") out.push(`${pad}  (${step.layer})`);
+    else if (layered && step.does !== "answer" && step.does !== "unanswered")
+      out.push(`${pad}  (${step.layer})`);
     for (const next of step.rests) tell(next, depth + 1);
   };
   tell(0, 0);

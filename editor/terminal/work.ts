@@ -7,21 +7,62 @@ import { CallError, type Command, hasErrors, print, printJson, readJob } from ".
 export const workCommand: Command = {
   usage: "BOOK --job FILE [--units book|metric|us] [--values] [--shelf FOLDER] [--json]",
   says: `Works a job (JSON of answers as they are typed) and prints its card. Exit 1 if the book has errors or an answer cannot be used. ${SHELF_SAYS}`,
-  options: { ...shelfOption, job: { type: "string" }, units: { type: "string" }, values: { type: "boolean" }, json: { type: "boolean" } },
+  options: {
+    ...shelfOption,
+    job: { type: "string" },
+    units: { type: "string" },
+    values: { type: "boolean" },
+    json: { type: "boolean" },
+  },
   run: async ([file], { job: jobFile, units, values, json, shelf }) => {
     const system = unitSystem(units);
     const answers = await readJob(jobFile as string | undefined);
     const book = await readBookAtHand(file, shelf);
     const view = showJob(workJob(book, answers), system);
     if (json) {
-      const line = ({ id, name, text, because, basis, takes, waits, layer }: CardLine) => ({ id, name, text, because, basis, takes, waits, layer });
+      const line = ({ id, name, text, because, basis, takes, waits, layer }: CardLine) => ({
+        id,
+        name,
+        text,
+        because,
+        basis,
+        takes,
+        waits,
+        layer,
+      });
       printJson({
-        book: book.name, edition: book.edition ?? null, state: view.state,
-        values: Object.fromEntries(view.values.map(({ name, text, value, unit, state, waitsFor, reason }) => [name, { text, value, unit, state, waitsFor, reason }])),
-        steps: view.steps.map(line), cautions: view.cautions.map(line), stops: view.stops.map(line), waiting: view.waiting, findings: view.findings, blocked: view.blocked ?? [], broken: view.broken,
+        book: book.name,
+        edition: book.edition ?? null,
+        state: view.state,
+        values: Object.fromEntries(
+          view.values.map(({ name, text, value, unit, state, waitsFor, reason }) => [
+            name,
+            { text, value, unit, state, waitsFor, reason },
+          ]),
+        ),
+        steps: view.steps.map(line),
+        cautions: view.cautions.map(line),
+        stops: view.stops.map(line),
+        waiting: view.waiting,
+        findings: view.findings,
+        blocked: view.blocked ?? [],
+        broken: view.broken,
       });
     } else {
-      print(card(book.name === "" ? "The text names no book." : `${book.name}${book.edition === undefined ? "" : `, edition ${book.edition}`}${book.under.filter((one) => one.as === "amended").map((one) => `, on ${one.name}${one.edition === undefined ? "" : `, edition ${one.edition}`}`).join("")}: ${book.title}`, view, values === true));
+      print(
+        card(
+          book.name === ""
+            ? "The text names no book."
+            : `${book.name}${book.edition === undefined ? "" : `, edition ${book.edition}`}${book.under
+                .filter((one) => one.as === "amended")
+                .map(
+                  (one) => `, on ${one.name}${one.edition === undefined ? "" : `, edition ${one.edition}`}`,
+                )
+                .join("")}: ${book.title}`,
+          view,
+          values === true,
+        ),
+      );
       if (hasErrors(book)) print("The book has errors: run bevelbook check before this card is used.");
     }
     return view.findings.length > 0 || view.broken.length > 0 || hasErrors(book) ? 1 : 0;
@@ -36,17 +77,29 @@ export function unitSystem(units: string | boolean | readonly string[] | undefin
 
 /** A card in text: stops first, cautions next, then the steps with their times. */
 export function card(title: string, view: JobView, values: boolean): string {
-  const out = [title, "The material's label, local codes and licensed practice come before this card.", "", `This job is ${view.state}.`];
+  const out = [
+    title,
+    "The material's label, local codes and licensed practice come before this card.",
+    "",
+    `This job is ${view.state}.`,
+  ];
   for (const finding of view.findings) out.push(`  ! ${finding.says}`);
   for (const broken of view.broken) out.push(`  ! This job breaks a promise of the book: ${broken.says}`);
-  for (const { says, ids } of view.blocked ?? []) out.push(`  ${says} (${ids.slice(0, 4).join(", ")}${ids.length > 4 ? ` and ${ids.length - 4} more` : ""})`);
+  for (const { says, ids } of view.blocked ?? [])
+    out.push(
+      `  ${says} (${ids.slice(0, 4).join(", ")}${ids.length > 4 ? ` and ${ids.length - 4} more` : ""})`,
+    );
   if (view.waiting.length > 0) out.push(`It waits for: ${view.waiting.join(", ")}.`);
   const part = (heading: string, lines: readonly CardLine[], mark: (i: number) => string) => {
     if (lines.length === 0) return;
     out.push("", heading);
     lines.forEach((line, i) => {
-      const times = [line.takes && `takes ${line.takes}`, line.waits && `then wait ${line.waits}`].filter(Boolean).join(", ");
-      out.push(`  ${mark(i)} ${line.text}${times ? ` (${times})` : ""}${line.layer === undefined ? "" : `  [${line.layer}]`}`);
+      const times = [line.takes && `takes ${line.takes}`, line.waits && `then wait ${line.waits}`]
+        .filter(Boolean)
+        .join(", ");
+      out.push(
+        `  ${mark(i)} ${line.text}${times ? ` (${times})` : ""}${line.layer === undefined ? "" : `  [${line.layer}]`}`,
+      );
     });
   };
   part("STOP", view.stops, () => "x");

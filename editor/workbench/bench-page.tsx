@@ -15,13 +15,23 @@ import "../ui/look/look.css";
 
 const storage: BrowserStorage | undefined = await openBrowserStorage().catch(() => undefined);
 const host = hostClient();
-const store = createWorkbenchStore(storage, (listener) => startEngine(engineWorker, listener), (text) => booksAtHand(text, storage, (of) => underFromHost(host, of)));
-if (!storage) store.tell("This browser does not let the page keep anything. Save the book to a file before you close the page.", "trouble");
+const store = createWorkbenchStore(
+  storage,
+  (listener) => startEngine(engineWorker, listener),
+  (text) => booksAtHand(text, storage, (of) => underFromHost(host, of)),
+);
+if (!storage)
+  store.tell(
+    "This browser does not let the page keep anything. Save the book to a file before you close the page.",
+    "trouble",
+  );
 
 const shop = openShop(host, store);
 
 const root = document.getElementById("root");
-const seen = (): void => { if (document.visibilityState === "visible") shop.seen(); };
+const seen = (): void => {
+  if (document.visibilityState === "visible") shop.seen();
+};
 window.addEventListener("focus", seen);
 document.addEventListener("visibilitychange", seen);
 if (root) createRoot(root).render(<App bench={store} shop={shop} />);

@@ -3,8 +3,14 @@ import type { Snapshot } from "../client/engine/messages.ts";
 import { cellOf, textOfCell } from "./sheet/cells.ts";
 import type { JobTag } from "../client/storage/stored-work.ts";
 
-/** Lines counted from 1; rows without a value for the job are left out, and so are those of a book underneath, which stand in another text. */
-export function lineValuesFor(snapshot: Pick<Snapshot, "rows" | "text" | "jobs">, job: JobTag): readonly { readonly line: number; readonly text: string }[] {
+/**
+ * Lines counted from 1; rows without a value for the job are left out, and so are those of a book underneath,
+ * which stand in another text.
+ */
+export function lineValuesFor(
+  snapshot: Pick<Snapshot, "rows" | "text" | "jobs">,
+  job: JobTag,
+): readonly { readonly line: number; readonly text: string }[] {
   const view = snapshot.jobs[job.id];
   if (!view) return [];
   const values: { line: number; text: string }[] = [];

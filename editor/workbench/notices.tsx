@@ -13,7 +13,12 @@ export function Notices({ bench: store }: { readonly bench: WorkbenchStore }) {
   return (
     <div className="notices" role="status" aria-live="polite">
       {notices.map((notice) => (
-        <p key={notice.id} className={`notice ${notice.weight}`}><span>{notice.says}</span><button type="button" className="button bare" onClick={() => store.dismiss(notice.id)}>Close</button></p>
+        <p key={notice.id} className={`notice ${notice.weight}`}>
+          <span>{notice.says}</span>
+          <button type="button" className="button bare" onClick={() => store.dismiss(notice.id)}>
+            Close
+          </button>
+        </p>
       ))}
     </div>
   );

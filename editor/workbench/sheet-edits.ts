@@ -1,4 +1,5 @@
-// What the sheet's edits do to the book's text. Each waits for a snapshot of the text as it stands, so that no edit is made by old places.
+// What the sheet's edits do to the book's text. Each waits for a snapshot of the text as it stands, so that
+// no edit is made by old places.
 import type { Span } from "../../core/span.ts";
 import type { Finding, Row } from "../../core/view.ts";
 import type { Tried } from "../client/engine/messages.ts";
@@ -24,7 +25,9 @@ export interface Acts {
 }
 
 export function actsOn(store: WorkbenchStore): Acts {
-  const rowIn = async (id: string): Promise<{ rows: readonly Row[]; row: Row; place: number; text: string } | undefined> => {
+  const rowIn = async (
+    id: string,
+  ): Promise<{ rows: readonly Row[]; row: Row; place: number; text: string } | undefined> => {
     const snapshot = await store.fresh();
     const place = snapshot?.rows.findIndex((row) => row.id === id) ?? -1;
     const row = snapshot?.rows[place];
@@ -36,12 +39,22 @@ export function actsOn(store: WorkbenchStore): Acts {
     const snapshot = await store.fresh();
     const before = new Set(snapshot?.rows.map((row) => row.id));
     const beside = snapshot?.rows.find((row) => row.id === after);
-    // Beside a row underneath there is no place in the own text: there it goes under a heading of the same title.
-    const place = snapshot !== undefined && isLayer(snapshot) && (beside === undefined || !beside.own) ? ownPlace(snapshot.rows, beside?.part ?? "") : { after, heading: undefined };
-    const text = place.heading === undefined ? statement.trim() : `part "${place.heading}"\n\n${statement.trim()}`;
-    if (!(await store.statement({ does: "insert", after: place.after, statement: text }))) { store.tell("The statement could not be put there.", "trouble"); return; }
+    // Beside a row underneath there is no place in the own text: there it goes under a heading of the same
+    // title.
+    const place =
+      snapshot !== undefined && isLayer(snapshot) && (beside === undefined || !beside.own)
+        ? ownPlace(snapshot.rows, beside?.part ?? "")
+        : { after, heading: undefined };
+    const text =
+      place.heading === undefined ? statement.trim() : `part "${place.heading}"\n\n${statement.trim()}`;
+    if (!(await store.statement({ does: "insert", after: place.after, statement: text }))) {
+      store.tell("The statement could not be put there.", "trouble");
+      return;
+    }
     const now = (await store.fresh())?.rows ?? [];
-    const added = now.find((row) => !before.has(row.id) && row.keyword !== "part") ?? now.find((row) => row.own && row.id === after);
+    const added =
+      now.find((row) => !before.has(row.id) && row.keyword !== "part") ??
+      now.find((row) => row.own && row.id === after);
     if (added) store.choose({ row: added.id, column: "rule" });
   };
 
@@ -55,11 +68,23 @@ export function actsOn(store: WorkbenchStore): Acts {
       if (store.state().snapshot?.text !== text) return undefined;
       const head = `${text.trimEnd()}\n\n${amendHead(row)}`;
       const put = asContinuation(draft);
-      const answer = await store.ask((engine) => engine.attempt(head + put, { start: head.length - amendHead(row).length, end: head.length + put.length }, head.length + caret));
+      const answer = await store.ask((engine) =>
+        engine.attempt(
+          head + put,
+          { start: head.length - amendHead(row).length, end: head.length + put.length },
+          head.length + caret,
+        ),
+      );
       if (!answer) return undefined;
       const findings = answer.findings.map((finding) => moved(finding, -head.length));
       if (put !== draft.slice(0, put.length) || !answer.offers) return { findings };
-      return { findings, offers: { at: { start: answer.offers.at.start - head.length, end: answer.offers.at.end - head.length }, offers: answer.offers.offers } };
+      return {
+        findings,
+        offers: {
+          at: { start: answer.offers.at.start - head.length, end: answer.offers.at.end - head.length },
+          offers: answer.offers.offers,
+        },
+      };
     },
     rule: async (id, typed) => {
       const found = await rowIn(id);
@@ -69,7 +94,10 @@ export function actsOn(store: WorkbenchStore): Acts {
       const found = await rowIn(id);
       if (!found?.row.nameAt || typed === "" || typed === found.row.name) return;
       const renamed = await renamedDesk(store, found.row.nameAt.start, typed);
-      if ("refused" in renamed) { store.tell(renamed.refused, "trouble"); return; }
+      if ("refused" in renamed) {
+        store.tell(renamed.refused, "trouble");
+        return;
+      }
       store.setDesk(renamed.desk);
       store.choose({ row: `${found.row.keyword} ${typed}`, column: "name" });
     },
@@ -81,17 +109,23 @@ export function actsOn(store: WorkbenchStore): Acts {
     shift: async (id, by) => {
       const found = await rowIn(id);
       if (!found) return;
-      if (!found.row.own) { store.tell(`This stands in ${found.row.layer}: only what this book says itself is moved.`); return; }
+      if (!found.row.own) {
+        store.tell(`This stands in ${found.row.layer}: only what this book says itself is moved.`);
+        return;
+      }
       // A layer's own statements are moved among themselves, in the order of its text.
       const rows = ownRows(found.rows);
       const place = rows.indexOf(found.row);
-      const after = by < 0 ? rows[place - 2]?.id ?? "" : rows[place + 1]?.id;
+      const after = by < 0 ? (rows[place - 2]?.id ?? "") : rows[place + 1]?.id;
       if (after === undefined || (by < 0 && (place === 0 || rows[place - 1]?.keyword === "book"))) return;
       await store.statement({ does: "move", id, after });
     },
     toPart: async (id, part) => {
       const found = await rowIn(id);
-      const last = found?.rows.filter((row) => row.own).filter((row) => row.part === part || (row.keyword === "part" && row.title === part)).at(-1);
+      const last = found?.rows
+        .filter((row) => row.own)
+        .filter((row) => row.part === part || (row.keyword === "part" && row.title === part))
+        .at(-1);
       if (last && last.id !== id) await store.statement({ does: "move", id, after: last.id });
     },
     remove: async (id) => {
@@ -100,14 +134,24 @@ export function actsOn(store: WorkbenchStore): Acts {
       if (await store.statement({ does: "remove", id })) {
         const next = found.rows[found.place + 1] ?? found.rows[found.place - 1];
         if (next) store.choose({ row: next.id, column: "name" });
-        if (found.row.was !== undefined) { store.tell(`${capital(found.row.keyword === "drop" ? "What was dropped" : `${found.row.keyword} ${found.row.name ?? ""}`.trim())} is as ${found.row.was.layer} has it again. Undo brings this book's own line back.`); return; }
-        store.tell(`Removed ${found.row.keyword} ${found.row.name ?? ""}. Undo brings it back.`.replace("  ", " ").replace(" .", "."));
+        if (found.row.was !== undefined) {
+          store.tell(
+            `${capital(found.row.keyword === "drop" ? "What was dropped" : `${found.row.keyword} ${found.row.name ?? ""}`.trim())} is as ${found.row.was.layer} has it again. Undo brings this book's own line back.`,
+          );
+          return;
+        }
+        store.tell(
+          `Removed ${found.row.keyword} ${found.row.name ?? ""}. Undo brings it back.`
+            .replace("  ", " ")
+            .replace(" .", "."),
+        );
       }
     },
     repair: async (finding) => {
       const snapshot = await store.fresh();
       // The place may have moved since it was shown: the same finding is looked for again.
-      const now = snapshot?.findings.filter((one) => one.code === finding.code && one.says === finding.says)
+      const now = snapshot?.findings
+        .filter((one) => one.code === finding.code && one.says === finding.says)
         .sort((a, b) => Math.abs(a.at.start - finding.at.start) - Math.abs(b.at.start - finding.at.start))[0];
       const repair = now?.repairs[0];
       if (repair) store.edit(repair.edits);
@@ -121,11 +165,19 @@ export function actsOn(store: WorkbenchStore): Acts {
       const from = at.start + gap.length;
       const tried = text.slice(0, at.start) + gap + put + text.slice(at.end);
       const end = isNew ? from + put.length : within.end + put.length - (at.end - at.start);
-      const answer = await store.ask((engine) => engine.attempt(tried, { start: isNew ? from : within.start, end }, from + caret));
+      const answer = await store.ask((engine) =>
+        engine.attempt(tried, { start: isNew ? from : within.start, end }, from + caret),
+      );
       if (!answer) return undefined;
       const findings = answer.findings.map((finding) => moved(finding, -from));
       if (put !== draft.slice(0, put.length) || !answer.offers) return { findings };
-      return { findings, offers: { at: { start: answer.offers.at.start - from, end: answer.offers.at.end - from }, offers: answer.offers.offers } };
+      return {
+        findings,
+        offers: {
+          at: { start: answer.offers.at.start - from, end: answer.offers.at.end - from },
+          offers: answer.offers.offers,
+        },
+      };
     },
   };
 }
@@ -135,5 +187,11 @@ const capital = (text: string): string => text.slice(0, 1).toUpperCase() + text.
 const moved = (finding: Finding, by: number): Finding => ({
   ...finding,
   at: { start: finding.at.start + by, end: finding.at.end + by },
-  repairs: finding.repairs.map((repair) => ({ ...repair, edits: repair.edits.map((edit) => ({ ...edit, at: { start: edit.at.start + by, end: edit.at.end + by } })) })),
+  repairs: finding.repairs.map((repair) => ({
+    ...repair,
+    edits: repair.edits.map((edit) => ({
+      ...edit,
+      at: { start: edit.at.start + by, end: edit.at.end + by },
+    })),
+  })),
 });

@@ -16,7 +16,11 @@ export function textSide(store: WorkbenchStore): TextSide {
   return {
     services: {
       colour: async (piece) => (await store.ask((engine) => engine.colour(piece))) ?? [],
-      offers: async (offset) => (await store.ask((engine) => engine.offers(text(), offset))) ?? { at: { start: offset, end: offset }, offers: [] },
+      offers: async (offset) =>
+        (await store.ask((engine) => engine.offers(text(), offset))) ?? {
+          at: { start: offset, end: offset },
+          offers: [],
+        },
       about: (offset) => store.ask((engine) => engine.about(text(), offset)),
       places: (offset) => store.ask((engine) => engine.places(text(), offset)),
       rename: async (offset, to) => {

@@ -7,11 +7,18 @@ import type { ShopState } from "./store/shop.ts";
 export type Face = "sheet" | "text" | "both" | "card" | "standing" | "editions" | "log";
 
 const faces: readonly { readonly face: Face; readonly says: string }[] = [
-  { face: "sheet", says: "Sheet" }, { face: "text", says: "Text" }, { face: "both", says: "Both" }, { face: "card", says: "Card" }, { face: "standing", says: "Standing" }, { face: "editions", says: "Editions" },
+  { face: "sheet", says: "Sheet" },
+  { face: "text", says: "Text" },
+  { face: "both", says: "Both" },
+  { face: "card", says: "Card" },
+  { face: "standing", says: "Standing" },
+  { face: "editions", says: "Editions" },
   { face: "log", says: "Log" },
 ];
 const systems: readonly { readonly units: UnitSystem; readonly says: string }[] = [
-  { units: "book", says: "As the book says" }, { units: "metric", says: "Metric" }, { units: "us", says: "US" },
+  { units: "book", says: "As the book says" },
+  { units: "metric", says: "Metric" },
+  { units: "us", says: "US" },
 ];
 
 export function TitleBlock(props: {
@@ -33,28 +40,92 @@ export function TitleBlock(props: {
   const { snapshot } = state;
   return (
     <header className="title-block">
-      <div className="tb-mark"><Mark /><h1>Bevelbook</h1></div>
-      <button type="button" className="tb-cell tb-book" onClick={props.onBooks} aria-expanded={props.panel === "books"}>
-        <span className="label">Books</span><b>{snapshot?.name || state.key || "…"}</b>{snapshot?.edition !== undefined && <span className="tb-edition">edition {snapshot.edition}</span>}
+      <div className="tb-mark">
+        <Mark />
+        <h1>Bevelbook</h1>
+      </div>
+      <button
+        type="button"
+        className="tb-cell tb-book"
+        onClick={props.onBooks}
+        aria-expanded={props.panel === "books"}
+      >
+        <span className="label">Books</span>
+        <b>{snapshot?.name || state.key || "…"}</b>
+        {snapshot?.edition !== undefined && <span className="tb-edition">edition {snapshot.edition}</span>}
       </button>
-      <button type="button" className={`tb-cell tb-findings${props.errors > 0 ? " has-errors" : ""}`} onClick={props.onFindings} aria-expanded={props.panel === "findings"}>
-        <span className="label">Findings</span><b>{found(props.errors, props.warnings)}</b>
+      <button
+        type="button"
+        className={`tb-cell tb-findings${props.errors > 0 ? " has-errors" : ""}`}
+        onClick={props.onFindings}
+        aria-expanded={props.panel === "findings"}
+      >
+        <span className="label">Findings</span>
+        <b>{found(props.errors, props.warnings)}</b>
       </button>
       <div className="tb-cell tb-faces" role="group" aria-label="Face of the book">
         <span className="label">Face</span>
-        <span className="tb-choices">{faces.filter((one) => one.face !== "log" || hasHost(props.shop)).map((one) => <button type="button" key={one.face} className={`tb-choice is-${one.face}`} aria-pressed={props.face === one.face} onClick={() => props.onFace(one.face)}>{one.says}</button>)}</span>
+        <span className="tb-choices">
+          {faces
+            .filter((one) => one.face !== "log" || hasHost(props.shop))
+            .map((one) => (
+              <button
+                type="button"
+                key={one.face}
+                className={`tb-choice is-${one.face}`}
+                aria-pressed={props.face === one.face}
+                onClick={() => props.onFace(one.face)}
+              >
+                {one.says}
+              </button>
+            ))}
+        </span>
       </div>
-      <label className="tb-cell tb-units"><span className="label">Units shown</span>
-        <select value={state.units} onChange={(event) => { const found = systems.find((one) => one.units === event.target.value); if (found) props.onUnits(found.units); }}>
-          {systems.map((one) => <option key={one.units} value={one.units}>{one.says}</option>)}
+      <label className="tb-cell tb-units">
+        <span className="label">Units shown</span>
+        <select
+          value={state.units}
+          onChange={(event) => {
+            const found = systems.find((one) => one.units === event.target.value);
+            if (found) props.onUnits(found.units);
+          }}
+        >
+          {systems.map((one) => (
+            <option key={one.units} value={one.units}>
+              {one.says}
+            </option>
+          ))}
         </select>
       </label>
       <div className="tb-cell tb-does">
-        <span className="label" role="status">{keptWords(state, props.shop)}</span>
+        <span className="label" role="status">
+          {keptWords(state, props.shop)}
+        </span>
         <span className="tb-choices">
-          <button type="button" className="tb-choice" disabled={state.history.done.length === 0} onClick={props.onUndo}>Undo</button>
-          <button type="button" className="tb-choice" disabled={state.history.undone.length === 0} onClick={props.onRedo}>Do again</button>
-          <button type="button" className="tb-choice" aria-expanded={props.panel === "help"} onClick={props.onHelp}>Keys</button>
+          <button
+            type="button"
+            className="tb-choice"
+            disabled={state.history.done.length === 0}
+            onClick={props.onUndo}
+          >
+            Undo
+          </button>
+          <button
+            type="button"
+            className="tb-choice"
+            disabled={state.history.undone.length === 0}
+            onClick={props.onRedo}
+          >
+            Do again
+          </button>
+          <button
+            type="button"
+            className="tb-choice"
+            aria-expanded={props.panel === "help"}
+            onClick={props.onHelp}
+          >
+            Keys
+          </button>
         </span>
       </div>
     </header>
@@ -65,7 +136,10 @@ export function TitleBlock(props: {
 const hasHost = ({ host }: ShopState): boolean => host !== "none" && host !== "unknown";
 
 function found(errors: number, warnings: number): string {
-  const parts = [errors > 0 ? `${errors} ${errors === 1 ? "fault" : "faults"}` : "", warnings > 0 ? `${warnings} ${warnings === 1 ? "doubt" : "doubts"}` : ""].filter((part) => part !== "");
+  const parts = [
+    errors > 0 ? `${errors} ${errors === 1 ? "fault" : "faults"}` : "",
+    warnings > 0 ? `${warnings} ${warnings === 1 ? "doubt" : "doubts"}` : "",
+  ].filter((part) => part !== "");
   return parts.length === 0 ? "none" : parts.join(", ");
 }
 
@@ -73,9 +147,24 @@ function found(errors: number, warnings: number): string {
 function Mark() {
   return (
     <svg viewBox="0 0 44 30" width="44" height="30" aria-hidden="true" focusable="false">
-      <path d="M1 12h17l15 10H1z" fill="none" stroke="currentColor" strokeWidth="1.4" strokeLinejoin="round" />
-      <path d="M4 22l10-10M9 22l10-9.4M14 22l7.5-7M19 22l6-5.2M1 18.6L7.8 12M24.5 22l4-3.2" stroke="currentColor" strokeWidth="0.7" />
-      <path d="M18 9V2M33 19V2M18 4.5h15M18 4.5l4-1.6v3.2zM33 4.5l-4-1.6v3.2z" fill="var(--accent)" stroke="var(--accent)" strokeWidth="0.9" />
+      <path
+        d="M1 12h17l15 10H1z"
+        fill="none"
+        stroke="currentColor"
+        strokeWidth="1.4"
+        strokeLinejoin="round"
+      />
+      <path
+        d="M4 22l10-10M9 22l10-9.4M14 22l7.5-7M19 22l6-5.2M1 18.6L7.8 12M24.5 22l4-3.2"
+        stroke="currentColor"
+        strokeWidth="0.7"
+      />
+      <path
+        d="M18 9V2M33 19V2M18 4.5h15M18 4.5l4-1.6v3.2zM33 4.5l-4-1.6v3.2z"
+        fill="var(--accent)"
+        stroke="var(--accent)"
+        strokeWidth="0.9"
+      />
     </svg>
   );
 }

@@ -5,7 +5,9 @@ import { largestBook, textOfFile } from "./store/files.ts";
 
 export function useFiles(store: WorkbenchStore): void {
   useEffect(() => {
-    const over = (event: DragEvent): void => { if (event.dataTransfer?.types.includes("Files")) event.preventDefault(); };
+    const over = (event: DragEvent): void => {
+      if (event.dataTransfer?.types.includes("Files")) event.preventDefault();
+    };
     const drop = (event: DragEvent): void => {
       const file = event.dataTransfer?.files[0];
       if (!file) return;
@@ -13,7 +15,9 @@ export function useFiles(store: WorkbenchStore): void {
       void openFile(store, file);
     };
     const going = (): void => store.lastMoment();
-    const hidden = (): void => { if (document.visibilityState === "hidden") store.lastMoment(); };
+    const hidden = (): void => {
+      if (document.visibilityState === "hidden") store.lastMoment();
+    };
     window.addEventListener("dragover", over);
     window.addEventListener("drop", drop);
     window.addEventListener("pagehide", going);
@@ -27,9 +31,14 @@ export function useFiles(store: WorkbenchStore): void {
   }, [store]);
 }
 
-
 export async function openFile(store: WorkbenchStore, file: File): Promise<void> {
-  if (file.size > largestBook) { store.tell(`${file.name} is ${(file.size / 1024 / 1024).toFixed(1)} MiB. A book is at most 2 MiB. Nothing was opened.`, "trouble"); return; }
+  if (file.size > largestBook) {
+    store.tell(
+      `${file.name} is ${(file.size / 1024 / 1024).toFixed(1)} MiB. A book is at most 2 MiB. Nothing was opened.`,
+      "trouble",
+    );
+    return;
+  }
   const opened = textOfFile(file.name, new Uint8Array(await file.arrayBuffer()));
   if ("refused" in opened) store.tell(opened.refused, "trouble");
   else await store.openText(opened.text, file.name.replace(/\.[^.]*$/, ""));

@@ -1,6 +1,14 @@
-// The proofs of a book and of a job, as the rest of the program asks for them. The long ones are done in portions: the
-// caller goes on with them for as long as it likes, shows how far they are, and stops when it wants to.
-import type { Answers, ToleranceView, MutationTestView, RelevantQuestionsView, VerificationView, UnitSystem } from "../../core/view.ts";
+// The proofs of a book and of a job, as the rest of the program asks for them. The long ones are done in
+// portions: the caller goes on with them for as long as it likes, shows how far they are, and stops when it
+// wants to.
+import type {
+  Answers,
+  ToleranceView,
+  MutationTestView,
+  RelevantQuestionsView,
+  VerificationView,
+  UnitSystem,
+} from "../../core/view.ts";
 import { type Book, type Job, internalsOf, readBook, showJob, workJob, evaluationOf } from "./book.ts";
 import { toleranceEffects } from "../analysis/sensitivity/tolerances.ts";
 import { MutationTest, type Subject } from "../analysis/mutation/mutation-test.ts";
@@ -15,15 +23,30 @@ export interface Portioned<View> {
   readonly view: () => View;
 }
 
-const examplesOf = (book: Book): readonly Evaluation[] => book.worked.map((one) => evaluate(internalsOf(book).plan, one.answers));
+const examplesOf = (book: Book): readonly Evaluation[] =>
+  book.worked.map((one) => evaluate(internalsOf(book).plan, one.answers));
 
 const standings = new WeakMap<Portioned<VerificationView>, Verification>();
 
-/** What the book promises and owes, and whether it holds. Given the standing before an edit, what the edit cannot have touched is kept. */
-export function verificationOf(book: Book, before?: Portioned<VerificationView>): Portioned<VerificationView> {
+/**
+ * What the book promises and owes, and whether it holds. Given the standing before an edit, what the edit
+ * cannot have touched is kept.
+ */
+export function verificationOf(
+  book: Book,
+  before?: Portioned<VerificationView>,
+): Portioned<VerificationView> {
   const { plan } = internalsOf(book);
-  const verification = new Verification(plan, examplesOf(book), (p, answers) => evaluate(p, answers), before && standings.get(before));
-  const made: Portioned<VerificationView> = { advance: (boxes) => verification.advance(boxes), view: () => verification.view() };
+  const verification = new Verification(
+    plan,
+    examplesOf(book),
+    (p, answers) => evaluate(p, answers),
+    before && standings.get(before),
+  );
+  const made: Portioned<VerificationView> = {
+    advance: (boxes) => verification.advance(boxes),
+    view: () => verification.view(),
+  };
   standings.set(made, verification);
   return made;
 }
@@ -33,19 +56,34 @@ export function mutationTestOf(book: Book): Portioned<MutationTestView> {
   const subjectOf = (of: Book): Subject => {
     const { plan } = internalsOf(of);
     // Only the book as it stands is asked what its examples reach.
-    return { text: of.text, plan, examples: of === book ? examplesOf(of) : [], passing: new Set(of.worked.filter((one) => one.passes).map((one) => one.name)), errors: of.findings.filter((finding) => finding.weight === "error").length };
+    return {
+      text: of.text,
+      plan,
+      examples: of === book ? examplesOf(of) : [],
+      passing: new Set(of.worked.filter((one) => one.passes).map((one) => one.name)),
+      errors: of.findings.filter((finding) => finding.weight === "error").length,
+    };
   };
-  const test = new MutationTest(subjectOf(book), (text) => subjectOf(readBook(text, book)), (answers, name, id) => {
-    const job = workJob(book, answers);
-    const row = book.rows.find((one) => one.id === id);
-    const gives = showJob(job).values.flatMap((value) => (row?.name !== undefined && (value.name === row.name || value.name.startsWith(`${row.name}.`)) ? [value.name] : []));
-    return workedFrom(job, name, `Guards ${id}`, gives);
-  });
+  const test = new MutationTest(
+    subjectOf(book),
+    (text) => subjectOf(readBook(text, book)),
+    (answers, name, id) => {
+      const job = workJob(book, answers);
+      const row = book.rows.find((one) => one.id === id);
+      const gives = showJob(job).values.flatMap((value) =>
+        row?.name !== undefined && (value.name === row.name || value.name.startsWith(`${row.name}.`))
+          ? [value.name]
+          : [],
+      );
+      return workedFrom(job, name, `Guards ${id}`, gives);
+    },
+  );
   return { advance: (changes) => test.advance(changes), view: () => test.view() };
 }
 
 /** What the job's tolerances leave open; undefined where no answer has one. */
-export const toleranceEffectsOf = (job: Job, units: UnitSystem = "book"): ToleranceView | undefined => toleranceEffects(evaluationOf(job), units);
+export const toleranceEffectsOf = (job: Job, units: UnitSystem = "book"): ToleranceView | undefined =>
+  toleranceEffects(evaluationOf(job), units);
 
 /** Which unanswered asks can still change the card, the one that settles soonest first. */
 export const relevantQuestionsOf = (job: Job): RelevantQuestionsView => relevantQuestions(evaluationOf(job));

@@ -5,16 +5,26 @@ import type { Entry } from "../language/check/book.ts";
 import { addRowUnder, removeRowUnder, setCellUnder, isUnderneath } from "./layer-edits.ts";
 
 /** Only what stands in the book's own text can be edited there. */
-const entryOf = (book: Book, id: string): Entry | undefined => internalsOf(book).checked.entries.find((entry) => entry.id === id && entry.from?.own !== false);
+const entryOf = (book: Book, id: string): Entry | undefined =>
+  internalsOf(book).checked.entries.find((entry) => entry.id === id && entry.from?.own !== false);
 
 /** A new statement after the row `afterId` (at the end if undefined). */
-export function insertStatement(book: Book, afterId: string | undefined, statement: string): readonly TextEdit[] {
+export function insertStatement(
+  book: Book,
+  afterId: string | undefined,
+  statement: string,
+): readonly TextEdit[] {
   const clean = statement.trim().replace(/\r\n?/g, "\n");
   if (clean === "") return [];
   const after = afterId === undefined ? undefined : entryOf(book, afterId);
   const place = after?.piece.at.end ?? book.text.trimEnd().length;
   const gap = place === 0 ? "" : after === undefined || /\n/.test(clean) ? "\n\n" : "\n";
-  return [{ at: { start: place, end: place }, text: `${gap}${clean}${after === undefined && book.text.trimEnd().length === book.text.length ? "\n" : ""}` }];
+  return [
+    {
+      at: { start: place, end: place },
+      text: `${gap}${clean}${after === undefined && book.text.trimEnd().length === book.text.length ? "\n" : ""}`,
+    },
+  ];
 }
 
 /** Moves a statement with the comments above it, to stand after `afterId` ("" = to the top). */
@@ -28,7 +38,10 @@ export function moveStatement(book: Book, id: string, afterId: string): readonly
   const place = after?.piece.at.end ?? 0;
   if (place >= taken.start && place <= taken.end) return [];
   const insert = place === 0 ? `${text.replace(/^\n+/, "")}\n` : text.startsWith("\n") ? text : `\n${text}`;
-  return [{ at: taken, text: "" }, { at: { start: place, end: place }, text: insert }];
+  return [
+    { at: taken, text: "" },
+    { at: { start: place, end: place }, text: insert },
+  ];
 }
 
 export function removeStatement(book: Book, id: string): readonly TextEdit[] {
@@ -46,13 +59,27 @@ export function removeStatement(book: Book, id: string): readonly TextEdit[] {
 // ───────────── chart rows ─────────────
 
 /** Sets a chart cell (`row` 0 is the first row below the header); the chart's columns are lined up again. */
-export function setCell(book: Book, chart: string, row: number, column: number, text: string): readonly TextEdit[] {
+export function setCell(
+  book: Book,
+  chart: string,
+  row: number,
+  column: number,
+  text: string,
+): readonly TextEdit[] {
   if (isUnderneath(book, chart)) return setCellUnder(book, chart, row, column, clean(text));
-  return relaid(book, chart, (rows) => { const cells = rows[row + 1]; if (cells !== undefined && column < cells.length) cells[column] = clean(text); });
+  return relaid(book, chart, (rows) => {
+    const cells = rows[row + 1];
+    if (cells !== undefined && column < cells.length) cells[column] = clean(text);
+  });
 }
 
 /** `afterRow` -1 adds above the first row. */
-export function addChartRow(book: Book, chart: string, afterRow: number, cells: readonly string[]): readonly TextEdit[] {
+export function addChartRow(
+  book: Book,
+  chart: string,
+  afterRow: number,
+  cells: readonly string[],
+): readonly TextEdit[] {
   if (isUnderneath(book, chart)) return addRowUnder(book, chart, cells.map(clean));
   const found = chartOf(book, chart);
   if (found === undefined) return [];
@@ -78,10 +105,16 @@ export function removeChartRow(book: Book, chart: string, row: number): readonly
   return [{ at: { start, end: next < 0 ? book.text.length : next }, text: "" }];
 }
 
-interface WrittenRow { readonly at: Span; readonly cells: readonly { readonly at: Span; readonly text: string }[] }
+interface WrittenRow {
+  readonly at: Span;
+  readonly cells: readonly { readonly at: Span; readonly text: string }[];
+}
 
 /** The header and the rows of a chart. */
-function chartOf(book: Book, name: string): { readonly entry: Entry; readonly rows: readonly WrittenRow[] } | undefined {
+function chartOf(
+  book: Book,
+  name: string,
+): { readonly entry: Entry; readonly rows: readonly WrittenRow[] } | undefined {
   const { checked } = internalsOf(book);
   const entry = checked.entries[checked.byName.get(name) ?? -1];
   if (entry?.statement.body.keyword !== "chart") return undefined;
@@ -91,10 +124,19 @@ function chartOf(book: Book, name: string): { readonly entry: Entry; readonly ro
   return { entry, rows: [{ at: { start: first.at.start, end: last.at.end }, cells: header }, ...rows] };
 }
 
-const clean = (text: string): string => text.replace(/[|\r\n]+/g, " ").replace(/--/g, "-").trim();
+const clean = (text: string): string =>
+  text
+    .replace(/[|\r\n]+/g, " ")
+    .replace(/--/g, "-")
+    .trim();
 
 /** Every row written anew in even columns; only rows that differ become edits. */
-function relaid(book: Book, chart: string, change: (rows: string[][]) => void, more: readonly string[][] = []): TextEdit[] {
+function relaid(
+  book: Book,
+  chart: string,
+  change: (rows: string[][]) => void,
+  more: readonly string[][] = [],
+): TextEdit[] {
   const found = chartOf(book, chart);
   if (found === undefined) return [];
   const rows = found.rows.map((row) => row.cells.map((cell) => cell.text));
@@ -105,20 +147,34 @@ function relaid(book: Book, chart: string, change: (rows: string[][]) => void, m
     // A cell left empty at a line's end leaves its bar standing, so the row runs to the last bar.
     const line = book.text.slice(from + row.at.start, lineEndOf(book.text, from + row.at.end));
     const comment = /\s*--[^\n]*$/.exec(outsideTexts(line))?.index ?? line.length;
-    const at = { start: from + row.at.start, end: from + row.at.start + line.slice(0, comment).trimEnd().length };
+    const at = {
+      start: from + row.at.start,
+      end: from + row.at.start + line.slice(0, comment).trimEnd().length,
+    };
     const text = join(rows[i]!, widths);
     return book.text.slice(at.start, at.end) === text ? [] : [{ at, text }];
   });
 }
 
-const lineEndOf = (text: string, from: number): number => { const end = text.indexOf("\n", from); return end < 0 ? text.length : end; };
+const lineEndOf = (text: string, from: number): number => {
+  const end = text.indexOf("\n", from);
+  return end < 0 ? text.length : end;
+};
 const outsideTexts = (line: string): string => line.replace(/"[^"]*"/g, (text) => "x".repeat(text.length));
 
 const widthsOf = (rows: readonly (readonly string[])[]): readonly number[] => {
   const widths: number[] = [];
-  for (const row of rows) row.forEach((cell, i) => { widths[i] = Math.max(widths[i] ?? 0, [...cell].length); });
+  for (const row of rows)
+    row.forEach((cell, i) => {
+      widths[i] = Math.max(widths[i] ?? 0, [...cell].length);
+    });
   return widths;
 };
 
 const join = (cells: readonly string[], widths: readonly number[]): string =>
-  cells.map((cell, i) => (i === cells.length - 1 ? cell : cell + " ".repeat(Math.max(0, widths[i]! - [...cell].length)))).join(" | ").trimEnd();
+  cells
+    .map((cell, i) =>
+      i === cells.length - 1 ? cell : cell + " ".repeat(Math.max(0, widths[i]! - [...cell].length)),
+    )
+    .join(" | ")
+    .trimEnd();

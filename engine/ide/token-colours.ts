@@ -1,5 +1,5 @@
-// What each stretch of a book's text is, for colouring. Works on broken text, because it looks at words and their
-// places only.
+// What each stretch of a book's text is, for colouring. Works on broken text, because it looks at words and
+// their places only.
 import type { Span } from "../../core/span.ts";
 import { STATEMENT_WORDS } from "../language/syntax/parse.ts";
 import { type Piece, splitBook } from "../language/syntax/split.ts";
@@ -8,7 +8,18 @@ import * as T from "../language/syntax/tokens.ts";
 
 export interface Mark {
   readonly at: Span;
-  readonly as: "word" | "name" | "set" | "number" | "unit" | "text" | "insert" | "comment" | "bar" | "kindword" | "operator";
+  readonly as:
+    | "word"
+    | "name"
+    | "set"
+    | "number"
+    | "unit"
+    | "text"
+    | "insert"
+    | "comment"
+    | "bar"
+    | "kindword"
+    | "operator";
 }
 
 const kept = new Map<string, readonly Mark[]>();
@@ -16,7 +27,9 @@ const kept = new Map<string, readonly Mark[]>();
 /** Marks in order, without overlap. */
 export function tokenColours(text: string): readonly Mark[] {
   const marks: Mark[] = [];
-  const add = (more: readonly Mark[], by: number) => { for (const { at, as } of more) marks.push({ at: { start: at.start + by, end: at.end + by }, as }); };
+  const add = (more: readonly Mark[], by: number) => {
+    for (const { at, as } of more) marks.push({ at: { start: at.start + by, end: at.end + by }, as });
+  };
   let done = 0;
   for (const piece of splitBook(text)) {
     add(comments(text.slice(done, piece.at.start)), done);
@@ -36,7 +49,11 @@ function marksOf(piece: Piece): readonly Mark[] {
   return made;
 }
 
-const comments = (text: string): readonly Mark[] => [...text.matchAll(/--[^\n]*/g)].map((match) => ({ at: { start: match.index, end: match.index + match[0].length }, as: "comment" }));
+const comments = (text: string): readonly Mark[] =>
+  [...text.matchAll(/--[^\n]*/g)].map((match) => ({
+    at: { start: match.index, end: match.index + match[0].length },
+    as: "comment",
+  }));
 
 function statementMarks(text: string): readonly Mark[] {
   const { tokens } = T.lex(text);
@@ -45,23 +62,33 @@ function statementMarks(text: string): readonly Mark[] {
   const opens = STATEMENT_WORDS.find((word) => word === tokens[0]?.image);
   // Behind instead and drop stands the word of a statement: the name comes after it.
   const by = opens === "instead" || opens === "drop" ? 1 : 0;
-  const head = by === 0 ? opens : STATEMENT_WORDS.find((word) => word === tokens[1]?.image) ?? opens;
+  const head = by === 0 ? opens : (STATEMENT_WORDS.find((word) => word === tokens[1]?.image) ?? opens);
   for (const [i, token] of tokens.entries()) {
     marks.push(...shifted(comments(text.slice(last, token.startOffset)), last));
     last = token.startOffset + token.image.length;
     const at = { start: token.startOffset, end: last };
     if (i === 0) marks.push({ at, as: head ? "word" : "name" });
     else if (i === by && by > 0) marks.push({ at, as: head === opens ? "name" : "word" });
-    else if (i === 2 && head === "chart" && token.image === "add" && tokens[3]?.tokenType !== T.By) marks.push({ at, as: "word" });
-    else if (i === 1 + by && head !== undefined && head !== "promise" && head !== "picture" && token.tokenType === T.Name) marks.push({ at, as: "set" });
-    else if (token.tokenType === T.TextToken || token.tokenType === T.OpenText) marks.push(...textMarks(token));
+    else if (i === 2 && head === "chart" && token.image === "add" && tokens[3]?.tokenType !== T.By)
+      marks.push({ at, as: "word" });
+    else if (
+      i === 1 + by &&
+      head !== undefined &&
+      head !== "promise" &&
+      head !== "picture" &&
+      token.tokenType === T.Name
+    )
+      marks.push({ at, as: "set" });
+    else if (token.tokenType === T.TextToken || token.tokenType === T.OpenText)
+      marks.push(...textMarks(token));
     else marks.push({ at, as: sortOf(token, tokens, i, head) });
   }
   marks.push(...shifted(comments(text.slice(last)), last));
   return marks;
 }
 
-const shifted = (marks: readonly Mark[], by: number): Mark[] => marks.map(({ at, as }) => ({ at: { start: at.start + by, end: at.end + by }, as }));
+const shifted = (marks: readonly Mark[], by: number): Mark[] =>
+  marks.map(({ at, as }) => ({ at: { start: at.start + by, end: at.end + by }, as }));
 
 function textMarks(token: T.IToken): Mark[] {
   const marks: Mark[] = [];
@@ -78,10 +105,31 @@ function textMarks(token: T.IToken): Mark[] {
 }
 
 const NUMBERS = new Set([T.NumberToken, T.Fraction, T.Mixed, T.Ratio]);
-const OPERATORS = new Set([T.Plus, T.Minus, T.Star, T.Slash, T.Caret, T.Less, T.More, T.AtMost, T.AtLeast, T.Equals, T.Open, T.Close, T.Comma, T.Dot, T.PlusMinus]);
+const OPERATORS = new Set([
+  T.Plus,
+  T.Minus,
+  T.Star,
+  T.Slash,
+  T.Caret,
+  T.Less,
+  T.More,
+  T.AtMost,
+  T.AtLeast,
+  T.Equals,
+  T.Open,
+  T.Close,
+  T.Comma,
+  T.Dot,
+  T.PlusMinus,
+]);
 const UNITS = new Set([T.Percent, T.DegreeUnit, T.PowerUnit, T.SlashUnit]);
 
-function sortOf(token: T.IToken, tokens: readonly T.IToken[], i: number, head: string | undefined): Mark["as"] {
+function sortOf(
+  token: T.IToken,
+  tokens: readonly T.IToken[],
+  i: number,
+  head: string | undefined,
+): Mark["as"] {
   const type = token.tokenType;
   if (NUMBERS.has(type)) return "number";
   if (UNITS.has(type)) return "unit";
@@ -89,9 +137,17 @@ function sortOf(token: T.IToken, tokens: readonly T.IToken[], i: number, head: s
   if (OPERATORS.has(type)) return "operator";
   if (type !== T.Name && !(type.CATEGORIES ?? []).includes(T.Name)) return "word";
   const previous = tokens[i - 1]?.tokenType;
-  if (type === T.Before && previous !== undefined && (previous === T.Name || (previous.CATEGORIES ?? []).includes(T.Name)) && head === "list") return "word";
-  if (previous !== undefined && (NUMBERS.has(previous) || previous === T.In || previous === T.CountedIn)) return "unit";
-  if (previous === T.Of && (head === "ask" || head === "dial" || head === "chart" || head === "figure")) return "kindword";
+  if (
+    type === T.Before &&
+    previous !== undefined &&
+    (previous === T.Name || (previous.CATEGORIES ?? []).includes(T.Name)) &&
+    head === "list"
+  )
+    return "word";
+  if (previous !== undefined && (NUMBERS.has(previous) || previous === T.In || previous === T.CountedIn))
+    return "unit";
+  if (previous === T.Of && (head === "ask" || head === "dial" || head === "chart" || head === "figure"))
+    return "kindword";
   if (head === "kind") return "kindword";
   return "name";
 }

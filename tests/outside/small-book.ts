@@ -1,4 +1,5 @@
-// Reads a small book written in a test, refuses it if it has an error, and gives the numbers that it works out.
+// Reads a small book written in a test, refuses it if it has an error, and gives the numbers that it works
+// out.
 import { type Book, readBook, showJob, workJob } from "../../engine/index.ts";
 import type { Answers, JobView, Shown } from "../../core/view.ts";
 
@@ -14,7 +15,12 @@ export interface Given {
 export function bookOf(text: string, meant: readonly string[] = []): Book {
   const book = readBook(text);
   const errors = book.findings.filter((one) => one.weight === "error" && !meant.includes(one.code));
-  if (errors.length > 0) throw new Error(errors.map((one) => `${one.code}: ${one.says}\n  at: ${text.slice(one.at.start, one.at.end)}`).join("\n"));
+  if (errors.length > 0)
+    throw new Error(
+      errors
+        .map((one) => `${one.code}: ${one.says}\n  at: ${text.slice(one.at.start, one.at.end)}`)
+        .join("\n"),
+    );
   return book;
 }
 
@@ -30,7 +36,8 @@ export function given(text: string | Book, answers: Answers = {}): Given {
     return value;
   };
   return {
-    view, shown,
+    view,
+    shown,
     number: (name) => {
       const { value, text } = shown(name);
       if (typeof value !== "number") throw new Error(`${name} is no number: ${text}`);

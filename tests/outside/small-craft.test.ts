@@ -1,19 +1,39 @@
-// The boat book against sums done again here in plain code. Published in it: the thickness form of ISO 12215-5 (3.072, 2.56, 1.36: from
-// memory), the Magnus form with the constants of WMO-No. 8, annex 4.B, Arrhenius' law with the gas constant of CODATA 2018, the grains of
-// FEPA 43 / ISO 6344, the 3 inch of US Army TM 5-3820-256-24-5 and the first ply of FAA AC 43.13-1B, par. 3-2b(1). Tapers of 1:12 and 1:15: practice.
+// The boat book against sums done again here in plain code. Published in it: the thickness form of ISO
+// 12215-5 (3.072, 2.56, 1.36: from memory), the Magnus form with the constants of WMO-No. 8, annex 4.B,
+// Arrhenius' law with the gas constant of CODATA 2018, the grains of FEPA 43 / ISO 6344, the 3 inch of US
+// Army TM 5-3820-256-24-5 and the first ply of FAA AC 43.13-1B, par. 3-2b(1). Tapers of 1:12 and 1:15:
+// practice.
 import { readFileSync } from "node:fs";
 import { describe, expect, test } from "vitest";
 import type { Answers } from "../../core/view.ts";
 import { readBook } from "../../engine/index.ts";
 import { type Given, given, seeded } from "./small-book.ts";
 
-const read = (name: string): string => readFileSync(new URL(`../../rulesets/${name}.bevel`, import.meta.url), "utf8");
+const read = (name: string): string =>
+  readFileSync(new URL(`../../rulesets/${name}.bevel`, import.meta.url), "utf8");
 const BOOK = readBook(read("small-craft"), undefined, [read("common-sums")]);
 const HULL: Answers = {
-  duty: "plain", place: "bottom", fibre: "glass", damage: "through", build: "single", "built-with": "ester-built", "outside-coat": "gel-coat", ashore: "yes", "back-open": "yes", meter: "8",
-  "longest-side": "120 mm", "shortest-side": "80 mm", spread: "20 mm", thickness: "6 mm", "to-edge": "400 mm", air: "20 °C", panel: "20 °C", humidity: "50 %",
+  duty: "plain",
+  place: "bottom",
+  fibre: "glass",
+  damage: "through",
+  build: "single",
+  "built-with": "ester-built",
+  "outside-coat": "gel-coat",
+  ashore: "yes",
+  "back-open": "yes",
+  meter: "8",
+  "longest-side": "120 mm",
+  "shortest-side": "80 mm",
+  spread: "20 mm",
+  thickness: "6 mm",
+  "to-edge": "400 mm",
+  air: "20 °C",
+  panel: "20 °C",
+  humidity: "50 %",
 };
-const near = (has: number, wants: number, tolerance: number) => expect(Math.abs(has - wants), `${has} against ${wants}`).toBeLessThanOrEqual(tolerance);
+const near = (has: number, wants: number, tolerance: number) =>
+  expect(Math.abs(has - wants), `${has} against ${wants}`).toBeLessThanOrEqual(tolerance);
 /** Up to the next multiple; what is a multiple but for dust stays. */
 const up = (x: number, to: number): number => Math.ceil(x / to - 1e-9) * to;
 
@@ -25,9 +45,15 @@ const dewPoint = (celsius: number, humidity: number): number => {
   return (243.12 * g) / (17.62 - g);
 };
 /** How many times as long a cure takes as at 20 °C, at 50 kJ/mol. */
-const slower = (celsius: number): number => Math.exp((50_000 / 8.314462618) * (1 / (celsius + 273.15) - 1 / 293.15));
+const slower = (celsius: number): number =>
+  Math.exp((50_000 / 8.314462618) * (1 / (celsius + 273.15) - 1 / 293.15));
 
-interface Hole { readonly long: number; readonly wide: number; readonly spread: number; readonly skin: number }
+interface Hole {
+  readonly long: number;
+  readonly wide: number;
+  readonly spread: number;
+  readonly skin: number;
+}
 
 /** The plies of a hole in a bottom, in vinyl ester, at 20 °C. */
 function plies({ long, wide, spread, skin }: Hole) {
@@ -58,8 +84,22 @@ describe("plies", () => {
   test("two hundred hulls by chance come out as they do here", () => {
     const next = seeded(12);
     for (let n = 0; n < 200; n++) {
-      const hole: Hole = { long: 40 + Math.floor(next() * 200), wide: 30 + Math.floor(next() * 10), spread: 5 * Math.floor(next() * 6), skin: 2 + Math.floor(next() * 20) / 2 };
-      held(given(BOOK, { ...HULL, "longest-side": `${hole.long} mm`, "shortest-side": `${hole.wide} mm`, spread: `${hole.spread} mm`, thickness: `${hole.skin} mm` }), plies(hole));
+      const hole: Hole = {
+        long: 40 + Math.floor(next() * 200),
+        wide: 30 + Math.floor(next() * 10),
+        spread: 5 * Math.floor(next() * 6),
+        skin: 2 + Math.floor(next() * 20) / 2,
+      };
+      held(
+        given(BOOK, {
+          ...HULL,
+          "longest-side": `${hole.long} mm`,
+          "shortest-side": `${hole.wide} mm`,
+          spread: `${hole.spread} mm`,
+          thickness: `${hole.skin} mm`,
+        }),
+        plies(hole),
+      );
     }
   });
   test("one ply: 300 g/m2 mat at 30 % is 0.7005 mm, 600 g/m2 roving at 48 % is 0.7760 mm (ISO form)", () => {
@@ -82,8 +122,18 @@ function held(job: Given, again: ReturnType<typeof plies>): void {
 }
 
 describe("weather and time", () => {
-  for (const [celsius, percent, dew] of [[20, 50, 9.255], [15, 60, 7.292], [25, 60, 16.693], [18, 65, 11.319]] as const) {
-    test(`dew point at ${celsius} °C and ${percent} %: ${dew} °C (WMO constants)`, () => near(given(BOOK, { ...HULL, air: `${celsius} °C`, humidity: `${percent} %` }).number("dew-point"), dew, 0.001));
+  for (const [celsius, percent, dew] of [
+    [20, 50, 9.255],
+    [15, 60, 7.292],
+    [25, 60, 16.693],
+    [18, 65, 11.319],
+  ] as const) {
+    test(`dew point at ${celsius} °C and ${percent} %: ${dew} °C (WMO constants)`, () =>
+      near(
+        given(BOOK, { ...HULL, air: `${celsius} °C`, humidity: `${percent} %` }).number("dew-point"),
+        dew,
+        0.001,
+      ));
   }
   test("a tent warmed to 20 °C holds the same water: 85 % at 14 °C is 58.1 % there, and the dew point stays", () => {
     const job = given(BOOK, { ...HULL, air: "14 °C", panel: "14 °C", humidity: "85 %", "can-heat": "yes" });
@@ -93,7 +143,13 @@ describe("weather and time", () => {
   });
   test("without heat, fast epoxy never waits shorter than Arrhenius' law, nor is used longer", () => {
     for (let at = 10; at < 16; at += 0.5) {
-      const job = given(BOOK, { ...HULL, air: `${at} °C`, panel: `${at} °C`, humidity: "40 %", "can-heat": "no" });
+      const job = given(BOOK, {
+        ...HULL,
+        air: `${at} °C`,
+        panel: `${at} °C`,
+        humidity: "40 %",
+        "can-heat": "no",
+      });
       expect(job.word("resin")).toMatch(/fast/);
       expect(job.number("sand-after")).toBeGreaterThanOrEqual(12 * slower(at) - 1e-9);
       expect(job.number("working")).toBeLessThanOrEqual(20 * slower(at) + 1e-9);
@@ -101,23 +157,64 @@ describe("weather and time", () => {
     }
   });
   test("at every temperature from -10 to 45 °C the hull is released or stopped, and never released cold in polyester or vinyl ester", () => {
-    for (const heat of ["yes", "no"]) for (let at = -10; at <= 45; at++) {
-      const { view, word, number } = given(BOOK, { ...HULL, air: `${at} °C`, panel: `${at} °C`, humidity: "40 %", "can-heat": heat });
-      expect(view.state, `${at} °C, heat ${heat}`).toBe(at > 32 || at < (heat === "yes" ? 0 : 10) ? "stopped" : "ready");
-      if (view.state === "ready" && !/epoxy/.test(word("resin"))) expect(number("cure-at")).toBeGreaterThanOrEqual(16);
-    }
+    for (const heat of ["yes", "no"])
+      for (let at = -10; at <= 45; at++) {
+        const { view, word, number } = given(BOOK, {
+          ...HULL,
+          air: `${at} °C`,
+          panel: `${at} °C`,
+          humidity: "40 %",
+          "can-heat": heat,
+        });
+        expect(view.state, `${at} °C, heat ${heat}`).toBe(
+          at > 32 || at < (heat === "yes" ? 0 : 10) ? "stopped" : "ready",
+        );
+        if (view.state === "ready" && !/epoxy/.test(word("resin")))
+          expect(number("cure-at")).toBeGreaterThanOrEqual(16);
+      }
   });
 });
 
 test("grits: no step of grains (FEPA 43 / ISO 6344) over 2.5, from the cutting disc to the last wet paper", () => {
-  const um: Readonly<Record<number, number>> = { 36: 538, 60: 269, 80: 201, 120: 125, 180: 82, 320: 46.2, 600: 25.8, 1000: 18.3 };
+  const um: Readonly<Record<number, number>> = {
+    36: 538,
+    60: 269,
+    80: 201,
+    120: 125,
+    180: 82,
+    320: 46.2,
+    600: 25.8,
+    1000: 18.3,
+  };
   const job = given(BOOK, HULL);
-  const [cut, bevel, key, shape, primer, wet1, wet2, wet3] = ["cut-grit", "bevel-grit", "key-grit", "shape-grit", "primer-grit", "wet-grit-1", "wet-grit-2", "wet-grit-3"].map((name) => um[job.number(name)]!) as [number, number, number, number, number, number, number, number];
-  for (const [coarse, fine] of [[cut, bevel], [key, shape], [shape, primer], [wet1, wet2], [wet2, wet3]] as const) expect(coarse / fine).toBeLessThanOrEqual(2.5);
+  const [cut, bevel, key, shape, primer, wet1, wet2, wet3] = [
+    "cut-grit",
+    "bevel-grit",
+    "key-grit",
+    "shape-grit",
+    "primer-grit",
+    "wet-grit-1",
+    "wet-grit-2",
+    "wet-grit-3",
+  ].map((name) => um[job.number(name)]!) as [number, number, number, number, number, number, number, number];
+  for (const [coarse, fine] of [
+    [cut, bevel],
+    [key, shape],
+    [shape, primer],
+    [wet1, wet2],
+    [wet2, wet3],
+  ] as const)
+    expect(coarse / fine).toBeLessThanOrEqual(2.5);
 });
-test("epoxy 4:1 by mass with 1.15 and 0.98 g/mL is 0.2934 by volume (mass balance)", () => near(given(BOOK, HULL).number("volume-mix"), 0.25 * (1.15 / 0.98), 1e-9));
+test("epoxy 4:1 by mass with 1.15 and 0.98 g/mL is 0.2934 by volume (mass balance)", () =>
+  near(given(BOOK, HULL).number("volume-mix"), 0.25 * (1.15 / 0.98), 1e-9));
 test("exactly 3 inch and exactly 1 mm is filled, a hair more of either is laid up", () => {
   const shallow = { ...HULL, place: "topside", damage: "torn", spread: "0 mm" };
-  const method = (long: string, depth: string) => given(BOOK, { ...shallow, "longest-side": long, depth }).word("method");
-  expect([method("3 inch", "1 mm"), method("76.3 mm", "1 mm"), method("3 inch", "1.1 mm")].map((word) => /putty/i.test(word))).toEqual([true, false, false]);
+  const method = (long: string, depth: string) =>
+    given(BOOK, { ...shallow, "longest-side": long, depth }).word("method");
+  expect(
+    [method("3 inch", "1 mm"), method("76.3 mm", "1 mm"), method("3 inch", "1.1 mm")].map((word) =>
+      /putty/i.test(word),
+    ),
+  ).toEqual([true, false, false]);
 });

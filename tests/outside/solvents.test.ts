@@ -1,9 +1,19 @@
-// Classes of solvents by evaporation rate against n-butyl acetate = 1: over 3.0 fast, 0.8 to 3.0 medium, under 0.8 slow
-// (a published hazard glossary; rates from the same, isopropyl alcohol from memory). Order by vapour pressure differs (Perry, 8th ed.).
+// Classes of solvents by evaporation rate against n-butyl acetate = 1: over 3.0 fast, 0.8 to 3.0 medium,
+// under 0.8 slow (a published hazard glossary; rates from the same, isopropyl alcohol from memory). Order by
+// vapour pressure differs (Perry, 8th ed.).
 import { expect, test } from "vitest";
 import { bookOf, given } from "./small-book.ts";
 
-const RATES = [["acetone", 5.6], ["mek", 3.8], ["isopropyl", 1.7], ["ethanol", 1.4], ["butyl-acetate", 1], ["xylene", 0.6], ["mineral-spirits", 0.1], ["water", 0.3]] as const;
+const RATES = [
+  ["acetone", 5.6],
+  ["mek", 3.8],
+  ["isopropyl", 1.7],
+  ["ethanol", 1.4],
+  ["butyl-acetate", 1],
+  ["xylene", 0.6],
+  ["mineral-spirits", 0.1],
+  ["water", 0.3],
+] as const;
 const book = bookOf(`kind solvent
 ${RATES.map(([name]) => `    ${name} "${name}"`).join("\n")}
 kind pace
@@ -46,10 +56,20 @@ const classOf = (wipe: string) => given(book, { wipe }).word("class");
 
 test("each has its class", () => {
   expect(Object.fromEntries(RATES.map(([name]) => [name, classOf(name)]))).toEqual({
-    acetone: "fast", mek: "fast", isopropyl: "medium", ethanol: "medium", "butyl-acetate": "medium", xylene: "slow", "mineral-spirits": "slow", water: "slow",
+    acetone: "fast",
+    mek: "fast",
+    isopropyl: "medium",
+    ethanol: "medium",
+    "butyl-acetate": "medium",
+    xylene: "slow",
+    "mineral-spirits": "slow",
+    water: "slow",
   });
 });
-test("only acetone and MEK are fast enough for bare fibres", () => expect(RATES.map(([name]) => name).filter((wipe) => given(book, { wipe }).word("may-touch-fibres") === "yes")).toEqual(["acetone", "mek"]));
+test("only acetone and MEK are fast enough for bare fibres", () =>
+  expect(
+    RATES.map(([name]) => name).filter((wipe) => given(book, { wipe }).word("may-touch-fibres") === "yes"),
+  ).toEqual(["acetone", "mek"]));
 test("the rates of the seven solvents fall in the published order", () => {
   const rates = RATES.slice(0, 7).map(([wipe]) => given(book, { wipe }).number("rate"));
   expect(rates).toEqual([...rates].sort((a, b) => b - a));

@@ -1,60 +1,136 @@
-// The trailer book against sums done again here in plain code, for many jobs: plies, resin, the bed of the core, labour, waits and
-// cost. Published in it: rows of US Army TM 5-3820-256-24-5, fig. 28 (plates), potted holes below 0.5 inch (FAA-H-8083-31, chapter 7),
-// tapers of solid laminate from 10:1 to 70:1 (the same). Densities 2.56 and 1.20 g/mL are those of the ISO 12215-5 thickness form, from memory.
+// The trailer book against sums done again here in plain code, for many jobs: plies, resin, the bed of the
+// core, labour, waits and cost. Published in it: rows of US Army TM 5-3820-256-24-5, fig. 28 (plates), potted
+// holes below 0.5 inch (FAA-H-8083-31, chapter 7), tapers of solid laminate from 10:1 to 70:1 (the same).
+// Densities 2.56 and 1.20 g/mL are those of the ISO 12215-5 thickness form, from memory.
 import { readFileSync } from "node:fs";
 import { describe, expect, test } from "vitest";
 import type { Answers } from "../../core/view.ts";
 import { readBook } from "../../engine/index.ts";
 import { type Given, given, seeded } from "./small-book.ts";
 
-const read = (name: string): string => readFileSync(new URL(`../../rulesets/${name}.bevel`, import.meta.url), "utf8");
+const read = (name: string): string =>
+  readFileSync(new URL(`../../rulesets/${name}.bevel`, import.meta.url), "utf8");
 const BOOK = readBook(read("trailer-panels"), undefined, [read("common-sums")]);
 const WALL: Answers = {
-  use: "wall", edge: "glass-fibre", core: "plywood", cargo: "dry", damage: "one-skin", "longest-side": "120 mm", "shortest-side": "80 mm", "skin-thickness": "1.5 mm", "panel-thickness": "20 mm",
-  "core-wet": "no", "to-edge": "900 mm", "rivets-torn": "0", air: "20 °C", panel: "20 °C", humidity: "50 %", "new-area": "6 m2", delivery: "10 day", "runs-meanwhile": "yes",
+  use: "wall",
+  edge: "glass-fibre",
+  core: "plywood",
+  cargo: "dry",
+  damage: "one-skin",
+  "longest-side": "120 mm",
+  "shortest-side": "80 mm",
+  "skin-thickness": "1.5 mm",
+  "panel-thickness": "20 mm",
+  "core-wet": "no",
+  "to-edge": "900 mm",
+  "rivets-torn": "0",
+  air: "20 °C",
+  panel: "20 °C",
+  humidity: "50 %",
+  "new-area": "6 m2",
+  delivery: "10 day",
+  "runs-meanwhile": "yes",
 };
-const near = (has: number, wants: number, tolerance: number) => expect(Math.abs(has - wants), `${has} against ${wants}`).toBeLessThanOrEqual(tolerance);
+const near = (has: number, wants: number, tolerance: number) =>
+  expect(Math.abs(has - wants), `${has} against ${wants}`).toBeLessThanOrEqual(tolerance);
 /** Up to the next multiple; what is a multiple but for dust stays. */
 const up = (x: number, to: number): number => Math.ceil(x / to - 1e-9) * to;
 
-interface Wall { readonly long: number; readonly wide: number; readonly skin: number; readonly panel: number; readonly area: number }
+interface Wall {
+  readonly long: number;
+  readonly wide: number;
+  readonly skin: number;
+  readonly panel: number;
+  readonly area: number;
+}
 
 /** The whole job of a plywood wall with one skin holed, at 20 °C, with the book's dials as they stand. */
 function again({ long, wide, skin, panel, area }: Wall) {
-  const ply = 450 / 1000 * (1 / 2.56 + (0.7 / 0.3) / 1.2);
+  const ply = (450 / 1000) * (1 / 2.56 + 0.7 / 0.3 / 1.2);
   const bevel = up(skin * 20, 5);
   const fill = Math.ceil(skin / ply - 1e-9);
   let glass = 0;
-  for (let n = 1; n <= fill; n++) glass += (long + (2 * n * bevel) / fill) * (wide + (2 * n * bevel) / fill) * 450e-6;
+  for (let n = 1; n <= fill; n++)
+    glass += (long + (2 * n * bevel) / fill) * (wide + (2 * n * bevel) / fill) * 450e-6;
   glass += (long + 2 * (bevel + 25)) * (wide + 2 * (bevel + 25)) * 450e-6;
   const [cup, resin] = [500, up(glass * (0.7 / 0.3) * 1.1, 10)];
   const cups = Math.ceil(resin / cup - 1e-9);
   const core = panel - 2 * skin;
   const corner = Math.min(25, wide / 2);
   const plug = long * wide - (4 - Math.PI) * corner ** 2;
-  const bed = up(((plug + 2 * (long + wide) * core) * 1.5 / 1000) * 1.4 * 1.1, 10);
+  const bed = up((((plug + 2 * (long + wide) * core) * 1.5) / 1000) * 1.4 * 1.1, 10);
   const beds = Math.ceil(bed / cup - 1e-9);
-  // Reckon, bring in, tag, wash, degrease, tap, cut skin, cut core, bare; bevel; dust; fit core; bed; plies; lay up; level, coat, tightness, look.
-  const work = 5 + 45 + 10 + 20 + 10 + 10 + 20 + 20 + 25 + (15 + long / 20) + 5 + 30 + (20 + 5 * beds) + (10 + 2 * (fill + 1)) + (15 + 6 * (fill + 1) + 5 * cups) + 20 + 30 + 20 + 5;
+  // Reckon, bring in, tag, wash, degrease, tap, cut skin, cut core, bare; bevel; dust; fit core; bed; plies;
+  // lay up; level, coat, tightness, look.
+  const work =
+    5 +
+    45 +
+    10 +
+    20 +
+    10 +
+    10 +
+    20 +
+    20 +
+    25 +
+    (15 + long / 20) +
+    5 +
+    30 +
+    (20 + 5 * beds) +
+    (10 + 2 * (fill + 1)) +
+    (15 + 6 * (fill + 1) + 5 * cups) +
+    20 +
+    30 +
+    20 +
+    5;
   const waits = 10 + 150 + 150 + 24 * 60;
   const materials = 0.011 * resin + 0.007 * glass + 0.013 * bed + 48e-6 * plug + 35;
   const away = up(work / 480 + waits / 1440, 0.5);
   const mend = Math.round(materials + (work / 60) * 62 + away * 160);
   const fresh = 6 + area;
   const renew = Math.round(area * 145 + fresh * 62 + up(fresh / 8, 0.5) * 160);
-  return { bevel, glass, resin, cups, cupResin: Math.max(50, up(resin / cups, 5)), bed, plug, work, waits, materials, away, mend, renew };
+  return {
+    bevel,
+    glass,
+    resin,
+    cups,
+    cupResin: Math.max(50, up(resin / cups, 5)),
+    bed,
+    plug,
+    work,
+    waits,
+    materials,
+    away,
+    mend,
+    renew,
+  };
 }
 
 test("walls of many sizes, worked again from the opening to the money", () => {
   const next = seeded(41);
   for (let n = 0; n < 60; n++) {
     const wide = Math.round(14 + 300 * next());
-    const wall: Wall = { wide, long: Math.round(wide * (1 + next())), skin: Math.round(10 + 30 * next()) / 10, panel: 15 + Math.round(60 * next()), area: Math.round(10 + 150 * next()) / 10 };
-    const job = given(BOOK, { ...WALL, "longest-side": `${wall.long} mm`, "shortest-side": `${wall.wide} mm`, "skin-thickness": `${wall.skin} mm`, "panel-thickness": `${wall.panel} mm`, "new-area": `${wall.area} m2` });
+    const wall: Wall = {
+      wide,
+      long: Math.round(wide * (1 + next())),
+      skin: Math.round(10 + 30 * next()) / 10,
+      panel: 15 + Math.round(60 * next()),
+      area: Math.round(10 + 150 * next()) / 10,
+    };
+    const job = given(BOOK, {
+      ...WALL,
+      "longest-side": `${wall.long} mm`,
+      "shortest-side": `${wall.wide} mm`,
+      "skin-thickness": `${wall.skin} mm`,
+      "panel-thickness": `${wall.panel} mm`,
+      "new-area": `${wall.area} m2`,
+    });
     const wants = again(wall);
     expect(job.view.state, JSON.stringify(wall)).toBe("ready");
     const has = (name: string) => job.number(name);
-    expect([has("bevel-width"), has("resin-batch"), has("cups"), has("cup-resin"), has("bed-batch")], JSON.stringify(wall)).toEqual([wants.bevel, wants.resin, wants.cups, wants.cupResin, wants.bed]);
+    expect(
+      [has("bevel-width"), has("resin-batch"), has("cups"), has("cup-resin"), has("bed-batch")],
+      JSON.stringify(wall),
+    ).toEqual([wants.bevel, wants.resin, wants.cups, wants.cupResin, wants.bed]);
     near(has("glass-needed"), wants.glass, 1e-6);
     near(has("plug-area"), wants.plug, 1e-6);
     near(has("work-time"), wants.work, 1e-6);
@@ -64,27 +140,56 @@ test("walls of many sizes, worked again from the opening to the money", () => {
     near(has("mend-cost"), wants.mend, 1e-9);
     near(has("new-cost"), wants.renew, 1e-9);
     expect(job.word("verdict")).toBe(wants.mend > 0.7 * wants.renew ? "replace" : "mend");
-    near(job.view.steps.reduce((sum, step) => sum + (step.minutes?.takes ?? 0), 0), wants.work, 1e-6);
+    near(
+      job.view.steps.reduce((sum, step) => sum + (step.minutes?.takes ?? 0), 0),
+      wants.work,
+      1e-6,
+    );
   }
 });
 
 describe("the published rows of plates, for sheets", () => {
-  const plate = (skin: string): Given => given(BOOK, { ...WALL, core: "nothing", damage: "through", "skin-thickness": skin });
-  for (const [skin, light, heavy] of [["2.5 mm", 3, 0], ["2.8 mm", 3, 0], ["3.0 mm", 2, 1], ["3.3 mm", 1, 2], ["3.6 mm", 0, 3], ["4.3 mm", 2, 2]] as const) {
+  const plate = (skin: string): Given =>
+    given(BOOK, { ...WALL, core: "nothing", damage: "through", "skin-thickness": skin });
+  for (const [skin, light, heavy] of [
+    ["2.5 mm", 3, 0],
+    ["2.8 mm", 3, 0],
+    ["3.0 mm", 2, 1],
+    ["3.3 mm", 1, 2],
+    ["3.6 mm", 0, 3],
+    ["4.3 mm", 2, 2],
+  ] as const) {
     test(`${skin}: ${light} of 1 1/2 oz, ${heavy} of 2 oz`, () => {
       const grams = (light * 1.5 + heavy * 2) * (28.349523125 / 0.3048 ** 2);
       near(plate(skin).number("plate-weight"), grams, 1e-6);
       near(plate(skin).number("plate-thickness"), (grams / 1000 / 3.072) * (2.56 / 0.3 - 1.36), 1e-6);
     });
   }
-  test("0.100 inch: the published 3.2 mm, but for 0.2 %", () => near(plate("2.5 mm").number("plate-thickness") / 3.2, 1.002, 0.0005));
-  test("no sheet, published or not, has a plate thinner than itself", () => { for (let skin = 8; skin <= 60; skin++) expect(plate(`${skin / 10} mm`).number("plate-thickness")).toBeGreaterThanOrEqual(skin / 10); });
+  test("0.100 inch: the published 3.2 mm, but for 0.2 %", () =>
+    near(plate("2.5 mm").number("plate-thickness") / 3.2, 1.002, 0.0005));
+  test("no sheet, published or not, has a plate thinner than itself", () => {
+    for (let skin = 8; skin <= 60; skin++)
+      expect(plate(`${skin / 10} mm`).number("plate-thickness")).toBeGreaterThanOrEqual(skin / 10);
+  });
 });
 
 test("a hole below half an inch is potted, from half an inch on it is not", () => {
-  expect([["0.49 inch", "pot"], ["0.5 inch", "plug"], ["12.7 mm", "plug"]].map(([across]) => given(BOOK, { ...WALL, "longest-side": across!, "shortest-side": "5 mm" }).word("method"))).toEqual(["pot", "plug", "plug"]);
+  expect(
+    [
+      ["0.49 inch", "pot"],
+      ["0.5 inch", "plug"],
+      ["12.7 mm", "plug"],
+    ].map(([across]) =>
+      given(BOOK, { ...WALL, "longest-side": across!, "shortest-side": "5 mm" }).word("method"),
+    ),
+  ).toEqual(["pot", "plug", "plug"]);
 });
 
 test("both tapers lie in the published range of 10:1 to 70:1", () => {
-  for (const core of ["nothing", "plywood"]) { const job = given(BOOK, { ...WALL, core, damage: "gouge" }); const run = job.number("run-out") / 1.5; expect(run).toBeGreaterThanOrEqual(10); expect(run).toBeLessThanOrEqual(70); }
+  for (const core of ["nothing", "plywood"]) {
+    const job = given(BOOK, { ...WALL, core, damage: "gouge" });
+    const run = job.number("run-out") / 1.5;
+    expect(run).toBeGreaterThanOrEqual(10);
+    expect(run).toBeLessThanOrEqual(70);
+  }
 });

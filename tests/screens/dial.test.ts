@@ -1,4 +1,5 @@
-// The house taper is changed, and the values of three jobs move: each cell shows both numbers until the change is accepted.
+// The house taper is changed, and the values of three jobs move: each cell shows both numbers until the
+// change is accepted.
 import { expect, test } from "vitest";
 import type { Page } from "playwright-core";
 import { cell, findRow, firstJobs, inBrowser, jobCell, openBench, until } from "./support/bench.ts";
@@ -7,7 +8,11 @@ const browser = inBrowser();
 const row = "figure bevel-width";
 
 /** 10 mm of run at 1:10 becomes 15 mm at 1:15, 15 becomes 25 (22.5 rounded up to 5 mm), 30 becomes 45. */
-const moves = [["10 mm", "15 mm"], ["15 mm", "25 mm"], ["30 mm", "45 mm"]] as const;
+const moves = [
+  ["10 mm", "15 mm"],
+  ["15 mm", "25 mm"],
+  ["30 mm", "45 mm"],
+] as const;
 
 async function setTaper(page: Page): Promise<void> {
   await findRow(page, "dial house-taper", "house-taper");
@@ -26,17 +31,28 @@ const shown = (page: Page): Promise<(readonly (string | undefined)[])[]> =>
   Promise.all(firstJobs.map(async (job) => [await text(page, job, "del"), await text(page, job, "ins")]));
 const text = async (page: Page, job: string, mark: string): Promise<string | undefined> => {
   const found = jobCell(page, row, job).locator(mark);
-  return (await found.count()) === 0 ? undefined : (await found.innerText()).replace(/^(was|now)\s+/, "").replace(/\s+/g, " ").trim();
+  return (await found.count()) === 0
+    ? undefined
+    : (await found.innerText())
+        .replace(/^(was|now)\s+/, "")
+        .replace(/\s+/g, " ")
+        .trim();
 };
 
 test("both values stand in the cell of each job, and accepting leaves the new one", async () => {
   const page = await browser.page();
   await openBench(page);
   await setTaper(page);
-  await until(() => shown(page), (now) => JSON.stringify(now) === JSON.stringify(moves));
+  await until(
+    () => shown(page),
+    (now) => JSON.stringify(now) === JSON.stringify(moves),
+  );
   expect(await page.locator(".change-count").innerText()).toMatch(/1 rule changed, \d+ values moved/);
   await page.getByRole("button", { name: "Accept the change" }).click();
-  await until(() => Promise.all(firstJobs.map((job) => jobCell(page, row, job).innerText())), (now) => now.join() === moves.map(([, is]) => is).join());
+  await until(
+    () => Promise.all(firstJobs.map((job) => jobCell(page, row, job).innerText())),
+    (now) => now.join() === moves.map(([, is]) => is).join(),
+  );
   await page.getByText(/rules? changed/).waitFor({ state: "detached" });
 });
 
@@ -45,5 +61,8 @@ test("putting it back brings the old values", async () => {
   await openBench(page);
   await setTaper(page);
   await page.getByRole("button", { name: "Put back" }).click();
-  await until(() => Promise.all(firstJobs.map((job) => jobCell(page, row, job).innerText())), (now) => now.join() === moves.map(([was]) => was).join());
+  await until(
+    () => Promise.all(firstJobs.map((job) => jobCell(page, row, job).innerText())),
+    (now) => now.join() === moves.map(([was]) => was).join(),
+  );
 });

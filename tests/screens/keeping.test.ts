@@ -1,7 +1,21 @@
-// Nothing is lost: what was typed a moment ago, the jobs, the answers and the way back survive a reload; undo runs across
-// both faces; a book goes to a file and comes back; what is no book is refused; two tabs do not write over each other.
+// Nothing is lost: what was typed a moment ago, the jobs, the answers and the way back survive a reload; undo
+// runs across both faces; a book goes to a file and comes back; what is no book is refused; two tabs do not
+// write over each other.
 import { expect, test } from "vitest";
-import { allKept, cell, face, findRow, findings, inBrowser, jobCell, jobsWorked, openBench, openText, savedText, until } from "./support/bench.ts";
+import {
+  allKept,
+  cell,
+  face,
+  findRow,
+  findings,
+  inBrowser,
+  jobCell,
+  jobsWorked,
+  openBench,
+  openText,
+  savedText,
+  until,
+} from "./support/bench.ts";
 import { answerAll, openJob, question, smallChip } from "./support/job.ts";
 
 const browser = inBrowser();
@@ -16,7 +30,10 @@ test("text typed just before a reload is there after it, and can be undone", asy
   await jobsWorked(page);
   expect(await savedText(page)).toMatch(/\n-- kept to the last letter\s*$/);
   await page.getByRole("button", { name: "Undo", exact: true }).click();
-  await until(() => savedText(page), (text) => !text.includes("kept to the last letter"));
+  await until(
+    () => savedText(page),
+    (text) => !text.includes("kept to the last letter"),
+  );
 });
 
 test("jobs laid alongside and their answers survive a reload", async () => {
@@ -30,10 +47,15 @@ test("jobs laid alongside and their answers survive a reload", async () => {
   await jobCell(page, "ask thickness", "j4").click();
   await page.keyboard.type("1/4 inch");
   await page.keyboard.press("Enter");
-  await until(() => jobCell(page, "ask thickness", "j4").innerText(), (says) => says.includes("1/4 inch"));
+  await until(
+    () => jobCell(page, "ask thickness", "j4").innerText(),
+    (says) => says.includes("1/4 inch"),
+  );
   await page.reload();
   await jobsWorked(page);
-  expect(await page.locator(".hung-name").allInnerTexts()).toContainEqual(expect.stringContaining("Left sill cover"));
+  expect(await page.locator(".hung-name").allInnerTexts()).toContainEqual(
+    expect.stringContaining("Left sill cover"),
+  );
   await findRow(page, "ask thickness", "thickness");
   expect(await jobCell(page, "ask thickness", "j4").innerText()).toContain("1/4 inch");
 });
@@ -44,7 +66,10 @@ test("the technician's answers, what is half typed and the ticks survive a reloa
   await answerAll(page, smallChip, "Panel thickness");
   await page.locator(".quantity-number").pressSequentially("3.");
   await page.reload();
-  await until(() => question(page), (says) => says.startsWith("Panel thickness"));
+  await until(
+    () => question(page),
+    (says) => says.startsWith("Panel thickness"),
+  );
   expect(await page.locator(".quantity-number").inputValue()).toBe("3.");
   expect(await page.locator(".ask-row.is-answered").count()).toBeGreaterThanOrEqual(2);
   await page.locator(".quantity-number").fill("");
@@ -71,7 +96,10 @@ test("undo runs across both faces", async () => {
   const field = page.getByRole("textbox", { name: "Rule of small-damage" });
   await field.fill((await field.inputValue()).replace("25 mm", "30 mm"));
   await field.press("Enter");
-  await until(() => cell(page, "dial small-damage", "rule").innerText(), (says) => says.includes("30 mm"));
+  await until(
+    () => cell(page, "dial small-damage", "rule").innerText(),
+    (says) => says.includes("30 mm"),
+  );
   const second = await savedText(page);
   await openText(page, "Both");
   await page.keyboard.press("Control+End");
@@ -79,20 +107,43 @@ test("undo runs across both faces", async () => {
   const third = await savedText(page);
   expect(third).not.toBe(second);
   // From the text: its own typing goes first, then the edit made in the sheet.
-  await until(async () => { await page.keyboard.press("Control+z"); return savedText(page); }, (text) => text === second);
+  await until(
+    async () => {
+      await page.keyboard.press("Control+z");
+      return savedText(page);
+    },
+    (text) => text === second,
+  );
   await page.keyboard.press("Control+z");
-  await until(() => savedText(page), (text) => text === first);
-  await until(() => cell(page, "dial small-damage", "rule").innerText(), (says) => !says.includes("30 mm"));
+  await until(
+    () => savedText(page),
+    (text) => text === first,
+  );
+  await until(
+    () => cell(page, "dial small-damage", "rule").innerText(),
+    (says) => !says.includes("30 mm"),
+  );
   // From the sheet: both come again.
   await cell(page, "dial small-damage", "rule").click();
-  await until(async () => { await page.keyboard.press("Control+Shift+z"); return savedText(page); }, (text) => text === third);
+  await until(
+    async () => {
+      await page.keyboard.press("Control+Shift+z");
+      return savedText(page);
+    },
+    (text) => text === third,
+  );
 });
 
 test("a book opens from a file and saves to one, letter for letter", async () => {
   const page = await browser.page();
   await openBench(page);
-  const own = 'book sill-covers, edition 2\n    "Sill covers"\n\n-- ours\npart "Measures"\nask depth in mm, 0 to 10\n    "How deep?"\nfigure twice in mm = 2 * depth   -- spaced as we like\n';
-  await page.getByLabel("A book's file").setInputFiles({ name: "sill-covers.bevel", mimeType: "text/plain", buffer: Buffer.from(own.replaceAll("\n", "\r\n")) });
+  const own =
+    'book sill-covers, edition 2\n    "Sill covers"\n\n-- ours\npart "Measures"\nask depth in mm, 0 to 10\n    "How deep?"\nfigure twice in mm = 2 * depth   -- spaced as we like\n';
+  await page.getByLabel("A book's file").setInputFiles({
+    name: "sill-covers.bevel",
+    mimeType: "text/plain",
+    buffer: Buffer.from(own.replaceAll("\n", "\r\n")),
+  });
   await page.locator(".tb-book", { hasText: "sill-covers" }).waitFor();
   await page.locator('[data-row="figure twice"]').waitFor();
   expect(await savedText(page)).toBe(own);
@@ -102,7 +153,11 @@ test("what is no book is refused in one sentence, and the book that is open stay
   const page = await browser.page();
   await openBench(page);
   const wrong: readonly (readonly [string, Buffer, RegExp])[] = [
-    ["photo.jpg", Buffer.from([0xff, 0xd8, 0xff, 0xe0, 0x00, 0x10]), /photo\.jpg is not .*Nothing was opened/],
+    [
+      "photo.jpg",
+      Buffer.from([0xff, 0xd8, 0xff, 0xe0, 0x00, 0x10]),
+      /photo\.jpg is not .*Nothing was opened/,
+    ],
     ["wide.bevel", Buffer.from("\ufeffbook", "utf16le"), /wide\.bevel is written in UTF-16/],
     ["nothing.bevel", Buffer.from(""), /nothing\.bevel is empty/],
     ["huge.bevel", Buffer.alloc(2 * 1024 * 1024 + 1, "-"), /huge\.bevel is 2\.0 MiB.*at most 2 MiB/],

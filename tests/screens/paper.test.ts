@@ -1,5 +1,6 @@
-// The card on paper, read back from the printed sheets: A4 and Letter, in both languages. The work is one sheet with its head, every
-// step whole and lines to sign; the drawings follow; nothing runs past the margins.
+// The card on paper, read back from the printed sheets: A4 and Letter, in both languages. The work is one
+// sheet with its head, every step whole and lines to sign; the drawings follow; nothing runs past the
+// margins.
 import { getDocument } from "pdfjs-dist/legacy/build/pdf.mjs";
 import type { Page } from "playwright-core";
 import { expect, test } from "vitest";
@@ -8,7 +9,10 @@ import { answerAll, hullHole, openJob, smallChip } from "./support/job.ts";
 
 const browser = inBrowser();
 
-/** ISO 216 A4 is 210 mm by 297 mm, ANSI/ASME Y14.1 Letter (size A) 8.5 inch by 11 inch; in points of 1/72 inch. */
+/**
+ * ISO 216 A4 is 210 mm by 297 mm, ANSI/ASME Y14.1 Letter (size A) 8.5 inch by 11 inch; in points of 1/72
+ * inch.
+ */
 const sheets = { A4: [595.28, 841.89], Letter: [612, 792] } as const;
 /** The least margin that is left white, in points: 8 mm. Common practice for office printers, no source. */
 const margin = (8 / 25.4) * 72;
@@ -18,7 +22,10 @@ const leastType = 7;
 interface Sheet {
   readonly size: readonly [number, number];
   /** Each piece of text with its box: left, bottom, right, top. */
-  readonly pieces: readonly { readonly text: string; readonly box: readonly [number, number, number, number] }[];
+  readonly pieces: readonly {
+    readonly text: string;
+    readonly box: readonly [number, number, number, number];
+  }[];
 }
 
 async function printed(page: Page, format: keyof typeof sheets): Promise<readonly Sheet[]> {
@@ -41,61 +48,115 @@ async function printed(page: Page, format: keyof typeof sheets): Promise<readonl
 }
 
 const plain = (text: string): string => text.replace(/\s+/g, "");
-/** What stands on the sheet beside the numbers of the steps, from each number down to the next: the last one down to the sum of the times. */
+/**
+ * What stands on the sheet beside the numbers of the steps, from each number down to the next: the last one
+ * down to the sum of the times.
+ */
 function besideNumbers(sheet: Sheet, count: number): readonly string[] {
-  const numbers = sheet.pieces.filter((piece) => /^\d+$/.test(piece.text.trim()) && piece.box[0] < margin + 50);
-  const tops = Array.from({ length: count }, (_, n) => numbers.find((piece) => piece.text.trim() === String(n + 1))?.box[3] ?? Number.NaN);
+  const numbers = sheet.pieces.filter(
+    (piece) => /^\d+$/.test(piece.text.trim()) && piece.box[0] < margin + 50,
+  );
+  const tops = Array.from(
+    { length: count },
+    (_, n) => numbers.find((piece) => piece.text.trim() === String(n + 1))?.box[3] ?? Number.NaN,
+  );
   return tops.map((top, n) => {
     const end = tops[n + 1] ?? top - 60;
-    return plain(sheet.pieces.filter((piece) => piece.box[1] < top + 3 && piece.box[1] >= end + 1).sort((a, b) => (Math.abs(a.box[1] - b.box[1]) > 3 ? b.box[1] - a.box[1] : a.box[0] - b.box[0])).map((piece) => piece.text).join(""));
+    return plain(
+      sheet.pieces
+        .filter((piece) => piece.box[1] < top + 3 && piece.box[1] >= end + 1)
+        .sort((a, b) => (Math.abs(a.box[1] - b.box[1]) > 3 ? b.box[1] - a.box[1] : a.box[0] - b.box[0]))
+        .map((piece) => piece.text)
+        .join(""),
+    );
   });
 }
 
 const textOf = (sheet: Sheet): string => plain(sheet.pieces.map((piece) => piece.text).join(""));
 
 /** What each step says on the screen, without what can only be pressed. */
-const stepTexts = (page: Page): Promise<readonly string[]> => page.locator(".card-step .card-step-says > .card-says").allInnerTexts();
+const stepTexts = (page: Page): Promise<readonly string[]> =>
+  page.locator(".card-step .card-step-says > .card-says").allInnerTexts();
 
 /** A hole of some size: the longest card of the shipped book. */
-const hole = { ...smallChip, "How far does the damage go?": { pick: "through" }, "Damage at its longest": { number: "140" }, "Damage at its widest": { number: "80" }, "Damage at its deepest": { number: "3" } };
+const hole = {
+  ...smallChip,
+  "How far does the damage go?": { pick: "through" },
+  "Damage at its longest": { number: "140" },
+  "Damage at its widest": { number: "80" },
+  "Damage at its deepest": { number: "3" },
+};
 
-test.each([["a filler job", smallChip, "en-US"], ["a hole", hole, "en-US"], ["a hole", hole, "es-MX"]] as const)("%s prints whole (%#)", async (_what, given, locale) => {
-  const context = await browser.profile(820, 1180, locale);
-  const page = await context.newPage();
-  await openJob(page);
-  await answerAll(page, given);
-  await page.locator(".card-step").first().waitFor();
-  const steps = await stepTexts(page);
-  expect(steps.length).toBeGreaterThanOrEqual(8);
-  for (const format of ["A4", "Letter"] as const) {
-    const paper = await printed(page, format);
-    const [first] = paper;
-    // The work, its head and its foot on one sheet; what follows are drawings only.
-    const text = textOf(first!);
-    // Numbers that can be asked why are written after the words around them, so a step is read word by word beside its number.
-    const beside = besideNumbers(first!, steps.length);
-    for (const [n, step] of steps.entries()) for (const word of step.split(/\s+/)) expect(beside[n], `step ${n + 1} on the first sheet of ${format}`).toContain(word.replace(/^[(]|[),.:]+$/g, ""));
-    const words = locale === "en-US" ? ["Job card", "edition 1", "Date", "Done by", "Checked by", "Its print is", "come before this card"] : ["Hoja de trabajo", "edición 1", "Fecha", "Hecho por", "Revisado por", "Su huella es", "van antes que esta hoja"];
-    for (const word of words) expect(text, word).toContain(plain(word));
-    expect(text).not.toContain(plain(locale === "en-US" ? "Begin a new job" : "Empezar otro trabajo"));
-    for (const [n, sheet] of paper.entries()) {
-      // The browser cuts sheets to whole pixels of 1/96 inch.
-      expect(Math.abs(sheet.size[0] - sheets[format][0])).toBeLessThan(1);
-      expect(Math.abs(sheet.size[1] - sheets[format][1])).toBeLessThan(1);
-      // A sheet is never empty, and nothing on it lies in the margins. The number of the sheet stands in the lower one.
-      expect(sheet.pieces.length, `sheet ${n + 1}`).toBeGreaterThan(1);
-      for (const { text: piece, box } of sheet.pieces) {
-        const foot = /\d/.test(piece) && box[1] < margin + 12;
-        const where = `“${piece}” on sheet ${n + 1} of ${format}`;
-        expect(box[0], where).toBeGreaterThanOrEqual(margin - 0.5);
-        expect(box[2], where).toBeLessThanOrEqual(sheet.size[0] - margin + 0.5);
-        expect(box[1], where).toBeGreaterThanOrEqual(foot ? 6 : margin - 0.5);
-        expect(box[3], where).toBeLessThanOrEqual(sheet.size[1] - margin + 0.5);
-        expect(box[3] - box[1], where).toBeGreaterThanOrEqual(leastType);
+test.each([
+  ["a filler job", smallChip, "en-US"],
+  ["a hole", hole, "en-US"],
+  ["a hole", hole, "es-MX"],
+] as const)(
+  "%s prints whole (%#)",
+  async (_what, given, locale) => {
+    const context = await browser.profile(820, 1180, locale);
+    const page = await context.newPage();
+    await openJob(page);
+    await answerAll(page, given);
+    await page.locator(".card-step").first().waitFor();
+    const steps = await stepTexts(page);
+    expect(steps.length).toBeGreaterThanOrEqual(8);
+    for (const format of ["A4", "Letter"] as const) {
+      const paper = await printed(page, format);
+      const [first] = paper;
+      // The work, its head and its foot on one sheet; what follows are drawings only.
+      const text = textOf(first!);
+      // Numbers that can be asked why are written after the words around them, so a step is read word by word
+      // beside its number.
+      const beside = besideNumbers(first!, steps.length);
+      for (const [n, step] of steps.entries())
+        for (const word of step.split(/\s+/))
+          expect(beside[n], `step ${n + 1} on the first sheet of ${format}`).toContain(
+            word.replace(/^[(]|[),.:]+$/g, ""),
+          );
+      const words =
+        locale === "en-US"
+          ? [
+              "Job card",
+              "edition 1",
+              "Date",
+              "Done by",
+              "Checked by",
+              "Its print is",
+              "come before this card",
+            ]
+          : [
+              "Hoja de trabajo",
+              "edición 1",
+              "Fecha",
+              "Hecho por",
+              "Revisado por",
+              "Su huella es",
+              "van antes que esta hoja",
+            ];
+      for (const word of words) expect(text, word).toContain(plain(word));
+      expect(text).not.toContain(plain(locale === "en-US" ? "Begin a new job" : "Empezar otro trabajo"));
+      for (const [n, sheet] of paper.entries()) {
+        // The browser cuts sheets to whole pixels of 1/96 inch.
+        expect(Math.abs(sheet.size[0] - sheets[format][0])).toBeLessThan(1);
+        expect(Math.abs(sheet.size[1] - sheets[format][1])).toBeLessThan(1);
+        // A sheet is never empty, and nothing on it lies in the margins. The number of the sheet stands in
+        // the lower one.
+        expect(sheet.pieces.length, `sheet ${n + 1}`).toBeGreaterThan(1);
+        for (const { text: piece, box } of sheet.pieces) {
+          const foot = /\d/.test(piece) && box[1] < margin + 12;
+          const where = `“${piece}” on sheet ${n + 1} of ${format}`;
+          expect(box[0], where).toBeGreaterThanOrEqual(margin - 0.5);
+          expect(box[2], where).toBeLessThanOrEqual(sheet.size[0] - margin + 0.5);
+          expect(box[1], where).toBeGreaterThanOrEqual(foot ? 6 : margin - 0.5);
+          expect(box[3], where).toBeLessThanOrEqual(sheet.size[1] - margin + 0.5);
+          expect(box[3] - box[1], where).toBeGreaterThanOrEqual(leastType);
+        }
       }
     }
-  }
-}, 90_000);
+  },
+  90_000,
+);
 
 test("a value that is a whole sentence runs on in its line: no line begins with the mark after it", async () => {
   const page = await browser.page(820, 1180);
@@ -103,9 +164,17 @@ test("a value that is a whole sentence runs on in its line: no line begins with 
   await page.locator(".job-state").waitFor();
   await answerAll(page, hullHole);
   const sheetsOf = await printed(page, "A4");
-  const marks = sheetsOf.flatMap((sheet) => sheet.pieces.filter((piece) => /^[.,;]/.test(piece.text)).map((piece) => ({ sheet, piece })));
+  const marks = sheetsOf.flatMap((sheet) =>
+    sheet.pieces.filter((piece) => /^[.,;]/.test(piece.text)).map((piece) => ({ sheet, piece })),
+  );
   expect(marks.length).toBeGreaterThan(3);
-  for (const { sheet, piece } of marks) expect(sheet.pieces.some((other) => Math.abs(other.box[1] - piece.box[1]) < 2 && Math.abs(other.box[2] - piece.box[0]) < 3), piece.text).toBe(true);
+  for (const { sheet, piece } of marks)
+    expect(
+      sheet.pieces.some(
+        (other) => Math.abs(other.box[1] - piece.box[1]) < 2 && Math.abs(other.box[2] - piece.box[0]) < 3,
+      ),
+      piece.text,
+    ).toBe(true);
 }, 90_000);
 
 test("a stopped job prints its stop, without steps", async () => {

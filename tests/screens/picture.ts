@@ -1,5 +1,5 @@
-// `npm run picture`: the picture of the workbench in the README, made anew from the pages as they are. The jobs are the worked
-// examples that the workbench lays alongside by itself.
+// `npm run picture`: the picture of the workbench in the README, made anew from the pages as they are. The
+// jobs are the worked examples that the workbench lays alongside by itself.
 import { statSync } from "node:fs";
 import { fileURLToPath } from "node:url";
 import { fetchBrowser, openBrowser } from "./support/browser.ts";
@@ -21,7 +21,9 @@ try {
   const why = page.getByRole("region", { name: "Why bevel-width" });
   await why.locator(".why-head", { hasText: "run-out" }).first().press("ArrowRight");
   await why.locator(".why-head", { hasText: "cut-depth" }).first().waitFor();
-  await page.locator(".side-body").evaluate((body) => { body.scrollTop = 0; });
+  await page.locator(".side-body").evaluate((body) => {
+    body.scrollTop = 0;
+  });
   await page.locator('[data-place="figure bevel-width | job j2"]').focus();
   await page.mouse.move(2, 2);
   await page.locator(".sheet-row.is-lit").waitFor({ state: "detached" });
@@ -33,5 +35,6 @@ try {
   pages.close();
 }
 const { size } = statSync(file);
-if (size > most) throw new Error(`The picture has ${size} bytes; at most ${most} are kept in the repository.`);
+if (size > most)
+  throw new Error(`The picture has ${size} bytes; at most ${most} are kept in the repository.`);
 console.log(`Wrote ${file} (${Math.round(size / 1000)} kB).`);

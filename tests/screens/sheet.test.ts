@@ -1,5 +1,5 @@
-// The sheet by itself: rules in inks without the text face's weight, one chart after another, the keys of one face leading
-// to the other and back to where one was.
+// The sheet by itself: rules in inks without the text face's weight, one chart after another, the keys of one
+// face leading to the other and back to where one was.
 import { expect, test } from "vitest";
 import { cell, findRow, inBrowser, openBench, openText, until } from "./support/bench.ts";
 
@@ -8,7 +8,9 @@ const browser = inBrowser();
 test("rules are coloured without the text face being fetched", async () => {
   const page = await browser.page();
   const asked: string[] = [];
-  page.on("request", (request) => { asked.push(request.url()); });
+  page.on("request", (request) => {
+    asked.push(request.url());
+  });
   await openBench(page);
   await findRow(page, "figure bevel-width", "bevel-width");
   const rule = cell(page, "figure bevel-width", "rule");
@@ -24,12 +26,25 @@ test("a second chart opens without closing the first, from the sheet and in the 
   await findRow(page, "chart method", "chart");
   await cell(page, "chart method", "rule").dblclick();
   const heading = page.locator(".side h2");
-  await until(() => heading.innerText(), (says) => says === "Chart method");
+  await until(
+    () => heading.innerText(),
+    (says) => says === "Chart method",
+  );
   await cell(page, "chart backing", "rule").click();
-  await until(() => heading.innerText(), (says) => says === "Chart backing");
-  await page.getByRole("gridcell", { name: "up to 2.8 mm" }).or(page.getByText("up to 2.8 mm")).first().waitFor();
+  await until(
+    () => heading.innerText(),
+    (says) => says === "Chart backing",
+  );
+  await page
+    .getByRole("gridcell", { name: "up to 2.8 mm" })
+    .or(page.getByText("up to 2.8 mm"))
+    .first()
+    .waitFor();
   await page.getByLabel("Chart shown").selectOption("peroxide");
-  await until(() => heading.innerText(), (says) => says === "Chart peroxide");
+  await until(
+    () => heading.innerText(),
+    (says) => says === "Chart peroxide",
+  );
   await page.locator(".chart-side svg").first().waitFor();
 });
 
@@ -39,13 +54,22 @@ test("a cell of a chart is typed, and undo brings the old one back", async () =>
   await findRow(page, "chart backing", "backing");
   await cell(page, "chart backing", "rule").dblclick();
   const first = page.locator(".chart-grid tbody tr").first().locator("td").nth(1);
-  await until(() => first.innerText(), (says) => says.trim() === "3");
+  await until(
+    () => first.innerText(),
+    (says) => says.trim() === "3",
+  );
   await first.dblclick();
   await page.locator(".chart-field").fill("4");
   await page.keyboard.press("Enter");
-  await until(() => first.innerText(), (says) => says.trim() === "4");
+  await until(
+    () => first.innerText(),
+    (says) => says.trim() === "4",
+  );
   await page.getByRole("button", { name: "Undo", exact: true }).click();
-  await until(() => first.innerText(), (says) => says.trim() === "3");
+  await until(
+    () => first.innerText(),
+    (says) => says.trim() === "3",
+  );
 });
 
 test("from face to face by a key, each time to where one was", async () => {
@@ -56,10 +80,19 @@ test("from face to face by a key, each time to where one was", async () => {
   await openText(page);
   await page.keyboard.press("Control+End");
   const line = page.locator(".note-where");
-  const last = await until(() => line.innerText(), (says) => Number(/\d+/.exec(says)?.[0]) > 1000);
+  const last = await until(
+    () => line.innerText(),
+    (says) => Number(/\d+/.exec(says)?.[0]) > 1000,
+  );
   await page.keyboard.press("Alt+1");
-  await until(() => page.evaluate(() => (document.activeElement as HTMLElement | null)?.dataset["place"] ?? ""), (place) => place.endsWith("| rule"));
+  await until(
+    () => page.evaluate(() => (document.activeElement as HTMLElement | null)?.dataset["place"] ?? ""),
+    (place) => place.endsWith("| rule"),
+  );
   await page.keyboard.press("Alt+2");
   await page.locator(".monaco-editor.focused").waitFor();
-  await until(() => line.innerText(), (says) => says === last);
+  await until(
+    () => line.innerText(),
+    (says) => says === last,
+  );
 });

@@ -1,5 +1,5 @@
-// Writes the cases back as they come out: `npx tsx tests/support/accept-cases.ts FILE…`. For a case that was read and found
-// right; what it changes shows in the difference of the file.
+// Writes the cases back as they come out: `npx tsx tests/support/accept-cases.ts FILE…`. For a case that was
+// read and found right; what it changes shows in the difference of the file.
 import { readFileSync, writeFileSync } from "node:fs";
 import { argv } from "node:process";
 import { fileURLToPath } from "node:url";

@@ -9,8 +9,8 @@ import { readBook } from "../../engine/index.ts";
  *     figure width = 3 mm + 2 kg
  *     --             ^^^^^^^^^^^ unit/mismatch
  *
- * Marks that are already drawn are taken out first, so that a book drawn rightly comes back as it was. Where a drawn
- * mark goes on with a colon, the finding's sentence is drawn as well.
+ * Marks that are already drawn are taken out first, so that a book drawn rightly comes back as it was. Where
+ * a drawn mark goes on with a colon, the finding's sentence is drawn as well.
  */
 export function annotate(drawn: string, shelf: readonly string[] = []): string {
   const text = withoutMarks(drawn);
@@ -21,15 +21,24 @@ export function annotate(drawn: string, shelf: readonly string[] = []): string {
     byLine.set(line, [...(byLine.get(line) ?? []), finding]);
   }
   let from = 0;
-  return text.split("\n").flatMap((line, number) => {
-    const start = from;
-    from += line.length + 1;
-    const found = (byLine.get(number) ?? []).sort((a, b) => a.at.start - b.at.start || a.at.end - b.at.end || (a.code < b.code ? -1 : 1));
-    return [line, ...found.map((finding) => mark(finding, start, line.length, wordy.has(finding.code)))];
-  }).join("\n");
+  return text
+    .split("\n")
+    .flatMap((line, number) => {
+      const start = from;
+      from += line.length + 1;
+      const found = (byLine.get(number) ?? []).sort(
+        (a, b) => a.at.start - b.at.start || a.at.end - b.at.end || (a.code < b.code ? -1 : 1),
+      );
+      return [line, ...found.map((finding) => mark(finding, start, line.length, wordy.has(finding.code)))];
+    })
+    .join("\n");
 }
 
-export const withoutMarks = (drawn: string): string => drawn.split("\n").filter((line) => !/^--[ ^]*\^ [a-z-]+\/[a-z-]+/.test(line)).join("\n");
+export const withoutMarks = (drawn: string): string =>
+  drawn
+    .split("\n")
+    .filter((line) => !/^--[ ^]*\^ [a-z-]+\/[a-z-]+/.test(line))
+    .join("\n");
 
 /** A mark that would stand under the comment's own sign begins behind it. */
 function mark({ at, code, says }: Finding, start: number, length: number, wordy: boolean): string {

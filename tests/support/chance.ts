@@ -1,4 +1,5 @@
-// Seeded chance: the same seed gives the same books and jobs on every machine, so that a failing run can be repeated.
+// Seeded chance: the same seed gives the same books and jobs on every machine, so that a failing run can be
+// repeated.
 
 export interface Chance {
   /** From 0 to just below 1. */

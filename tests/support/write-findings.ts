@@ -9,16 +9,26 @@ import { annotate } from "./annotate.ts";
 const GROUPS: readonly (readonly [title: string, codes: RegExp])[] = [
   ["How a statement is written", /^(syntax|book|basis|band)\//],
   ["Names and kinds", /^(name|text|call|kind)\//],
-  ["Units, amounts and types", /^(number|unit|money|temperature|share|taper|mix|type|count|round|power|choose|list)\//],
+  [
+    "Units, amounts and types",
+    /^(number|unit|money|temperature|share|taper|mix|type|count|round|power|choose|list)\//,
+  ],
   ["Charts", /^chart\//],
   ["Asks, dials, drawings, examples and promises", /^(ask|dial|picture|worked|promise)\//],
   ["Books that stand on others", /^(use|layer)\//],
   ["Limits", /^budget\//],
 ];
 
-const WEIGHTS = { error: "the rule cannot be used", warning: "it can be used, and is probably not meant", note: "worth knowing" } as const;
+const WEIGHTS = {
+  error: "the rule cannot be used",
+  warning: "it can be used, and is probably not meant",
+  note: "worth knowing",
+} as const;
 
-/** The whole page. Each finding stands with the smallest book that causes it and the mark as the terminal draws it. */
+/**
+ * The whole page. Each finding stands with the smallest book that causes it and the mark as the terminal
+ * draws it.
+ */
 export function findingsPage(): string {
   const out = [
     "# Findings",
@@ -35,10 +45,28 @@ export function findingsPage(): string {
       out.push(`### ${kind.code}`, "");
       if (typeof kind.smallest === "string") {
         const [finding] = readBook(kind.smallest, undefined, kind.shelf).findings;
-        out.push(`${capital(kind.weight)}. ${finding?.says ?? ""}`, "", ...(kind.shelf ?? []).slice(0, 3).flatMap((text) => [...block(text.trimEnd()), "    --", "    -- and over it, or beside it:", "    --"]), ...block(annotate(kind.smallest, kind.shelf)), "");
+        out.push(
+          `${capital(kind.weight)}. ${finding?.says ?? ""}`,
+          "",
+          ...(kind.shelf ?? [])
+            .slice(0, 3)
+            .flatMap((text) => [
+              ...block(text.trimEnd()),
+              "    --",
+              "    -- and over it, or beside it:",
+              "    --",
+            ]),
+          ...block(annotate(kind.smallest, kind.shelf)),
+          "",
+        );
       } else {
         const text = kind.smallest();
-        out.push(`${capital(kind.weight)}. ${readBook(text).findings[0]?.says ?? ""}`, "", ...block(shortened(text)), "");
+        out.push(
+          `${capital(kind.weight)}. ${readBook(text).findings[0]?.says ?? ""}`,
+          "",
+          ...block(shortened(text)),
+          "",
+        );
       }
       out.push(`*What to do:* ${kind.mend}`, "");
     }
@@ -57,4 +85,5 @@ function shortened(text: string): string {
 
 const capital = (word: string): string => word[0]!.toUpperCase() + word.slice(1);
 
-if (argv[1] === fileURLToPath(import.meta.url)) writeFileSync(fileURLToPath(new URL("../../engine/FINDINGS.md", import.meta.url)), findingsPage());
+if (argv[1] === fileURLToPath(import.meta.url))
+  writeFileSync(fileURLToPath(new URL("../../engine/FINDINGS.md", import.meta.url)), findingsPage());

@@ -6,4 +6,5 @@ import type { JobToWork } from "./messages.ts";
 import { bookOf, workOn } from "./open-books.ts";
 
 /** In the book's own units, whatever the screen shows. */
-export const cardRecord = (text: string, job: JobToWork): CardRecord => cardOf(showJob(workOn(bookOf(text), job), "book"), engineVersion);
+export const cardRecord = (text: string, job: JobToWork): CardRecord =>
+  cardOf(showJob(workOn(bookOf(text), job), "book"), engineVersion);

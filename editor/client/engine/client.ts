@@ -4,7 +4,11 @@ import { wrap } from "comlink";
 import type { EngineCalls, JobCalls, Snapshot, Wanted } from "./messages.ts";
 
 /** The engine's calls as they look from outside the worker. */
-export type Async<Calls extends JobCalls> = { readonly [Name in keyof Calls]: Calls[Name] extends (...given: infer Given) => infer Answer ? (...given: Given) => Promise<Answer> : never };
+export type Async<Calls extends JobCalls> = {
+  readonly [Name in keyof Calls]: Calls[Name] extends (...given: infer Given) => infer Answer
+    ? (...given: Given) => Promise<Answer>
+    : never;
+};
 export type AsyncEngine = Async<EngineCalls>;
 
 /** How long the worker may be silent before it is started again, in milliseconds. */
@@ -26,12 +30,17 @@ export interface EngineClient<Calls extends JobCalls = EngineCalls> {
   close(): void;
 }
 
-export function startEngine<Calls extends JobCalls = EngineCalls>(makeWorker: () => Worker, listener: Listener, waitFor = patience): EngineClient<Calls> {
+export function startEngine<Calls extends JobCalls = EngineCalls>(
+  makeWorker: () => Worker,
+  listener: Listener,
+  waitFor = patience,
+): EngineClient<Calls> {
   let worker = makeWorker();
   let engine = callsOf<Calls>(worker);
   let working: Wanted | undefined;
   let next: Wanted | undefined;
-  // How often the wish at hand was begun: once more with a fresh worker is fair on a slow machine; an endless rule ends there.
+  // How often the wish at hand was begun: once more with a fresh worker is fair on a slow machine; an endless
+  // rule ends there.
   let tries = 0;
   let tried: Wanted | undefined;
   let closed = false;
@@ -53,9 +62,13 @@ export function startEngine<Calls extends JobCalls = EngineCalls>(makeWorker: ()
   const guarded = <Answer>(question: (to: Async<Calls>) => Promise<Answer>): Promise<Answer | undefined> =>
     new Promise((resolve) => {
       const mine = worker;
-      const end = (): void => { clearTimeout(clock); resolve(undefined); };
+      const end = (): void => {
+        clearTimeout(clock);
+        resolve(undefined);
+      };
       const clock = setTimeout(() => {
-        if (mine === worker) restart("Working this out took too long, so it was stopped and started again. Your text is kept.");
+        if (mine === worker)
+          restart("Working this out took too long, so it was stopped and started again. Your text is kept.");
       }, waitFor);
       giveUp.push(end);
       const done = (answer: Answer | undefined): void => {
@@ -65,7 +78,9 @@ export function startEngine<Calls extends JobCalls = EngineCalls>(makeWorker: ()
       };
       question(engine).then(done, (cause: unknown) => {
         done(undefined);
-        listener.trouble(`The working-out failed: ${cause instanceof Error ? cause.message : "no reason was given"}. Your text is kept.`);
+        listener.trouble(
+          `The working-out failed: ${cause instanceof Error ? cause.message : "no reason was given"}. Your text is kept.`,
+        );
       });
     });
 
@@ -87,10 +102,17 @@ export function startEngine<Calls extends JobCalls = EngineCalls>(makeWorker: ()
   };
 
   return {
-    show: (wanted) => { next = wanted; void pump(); },
+    show: (wanted) => {
+      next = wanted;
+      void pump();
+    },
     ask: (question) => guarded(question),
-    close: () => { closed = true; restart(""); },
+    close: () => {
+      closed = true;
+      restart("");
+    },
   };
 }
 
-const callsOf = <Calls extends JobCalls>(worker: Worker): Async<Calls> => wrap<Calls>(worker) as unknown as Async<Calls>;
+const callsOf = <Calls extends JobCalls>(worker: Worker): Async<Calls> =>
+  wrap<Calls>(worker) as unknown as Async<Calls>;

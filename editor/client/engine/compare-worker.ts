@@ -2,5 +2,11 @@
 import { comparisons } from "./compare-portions.ts";
 import type { WeighCall } from "./compare-portions.ts";
 
-const hear = comparisons((word) => postMessage(word), (act) => { setTimeout(act, 0); }, () => performance.now());
+const hear = comparisons(
+  (word) => postMessage(word),
+  (act) => {
+    setTimeout(act, 0);
+  },
+  () => performance.now(),
+);
 addEventListener("message", (event: MessageEvent<WeighCall>) => hear(event.data));

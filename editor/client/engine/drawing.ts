@@ -4,9 +4,15 @@ import { chartDrawn, outcomeMap } from "../../../engine/index.ts";
 import type { JobToWork, WorkedDrawing } from "./messages.ts";
 import { bookOf, workOn } from "./open-books.ts";
 
-export function drawing(text: string, job: JobToWork, picture: PictureShown, units: UnitSystem): WorkedDrawing | undefined {
+export function drawing(
+  text: string,
+  job: JobToWork,
+  picture: PictureShown,
+  units: UnitSystem,
+): WorkedDrawing | undefined {
   const worked = workOn(bookOf(text), job);
-  const named = (argument: string): string => picture.values.find((value) => value.argument === argument)?.name ?? "";
+  const named = (argument: string): string =>
+    picture.values.find((value) => value.argument === argument)?.name ?? "";
   if (picture.shape === "map") {
     const map = outcomeMap(worked, named("across"), named("up"), named("shows"), 40, 40, units);
     return map && { map };

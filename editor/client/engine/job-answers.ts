@@ -1,4 +1,5 @@
-// In the technician's worker, fetched later: why, what would change it, the card as it is kept, and what its drawings are made from.
+// In the technician's worker, fetched later: why, what would change it, the card as it is kept, and what its
+// drawings are made from.
 import { sensitivityOfJob, why as whyOf } from "../../../engine/index.ts";
 import type { JobCalls } from "./messages.ts";
 import { bookOf, workOn } from "./open-books.ts";
@@ -6,5 +7,6 @@ import { bookOf, workOn } from "./open-books.ts";
 export { cardRecord } from "./card-record.ts";
 export { drawing } from "./drawing.ts";
 
-export const why: JobCalls["why"] = (text, job, name, depth, units) => whyOf(workOn(bookOf(text), job), name, depth, units);
+export const why: JobCalls["why"] = (text, job, name, depth, units) =>
+  whyOf(workOn(bookOf(text), job), name, depth, units);
 export const closeCalls: JobCalls["closeCalls"] = (text, job) => sensitivityOfJob(workOn(bookOf(text), job));

@@ -1,5 +1,5 @@
-// The engine for the technician's page: it works and explains a job, and carries nothing that edits a book. What answers a question
-// about the job is fetched when the page says that the first question stands.
+// The engine for the technician's page: it works and explains a job, and carries nothing that edits a book.
+// What answers a question about the job is fetched when the page says that the first question stands.
 import { expose } from "comlink";
 import type { JobPageCalls, Served } from "./messages.ts";
 import { show } from "./open-books.ts";
@@ -7,7 +7,11 @@ import { show } from "./open-books.ts";
 type Later = typeof import("./job-answers.ts");
 let later: Promise<Later> | undefined;
 /** Fetched anew after a failure. */
-const answers = (): Promise<Later> => (later ??= import("./job-answers.ts").catch((cause: unknown) => { later = undefined; throw cause; }));
+const answers = (): Promise<Later> =>
+  (later ??= import("./job-answers.ts").catch((cause: unknown) => {
+    later = undefined;
+    throw cause;
+  }));
 
 const calls: Served<JobPageCalls> = {
   show,

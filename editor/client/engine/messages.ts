@@ -1,10 +1,31 @@
 // What the bench asks of the engine's worker and what it gets back: plain data only.
 import type { Span, TextEdit } from "../../../core/span.ts";
 import type { CardRecord } from "../../../core/record.ts";
-import type { Answers, AskView, ChartView, ToleranceView, DrawnChart, Finding, SensitivityView, JobView, KindView, RelevantQuestionsView, OutcomeMap, PictureShown, PictureView, Row, TraceView, UnitSystem, WorkedView } from "../../../core/view.ts";
+import type {
+  Answers,
+  AskView,
+  ChartView,
+  ToleranceView,
+  DrawnChart,
+  Finding,
+  SensitivityView,
+  JobView,
+  KindView,
+  RelevantQuestionsView,
+  OutcomeMap,
+  PictureShown,
+  PictureView,
+  Row,
+  TraceView,
+  UnitSystem,
+  WorkedView,
+} from "../../../core/view.ts";
 import type { Mark, Completion } from "../../../engine/index.ts";
 
-/** A job to be worked; `id` stays the same while its answers change, so that work done before can be used again. */
+/**
+ * A job to be worked; `id` stays the same while its answers change, so that work done before can be used
+ * again.
+ */
 export interface JobToWork {
   readonly id: string;
   readonly answers: Answers;
@@ -31,7 +52,13 @@ export interface CardProofs {
   readonly doubts?: ToleranceView;
 }
 
-export interface UnderShown { readonly name: string; readonly edition: number | undefined; readonly text: string; readonly start: number; readonly as: "used" | "amended" }
+export interface UnderShown {
+  readonly name: string;
+  readonly edition: number | undefined;
+  readonly text: string;
+  readonly start: number;
+  readonly as: "used" | "amended";
+}
 
 /** All that the screens show of one text with its jobs. */
 export interface Snapshot {
@@ -47,7 +74,10 @@ export interface Snapshot {
   readonly worked: readonly WorkedView[];
   readonly pictures: readonly PictureView[];
   readonly findings: readonly Finding[];
-  /** Books that it stands on, with their texts: a place beyond the end of `text` lies in one of them. Empty for a book that stands alone. */
+  /**
+   * Books that it stands on, with their texts: a place beyond the end of `text` lies in one of them. Empty
+   * for a book that stands alone.
+   */
   readonly under: readonly UnderShown[];
   readonly jobs: Readonly<Record<string, JobView>>;
   readonly card?: CardProofs;
@@ -81,14 +111,19 @@ export interface PlacesOf {
   readonly set: Span;
   readonly all: readonly Span[];
 }
-/** What is renamed: its row, or a word of a kind. `acceptedEdits` give it the same name in the accepted text, where it stands there. */
+/**
+ * What is renamed: its row, or a word of a kind. `acceptedEdits` give it the same name in the accepted text,
+ * where it stands there.
+ */
 export interface RenamedAll {
   readonly edits: readonly TextEdit[];
   readonly acceptedEdits: readonly TextEdit[];
   readonly from: string;
 }
 
-/** A draft tried without being kept: the findings that stand in `within`, and what could stand at the caret. */
+/**
+ * A draft tried without being kept: the findings that stand in `within`, and what could stand at the caret.
+ */
 export interface Tried {
   readonly findings: readonly Finding[];
   readonly offers?: OffersAt;
@@ -99,23 +134,46 @@ export type StatementEdit =
   | { readonly does: "insert"; readonly after: string | undefined; readonly statement: string }
   | { readonly does: "move"; readonly id: string; readonly after: string }
   | { readonly does: "remove"; readonly id: string }
-  | { readonly does: "set-cell"; readonly chart: string; readonly row: number; readonly column: number; readonly text: string }
-  | { readonly does: "add-row"; readonly chart: string; readonly after: number; readonly cells: readonly string[] }
+  | {
+      readonly does: "set-cell";
+      readonly chart: string;
+      readonly row: number;
+      readonly column: number;
+      readonly text: string;
+    }
+  | {
+      readonly does: "add-row";
+      readonly chart: string;
+      readonly after: number;
+      readonly cells: readonly string[];
+    }
   | { readonly does: "remove-row"; readonly chart: string; readonly row: number }
   /** One after the other, each on the book as the one before left it. */
   | { readonly does: "several"; readonly edits: readonly StatementEdit[] };
 
-/** The calls that cross into the worker. Each names the text it is about, so an answer can never belong to another text. */
+/**
+ * The calls that cross into the worker. Each names the text it is about, so an answer can never belong to
+ * another text.
+ */
 export interface JobCalls {
   show(wanted: Wanted): Snapshot;
-  why(text: string, job: JobToWork, name: string, depth: "deciding" | "full", units: UnitSystem): TraceView | undefined;
+  why(
+    text: string,
+    job: JobToWork,
+    name: string,
+    depth: "deciding" | "full",
+    units: UnitSystem,
+  ): TraceView | undefined;
   /** What would change the job, unsorted. */
   closeCalls(text: string, job: JobToWork): readonly SensitivityView[];
   /** The card as it is kept when a job is signed, and worked again later. */
   cardRecord(text: string, job: JobToWork): CardRecord;
   /** Fetches what answers all but `show`, if it is not there yet. */
   getReady(): void;
-  /** What a map or a chart of the card is drawn from; undefined where nothing of it can be drawn yet. It costs many jobs, so it is asked for by itself. */
+  /**
+   * What a map or a chart of the card is drawn from; undefined where nothing of it can be drawn yet. It costs
+   * many jobs, so it is asked for by itself.
+   */
   drawing(text: string, job: JobToWork, picture: PictureShown, units: UnitSystem): WorkedDrawing | undefined;
 }
 
@@ -126,7 +184,11 @@ export interface JobPageCalls extends JobCalls {
 }
 
 /** The calls as a worker serves them that may have to fetch what answers. */
-export type Served<Calls> = { readonly [Name in keyof Calls]: Calls[Name] extends (...given: infer Given) => infer Answer ? (...given: Given) => Answer | Promise<Answer> : never };
+export type Served<Calls> = {
+  readonly [Name in keyof Calls]: Calls[Name] extends (...given: infer Given) => infer Answer
+    ? (...given: Given) => Answer | Promise<Answer>
+    : never;
+};
 
 export type WorkedDrawing = { readonly map: OutcomeMap } | { readonly chart: DrawnChart };
 
@@ -138,7 +200,12 @@ export interface EngineCalls extends JobCalls {
   offers(text: string, offset: number): OffersAt;
   about(text: string, offset: number): AboutHere | undefined;
   places(text: string, offset: number): PlacesOf | undefined;
-  rename(text: string, accepted: string, offset: number, to: string): RenamedAll | { readonly refused: string };
+  rename(
+    text: string,
+    accepted: string,
+    offset: number,
+    to: string,
+  ): RenamedAll | { readonly refused: string };
   colour(text: string): readonly Mark[];
   /** Of several statements, each for itself. */
   colourEach(statements: readonly string[]): readonly (readonly Mark[])[];

@@ -1,5 +1,12 @@
 // Books and jobs at hand in the worker, so that after an edit only what can have changed is done again.
-import { toleranceEffectsOf, readBook, showJob, relevantQuestionsOf, wholeTextOf, workJob } from "../../../engine/index.ts";
+import {
+  toleranceEffectsOf,
+  readBook,
+  showJob,
+  relevantQuestionsOf,
+  wholeTextOf,
+  workJob,
+} from "../../../engine/index.ts";
 import type { Book, Job } from "../../../engine/index.ts";
 import type { JobView, Row } from "../../../core/view.ts";
 import type { Before, CardProofs, JobToWork, Snapshot, Wanted } from "./messages.ts";
@@ -12,8 +19,10 @@ let workedBefore = new Map<string, Job>();
 let shelf: readonly string[] = [];
 const shelfOf = new WeakMap<Book, readonly string[]>();
 
-const same = (a: readonly string[] | undefined, b: readonly string[]): boolean => a === b || (a !== undefined && a.length === b.length && a.every((text, i) => text === b[i]));
-const isOf = (book: Book | undefined, text: string): book is Book => book !== undefined && book.text === text && same(shelfOf.get(book), shelf);
+const same = (a: readonly string[] | undefined, b: readonly string[]): boolean =>
+  a === b || (a !== undefined && a.length === b.length && a.every((text, i) => text === b[i]));
+const isOf = (book: Book | undefined, text: string): book is Book =>
+  book !== undefined && book.text === text && same(shelfOf.get(book), shelf);
 
 function read(text: string, before: Book | undefined): Book {
   const book = readBook(text, before, shelf);
@@ -38,10 +47,23 @@ export function show(wanted: Wanted): Snapshot {
   const onCard = wanted.card === undefined ? undefined : kept.get(wanted.card);
   const before = wanted.accepted === wanted.text ? undefined : howItStood(book, wanted);
   return {
-    text: wanted.text, accepted: wanted.accepted, units: wanted.units,
-    name: book.name, edition: book.edition, title: book.title,
-    rows: book.rows, kinds: book.kinds, asks: book.asks, worked: book.worked, pictures: book.pictures, findings: book.findings, under: book.under,
-    jobs, ...(onCard ? { card: proofsOf(wanted.card!, onCard, wanted) } : {}), before, took: performance.now() - began,
+    text: wanted.text,
+    accepted: wanted.accepted,
+    units: wanted.units,
+    name: book.name,
+    edition: book.edition,
+    title: book.title,
+    rows: book.rows,
+    kinds: book.kinds,
+    asks: book.asks,
+    worked: book.worked,
+    pictures: book.pictures,
+    findings: book.findings,
+    under: book.under,
+    jobs,
+    ...(onCard ? { card: proofsOf(wanted.card!, onCard, wanted) } : {}),
+    before,
+    took: performance.now() - began,
   };
 }
 
@@ -65,7 +87,9 @@ function howItStood(book: Book, wanted: Wanted): Before {
 
   // What stands underneath is compared in the whole that both are made of.
   const [oldWhole, whole] = [wholeTextOf(old), wholeTextOf(book)];
-  const oldText = new Map(old.rows.map((row) => [row.id, oldWhole.slice(row.at.start, row.at.end).trimEnd()]));
+  const oldText = new Map(
+    old.rows.map((row) => [row.id, oldWhole.slice(row.at.start, row.at.end).trimEnd()]),
+  );
   const oldRule = new Map(old.rows.map((row) => [row.id, row.rule]));
   const rules: Record<string, string> = {};
   const added: string[] = [];
@@ -77,9 +101,15 @@ function howItStood(book: Book, wanted: Wanted): Before {
     if (!counts(row)) continue;
     const was = oldText.get(row.id);
     if (was === undefined) added.push(row.id);
-    else if (was !== whole.slice(row.at.start, row.at.end).trimEnd()) rules[row.id] = oldRule.get(row.id) ?? "";
+    else if (was !== whole.slice(row.at.start, row.at.end).trimEnd())
+      rules[row.id] = oldRule.get(row.id) ?? "";
   }
-  return { rules, added, gone: old.rows.filter((row) => counts(row) && !here.has(row.id)).map((row) => row.id), jobs };
+  return {
+    rules,
+    added,
+    gone: old.rows.filter((row) => counts(row) && !here.has(row.id)).map((row) => row.id),
+    jobs,
+  };
 }
 
 /** The book of this text, read again only where it differs from one at hand. */

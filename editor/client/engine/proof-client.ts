@@ -1,5 +1,6 @@
-// The bench's way to the long proofs: first how the book stands, then how its examples guard it. Each has a worker of its
-// own, so that what is proved already outlives a guard that is put away in the middle of a change.
+// The bench's way to the long proofs: first how the book stands, then how its examples guard it. Each has a
+// worker of its own, so that what is proved already outlives a guard that is put away in the middle of a
+// change.
 import type { MutationTestView, VerificationView } from "../../../core/view.ts";
 import type { ProofWish, ProofWord, Proving } from "./proof-messages.ts";
 
@@ -20,7 +21,9 @@ export interface ProvingState {
 export interface Prover {
   state(): ProvingState;
   subscribe(listener: () => void): () => void;
-  /** Proves this text from now on, unless it was stopped by hand; the same text again goes on where it was. */
+  /**
+   * Proves this text from now on, unless it was stopped by hand; the same text again goes on where it was.
+   */
   prove(text: string, shelf?: readonly string[]): void;
   /** Leaves off without blame: the next `prove` goes on. */
   rest(): void;
@@ -44,7 +47,9 @@ export function makeProver(makeWorker: () => Worker): Prover {
   const open = (): Worker => {
     const worker = makeWorker();
     worker.onmessage = (event: MessageEvent<ProofWord>) => hear(event.data);
-    worker.onerror = (event) => { set({ trouble: event.message || "The proof broke off." }); };
+    worker.onerror = (event) => {
+      set({ trouble: event.message || "The proof broke off." });
+    };
     return worker;
   };
   const hear = (word: ProofWord): void => {
@@ -68,24 +73,48 @@ export function makeProver(makeWorker: () => Worker): Prover {
   };
   const leaveOff = (): void => {
     if (forStanding) send(forStanding, { does: "stop" });
-    // One change of the guard can take seconds, in which it hears nothing: a guard of another text is put away.
+    // One change of the guard can take seconds, in which it hears nothing: a guard of another text is put
+    // away.
     if (forGuard) send(forGuard, { does: "stop" });
   };
   const begin = (text: string): void => {
-    if (state.guard !== undefined && state.guard.text !== text) { forGuard?.terminate(); forGuard = undefined; }
+    if (state.guard !== undefined && state.guard.text !== text) {
+      forGuard?.terminate();
+      forGuard = undefined;
+    }
     set({ wanted: text, stopped: undefined, trouble: undefined });
-    if (state.standing?.text === text && state.standing.view.done) { guard(text); return; }
+    if (state.standing?.text === text && state.standing.view.done) {
+      guard(text);
+      return;
+    }
     forStanding ??= open();
     send(forStanding, { does: "prove", what: "standing", text, ...(shelf.length > 0 ? { shelf } : {}) });
   };
 
   return {
     state: () => state,
-    subscribe: (listener) => { listeners.add(listener); return () => listeners.delete(listener); },
-    prove: (text, at = []) => { shelf = at; if (text !== state.wanted && text !== state.stopped) begin(text); },
-    rest: () => { if (state.wanted !== undefined) { set({ wanted: undefined }); leaveOff(); } },
-    stop: () => { set({ stopped: state.wanted, wanted: undefined }); leaveOff(); },
-    goOn: () => { const text = state.stopped ?? state.wanted; if (text !== undefined) begin(text); },
+    subscribe: (listener) => {
+      listeners.add(listener);
+      return () => listeners.delete(listener);
+    },
+    prove: (text, at = []) => {
+      shelf = at;
+      if (text !== state.wanted && text !== state.stopped) begin(text);
+    },
+    rest: () => {
+      if (state.wanted !== undefined) {
+        set({ wanted: undefined });
+        leaveOff();
+      }
+    },
+    stop: () => {
+      set({ stopped: state.wanted, wanted: undefined });
+      leaveOff();
+    },
+    goOn: () => {
+      const text = state.stopped ?? state.wanted;
+      if (text !== undefined) begin(text);
+    },
     setKeep: (keep) => set({ keep }),
   };
 }

@@ -1,22 +1,35 @@
-// Long proofs in portions: between two of them the worker hears whether a newer text has come, or that it shall stop.
+// Long proofs in portions: between two of them the worker hears whether a newer text has come, or that it
+// shall stop.
 import { mutationTestOf, readBook, verificationOf } from "../../../engine/index.ts";
 import type { Book, Portioned } from "../../../engine/index.ts";
 import type { MutationTestView, VerificationView } from "../../../core/view.ts";
 import type { ProofWish, ProofWord } from "./proof-messages.ts";
 
-/** One portion lasts about so long, in milliseconds; a single step of a proof that takes longer is not cut. */
+/**
+ * One portion lasts about so long, in milliseconds; a single step of a proof that takes longer is not cut.
+ */
 export const portion = 50;
 /** Progress is told this often at most, in milliseconds; the last word always. */
 const tellEvery = 250;
-/** Boxes of jobs looked at before the clock is read again; beginning a goal counts as some boxes, so it must not be small. */
+/**
+ * Boxes of jobs looked at before the clock is read again; beginning a goal counts as some boxes, so it must
+ * not be small.
+ */
 const boxesAtATime = 120;
 
 type Work =
   | { readonly is: "standing"; readonly text: string; readonly proof: Portioned<VerificationView> }
   | { readonly is: "guard"; readonly text: string; readonly proof: Portioned<MutationTestView> };
 
-/** `later` runs a function once messages that have come in meanwhile are heard; `now` is a clock in milliseconds. */
-export function proofs(tell: (word: ProofWord) => void, later: (act: () => void) => void, now: () => number): (wish: ProofWish) => void {
+/**
+ * `later` runs a function once messages that have come in meanwhile are heard; `now` is a clock in
+ * milliseconds.
+ */
+export function proofs(
+  tell: (word: ProofWord) => void,
+  later: (act: () => void) => void,
+  now: () => number,
+): (wish: ProofWish) => void {
   let book: Book | undefined;
   let before: Portioned<VerificationView> | undefined;
   let work: Work | undefined;
@@ -28,8 +41,12 @@ export function proofs(tell: (word: ProofWord) => void, later: (act: () => void)
     if (work === undefined) return;
     toldAt = now();
     switch (work.is) {
-      case "standing": tell({ is: "standing", text: work.text, view: work.proof.view(), running }); return;
-      case "guard": tell({ is: "guard", text: work.text, view: work.proof.view(), running }); return;
+      case "standing":
+        tell({ is: "standing", text: work.text, view: work.proof.view(), running });
+        return;
+      case "guard":
+        tell({ is: "guard", text: work.text, view: work.proof.view(), running });
+        return;
     }
   };
   const goOn = (): void => {
@@ -38,7 +55,8 @@ export function proofs(tell: (word: ProofWord) => void, later: (act: () => void)
     const end = now() + portion;
     let done = false;
     // A little at a time, and at least once: how long one box or one change takes is not known beforehand.
-    do done = work.proof.advance(work.is === "standing" ? boxesAtATime : 1); while (!done && now() < end);
+    do done = work.proof.advance(work.is === "standing" ? boxesAtATime : 1);
+    while (!done && now() < end);
     if (done) running = false;
     if (done || now() - toldAt >= tellEvery) say();
     wait();
@@ -64,8 +82,13 @@ export function proofs(tell: (word: ProofWord) => void, later: (act: () => void)
 
   return (wish) => {
     switch (wish.does) {
-      case "prove": begin(wish.what, wish.text, wish.shelf ?? []); return;
-      case "stop": running = false; say(); return;
+      case "prove":
+        begin(wish.what, wish.text, wish.shelf ?? []);
+        return;
+      case "stop":
+        running = false;
+        say();
+        return;
     }
   };
 }

@@ -2,5 +2,11 @@
 import { proofs } from "./proof-portions.ts";
 import type { ProofWish } from "./proof-messages.ts";
 
-const hear = proofs((word) => postMessage(word), (act) => { setTimeout(act, 0); }, () => performance.now());
+const hear = proofs(
+  (word) => postMessage(word),
+  (act) => {
+    setTimeout(act, 0);
+  },
+  () => performance.now(),
+);
 addEventListener("message", (event: MessageEvent<ProofWish>) => hear(event.data));

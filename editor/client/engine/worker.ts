@@ -1,6 +1,25 @@
 // The engine in a worker of its own, so that no book, however large, stops the hand that types.
 import { expose } from "comlink";
-import { about, addChartRow, chartOf, tokenColours, insertStatement, insteadOf, moveStatement, completionsAt, occurrencesAt, readBook, removeChartRow, removeStatement, rename, setCell, tidy, sensitivityOfJob, why, workedFrom } from "../../../engine/index.ts";
+import {
+  about,
+  addChartRow,
+  chartOf,
+  tokenColours,
+  insertStatement,
+  insteadOf,
+  moveStatement,
+  completionsAt,
+  occurrencesAt,
+  readBook,
+  removeChartRow,
+  removeStatement,
+  rename,
+  setCell,
+  tidy,
+  sensitivityOfJob,
+  why,
+  workedFrom,
+} from "../../../engine/index.ts";
 import type { Book } from "../../../engine/index.ts";
 import { applyEdits } from "../../../core/span.ts";
 import type { TextEdit } from "../../../core/span.ts";
@@ -20,7 +39,9 @@ const calls: EngineCalls = {
   edit: (text, edit) => editOf(bookOf(text), edit),
   attempt: (text, within, caret) => {
     const book = tryBook(text);
-    const findings = book.findings.filter((finding) => finding.at.start <= within.end && finding.at.end >= within.start);
+    const findings = book.findings.filter(
+      (finding) => finding.at.start <= within.end && finding.at.end >= within.start,
+    );
     return caret === undefined ? { findings } : { findings, offers: completionsAt(book, caret) };
   },
   offers: (text, offset) => completionsAt(bookOf(text), offset),
@@ -36,7 +57,12 @@ const calls: EngineCalls = {
 expose(calls);
 
 /** A new name changes no value, so the accepted text takes it as well: nothing then seems to have moved. */
-function renameAll(text: string, accepted: string, offset: number, to: string): ReturnType<EngineCalls["rename"]> {
+function renameAll(
+  text: string,
+  accepted: string,
+  offset: number,
+  to: string,
+): ReturnType<EngineCalls["rename"]> {
   const book = bookOf(text);
   const from = occurrencesAt(book, offset)?.name ?? "";
   const renamed = rename(book, offset, to);
@@ -51,12 +77,18 @@ function renameAll(text: string, accepted: string, offset: number, to: string): 
 
 function editOf(book: Book, edit: StatementEdit): readonly TextEdit[] {
   switch (edit.does) {
-    case "insert": return insertStatement(book, edit.after, edit.statement);
-    case "move": return moveStatement(book, edit.id, edit.after);
-    case "remove": return removeStatement(book, edit.id);
-    case "set-cell": return setCell(book, edit.chart, edit.row, edit.column, edit.text);
-    case "add-row": return addChartRow(book, edit.chart, edit.after, edit.cells);
-    case "remove-row": return removeChartRow(book, edit.chart, edit.row);
+    case "insert":
+      return insertStatement(book, edit.after, edit.statement);
+    case "move":
+      return moveStatement(book, edit.id, edit.after);
+    case "remove":
+      return removeStatement(book, edit.id);
+    case "set-cell":
+      return setCell(book, edit.chart, edit.row, edit.column, edit.text);
+    case "add-row":
+      return addChartRow(book, edit.chart, edit.after, edit.cells);
+    case "remove-row":
+      return removeChartRow(book, edit.chart, edit.row);
     case "several": {
       let so = book;
       for (const one of edit.edits) so = readBook(applyEdits(so.text, editOf(so, one)), so);

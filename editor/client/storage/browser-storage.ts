@@ -1,5 +1,6 @@
 // Where work is kept in the browser: several books by name, and the technician's answers. Writing is
-// asynchronous, so what was typed in a page's last moment also goes to a small late note that is written at once.
+// asynchronous, so what was typed in a page's last moment also goes to a small late note that is written at
+// once.
 import { openDB } from "idb";
 import type { DBSchema, IDBPDatabase } from "idb";
 import type { Answers, UnitSystem } from "../../../core/view.ts";
@@ -53,7 +54,10 @@ export async function openBrowserStorage(): Promise<BrowserStorage> {
     },
   });
   return {
-    books: async () => (await shelf.getAll("books")).map(({ key, title, at }) => ({ key, title, at })).sort((a, b) => b.at - a.at),
+    books: async () =>
+      (await shelf.getAll("books"))
+        .map(({ key, title, at }) => ({ key, title, at }))
+        .sort((a, b) => b.at - a.at),
     book: async (key) => newer(await shelf.get("books", key), lateNote(key)),
     putBook: async (book) => {
       const writing = shelf.transaction("books", "readwrite");
@@ -63,9 +67,17 @@ export async function openBrowserStorage(): Promise<BrowserStorage> {
       await writing.done;
       forgetLateNote(book.key, book.at);
     },
-    dropBook: async (key) => { await shelf.delete("books", key); forgetLateNote(key, Infinity); },
-    lastKey: async () => { const key = await shelf.get("notes", "last book"); return typeof key === "string" ? key : undefined; },
-    setLastKey: async (key) => { await shelf.put("notes", key, "last book"); },
+    dropBook: async (key) => {
+      await shelf.delete("books", key);
+      forgetLateNote(key, Infinity);
+    },
+    lastKey: async () => {
+      const key = await shelf.get("notes", "last book");
+      return typeof key === "string" ? key : undefined;
+    },
+    setLastKey: async (key) => {
+      await shelf.put("notes", key, "last book");
+    },
     job: (key) => shelf.get("answers", key),
     putJob: async (key, job) => {
       const writing = shelf.transaction("answers", "readwrite");

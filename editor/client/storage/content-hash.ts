@@ -1,9 +1,12 @@
-// The print of bytes and of a book's text: SHA-256 in hexadecimal. Where the browser has no such function of its own (a page that did
-// not come over a safe line), a library is fetched that has.
+// The print of bytes and of a book's text: SHA-256 in hexadecimal. Where the browser has no such function of
+// its own (a page that did not come over a safe line), a library is fetched that has.
 
 /** SHA-256 of bytes, 64 hexadecimal digits. */
 export async function hashBytes(bytes: Uint8Array<ArrayBuffer>): Promise<string> {
-  const digest = globalThis.crypto?.subtle !== undefined ? new Uint8Array(await crypto.subtle.digest("SHA-256", bytes)) : (await import("@noble/hashes/sha2.js")).sha256(bytes);
+  const digest =
+    globalThis.crypto?.subtle !== undefined
+      ? new Uint8Array(await crypto.subtle.digest("SHA-256", bytes))
+      : (await import("@noble/hashes/sha2.js")).sha256(bytes);
   return [...digest].map((byte) => byte.toString(16).padStart(2, "0")).join("");
 }
 

@@ -1,7 +1,32 @@
-// The shop's host as the pages ask it. Shapes are those of core/schemas/host.ts, by type alone, so that no page carries the checking of
-// what its own host sends. A refusal is thrown as a `HostRefusal` with the host's sentence; a host that cannot be reached as one of status 0.
+// The shop's host as the pages ask it. Shapes are those of core/schemas/host.ts, by type alone, so that no
+// page carries the checking of what its own host sends. A refusal is thrown as a `HostRefusal` with the
+// host's sentence; a host that cannot be reached as one of status 0.
 import type { JobEntry } from "../../../core/record.ts";
-import type { Agreement, AnswersList, BookByPrint, BookList, Delivered, Draft, DraftConflict, DraftHistory, DraftSave, DraftSaved, Edition, EditionLine, EditionList, Hello, HostEvent, JobFull, JobList, JobTrace, LogList, LogVerdict, PhotoKept, SealRefused, SealRequest } from "../../../core/schemas/host.ts";
+import type {
+  Agreement,
+  AnswersList,
+  BookByPrint,
+  BookList,
+  Delivered,
+  Draft,
+  DraftConflict,
+  DraftHistory,
+  DraftSave,
+  DraftSaved,
+  Edition,
+  EditionLine,
+  EditionList,
+  Hello,
+  HostEvent,
+  JobFull,
+  JobList,
+  JobTrace,
+  LogList,
+  LogVerdict,
+  PhotoKept,
+  SealRefused,
+  SealRequest,
+} from "../../../core/schemas/host.ts";
 
 export class HostRefusal extends Error {
   /** Of the answer; 0 where there was none, because the host is away or the network is. */
@@ -17,21 +42,45 @@ export interface HostClient {
   hello(): Promise<Hello>;
   books(): Promise<BookList>;
   draft(book: string): Promise<Draft>;
-  saveDraft(book: string, save: DraftSave): Promise<{ readonly saved: DraftSaved } | { readonly conflict: DraftConflict }>;
-  draftHistory(book: string, page?: { readonly before?: number; readonly limit?: number }): Promise<DraftHistory>;
+  saveDraft(
+    book: string,
+    save: DraftSave,
+  ): Promise<{ readonly saved: DraftSaved } | { readonly conflict: DraftConflict }>;
+  draftHistory(
+    book: string,
+    page?: { readonly before?: number; readonly limit?: number },
+  ): Promise<DraftHistory>;
   draftVersion(book: string, version: number): Promise<string>;
-  editions(page?: { readonly book?: string; readonly search?: string; readonly skip?: number; readonly limit?: number }): Promise<EditionList>;
+  editions(page?: {
+    readonly book?: string;
+    readonly search?: string;
+    readonly skip?: number;
+    readonly limit?: number;
+  }): Promise<EditionList>;
   edition(book: string, number: number): Promise<Edition>;
   /** Refused with its faults where the book has some and no reason is given. */
-  seal(book: string, request: SealRequest): Promise<{ readonly sealed: EditionLine } | { readonly refused: SealRefused }>;
+  seal(
+    book: string,
+    request: SealRequest,
+  ): Promise<{ readonly sealed: EditionLine } | { readonly refused: SealRefused }>;
   /** The own text of a book by its print. */
   text(print: string): Promise<string>;
   keepText(print: string, text: string): Promise<void>;
   /** At most 500 at once. */
   deliver(entries: readonly JobEntry[]): Promise<Delivered>;
-  jobs(page?: { readonly search?: string; readonly book?: string; readonly state?: "open" | "signed"; readonly before?: string; readonly limit?: number }): Promise<JobList>;
+  jobs(page?: {
+    readonly search?: string;
+    readonly book?: string;
+    readonly state?: "open" | "signed";
+    readonly before?: string;
+    readonly limit?: number;
+  }): Promise<JobList>;
   /** The answers of many jobs at once; pages as `jobs` does. */
-  answers(page?: { readonly book?: string; readonly before?: string; readonly limit?: number }): Promise<AnswersList>;
+  answers(page?: {
+    readonly book?: string;
+    readonly before?: string;
+    readonly limit?: number;
+  }): Promise<AnswersList>;
   job(id: string): Promise<JobFull>;
   again(id: string): Promise<Agreement>;
   trace(id: string): Promise<JobTrace>;
@@ -41,8 +90,13 @@ export interface HostClient {
   log(page?: { readonly before?: number; readonly limit?: number }): Promise<LogList>;
   verifyLog(head?: string): Promise<LogVerdict>;
   /** Calls back for each event, and goes on after the network was away with what was missed. `draft` tells the others that it is open here.
-   * `known` is told at each new beginning whether the host knows who listens: not, once the session has ended. */
-  events(what: { readonly draft?: string; readonly device?: string; readonly after?: number }, hear: (event: HostEvent, id?: number) => void, known?: (is: boolean) => void): () => void;
+   * `known` is told at each new beginning whether the host knows who listens: not, once the session has
+   * ended. */
+  events(
+    what: { readonly draft?: string; readonly device?: string; readonly after?: number },
+    hear: (event: HostEvent, id?: number) => void,
+    known?: (is: boolean) => void,
+  ): () => void;
 }
 
 type Query = Readonly<Record<string, string | number | undefined>>;
@@ -50,13 +104,27 @@ type Query = Readonly<Record<string, string | number | undefined>>;
 /** `address` is that of the host, ending with a slash; "" for the one that the page came from. */
 export function hostClient(address = ""): HostClient {
   const at = (path: string, query: Query = {}): string => {
-    const given = Object.entries(query).filter(([, value]) => value !== undefined).map(([name, value]) => `${name}=${encodeURIComponent(String(value))}`).join("&");
+    const given = Object.entries(query)
+      .filter(([, value]) => value !== undefined)
+      .map(([name, value]) => `${name}=${encodeURIComponent(String(value))}`)
+      .join("&");
     return `${address}api/${path}${given === "" ? "" : `?${given}`}`;
   };
-  const ask = async (method: string, url: string, body?: unknown): Promise<{ status: number; data: unknown }> => {
+  const ask = async (
+    method: string,
+    url: string,
+    body?: unknown,
+  ): Promise<{ status: number; data: unknown }> => {
     let answer: Response;
     try {
-      answer = await fetch(url, { method, ...(body === undefined ? {} : body instanceof Blob ? { body } : { body: JSON.stringify(body), headers: { "Content-Type": "application/json" } }) });
+      answer = await fetch(url, {
+        method,
+        ...(body === undefined
+          ? {}
+          : body instanceof Blob
+            ? { body }
+            : { body: JSON.stringify(body), headers: { "Content-Type": "application/json" } }),
+      });
     } catch {
       throw new HostRefusal(0, "The shop's host cannot be reached.");
     }
@@ -70,7 +138,8 @@ export function hostClient(address = ""): HostClient {
   };
   const good = async <T>(asked: Promise<{ status: number; data: unknown }>): Promise<T> => {
     const { status, data } = await asked;
-    if (status >= 300) throw new HostRefusal(status, (data as { says?: string }).says ?? "The shop's host refused this.");
+    if (status >= 300)
+      throw new HostRefusal(status, (data as { says?: string }).says ?? "The shop's host refused this.");
     return data as T;
   };
   const get = <T>(path: string, query?: Query): Promise<T> => good<T>(ask("GET", at(path, query)));
@@ -81,20 +150,26 @@ export function hostClient(address = ""): HostClient {
     draft: (book) => get(`books/${book}/draft`),
     saveDraft: async (book, save) => {
       const { status, data } = await ask("PUT", at(`books/${book}/draft`), save);
-      if (status === 409 && typeof data === "object" && data !== null && "merged" in data) return { conflict: data as DraftConflict };
+      if (status === 409 && typeof data === "object" && data !== null && "merged" in data)
+        return { conflict: data as DraftConflict };
       return { saved: await good<DraftSaved>(Promise.resolve({ status, data })) };
     },
     draftHistory: (book, page) => get(`books/${book}/draft/history`, { ...page }),
-    draftVersion: async (book, version) => (await get<{ text: string }>(`books/${book}/draft/history/${version}`)).text,
-    editions: ({ book, ...page } = {}) => get(book === undefined ? "editions" : `books/${book}/editions`, { ...page }),
+    draftVersion: async (book, version) =>
+      (await get<{ text: string }>(`books/${book}/draft/history/${version}`)).text,
+    editions: ({ book, ...page } = {}) =>
+      get(book === undefined ? "editions" : `books/${book}/editions`, { ...page }),
     edition: (book, number) => get(`books/${book}/editions/${number}`),
     seal: async (book, request) => {
       const { status, data } = await ask("POST", at(`books/${book}/editions`), request);
-      if (status === 422 && typeof data === "object" && data !== null && "faults" in data) return { refused: data as SealRefused };
+      if (status === 422 && typeof data === "object" && data !== null && "faults" in data)
+        return { refused: data as SealRefused };
       return { sealed: await good<EditionLine>(Promise.resolve({ status, data })) };
     },
     text: async (print) => (await get<BookByPrint>(`texts/${print}`)).text,
-    keepText: async (print, text) => { await good(ask("PUT", at(`texts/${print}`), { text })); },
+    keepText: async (print, text) => {
+      await good(ask("PUT", at(`texts/${print}`), { text }));
+    },
     deliver: (entries) => good(ask("POST", at("jobs/entries"), { entries })),
     jobs: (page) => get("jobs", { ...page }),
     answers: (page) => get("answers", { ...page }),
@@ -105,12 +180,21 @@ export function hostClient(address = ""): HostClient {
     photoAddress: (photo) => at(`photos/${photo}`),
     log: (page) => get("log", { ...page }),
     verifyLog: (head) => get("log/verify", { head }),
-    events: (what, hear, known) => listen((after) => at("events", { ...what, after }), what.after, hear, known),
+    events: (what, hear, known) =>
+      listen((after) => at("events", { ...what, after }), what.after, hear, known),
   };
 }
 
-/** Read by hand rather than by the browser's own source of events: it also goes where that is not, and ends when it is told to. */
-function listen(address: (after: number | undefined) => string, from: number | undefined, hear: (event: HostEvent, id?: number) => void, known: (is: boolean) => void = () => undefined): () => void {
+/**
+ * Read by hand rather than by the browser's own source of events: it also goes where that is not, and ends
+ * when it is told to.
+ */
+function listen(
+  address: (after: number | undefined) => string,
+  from: number | undefined,
+  hear: (event: HostEvent, id?: number) => void,
+  known: (is: boolean) => void = () => undefined,
+): () => void {
   const end = new AbortController();
   let seen = from;
   void (async () => {
@@ -138,8 +222,13 @@ function listen(address: (after: number | undefined) => string, from: number | u
             if (!end.signal.aborted) hear(event, id === undefined ? undefined : Number(id));
           }
         }
-      } catch { /* The host or the network is away; it is asked again. */ }
-      if (!end.signal.aborted) await new Promise((resolve) => { setTimeout(resolve, pause); });
+      } catch {
+        /* The host or the network is away; it is asked again. */
+      }
+      if (!end.signal.aborted)
+        await new Promise((resolve) => {
+          setTimeout(resolve, pause);
+        });
     }
   })();
   return () => end.abort();

@@ -1,7 +1,11 @@
-// The shapes in which the browser keeps work: open documents with their history, and a technician's drafts and ticks.
+// The shapes in which the browser keeps work: open documents with their history, and a technician's drafts
+// and ticks.
 import type { Answers } from "../../../core/view.ts";
 
-/** Step id → the words that were ticked. If an answer changes the step, its tick no longer holds and the card says so. */
+/**
+ * Step id → the words that were ticked. If an answer changes the step, its tick no longer holds and the card
+ * says so.
+ */
 export type Ticked = Readonly<Record<string, string>>;
 
 export interface Draft {
@@ -30,7 +34,11 @@ export interface Document {
   readonly jobs: readonly JobTag[];
 }
 
-export interface Splice { readonly at: number; readonly removed: string; readonly inserted: string }
+export interface Splice {
+  readonly at: number;
+  readonly removed: string;
+  readonly inserted: string;
+}
 
 export interface Step {
   readonly text?: Splice;

@@ -1,4 +1,5 @@
-// The host's API: all routes, its own description, and one way to refuse. Schemas are shared with the bench (core/schemas).
+// The host's API: all routes, its own description, and one way to refuse. Schemas are shared with the bench
+// (core/schemas).
 import { OpenAPIHono, createRoute } from "@hono/zod-openapi";
 import { HTTPException } from "hono/http-exception";
 import { hello, hostEvent, largestPhoto, largestText } from "../../../core/schemas/host.ts";
@@ -17,28 +18,66 @@ export function hostApi(parts: HostParts): Api {
   const app: Api = new OpenAPIHono<HostEnv>({
     defaultHook: (result, context) => {
       if (result.success) return undefined;
-      const says = result.error.issues.map((issue) => [issue.path.join("."), issue.message].filter((part) => part !== "").join(": ")).join("; ");
+      const says = result.error.issues
+        .map((issue) => [issue.path.join("."), issue.message].filter((part) => part !== "").join(": "))
+        .join("; ");
       return context.json({ says: `This cannot be understood: ${says.slice(0, 500)}.` }, 400);
     },
   });
   // What the host answers is for the one who asked, and stays in no memory between.
-  app.use(async (context, next) => { await next(); if (!context.res.headers.has("Cache-Control")) context.res.headers.set("Cache-Control", "no-store"); });
+  app.use(async (context, next) => {
+    await next();
+    if (!context.res.headers.has("Cache-Control")) context.res.headers.set("Cache-Control", "no-store");
+  });
   app.use(sameOrigin(parts.gate ?? openGate));
   app.onError((cause, context) => {
     const trouble = troubleOf(cause);
     if (trouble !== undefined) return context.json({ says: trouble.message }, trouble.status);
-    if (cause instanceof HTTPException) return context.json({ says: cause.status === 400 ? "This cannot be understood: it is not JSON of the kind that is asked for." : cause.message || "This cannot be done." }, cause.status);
+    if (cause instanceof HTTPException)
+      return context.json(
+        {
+          says:
+            cause.status === 400
+              ? "This cannot be understood: it is not JSON of the kind that is asked for."
+              : cause.message || "This cannot be done.",
+        },
+        cause.status,
+      );
     // A fault of the program: the page gets no more of it than that, the host's own log all.
     console.error(cause);
     return context.json({ says: "The host made a mistake with this. Nothing of it was saved." }, 500);
   });
-  app.notFound((context) => context.json({ says: "The host has nothing at this address. What it has is written down at /api/openapi.json." }, 404));
+  app.notFound((context) =>
+    context.json(
+      { says: "The host has nothing at this address. What it has is written down at /api/openapi.json." },
+      404,
+    ),
+  );
 
-  // Copies: a schema that was made before the library of descriptions was loaded does not know how to be named.
+  // Copies: a schema that was made before the library of descriptions was loaded does not know how to be
+  // named.
   app.openAPIRegistry.register("JobEntry", jobEntry.clone());
   app.openAPIRegistry.register("HostEvent", hostEvent.clone());
-  add(app, parts.who, createRoute({ method: "get", path: "/api/hello", summary: "What this host is, and who you are to it", responses: { 200: json(hello, "Hello"), ...refusals } }),
-    (context) => context.json({ program: "bevelbook" as const, engine: engineVersion, you: { name: context.var.person.name, role: context.var.person.role }, largest: { text: largestText, photo: largestPhoto, entries: largestDelivery } }, 200));
+  add(
+    app,
+    parts.who,
+    createRoute({
+      method: "get",
+      path: "/api/hello",
+      summary: "What this host is, and who you are to it",
+      responses: { 200: json(hello, "Hello"), ...refusals },
+    }),
+    (context) =>
+      context.json(
+        {
+          program: "bevelbook" as const,
+          engine: engineVersion,
+          you: { name: context.var.person.name, role: context.var.person.role },
+          largest: { text: largestText, photo: largestPhoto, entries: largestDelivery },
+        },
+        200,
+      ),
+  );
   bookRoutes(app, parts);
   jobRoutes(app, parts);
   logRoutes(app, parts);
@@ -48,7 +87,14 @@ export function hostApi(parts: HostParts): Api {
   let document: unknown;
   // For whoever writes a program against it; it holds nothing of the shop.
   app.get("/api/openapi.json", (context) => {
-    document ??= app.getOpenAPI31Document({ openapi: "3.1.0", info: { title: "Bevelbook: the shop's host", version: "1", description: "Every refusal is JSON with a sentence in `says`. Times are milliseconds since 1970." } });
+    document ??= app.getOpenAPI31Document({
+      openapi: "3.1.0",
+      info: {
+        title: "Bevelbook: the shop's host",
+        version: "1",
+        description: "Every refusal is JSON with a sentence in `says`. Times are milliseconds since 1970.",
+      },
+    });
     return context.json(document as object);
   });
   return app;

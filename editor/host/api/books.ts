@@ -1,11 +1,40 @@
 // Routes of books: drafts with their history, and sealed editions.
-import { bookByPrint as bookFound, bookList, bookName, draft, draftConflict, draftHistory, draftSave, draftSaved, edition, editionLine, editionList, largestBundle, largestText, sealRefused, sealRequest, refusal, textKeep } from "../../../core/schemas/host.ts";
+import {
+  bookByPrint as bookFound,
+  bookList,
+  bookName,
+  draft,
+  draftConflict,
+  draftHistory,
+  draftSave,
+  draftSaved,
+  edition,
+  editionLine,
+  editionList,
+  largestBundle,
+  largestText,
+  sealRefused,
+  sealRequest,
+  refusal,
+  textKeep,
+} from "../../../core/schemas/host.ts";
 import { sealEdition } from "../engine-threads/sealing.ts";
 import { draftOf, draftVersions, saveDraft, versionText } from "../database/drafts.ts";
 import { editionOf, listBooks, listEditions } from "../database/editions.ts";
 import { bookByPrint, keepText } from "../database/texts.ts";
 import { Trouble } from "../database/database-errors.ts";
-import { type Api, type HostParts, add, createRoute, given, json, pageQuery, printParam, refusals, z } from "./routes.ts";
+import {
+  type Api,
+  type HostParts,
+  add,
+  createRoute,
+  given,
+  json,
+  pageQuery,
+  printParam,
+  refusals,
+  z,
+} from "./routes.ts";
 
 /** A text as JSON may be twice as long as itself, and more where it holds much that is escaped. */
 const largestTextAsJson = 3 * largestText;
@@ -13,79 +42,234 @@ const largestBundleAsJson = 3 * largestBundle;
 const inBook = z.object({ book: bookName });
 const whole = (least: number) => z.coerce.number().int().min(least).max(1_000_000_000);
 
-export function bookRoutes(app: Api, { shelf: database, desk: threads, rework, presence, who, proofSeconds }: HostParts): void {
-  add(app, who, createRoute({ method: "get", path: "/api/books", summary: "All books with their newest edition and their draft", responses: { 200: json(bookList, "By name"), ...refusals } }),
-    async (context) => context.json(await listBooks(database), 200));
+export function bookRoutes(
+  app: Api,
+  { shelf: database, desk: threads, rework, presence, who, proofSeconds }: HostParts,
+): void {
+  add(
+    app,
+    who,
+    createRoute({
+      method: "get",
+      path: "/api/books",
+      summary: "All books with their newest edition and their draft",
+      responses: { 200: json(bookList, "By name"), ...refusals },
+    }),
+    async (context) => context.json(await listBooks(database), 200),
+  );
 
   // ───────────── drafts ─────────────
 
-  add(app, who, createRoute({ method: "get", path: "/api/books/{book}/draft", summary: "The draft as it stands", request: { params: inBook }, responses: { 200: json(draft, "The newest version"), ...refusals } }),
+  add(
+    app,
+    who,
+    createRoute({
+      method: "get",
+      path: "/api/books/{book}/draft",
+      summary: "The draft as it stands",
+      request: { params: inBook },
+      responses: { 200: json(draft, "The newest version"), ...refusals },
+    }),
     async (context) => {
       const { book } = context.req.valid("param");
       const found = await draftOf(database, book);
       if (found === undefined) throw new Trouble(404, `There is no draft of ${book}.`);
       return context.json({ ...found, open: presence.people(book) }, 200);
-    });
+    },
+  );
 
-  add(app, who, createRoute({
-    method: "put", path: "/api/books/{book}/draft", summary: "Saves the draft, if it was made from the newest version", request: { params: inBook, body: given(draftSave) },
-    responses: { 200: json(draftSaved, "Saved, and on the disk"), ...refusals, 409: json(z.union([draftConflict, refusal]), "Someone saved in between: nothing is overwritten; both changes are given merged, to be looked at and saved") },
-  }), async (context) => {
-    const saved = await saveDraft(database, context.var.person.name, context.req.valid("param").book, context.req.valid("json"));
-    return saved.is === "saved" ? context.json(saved.saved, 200) : context.json(saved.conflict, 409);
-  }, largestTextAsJson);
+  add(
+    app,
+    who,
+    createRoute({
+      method: "put",
+      path: "/api/books/{book}/draft",
+      summary: "Saves the draft, if it was made from the newest version",
+      request: { params: inBook, body: given(draftSave) },
+      responses: {
+        200: json(draftSaved, "Saved, and on the disk"),
+        ...refusals,
+        409: json(
+          z.union([draftConflict, refusal]),
+          "Someone saved in between: nothing is overwritten; both changes are given merged, to be looked at and saved",
+        ),
+      },
+    }),
+    async (context) => {
+      const saved = await saveDraft(
+        database,
+        context.var.person.name,
+        context.req.valid("param").book,
+        context.req.valid("json"),
+      );
+      return saved.is === "saved" ? context.json(saved.saved, 200) : context.json(saved.conflict, 409);
+    },
+    largestTextAsJson,
+  );
 
-  add(app, who, createRoute({
-    method: "get", path: "/api/books/{book}/draft/history", summary: "Every version that was saved", request: { params: inBook, query: z.object({ ...pageQuery, before: whole(1).optional() }) },
-    responses: { 200: json(draftHistory, "The newest first"), ...refusals },
-  }), async (context) => {
-    const { before, limit } = context.req.valid("query");
-    return context.json(await draftVersions(database, context.req.valid("param").book, before, limit), 200);
-  });
+  add(
+    app,
+    who,
+    createRoute({
+      method: "get",
+      path: "/api/books/{book}/draft/history",
+      summary: "Every version that was saved",
+      request: { params: inBook, query: z.object({ ...pageQuery, before: whole(1).optional() }) },
+      responses: { 200: json(draftHistory, "The newest first"), ...refusals },
+    }),
+    async (context) => {
+      const { before, limit } = context.req.valid("query");
+      return context.json(await draftVersions(database, context.req.valid("param").book, before, limit), 200);
+    },
+  );
 
-  add(app, who, createRoute({ method: "get", path: "/api/books/{book}/draft/history/{version}", summary: "The text of a version", request: { params: inBook.extend({ version: whole(1) }) }, responses: { 200: json(z.object({ text: z.string() }), "As it was saved"), ...refusals } }),
+  add(
+    app,
+    who,
+    createRoute({
+      method: "get",
+      path: "/api/books/{book}/draft/history/{version}",
+      summary: "The text of a version",
+      request: { params: inBook.extend({ version: whole(1) }) },
+      responses: { 200: json(z.object({ text: z.string() }), "As it was saved"), ...refusals },
+    }),
     async (context) => {
       const { book, version } = context.req.valid("param");
       return context.json({ text: await versionText(database.db, book, version) }, 200);
-    });
+    },
+  );
 
   // ───────────── editions ─────────────
 
-  const listQuery = z.object({ ...pageQuery, skip: whole(0).optional(), search: z.string().max(200).optional() });
-  add(app, who, createRoute({ method: "get", path: "/api/editions", summary: "Sealed editions of all books", request: { query: listQuery }, responses: { 200: json(editionList, "The newest first"), ...refusals } }),
-    async (context) => context.json(await listEditions(database, context.req.valid("query")), 200));
-  add(app, who, createRoute({ method: "get", path: "/api/books/{book}/editions", summary: "Sealed editions of a book", request: { params: inBook, query: listQuery }, responses: { 200: json(editionList, "The newest first"), ...refusals } }),
-    async (context) => context.json(await listEditions(database, { ...context.req.valid("query"), ...context.req.valid("param") }), 200));
+  const listQuery = z.object({
+    ...pageQuery,
+    skip: whole(0).optional(),
+    search: z.string().max(200).optional(),
+  });
+  add(
+    app,
+    who,
+    createRoute({
+      method: "get",
+      path: "/api/editions",
+      summary: "Sealed editions of all books",
+      request: { query: listQuery },
+      responses: { 200: json(editionList, "The newest first"), ...refusals },
+    }),
+    async (context) => context.json(await listEditions(database, context.req.valid("query")), 200),
+  );
+  add(
+    app,
+    who,
+    createRoute({
+      method: "get",
+      path: "/api/books/{book}/editions",
+      summary: "Sealed editions of a book",
+      request: { params: inBook, query: listQuery },
+      responses: { 200: json(editionList, "The newest first"), ...refusals },
+    }),
+    async (context) =>
+      context.json(
+        await listEditions(database, { ...context.req.valid("query"), ...context.req.valid("param") }),
+        200,
+      ),
+  );
 
-  add(app, who, createRoute({ method: "get", path: "/api/books/{book}/editions/{number}", summary: "A sealed edition with its text", request: { params: inBook.extend({ number: whole(0) }) }, responses: { 200: json(edition, "It never changes"), ...refusals } }),
+  add(
+    app,
+    who,
+    createRoute({
+      method: "get",
+      path: "/api/books/{book}/editions/{number}",
+      summary: "A sealed edition with its text",
+      request: { params: inBook.extend({ number: whole(0) }) },
+      responses: { 200: json(edition, "It never changes"), ...refusals },
+    }),
     async (context) => {
       const { book, number } = context.req.valid("param");
       return context.json(await editionOf(database, book, number), 200);
-    });
+    },
+  );
 
-  add(app, who, createRoute({
-    method: "post", path: "/api/books/{book}/editions", summary: "Seals a text as the next edition", request: { params: inBook, body: given(sealRequest) },
-    responses: { 201: json(editionLine, "Sealed; everyone is told at once"), ...refusals, 409: json(refusal, "Its number is not above the last"), 422: json(z.union([sealRefused, refusal]), "It has faults and no reason was given, or it is not this book") },
-  }), async (context) => {
-    const sealed = await sealEdition(database, threads, context.var.person.name, context.req.valid("param").book, context.req.valid("json"), proofSeconds);
-    if (sealed.is === "refused") return context.json({ says: sealed.says, faults: [...sealed.faults] }, 422);
-    rework.poke();
-    return context.json(sealed.edition, 201);
-  }, largestTextAsJson);
+  add(
+    app,
+    who,
+    createRoute({
+      method: "post",
+      path: "/api/books/{book}/editions",
+      summary: "Seals a text as the next edition",
+      request: { params: inBook, body: given(sealRequest) },
+      responses: {
+        201: json(editionLine, "Sealed; everyone is told at once"),
+        ...refusals,
+        409: json(refusal, "Its number is not above the last"),
+        422: json(
+          z.union([sealRefused, refusal]),
+          "It has faults and no reason was given, or it is not this book",
+        ),
+      },
+    }),
+    async (context) => {
+      const sealed = await sealEdition(
+        database,
+        threads,
+        context.var.person.name,
+        context.req.valid("param").book,
+        context.req.valid("json"),
+        proofSeconds,
+      );
+      if (sealed.is === "refused")
+        return context.json({ says: sealed.says, faults: [...sealed.faults] }, 422);
+      rework.poke();
+      return context.json(sealed.edition, 201);
+    },
+    largestTextAsJson,
+  );
 
   // ───────────── texts ─────────────
 
   const inPrint = z.object({ print: printParam });
-  add(app, who, createRoute({ method: "get", path: "/api/texts/{print}", summary: "A book by its print, with what it stands on", request: { params: inPrint }, responses: { 200: json(bookFound, "It never changes"), ...refusals } }),
+  add(
+    app,
+    who,
+    createRoute({
+      method: "get",
+      path: "/api/texts/{print}",
+      summary: "A book by its print, with what it stands on",
+      request: { params: inPrint },
+      responses: { 200: json(bookFound, "It never changes"), ...refusals },
+    }),
     async (context) => {
       const found = await bookByPrint(database, context.req.valid("param").print);
       if (found === undefined) throw new Trouble(404, "The shelf has no book of this print.");
       return context.json(found, 200);
-    });
-  add(app, who, createRoute({ method: "put", path: "/api/texts/{print}", summary: "Keeps the text of a book that a job was worked by, with what it stood on, so that it can be worked again", request: { params: inPrint, body: given(textKeep) }, responses: { 200: json(z.object({ known: z.boolean() }), "Kept"), ...refusals, 422: json(refusal, "The text is not the one that the print names") } }),
+    },
+  );
+  add(
+    app,
+    who,
+    createRoute({
+      method: "put",
+      path: "/api/texts/{print}",
+      summary:
+        "Keeps the text of a book that a job was worked by, with what it stood on, so that it can be worked again",
+      request: { params: inPrint, body: given(textKeep) },
+      responses: {
+        200: json(z.object({ known: z.boolean() }), "Kept"),
+        ...refusals,
+        422: json(refusal, "The text is not the one that the print names"),
+      },
+    }),
     async (context) => {
-      const fresh = await keepText(database, context.var.person.name, context.req.valid("param").print, context.req.valid("json").text);
+      const fresh = await keepText(
+        database,
+        context.var.person.name,
+        context.req.valid("param").print,
+        context.req.valid("json").text,
+      );
       if (fresh) rework.poke();
       return context.json({ known: !fresh }, 200);
-    }, largestBundleAsJson);
+    },
+    largestBundleAsJson,
+  );
 }

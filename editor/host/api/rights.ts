@@ -1,4 +1,5 @@
-// What a person must be for each route: the one table of rights. A route that is not in it cannot be added. `anyone` is for signing in alone.
+// What a person must be for each route: the one table of rights. A route that is not in it cannot be added.
+// `anyone` is for signing in alone.
 import type { Role } from "../../../core/schemas/host.ts";
 
 export const needs = {

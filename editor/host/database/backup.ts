@@ -1,5 +1,6 @@
-// A backup: all rows of all tables as they stood at one moment, as packed lines of JSON, the same for both databases, so that a backup of
-// one can be put back into the other. Its last line holds the counts and the hash of all before it.
+// A backup: all rows of all tables as they stood at one moment, as packed lines of JSON, the same for both
+// databases, so that a backup of one can be put back into the other. Its last line holds the counts and the
+// hash of all before it.
 import { createHash } from "node:crypto";
 import { createReadStream, createWriteStream } from "node:fs";
 import { open, rename, rm } from "node:fs/promises";
@@ -16,7 +17,12 @@ import { type TableName, type Tables, tableKeys } from "./tables.ts";
 import { Trouble, troubleOf } from "./database-errors.ts";
 import { verifyLog } from "./verify.ts";
 
-export interface Backup { readonly rows: number; readonly counts: Readonly<Record<string, number>>; readonly head?: string | undefined; readonly made: number }
+export interface Backup {
+  readonly rows: number;
+  readonly counts: Readonly<Record<string, number>>;
+  readonly head?: string | undefined;
+  readonly made: number;
+}
 
 const format = 1;
 
@@ -27,7 +33,11 @@ export async function backUp(database: Database, file: string): Promise<Backup> 
     // One moment for all tables: what is written meanwhile is in the next backup.
     const backup = await database.db.connection().execute(async (db) => {
       // A reading deed, which keeps nobody from writing.
-      await sql.raw(database.sort === "server" ? "begin isolation level repeatable read read only" : "begin deferred").execute(db);
+      await sql
+        .raw(
+          database.sort === "server" ? "begin isolation level repeatable read read only" : "begin deferred",
+        )
+        .execute(db);
       try {
         return await writeRows(database, db, part);
       } finally {
@@ -35,7 +45,11 @@ export async function backUp(database: Database, file: string): Promise<Backup> 
       }
     });
     const handle = await open(part, "r+");
-    try { await handle.sync(); } finally { await handle.close(); }
+    try {
+      await handle.sync();
+    } finally {
+      await handle.close();
+    }
     await rename(part, file);
     const folder = await open(dirname(file) || ".", "r").catch(() => undefined);
     await folder?.sync().catch(() => undefined);
@@ -44,9 +58,18 @@ export async function backUp(database: Database, file: string): Promise<Backup> 
   } catch (cause) {
     await rm(part, { force: true }).catch(() => undefined);
     const code = (cause as { code?: string }).code;
-    if (code === "ENOENT" || code === "EISDIR" || code === "ENOTDIR") throw new Trouble(400, `The backup cannot be written to ${file}: there is no such folder, or it is one itself.`);
-    if (code === "EACCES" || code === "EPERM" || code === "EROFS") throw new Trouble(400, `The backup cannot be written to ${file}: this account may not write there.`);
-    if (code === "ENOSPC" || code === "EDQUOT") throw new Trouble(507, `The disk is full, so there is no backup at ${file}. The shop's data is as it was.`);
+    if (code === "ENOENT" || code === "EISDIR" || code === "ENOTDIR")
+      throw new Trouble(
+        400,
+        `The backup cannot be written to ${file}: there is no such folder, or it is one itself.`,
+      );
+    if (code === "EACCES" || code === "EPERM" || code === "EROFS")
+      throw new Trouble(400, `The backup cannot be written to ${file}: this account may not write there.`);
+    if (code === "ENOSPC" || code === "EDQUOT")
+      throw new Trouble(
+        507,
+        `The disk is full, so there is no backup at ${file}. The shop's data is as it was.`,
+      );
     throw troubleOf(cause) ?? cause;
   }
 }
@@ -57,12 +80,16 @@ async function writeRows(database: Database, tx: Kysely<Tables>, file: string): 
   const counts: Record<string, number> = {};
   let rows = 0;
   let head: string | undefined;
-  const line = (value: unknown): string => { const text = `${JSON.stringify(value)}\n`; hash.update(text); return text; };
+  const line = (value: unknown): string => {
+    const text = `${JSON.stringify(value)}\n`;
+    hash.update(text);
+    return text;
+  };
   async function* lines(): AsyncGenerator<string> {
     yield line({ bevelbook: "backup", format, form: database.form, made });
     for (const { table, key, page } of tableKeys) {
       counts[table] = 0;
-      for (let last: Record<string, unknown> | undefined; ;) {
+      for (let last: Record<string, unknown> | undefined; ; ) {
         const found = await pageOf(tx, table, key, page, last);
         for (const row of found) yield line([table, packed(row)]);
         counts[table] += found.length;
@@ -78,51 +105,103 @@ async function writeRows(database: Database, tx: Kysely<Tables>, file: string): 
   return { rows, counts, head, made };
 }
 
-async function pageOf(tx: Kysely<Tables>, table: TableName, key: readonly string[], page: number, last: Record<string, unknown> | undefined): Promise<Record<string, unknown>[]> {
+async function pageOf(
+  tx: Kysely<Tables>,
+  table: TableName,
+  key: readonly string[],
+  page: number,
+  last: Record<string, unknown> | undefined,
+): Promise<Record<string, unknown>[]> {
   const columns = sql.join(key.map((name) => sql.ref(name)));
-  const after = last === undefined ? sql`` : sql`where (${columns}) > (${sql.join(key.map((name) => last[name]))})`;
-  return (await sql<Record<string, unknown>>`select * from ${sql.table(table)} ${after} order by ${columns} limit ${sql.lit(page)}`.execute(tx)).rows;
+  const after =
+    last === undefined ? sql`` : sql`where (${columns}) > (${sql.join(key.map((name) => last[name]))})`;
+  return (
+    await sql<
+      Record<string, unknown>
+    >`select * from ${sql.table(table)} ${after} order by ${columns} limit ${sql.lit(page)}`.execute(tx)
+  ).rows;
 }
 
 /** Bytes as text: everything else is JSON already. */
-const packed = (row: Record<string, unknown>): Record<string, unknown> => Object.fromEntries(Object.entries(row).map(([name, value]) => [name, value instanceof Uint8Array ? { bytes: Buffer.from(value).toString("base64") } : value]));
-const unpacked = (row: Record<string, unknown>): Record<string, unknown> => Object.fromEntries(Object.entries(row).map(([name, value]) => [name, typeof value === "object" && value !== null && "bytes" in value ? Buffer.from(value.bytes as string, "base64") : value]));
+const packed = (row: Record<string, unknown>): Record<string, unknown> =>
+  Object.fromEntries(
+    Object.entries(row).map(([name, value]) => [
+      name,
+      value instanceof Uint8Array ? { bytes: Buffer.from(value).toString("base64") } : value,
+    ]),
+  );
+const unpacked = (row: Record<string, unknown>): Record<string, unknown> =>
+  Object.fromEntries(
+    Object.entries(row).map(([name, value]) => [
+      name,
+      typeof value === "object" && value !== null && "bytes" in value
+        ? Buffer.from(value.bytes as string, "base64")
+        : value,
+    ]),
+  );
 
 type Line = [TableName, Record<string, unknown>];
 
-/** Reads a whole backup and changes nothing; a file that is missing, cut off or changed is refused with a Trouble. */
-export const readBackup = (database: Database, file: string): Promise<Backup> => readThrough(database, file, async () => undefined);
+/**
+ * Reads a whole backup and changes nothing; a file that is missing, cut off or changed is refused with a
+ * Trouble.
+ */
+export const readBackup = (database: Database, file: string): Promise<Backup> =>
+  readThrough(database, file, async () => undefined);
 
-/** Puts a backup in the place of all that is on the shelf, in one deed: whole or not at all. Reads the file to its end first. */
+/**
+ * Puts a backup in the place of all that is on the shelf, in one deed: whole or not at all. Reads the file to
+ * its end first.
+ */
 export async function restore(database: Database, file: string, who: string): Promise<Backup> {
   // Before anything is touched: a file that is cut off or changed is refused.
   const found = await readBackup(database, file);
   await database.write(who, async (tx, _tell, at) => {
-    const before = await tx.selectFrom("log").select(["seq", "hash"]).orderBy("seq", "desc").limit(1).executeTakeFirst();
+    const before = await tx
+      .selectFrom("log")
+      .select(["seq", "hash"])
+      .orderBy("seq", "desc")
+      .limit(1)
+      .executeTakeFirst();
     await liftGuards(tx, database.sort);
     for (const { table } of [...tableKeys].reverse()) await sql`delete from ${sql.table(table)}`.execute(tx);
     let waiting: Line[] = [];
     const flush = async (): Promise<void> => {
       if (waiting.length === 0) return;
       const rows = waiting.map(([, row]) => unpacked(row));
-      await tx.insertInto(waiting[0]![0]).values(rows as never).execute();
+      await tx
+        .insertInto(waiting[0]![0])
+        .values(rows as never)
+        .execute();
       waiting = [];
     };
     await readThrough(database, file, async (line) => {
-      if (waiting.length > 0 && (waiting[0]![0] !== line[0] || waiting.length >= (line[0] === "photos" ? 1 : 100))) await flush();
+      if (
+        waiting.length > 0 &&
+        (waiting[0]![0] !== line[0] || waiting.length >= (line[0] === "photos" ? 1 : 100))
+      )
+        await flush();
       waiting.push(line);
     });
     await flush();
     // Whoever was signed in before signs in anew: roles and passwords may be others now.
     for (const table of ["sessions", "invitations"] as const) await tx.deleteFrom(table).execute();
     await putGuards(tx, database.sort);
-    await appendLog(tx, at, who, "restored", { made: found.made, rows: found.rows, ...(before === undefined ? {} : { left: before }) });
+    await appendLog(tx, at, who, "restored", {
+      made: found.made,
+      rows: found.rows,
+      ...(before === undefined ? {} : { left: before }),
+    });
   });
   return found;
 }
 
 /** Reads the whole file, hands out each row, and makes sure that it came to its end unchanged. */
-async function readThrough(database: Database, file: string, take: (line: Line) => Promise<void>): Promise<Backup> {
+async function readThrough(
+  database: Database,
+  file: string,
+  take: (line: Line) => Promise<void>,
+): Promise<Backup> {
   const bad = (why: string): Trouble => new Trouble(422, `${file} ${why} Nothing was put back.`);
   const counts: Record<string, number> = {};
   const hash = createHash("sha256");
@@ -137,10 +216,21 @@ async function readThrough(database: Database, file: string, take: (line: Line) 
   try {
     for await (const text of linesOf(packedStream)) {
       if (ended) throw bad("goes on after its end.");
-      const value = JSON.parse(text) as Line | { bevelbook?: string; format?: number; form?: string; made?: number; end?: boolean; counts?: Record<string, number>; hash?: string };
+      const value = JSON.parse(text) as
+        | Line
+        | {
+            bevelbook?: string;
+            format?: number;
+            form?: string;
+            made?: number;
+            end?: boolean;
+            counts?: Record<string, number>;
+            hash?: string;
+          };
       if (made === undefined) {
         if (Array.isArray(value) || value.bevelbook !== "backup") throw bad("is not a backup of Bevelbook.");
-        if ((value.format ?? 0) > format || (value.form ?? "") > database.form) throw bad("was made by a newer version of Bevelbook.");
+        if ((value.format ?? 0) > format || (value.form ?? "") > database.form)
+          throw bad("was made by a newer version of Bevelbook.");
         made = value.made ?? 0;
       } else if (Array.isArray(value)) {
         if (!known.has(value[0])) throw bad("holds a table that this version does not know.");
@@ -149,7 +239,11 @@ async function readThrough(database: Database, file: string, take: (line: Line) 
         if (value[0] === "log") head = value[1]["hash"] as string;
         await take(value);
       } else {
-        if (value.hash !== hash.digest("hex") || Object.entries(value.counts ?? {}).some(([table, count]) => (counts[table] ?? 0) !== count)) throw bad("was changed since it was made.");
+        if (
+          value.hash !== hash.digest("hex") ||
+          Object.entries(value.counts ?? {}).some(([table, count]) => (counts[table] ?? 0) !== count)
+        )
+          throw bad("was changed since it was made.");
         ended = true;
       }
       if (!ended) hash.update(`${text}\n`);
@@ -159,7 +253,8 @@ async function readThrough(database: Database, file: string, take: (line: Line) 
     const code = (cause as { code?: string }).code ?? "";
     if (code === "ENOENT") throw new Trouble(400, `There is no file ${file}.`);
     if (code === "EACCES" || code === "EISDIR") throw new Trouble(400, `${file} cannot be read.`);
-    if (code.startsWith("Z_") || cause instanceof SyntaxError) throw bad(code === "Z_BUF_ERROR" ? "is cut off." : "is not a backup of Bevelbook, or it is damaged.");
+    if (code.startsWith("Z_") || cause instanceof SyntaxError)
+      throw bad(code === "Z_BUF_ERROR" ? "is cut off." : "is not a backup of Bevelbook, or it is damaged.");
     throw cause;
   } finally {
     stream.destroy();
@@ -168,7 +263,10 @@ async function readThrough(database: Database, file: string, take: (line: Line) 
   return { rows, counts, head, made: made! };
 }
 
-/** Lines end with a line feed and with nothing else: texts may hold other marks that some readers take for one. */
+/**
+ * Lines end with a line feed and with nothing else: texts may hold other marks that some readers take for
+ * one.
+ */
 async function* linesOf(stream: AsyncIterable<Buffer>): AsyncGenerator<string> {
   const decoder = new StringDecoder("utf8");
   let parts: string[] = [];
@@ -185,4 +283,5 @@ async function* linesOf(stream: AsyncIterable<Buffer>): AsyncGenerator<string> {
 }
 
 /** After a restore: whether the log that came back is whole. */
-export const restoredWhole = async (database: Database, backup: Backup): Promise<readonly string[]> => (await verifyLog(database, backup.head)).troubles;
+export const restoredWhole = async (database: Database, backup: Backup): Promise<readonly string[]> =>
+  (await verifyLog(database, backup.head)).troubles;

@@ -1,5 +1,6 @@
-// Drafts: the one text of a book that is being written, with every version it ever had. A save names the version that it changed; if
-// another came in between, nothing is overwritten and both are put together for the person to save.
+// Drafts: the one text of a book that is being written, with every version it ever had. A save names the
+// version that it changed; if another came in between, nothing is overwritten and both are put together for
+// the person to save.
 import { mergeTexts } from "../../../core/merge.ts";
 import type { DraftConflict, DraftHistory, DraftSaved } from "../../../core/schemas/host.ts";
 import { sha256 } from "./log.ts";
@@ -12,65 +13,150 @@ import { type Kysely, type Transaction, sql } from "kysely";
 /** Every so many versions the whole text is kept. */
 const wholeEvery = 64;
 
-export type Save = { readonly is: "saved"; readonly saved: DraftSaved } | { readonly is: "conflict"; readonly conflict: DraftConflict };
+export type Save =
+  | { readonly is: "saved"; readonly saved: DraftSaved }
+  | { readonly is: "conflict"; readonly conflict: DraftConflict };
 export type KeptDraft = Tables["drafts"];
 
-/** Line ends made alike. Throws a `Trouble` for what is no text: one of the databases would refuse it, the other mangle it. */
+/**
+ * Line ends made alike. Throws a `Trouble` for what is no text: one of the databases would refuse it, the
+ * other mangle it.
+ */
 export function plainText(text: string): string {
-  if (/[\0\p{Surrogate}]/u.test(text)) throw new Trouble(422, "This is not plain text: it holds marks that no keyboard makes. Nothing was saved.");
+  if (/[\0\p{Surrogate}]/u.test(text))
+    throw new Trouble(
+      422,
+      "This is not plain text: it holds marks that no keyboard makes. Nothing was saved.",
+    );
   return text.replace(/\r\n?/g, "\n");
 }
 
-export const draftOf = (database: Database, book: string): Promise<KeptDraft | undefined> => database.db.selectFrom("drafts").selectAll().where("book", "=", book).executeTakeFirst();
+export const draftOf = (database: Database, book: string): Promise<KeptDraft | undefined> =>
+  database.db.selectFrom("drafts").selectAll().where("book", "=", book).executeTakeFirst();
 
-/** Saves the text if it was made from the newest version, or says the same; else tells the conflict and changes nothing. */
-export async function saveDraft(database: Database, who: string, book: string, given: { readonly base: number; readonly text: string; readonly device?: string | undefined }): Promise<Save> {
+/**
+ * Saves the text if it was made from the newest version, or says the same; else tells the conflict and
+ * changes nothing.
+ */
+export async function saveDraft(
+  database: Database,
+  who: string,
+  book: string,
+  given: { readonly base: number; readonly text: string; readonly device?: string | undefined },
+): Promise<Save> {
   const text = plainText(given.text);
   const print = sha256(text);
   return database.write(who, async (tx, tell, at): Promise<Save> => {
     const old = await tx.selectFrom("drafts").selectAll().where("book", "=", book).executeTakeFirst();
     if (old?.print === print) return { is: "saved", saved: { version: old.version, print, at: old.at } };
     if ((old?.version ?? 0) !== given.base) {
-      if (old === undefined || given.base > old.version) throw new Trouble(409, `There is no version ${given.base} of the draft of ${book}. Load it anew.`);
+      if (old === undefined || given.base > old.version)
+        throw new Trouble(409, `There is no version ${given.base} of the draft of ${book}. Load it anew.`);
       const base = given.base === 0 ? "" : await versionText(tx, book, given.base);
       const { text: merged, clashes } = mergeTexts(base, text, old.text);
       const says = `${old.who} saved ${book} in between.${clashes.length === 0 ? " Both changes fit together." : ` ${clashes.length === 1 ? "One statement was" : `${clashes.length} statements were`} changed by both; both stand in the merged text.`}`;
-      return { is: "conflict", conflict: { says, theirs: { version: old.version, text: old.text, who: old.who, at: old.at }, merged, clashes: [...clashes] } };
+      return {
+        is: "conflict",
+        conflict: {
+          says,
+          theirs: { version: old.version, text: old.text, who: old.who, at: old.at },
+          merged,
+          clashes: [...clashes],
+        },
+      };
     }
     const version = given.base + 1;
     const title = titleIn(text);
-    await tx.insertInto("books").values({ name: book, title, begun: at }).onConflict((c) => c.column("name").doUpdateSet({ title })).execute();
+    await tx
+      .insertInto("books")
+      .values({ name: book, title, begun: at })
+      .onConflict((c) => c.column("name").doUpdateSet({ title }))
+      .execute();
     const row = { book, version, text, print, who, at };
-    await tx.insertInto("drafts").values(row).onConflict((c) => c.column("book").doUpdateSet(row)).execute();
-    const change = old !== undefined && version % wholeEvery !== 0 ? spliceBetween(old.text, text) : undefined;
-    await tx.insertInto("draft_history").values({ book, version, who, at, print, whole: change === undefined ? text : null, change: change === undefined ? null : JSON.stringify(change) }).execute();
-    await tell("draft", { book, version, print, ...(given.device === undefined ? {} : { device: given.device }) });
+    await tx
+      .insertInto("drafts")
+      .values(row)
+      .onConflict((c) => c.column("book").doUpdateSet(row))
+      .execute();
+    const change =
+      old !== undefined && version % wholeEvery !== 0 ? spliceBetween(old.text, text) : undefined;
+    await tx
+      .insertInto("draft_history")
+      .values({
+        book,
+        version,
+        who,
+        at,
+        print,
+        whole: change === undefined ? text : null,
+        change: change === undefined ? null : JSON.stringify(change),
+      })
+      .execute();
+    await tell("draft", {
+      book,
+      version,
+      print,
+      ...(given.device === undefined ? {} : { device: given.device }),
+    });
     return { is: "saved", saved: { version, print, at } };
   });
 }
 
 /** The text of any version that was ever saved. Throws a `Trouble` if there is none. */
-export async function versionText(db: Kysely<Tables> | Transaction<Tables>, book: string, version: number): Promise<string> {
+export async function versionText(
+  db: Kysely<Tables> | Transaction<Tables>,
+  book: string,
+  version: number,
+): Promise<string> {
   const from = Math.max(1, version - (version % wholeEvery));
-  const rows = await db.selectFrom("draft_history").select(["version", "whole", "change"]).where("book", "=", book).where("version", ">=", from).where("version", "<=", version).orderBy("version").execute();
-  if (rows.at(-1)?.version !== version) throw new Trouble(404, `There is no version ${version} of the draft of ${book}.`);
+  const rows = await db
+    .selectFrom("draft_history")
+    .select(["version", "whole", "change"])
+    .where("book", "=", book)
+    .where("version", ">=", from)
+    .where("version", "<=", version)
+    .orderBy("version")
+    .execute();
+  if (rows.at(-1)?.version !== version)
+    throw new Trouble(404, `There is no version ${version} of the draft of ${book}.`);
   let text = "";
   for (const row of rows) text = row.whole ?? withSplice(text, JSON.parse(row.change!) as Splice);
   return text;
 }
 
 /** Versions before `before`, the newest first. */
-export async function draftVersions(database: Database, book: string, before: number | undefined, limit: number): Promise<DraftHistory> {
-  const found = await database.db.selectFrom("draft_history").select(["version", "who", "at", "print", "change", sql<number>`length(coalesce(whole, ''))`.as("size")]).where("book", "=", book)
-    .$if(before !== undefined, (q) => q.where("version", "<", before!)).orderBy("version", "desc").limit(limit + 1).execute();
+export async function draftVersions(
+  database: Database,
+  book: string,
+  before: number | undefined,
+  limit: number,
+): Promise<DraftHistory> {
+  const found = await database.db
+    .selectFrom("draft_history")
+    .select(["version", "who", "at", "print", "change", sql<number>`length(coalesce(whole, ''))`.as("size")])
+    .where("book", "=", book)
+    .$if(before !== undefined, (q) => q.where("version", "<", before!))
+    .orderBy("version", "desc")
+    .limit(limit + 1)
+    .execute();
   const versions = found.slice(0, limit).map(({ version, who, at, print, change, size }) => {
-    const splice = change === null ? { removed: 0, inserted: "" } : JSON.parse(change) as Splice;
-    return { version, who, at, print, added: change === null && version === 1 ? size : splice.inserted.length, removed: splice.removed };
+    const splice = change === null ? { removed: 0, inserted: "" } : (JSON.parse(change) as Splice);
+    return {
+      version,
+      who,
+      at,
+      print,
+      added: change === null && version === 1 ? size : splice.inserted.length,
+      removed: splice.removed,
+    };
   });
   return { versions, more: found.length > limit };
 }
 
-/** What the book's first line calls it, for lists; the engine is not asked for a draft that may be half-written. */
+/**
+ * What the book's first line calls it, for lists; the engine is not asked for a draft that may be
+ * half-written.
+ */
 function titleIn(text: string): string {
   const head = /^book [^\n]*(?:\n[ \t]+[^\n]*)*/m.exec(text)?.[0] ?? "";
   return (/"((?:[^"\\]|\\.)*)"/.exec(head)?.[1] ?? "").slice(0, 300);

@@ -1,4 +1,5 @@
-// The embedded database: one file, written through a log beside it (WAL) and brought to the disk before a save is acknowledged.
+// The embedded database: one file, written through a log beside it (WAL) and brought to the disk before a
+// save is acknowledged.
 import Database from "libsql";
 import { SqliteAdapter, type SqliteDatabase, SqliteDialect } from "kysely";
 
@@ -15,38 +16,67 @@ export interface FileDatabase {
 export function openFileDatabase(path: string): FileDatabase {
   const db = new Database(path, { timeout: patience });
   try {
-    for (const setting of [`busy_timeout = ${patience}`, "journal_mode = WAL", "synchronous = FULL", "foreign_keys = ON", "trusted_schema = OFF"]) db.exec(`PRAGMA ${setting}`);
+    for (const setting of [
+      `busy_timeout = ${patience}`,
+      "journal_mode = WAL",
+      "synchronous = FULL",
+      "foreign_keys = ON",
+      "trusted_schema = OFF",
+    ])
+      db.exec(`PRAGMA ${setting}`);
     // A file that is no database, or that cannot be read, is told now and not at the first question.
     db.prepare("SELECT count(*) FROM sqlite_master").all([]);
   } catch (cause) {
     db.close();
     throw cause;
   }
-  return { dialect: new FileDialect({ database: asKyselyWants(db) }), foreignChanges: () => (db.prepare("PRAGMA data_version").all([])[0] as { data_version: number }).data_version };
+  return {
+    dialect: new FileDialect({ database: asKyselyWants(db) }),
+    foreignChanges: () =>
+      (db.prepare("PRAGMA data_version").all([])[0] as { data_version: number }).data_version,
+  };
 }
 
-/** A change of the tables is part of a transaction here as well, so that a migration is done whole or not at all. */
+/**
+ * A change of the tables is part of a transaction here as well, so that a migration is done whole or not at
+ * all.
+ */
 class FileDialect extends SqliteDialect {
   override createAdapter(): SqliteAdapter {
-    return new (class extends SqliteAdapter { override get supportsTransactionalDdl(): boolean { return true; } })();
+    return new (class extends SqliteAdapter {
+      override get supportsTransactionalDdl(): boolean {
+        return true;
+      }
+    })();
   }
 }
 
 type Statement = ReturnType<SqliteDatabase["prepare"]>;
 
-const nothing: Statement = { reader: false, all: () => [], iterate: () => [][Symbol.iterator]() as IterableIterator<unknown>, run: () => ({ changes: 0, lastInsertRowid: 0 }) };
+const nothing: Statement = {
+  reader: false,
+  all: () => [],
+  iterate: () => [][Symbol.iterator]() as IterableIterator<unknown>,
+  run: () => ({ changes: 0, lastInsertRowid: 0 }),
+};
 
 function asKyselyWants(db: Database.Database): SqliteDatabase {
   return {
     close: () => {
       // Leaves one file that can be copied as it is.
-      try { db.prepare("PRAGMA wal_checkpoint(TRUNCATE)").all([]); } catch { /* The log beside the file is read at the next start. */ }
+      try {
+        db.prepare("PRAGMA wal_checkpoint(TRUNCATE)").all([]);
+      } catch {
+        /* The log beside the file is read at the next start. */
+      }
       db.close();
     },
     prepare: (sql) => {
-      // Taking the write lock at the start keeps two programs from meeting half-way through their transactions.
+      // Taking the write lock at the start keeps two programs from meeting half-way through their
+      // transactions.
       if (sql === "begin") return plain(db.prepare("begin immediate"));
-      // A full disk ends the transaction by itself; what went wrong shall be told, not that there is nothing to take back.
+      // A full disk ends the transaction by itself; what went wrong shall be told, not that there is nothing
+      // to take back.
       if (sql === "rollback" && !db.inTransaction) return nothing;
       return plain(db.prepare(sql));
     },
@@ -64,6 +94,7 @@ function plain(statement: Database.Statement): Statement {
 
 function withBytes(row: unknown): unknown {
   const values = row as Record<string, unknown>;
-  for (const name in values) if (values[name] instanceof ArrayBuffer) values[name] = new Uint8Array(values[name] as ArrayBuffer);
+  for (const name in values)
+    if (values[name] instanceof ArrayBuffer) values[name] = new Uint8Array(values[name] as ArrayBuffer);
   return row;
 }

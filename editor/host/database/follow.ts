@@ -1,10 +1,13 @@
-// Follows the log: whatever any host or command has written is told here in its order, once, so that every page that is open hears of it.
+// Follows the log: whatever any host or command has written is told here in its order, once, so that every
+// page that is open hears of it.
 import type { Kysely } from "kysely";
 import { linesAfter } from "./log.ts";
 import type { Tables } from "./tables.ts";
 
 export type LogLine = Tables["log"];
-/** A line that was added; `restored` when the log is another one than before, because a backup was put back. */
+/**
+ * A line that was added; `restored` when the log is another one than before, because a backup was put back.
+ */
 export type Followed = { readonly is: "line"; readonly line: LogLine } | { readonly is: "restored" };
 
 export interface Follower {
@@ -19,7 +22,9 @@ const atOnce = 200;
 
 export async function followLog(db: Kysely<Tables>): Promise<Follower> {
   const listeners = new Set<(what: Followed) => void>();
-  const tell = (what: Followed): void => { for (const listener of [...listeners]) listener(what); };
+  const tell = (what: Followed): void => {
+    for (const listener of [...listeners]) listener(what);
+  };
   const newest = () => db.selectFrom("log").selectAll().orderBy("seq", "desc").limit(1).executeTakeFirst();
   let seen = await newest();
   let again = false;
@@ -49,8 +54,18 @@ export async function followLog(db: Kysely<Tables>): Promise<Follower> {
     running = undefined;
   };
   return {
-    poke: () => { again = true; running ??= run(); },
-    on: (listener) => { listeners.add(listener); return () => { listeners.delete(listener); }; },
-    idle: async () => { while (running !== undefined) await running; },
+    poke: () => {
+      again = true;
+      running ??= run();
+    },
+    on: (listener) => {
+      listeners.add(listener);
+      return () => {
+        listeners.delete(listener);
+      };
+    },
+    idle: async () => {
+      while (running !== undefined) await running;
+    },
   };
 }

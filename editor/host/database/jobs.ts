@@ -1,50 +1,117 @@
-// Jobs on the shelf: entries as tablets deliver them, late, twice or out of order, and what they make of each job.
+// Jobs on the shelf: entries as tablets deliver them, late, twice or out of order, and what they make of each
+// job.
 import { sql } from "kysely";
 import { type JobEntry, type JobRecord, foldJob } from "../../../core/record.ts";
 import { jobEntry } from "../../../core/schemas/record.ts";
-import type { Agreement, AnswersList, Delivered, JobFull, JobLine, JobList } from "../../../core/schemas/host.ts";
+import type {
+  Agreement,
+  AnswersList,
+  Delivered,
+  JobFull,
+  JobLine,
+  JobList,
+} from "../../../core/schemas/host.ts";
 import { sha256 } from "./log.ts";
 import { missingPhotos } from "./photos.ts";
 import type { Database } from "./database.ts";
 import type { Tables } from "./tables.ts";
 import { Trouble } from "./database-errors.ts";
 
-/** Takes each entry that can be taken, once, all in one deed. Entries that cannot be understood are told and keep no other back. */
-export async function deliver(database: Database, who: string, given: readonly unknown[]): Promise<Delivered> {
+/**
+ * Takes each entry that can be taken, once, all in one deed. Entries that cannot be understood are told and
+ * keep no other back.
+ */
+export async function deliver(
+  database: Database,
+  who: string,
+  given: readonly unknown[],
+): Promise<Delivered> {
   const good = new Map<string, JobEntry>();
   const refused: Delivered["refused"] = [];
   given.forEach((one, place) => {
     const read = jobEntry.safeParse(one);
-    const id = typeof one === "object" && one !== null && "id" in one && typeof one.id === "string" ? one.id.slice(0, 100) : undefined;
-    if (!read.success) refused.push({ place, ...(id === undefined ? {} : { id }), says: read.error.issues.map((issue) => `${issue.path.join(".")}: ${issue.message}`).join("; ").slice(0, 500) });
+    const id =
+      typeof one === "object" && one !== null && "id" in one && typeof one.id === "string"
+        ? one.id.slice(0, 100)
+        : undefined;
+    if (!read.success)
+      refused.push({
+        place,
+        ...(id === undefined ? {} : { id }),
+        says: read.error.issues
+          .map((issue) => `${issue.path.join(".")}: ${issue.message}`)
+          .join("; ")
+          .slice(0, 500),
+      });
     else if (!good.has(read.data.id)) good.set(read.data.id, read.data);
   });
   if (good.size === 0) return { taken: [], known: [], refused };
   return database.write(who, async (tx, tell, at) => {
     const ids = [...good.keys()];
-    const there = new Map((await tx.selectFrom("job_entries").select(["id", "print"]).where("id", "in", ids).execute()).map((row) => [row.id, row.print]));
+    const there = new Map(
+      (await tx.selectFrom("job_entries").select(["id", "print"]).where("id", "in", ids).execute()).map(
+        (row) => [row.id, row.print],
+      ),
+    );
     const fresh: Tables["job_entries"][] = [];
     const known: string[] = [];
     for (const [id, entry] of good) {
       const body = JSON.stringify(entry);
       const print = sha256(body);
       const old = there.get(id);
-      if (old === undefined) fresh.push({ id, job: entry.job, at: entry.at, device: entry.device, delivered_by: who, delivered_at: at, print, body });
+      if (old === undefined)
+        fresh.push({
+          id,
+          job: entry.job,
+          at: entry.at,
+          device: entry.device,
+          delivered_by: who,
+          delivered_at: at,
+          print,
+          body,
+        });
       else if (old === print) known.push(id);
-      else refused.push({ place: given.findIndex((one) => (one as { id?: unknown }).id === id), id, says: "There is another entry of this id already; entries are never changed. That one stays." });
+      else
+        refused.push({
+          place: given.findIndex((one) => (one as { id?: unknown }).id === id),
+          id,
+          says: "There is another entry of this id already; entries are never changed. That one stays.",
+        });
     }
     if (fresh.length > 0) {
       // A statement takes a limited number of values.
-      for (let i = 0; i < fresh.length; i += 100) await tx.insertInto("job_entries").values(fresh.slice(i, i + 100)).execute();
+      for (let i = 0; i < fresh.length; i += 100)
+        await tx
+          .insertInto("job_entries")
+          .values(fresh.slice(i, i + 100))
+          .execute();
       const touched = [...new Set(fresh.map((row) => row.job))];
       for (const job of touched) {
         const entries = await tx.selectFrom("job_entries").select("body").where("job", "=", job).execute();
-        const old = await tx.selectFrom("jobs").select(["agreement", "trace", "signed_at", "print"]).where("id", "=", job).executeTakeFirst();
-        const row = rowOf(foldJob(job, entries.map((entry) => JSON.parse(entry.body) as JobEntry)));
+        const old = await tx
+          .selectFrom("jobs")
+          .select(["agreement", "trace", "signed_at", "print"])
+          .where("id", "=", job)
+          .executeTakeFirst();
+        const row = rowOf(
+          foldJob(
+            job,
+            entries.map((entry) => JSON.parse(entry.body) as JobEntry),
+          ),
+        );
         // Entries after the signing, which is every tick of the clean-up, change nothing of the card.
-        const same = old !== undefined && old.signed_at === row.signed_at && old.print === row.print && old.agreement !== "not signed" && !fresh.some((one) => one.job === job && one.at <= (row.signed_at ?? 0));
+        const same =
+          old !== undefined &&
+          old.signed_at === row.signed_at &&
+          old.print === row.print &&
+          old.agreement !== "not signed" &&
+          !fresh.some((one) => one.job === job && one.at <= (row.signed_at ?? 0));
         const next = same ? { ...row, agreement: old.agreement, trace: old.trace } : row;
-        await tx.insertInto("jobs").values(next).onConflict((c) => c.column("id").doUpdateSet(next)).execute();
+        await tx
+          .insertInto("jobs")
+          .values(next)
+          .onConflict((c) => c.column("id").doUpdateSet(next))
+          .execute();
       }
       await tell("entries", { jobs: touched, entries: fresh.map((row) => [row.id, row.print]) });
     }
@@ -53,34 +120,107 @@ export async function deliver(database: Database, who: string, given: readonly u
 }
 
 function rowOf(job: JobRecord): Tables["jobs"] {
-  const words = [job.title, job.book?.name, ...job.used.flatMap((one) => [one.what, one.amount, one.lot, one.note]), ...job.notes.map((one) => one.text), ...job.photos.map((one) => one.caption), job.signed?.name, job.signed?.note, ...job.after.flatMap((one) => (one.does === "used" ? [one.what, one.lot] : one.does === "note" ? [one.text] : []))];
+  const words = [
+    job.title,
+    job.book?.name,
+    ...job.used.flatMap((one) => [one.what, one.amount, one.lot, one.note]),
+    ...job.notes.map((one) => one.text),
+    ...job.photos.map((one) => one.caption),
+    job.signed?.name,
+    job.signed?.note,
+    ...job.after.flatMap((one) =>
+      one.does === "used" ? [one.what, one.lot] : one.does === "note" ? [one.text] : [],
+    ),
+  ];
   return {
-    id: job.id, title: storable(job.title), book: storable(job.book?.name ?? ""), edition: job.book?.edition ?? null, print: job.book?.print ?? "", state: job.signed === undefined ? "open" : "signed", begun: job.begun, changed: job.changed,
-    signed_at: job.signed?.at ?? null, signed_by: job.signed === undefined ? null : storable(job.signed.name), after_signing: job.after.length, search: storable(words.filter((word) => word).join("\n").toLowerCase().slice(0, 100_000)),
-    agreement: job.signed === undefined ? "not signed" : "waiting", trace: null,
+    id: job.id,
+    title: storable(job.title),
+    book: storable(job.book?.name ?? ""),
+    edition: job.book?.edition ?? null,
+    print: job.book?.print ?? "",
+    state: job.signed === undefined ? "open" : "signed",
+    begun: job.begun,
+    changed: job.changed,
+    signed_at: job.signed?.at ?? null,
+    signed_by: job.signed === undefined ? null : storable(job.signed.name),
+    after_signing: job.after.length,
+    search: storable(
+      words
+        .filter((word) => word)
+        .join("\n")
+        .toLowerCase()
+        .slice(0, 100_000),
+    ),
+    agreement: job.signed === undefined ? "not signed" : "waiting",
+    trace: null,
   };
 }
 
 /** Without the marks that a server's text column refuses; the entry itself keeps them, written as escapes. */
 const storable = (text: string): string => text.replace(/[\0\p{Surrogate}]/gu, " ");
 
-export interface JobQuery { readonly search?: string | undefined; readonly book?: string | undefined; readonly state?: "open" | "signed" | undefined; readonly before?: string | undefined; readonly limit: number }
+export interface JobQuery {
+  readonly search?: string | undefined;
+  readonly book?: string | undefined;
+  readonly state?: "open" | "signed" | undefined;
+  readonly before?: string | undefined;
+  readonly limit: number;
+}
 
-/** The last changed first; each word of the search must be in the title, the book, what was used, its lots, the notes or the name under it. */
-export async function listJobs(database: Database, { search, book, state, before, limit }: JobQuery): Promise<JobList> {
-  let query = database.db.selectFrom("jobs").select(["id", "title", "book", "edition", "print", "state", "begun", "changed", "signed_at", "signed_by", "agreement", "after_signing"]);
-  for (const word of (search ?? "").toLowerCase().split(/\s+/).filter((one) => one !== "").slice(0, 10)) query = query.where(sql<boolean>`search like ${`%${word.replace(/[\\%_]/g, "\\$&")}%`} escape '\\'`);
+/**
+ * The last changed first; each word of the search must be in the title, the book, what was used, its lots,
+ * the notes or the name under it.
+ */
+export async function listJobs(
+  database: Database,
+  { search, book, state, before, limit }: JobQuery,
+): Promise<JobList> {
+  let query = database.db
+    .selectFrom("jobs")
+    .select([
+      "id",
+      "title",
+      "book",
+      "edition",
+      "print",
+      "state",
+      "begun",
+      "changed",
+      "signed_at",
+      "signed_by",
+      "agreement",
+      "after_signing",
+    ]);
+  for (const word of (search ?? "")
+    .toLowerCase()
+    .split(/\s+/)
+    .filter((one) => one !== "")
+    .slice(0, 10))
+    query = query.where(sql<boolean>`search like ${`%${word.replace(/[\\%_]/g, "\\$&")}%`} escape '\\'`);
   if (book !== undefined) query = query.where("book", "=", book);
   if (state !== undefined) query = query.where("state", "=", state);
   if (before !== undefined) {
     const [, changed, id] = /^(\d{1,16})-(.{1,50})$/.exec(before) ?? [];
-    if (changed === undefined || id === undefined) throw new Trouble(400, "`before` is not one that a list has given.");
-    query = query.where((e) => e.or([e("changed", "<", Number(changed)), e.and([e("changed", "=", Number(changed)), e("id", "<", id)])]));
+    if (changed === undefined || id === undefined)
+      throw new Trouble(400, "`before` is not one that a list has given.");
+    query = query.where((e) =>
+      e.or([
+        e("changed", "<", Number(changed)),
+        e.and([e("changed", "=", Number(changed)), e("id", "<", id)]),
+      ]),
+    );
   }
-  const found = await query.orderBy("changed", "desc").orderBy("id", "desc").limit(limit + 1).execute();
+  const found = await query
+    .orderBy("changed", "desc")
+    .orderBy("id", "desc")
+    .limit(limit + 1)
+    .execute();
   const shown = found.slice(0, limit);
   const last = shown.at(-1);
-  return { jobs: shown.map(lineOf), ...(found.length > limit && last ? { next: `${last.changed}-${last.id}` } : {}) };
+  return {
+    jobs: shown.map(lineOf),
+    ...(found.length > limit && last ? { next: `${last.changed}-${last.id}` } : {}),
+  };
 }
 
 /** The answers of many jobs at once, in the order of the list. */
@@ -90,42 +230,118 @@ export async function answersOf(database: Database, query: JobQuery): Promise<An
   // A statement takes a limited number of values.
   const ids = [...entries.keys()];
   for (let i = 0; i < ids.length; i += 100) {
-    const rows = await database.db.selectFrom("job_entries").select(["job", "body"]).where("job", "in", ids.slice(i, i + 100)).execute();
+    const rows = await database.db
+      .selectFrom("job_entries")
+      .select(["job", "body"])
+      .where("job", "in", ids.slice(i, i + 100))
+      .execute();
     for (const row of rows) entries.get(row.job)?.push(JSON.parse(row.body) as JobEntry);
   }
-  return { jobs: jobs.map(({ id, title }) => ({ id, title, answers: { ...foldJob(id, entries.get(id) ?? []).answers } })), ...(next === undefined ? {} : { next }) };
+  return {
+    jobs: jobs.map(({ id, title }) => ({
+      id,
+      title,
+      answers: { ...foldJob(id, entries.get(id) ?? []).answers },
+    })),
+    ...(next === undefined ? {} : { next }),
+  };
 }
 
-const lineOf = (row: Pick<Tables["jobs"], "id" | "title" | "book" | "edition" | "print" | "state" | "begun" | "changed" | "signed_at" | "signed_by" | "agreement" | "after_signing">): JobLine => ({
-  id: row.id, title: row.title, book: row.book, ...(row.edition === null ? {} : { edition: row.edition }), print: row.print, state: row.state, begun: row.begun, changed: row.changed,
-  ...(row.signed_at === null ? {} : { signedAt: row.signed_at }), ...(row.signed_by === null ? {} : { signedBy: row.signed_by }), agreement: row.agreement, after: row.after_signing,
+const lineOf = (
+  row: Pick<
+    Tables["jobs"],
+    | "id"
+    | "title"
+    | "book"
+    | "edition"
+    | "print"
+    | "state"
+    | "begun"
+    | "changed"
+    | "signed_at"
+    | "signed_by"
+    | "agreement"
+    | "after_signing"
+  >,
+): JobLine => ({
+  id: row.id,
+  title: row.title,
+  book: row.book,
+  ...(row.edition === null ? {} : { edition: row.edition }),
+  print: row.print,
+  state: row.state,
+  begun: row.begun,
+  changed: row.changed,
+  ...(row.signed_at === null ? {} : { signedAt: row.signed_at }),
+  ...(row.signed_by === null ? {} : { signedBy: row.signed_by }),
+  agreement: row.agreement,
+  after: row.after_signing,
 });
 
 /** The job as its entries make it. Throws a `Trouble` if there is none. */
 export async function jobRecordOf(database: Database, id: string): Promise<JobRecord> {
   const entries = await database.db.selectFrom("job_entries").select("body").where("job", "=", id).execute();
   if (entries.length === 0) throw new Trouble(404, "There is no job of this id.");
-  return foldJob(id, entries.map((entry) => JSON.parse(entry.body) as JobEntry));
+  return foldJob(
+    id,
+    entries.map((entry) => JSON.parse(entry.body) as JobEntry),
+  );
 }
 
 export async function fullJob(database: Database, id: string): Promise<JobFull> {
   const job = await jobRecordOf(database, id);
-  const row = await database.db.selectFrom("jobs").select("agreement").where("id", "=", id).executeTakeFirst();
+  const row = await database.db
+    .selectFrom("jobs")
+    .select("agreement")
+    .where("id", "=", id)
+    .executeTakeFirst();
   // Read from entries that the schema has let in; only the reader's marks of what is never changed differ.
-  return { job: job as unknown as JobFull["job"], agreement: row?.agreement ?? "not signed", missingPhotos: await missingPhotos(database, job.photos.map((photo) => photo.photo)) };
+  return {
+    job: job as unknown as JobFull["job"],
+    agreement: row?.agreement ?? "not signed",
+    missingPhotos: await missingPhotos(
+      database,
+      job.photos.map((photo) => photo.photo),
+    ),
+  };
 }
 
 /** Signed jobs that were not worked again yet. */
-export const jobsWaiting = async (database: Database): Promise<string[]> => (await database.db.selectFrom("jobs").select("id").where("agreement", "=", "waiting").orderBy("changed").limit(50).execute()).map((row) => row.id);
+export const jobsWaiting = async (database: Database): Promise<string[]> =>
+  (
+    await database.db
+      .selectFrom("jobs")
+      .select("id")
+      .where("agreement", "=", "waiting")
+      .orderBy("changed")
+      .limit(50)
+      .execute()
+  ).map((row) => row.id);
 
 /** Keeps what came of working a signed card again; nothing if the job has changed meanwhile. */
-export async function keepAgreement(database: Database, id: string, print: string, agreement: Agreement, trace: Uint8Array | null): Promise<void> {
+export async function keepAgreement(
+  database: Database,
+  id: string,
+  print: string,
+  agreement: Agreement,
+  trace: Uint8Array | null,
+): Promise<void> {
   await database.write("the host", async (tx, tell) => {
-    const row = await tx.selectFrom("jobs").select(["agreement", "print"]).where("id", "=", id).executeTakeFirst();
+    const row = await tx
+      .selectFrom("jobs")
+      .select(["agreement", "print"])
+      .where("id", "=", id)
+      .executeTakeFirst();
     if (row === undefined || row.agreement !== "waiting" || row.print !== print) return;
-    await tx.updateTable("jobs").set({ agreement: agreement.says, trace: trace === null ? null : Buffer.from(trace) }).where("id", "=", id).execute();
+    await tx
+      .updateTable("jobs")
+      .set({ agreement: agreement.says, trace: trace === null ? null : Buffer.from(trace) })
+      .where("id", "=", id)
+      .execute();
     await tell("worked again", { job: id, ...agreement });
   });
 }
 
-export const traceOf = async (database: Database, id: string): Promise<Uint8Array | undefined> => (await database.db.selectFrom("jobs").select("trace").where("id", "=", id).executeTakeFirst())?.trace ?? undefined;
+export const traceOf = async (database: Database, id: string): Promise<Uint8Array | undefined> =>
+  (await database.db.selectFrom("jobs").select("trace").where("id", "=", id).executeTakeFirst())?.trace ??
+  undefined;

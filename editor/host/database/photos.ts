@@ -6,40 +6,74 @@ import { pictureSize } from "./picture-size.ts";
 import type { Database } from "./database.ts";
 import { Trouble } from "./database-errors.ts";
 
-/** More than any tablet takes; a picture of a few bytes can say of itself that it fills the memory of whoever opens it. */
+/**
+ * More than any tablet takes; a picture of a few bytes can say of itself that it fills the memory of whoever
+ * opens it.
+ */
 const mostPixels = 120_000_000;
 const mostSide = 20_000;
 
-export async function keepPhoto(database: Database, who: string, print: string, bytes: Uint8Array): Promise<PhotoKept> {
-  if (bytes.length > largestPhoto) throw new Trouble(413, "A photograph has at most 20 MB. This one was not kept.");
+export async function keepPhoto(
+  database: Database,
+  who: string,
+  print: string,
+  bytes: Uint8Array,
+): Promise<PhotoKept> {
+  if (bytes.length > largestPhoto)
+    throw new Trouble(413, "A photograph has at most 20 MB. This one was not kept.");
   const type = pictureType(bytes);
-  if (type === undefined) throw new Trouble(422, "This is no photograph of a kind that is kept (JPEG, PNG or WebP).");
-  if (sha256(bytes) !== print) throw new Trouble(422, "The photograph came over damaged: its bytes are not those that its name stands for. Send it again.");
+  if (type === undefined)
+    throw new Trouble(422, "This is no photograph of a kind that is kept (JPEG, PNG or WebP).");
+  if (sha256(bytes) !== print)
+    throw new Trouble(
+      422,
+      "The photograph came over damaged: its bytes are not those that its name stands for. Send it again.",
+    );
   const size = pictureSize(type, bytes);
-  if (size === undefined || size.width < 1 || size.height < 1) throw new Trouble(422, "The photograph is damaged: its head does not say how large it is.");
-  if (size.width > mostSide || size.height > mostSide || size.width * size.height > mostPixels) throw new Trouble(422, `A photograph has at most ${mostPixels / 1e6} million pixels and ${mostSide} to a side. This one was not kept.`);
+  if (size === undefined || size.width < 1 || size.height < 1)
+    throw new Trouble(422, "The photograph is damaged: its head does not say how large it is.");
+  if (size.width > mostSide || size.height > mostSide || size.width * size.height > mostPixels)
+    throw new Trouble(
+      422,
+      `A photograph has at most ${mostPixels / 1e6} million pixels and ${mostSide} to a side. This one was not kept.`,
+    );
   return database.write(who, async (tx, tell, at) => {
-    const known = await tx.selectFrom("photos").select("print").where("print", "=", print).executeTakeFirst() !== undefined;
+    const known =
+      (await tx.selectFrom("photos").select("print").where("print", "=", print).executeTakeFirst()) !==
+      undefined;
     if (!known) {
-      await tx.insertInto("photos").values({ print, type, bytes: bytes.length, who, at, content: Buffer.from(bytes) }).execute();
+      await tx
+        .insertInto("photos")
+        .values({ print, type, bytes: bytes.length, who, at, content: Buffer.from(bytes) })
+        .execute();
       await tell("photo", { photo: print, bytes: bytes.length });
     }
     return { photo: print, bytes: bytes.length, known };
   });
 }
 
-export const photoOf = (database: Database, print: string) => database.db.selectFrom("photos").select(["type", "content"]).where("print", "=", print).executeTakeFirst();
+export const photoOf = (database: Database, print: string) =>
+  database.db.selectFrom("photos").select(["type", "content"]).where("print", "=", print).executeTakeFirst();
 
 /** Of these prints, the ones that nobody has delivered. */
 export async function missingPhotos(database: Database, prints: readonly string[]): Promise<string[]> {
   if (prints.length === 0) return [];
-  const here = new Set((await database.db.selectFrom("photos").select("print").where("print", "in", [...prints]).execute()).map((row) => row.print));
+  const here = new Set(
+    (
+      await database.db
+        .selectFrom("photos")
+        .select("print")
+        .where("print", "in", [...prints])
+        .execute()
+    ).map((row) => row.print),
+  );
   return prints.filter((print) => !here.has(print));
 }
 
 /** By the first bytes, which is what a browser goes by; the name that a device gives it says nothing. */
 function pictureType(bytes: Uint8Array): "image/jpeg" | "image/png" | "image/webp" | undefined {
-  const begins = (at: number, ...wanted: readonly number[]) => wanted.every((byte, i) => bytes[at + i] === byte);
+  const begins = (at: number, ...wanted: readonly number[]) =>
+    wanted.every((byte, i) => bytes[at + i] === byte);
   if (begins(0, 0xff, 0xd8, 0xff)) return "image/jpeg";
   if (begins(0, 0x89, 0x50, 0x4e, 0x47, 0x0d, 0x0a, 0x1a, 0x0a)) return "image/png";
   if (begins(0, 0x52, 0x49, 0x46, 0x46) && begins(8, 0x57, 0x45, 0x42, 0x50)) return "image/webp";

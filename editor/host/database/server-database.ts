@@ -3,7 +3,10 @@ import { PostgresDialect } from "kysely";
 import pg from "pg";
 import { troubleOf } from "./database-errors.ts";
 
-/** What hosts on one server tell each other goes here; an empty message says that there is something new in the log. */
+/**
+ * What hosts on one server tell each other goes here; an empty message says that there is something new in
+ * the log.
+ */
 export const channel = "bevelbook";
 
 export interface ServerDatabase {
@@ -14,14 +17,22 @@ export interface ServerDatabase {
 }
 
 /** Connects; `hear` is called with what any host tells. Throws what the server says. */
-export async function openServerDatabase(address: string, hear: (message: string) => void): Promise<ServerDatabase> {
+export async function openServerDatabase(
+  address: string,
+  hear: (message: string) => void,
+): Promise<ServerDatabase> {
   // Whole numbers of 64 bits come as text otherwise; all of ours are below 2^53.
-  const types = { getTypeParser: (id: number, format?: "text" | "binary") => (id === 20 ? (value: string) => Number(value) : pg.types.getTypeParser(id, format as "text")) } as pg.CustomTypesConfig;
+  const types = {
+    getTypeParser: (id: number, format?: "text" | "binary") =>
+      id === 20 ? (value: string) => Number(value) : pg.types.getTypeParser(id, format as "text"),
+  } as pg.CustomTypesConfig;
   const pool = new pg.Pool({ connectionString: address, max: 10, connectionTimeoutMillis: 5000, types });
   // A connection that the server ends while nobody uses it is opened anew when it is needed.
   pool.on("error", () => undefined);
   // One that is in use tells its question as well; without a listener the server's end would be the host's.
-  pool.on("connect", (client) => { client.on("error", () => undefined); });
+  pool.on("connect", (client) => {
+    client.on("error", () => undefined);
+  });
   let ended = false;
   let ear: pg.Client | undefined;
   const listen = async (): Promise<void> => {
@@ -32,7 +43,13 @@ export async function openServerDatabase(address: string, hear: (message: string
       if (lost || ended) return;
       lost = true;
       client.end().catch(() => undefined);
-      setTimeout(() => { if (!ended) listen().then(() => hear(""), () => undefined); }, 1000).unref();
+      setTimeout(() => {
+        if (!ended)
+          listen().then(
+            () => hear(""),
+            () => undefined,
+          );
+      }, 1000).unref();
     };
     client.on("error", again);
     client.on("end", again);
@@ -40,7 +57,11 @@ export async function openServerDatabase(address: string, hear: (message: string
       await client.connect();
       await client.query(`LISTEN ${channel}`);
     } catch (cause) {
-      if (ear === undefined) { lost = true; await client.end().catch(() => undefined); throw cause; }
+      if (ear === undefined) {
+        lost = true;
+        await client.end().catch(() => undefined);
+        throw cause;
+      }
       again();
       return;
     }
@@ -55,7 +76,12 @@ export async function openServerDatabase(address: string, hear: (message: string
   }
   return {
     dialect: new PostgresDialect({ pool }),
-    tell: async (message) => { await pool.query("SELECT pg_notify($1, $2)", [channel, message]); },
-    close: async () => { ended = true; await ear?.end().catch(() => undefined); },
+    tell: async (message) => {
+      await pool.query("SELECT pg_notify($1, $2)", [channel, message]);
+    },
+    close: async () => {
+      ended = true;
+      await ear?.end().catch(() => undefined);
+    },
   };
 }

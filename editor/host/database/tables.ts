@@ -1,25 +1,83 @@
-// The tables of the shelf as the program sees them, the same in both databases. Times are milliseconds since 1970; lists and records are JSON.
+// The tables of the shelf as the program sees them, the same in both databases. Times are milliseconds since
+// 1970; lists and records are JSON.
 
 export interface Tables {
   books: { name: string; title: string; begun: number };
   drafts: { book: string; version: number; text: string; print: string; who: string; at: number };
-  /** Each save as a change of the one before it; from time to time the whole text, so that no version is far from one. */
-  draft_history: { book: string; version: number; who: string; at: number; print: string; whole: string | null; change: string | null };
+  /**
+   * Each save as a change of the one before it; from time to time the whole text, so that no version is far
+   * from one.
+   */
+  draft_history: {
+    book: string;
+    version: number;
+    who: string;
+    at: number;
+    print: string;
+    whole: string | null;
+    change: string | null;
+  };
   /** Texts by print: of sealed editions, and of books that a device has worked a job by. */
   texts: { print: string; text: string };
-  editions: { book: string; number: number; title: string; print: string; stands: string; who: string; at: number; why: string; standing: string; faults: string; reason: string | null };
+  editions: {
+    book: string;
+    number: number;
+    title: string;
+    print: string;
+    stands: string;
+    who: string;
+    at: number;
+    why: string;
+    standing: string;
+    faults: string;
+    reason: string | null;
+  };
   /** What a job's entries make of it, kept for lists and searching; it can be made anew from them. */
   jobs: {
-    id: string; title: string; book: string; edition: number | null; print: string; state: "open" | "signed"; begun: number; changed: number;
-    signed_at: number | null; signed_by: string | null; after_signing: number; search: string;
-    agreement: "not signed" | "waiting" | "same" | "differs" | "book unknown" | "cannot be worked"; trace: Uint8Array | null;
+    id: string;
+    title: string;
+    book: string;
+    edition: number | null;
+    print: string;
+    state: "open" | "signed";
+    begun: number;
+    changed: number;
+    signed_at: number | null;
+    signed_by: string | null;
+    after_signing: number;
+    search: string;
+    agreement: "not signed" | "waiting" | "same" | "differs" | "book unknown" | "cannot be worked";
+    trace: Uint8Array | null;
   };
-  job_entries: { id: string; job: string; at: number; device: string; delivered_by: string; delivered_at: number; print: string; body: string };
+  job_entries: {
+    id: string;
+    job: string;
+    at: number;
+    device: string;
+    delivered_by: string;
+    delivered_at: number;
+    print: string;
+    body: string;
+  };
   photos: { print: string; type: string; bytes: number; who: string; at: number; content: Uint8Array };
-  people: { id: string; name: string; name_key: string; role: "lead" | "technician" | "viewer"; password: string; made: number };
+  people: {
+    id: string;
+    name: string;
+    name_key: string;
+    role: "lead" | "technician" | "viewer";
+    password: string;
+    made: number;
+  };
   /** Of the tokens only their hashes: who reads the database can open nothing with them. */
   sessions: { token: string; person: string; begun: number; seen: number; device: string };
-  invitations: { token: string; role: "lead" | "technician" | "viewer"; person: string | null; who: string; made: number; ends: number };
+  invitations: {
+    token: string;
+    role: "lead" | "technician" | "viewer";
+    person: string | null;
+    who: string;
+    made: number;
+    ends: number;
+  };
   /** Failed sign-ins by name and by address, kept so that a new start forgets none. */
   attempts: { key: string; failures: number; at: number; until: number };
   log: { seq: number; at: number; who: string; what: string; body: string; before: string; hash: string };
@@ -27,8 +85,16 @@ export interface Tables {
 
 export type TableName = keyof Tables;
 
-/** Every table with what its rows are told apart by: all that a backup holds, in an order in which rows may be put back. A new table joins here; what lets a browser in (sessions, invitations) and failed attempts belong to no backup. */
-export const tableKeys: readonly { readonly table: TableName; readonly key: readonly string[]; readonly page: number }[] = [
+/**
+ * Every table with what its rows are told apart by: all that a backup holds, in an order in which rows may be
+ * put back. A new table joins here; what lets a browser in (sessions, invitations) and failed attempts belong
+ * to no backup.
+ */
+export const tableKeys: readonly {
+  readonly table: TableName;
+  readonly key: readonly string[];
+  readonly page: number;
+}[] = [
   { table: "books", key: ["name"], page: 500 },
   { table: "texts", key: ["print"], page: 50 },
   { table: "drafts", key: ["book"], page: 50 },
@@ -42,4 +108,11 @@ export const tableKeys: readonly { readonly table: TableName; readonly key: read
 ];
 
 /** What is written once and never changed: a trigger refuses it, whoever asks. */
-export const sealedTables: readonly TableName[] = ["texts", "editions", "job_entries", "photos", "log", "draft_history"];
+export const sealedTables: readonly TableName[] = [
+  "texts",
+  "editions",
+  "job_entries",
+  "photos",
+  "log",
+  "draft_history",
+];

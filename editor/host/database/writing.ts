@@ -1,6 +1,7 @@
-// Writes of many people, one after another but brought to the disk together: whatever waits while one batch goes to the disk makes up the
-// next. Each deed stands behind a savepoint of its own, so that one that is refused takes nothing back but itself; and nobody is told that
-// theirs is done before all of the batch is on the disk.
+// Writes of many people, one after another but brought to the disk together: whatever waits while one batch
+// goes to the disk makes up the next. Each deed stands behind a savepoint of its own, so that one that is
+// refused takes nothing back but itself; and nobody is told that theirs is done before all of the batch is on
+// the disk.
 import { type Kysely, type Transaction, sql } from "kysely";
 import type { Tables } from "./tables.ts";
 import { troubleOf } from "./database-errors.ts";
@@ -11,33 +12,54 @@ export interface Writing {
   idle(): Promise<void>;
 }
 
-interface Waiting { readonly deed: (tx: Transaction<Tables>) => Promise<unknown>; readonly resolve: (outcome: never) => void; readonly reject: (cause: unknown) => void }
+interface Waiting {
+  readonly deed: (tx: Transaction<Tables>) => Promise<unknown>;
+  readonly resolve: (outcome: never) => void;
+  readonly reject: (cause: unknown) => void;
+}
 
 const mostTogether = 64;
 
-/** `lock` keeps other programs from writing until the transaction ends; `after` is called when something new is on the disk. */
-export function writeTogether(db: Kysely<Tables>, lock: (tx: Transaction<Tables>) => Promise<unknown>, after: () => void): Writing {
+/**
+ * `lock` keeps other programs from writing until the transaction ends; `after` is called when something new
+ * is on the disk.
+ */
+export function writeTogether(
+  db: Kysely<Tables>,
+  lock: (tx: Transaction<Tables>) => Promise<unknown>,
+  after: () => void,
+): Writing {
   const queue: Waiting[] = [];
   let running: Promise<void> | undefined;
   const run = async (): Promise<void> => {
     while (queue.length > 0) {
       await together(db, lock, queue.splice(0, mostTogether));
       after();
-      // The file is written without giving up the thread: between two batches answers go out and others come in.
-      await new Promise((resolve) => { setImmediate(resolve); });
+      // The file is written without giving up the thread: between two batches answers go out and others come
+      // in.
+      await new Promise((resolve) => {
+        setImmediate(resolve);
+      });
     }
     running = undefined;
   };
   return {
-    write: (deed) => new Promise((resolve, reject) => {
-      queue.push({ deed, resolve: resolve as (outcome: unknown) => void, reject });
-      running ??= run();
-    }),
-    idle: async () => { while (running !== undefined) await running; },
+    write: (deed) =>
+      new Promise((resolve, reject) => {
+        queue.push({ deed, resolve: resolve as (outcome: unknown) => void, reject });
+        running ??= run();
+      }),
+    idle: async () => {
+      while (running !== undefined) await running;
+    },
   };
 }
 
-async function together(db: Kysely<Tables>, lock: (tx: Transaction<Tables>) => Promise<unknown>, batch: readonly Waiting[]): Promise<void> {
+async function together(
+  db: Kysely<Tables>,
+  lock: (tx: Transaction<Tables>) => Promise<unknown>,
+  batch: readonly Waiting[],
+): Promise<void> {
   const told: (() => void)[] = [];
   try {
     await db.transaction().execute(async (tx) => {
@@ -51,7 +73,9 @@ async function together(db: Kysely<Tables>, lock: (tx: Transaction<Tables>) => P
           const status = troubleOf(cause)?.status;
           // With the disk or the server something is wrong for all of them.
           if (batch.length === 1 || status === 503 || status === 507) throw cause;
-          await sql`rollback to savepoint deed`.execute(tx).catch(() => { throw cause; });
+          await sql`rollback to savepoint deed`.execute(tx).catch(() => {
+            throw cause;
+          });
           told.push(() => reject(cause));
         }
         if (batch.length > 1) await sql`release savepoint deed`.execute(tx);

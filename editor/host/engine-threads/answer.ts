@@ -1,31 +1,76 @@
 // The engine's answers to the host's questions, as plain data.
 import { cardOf } from "../../../core/compare-card.ts";
 import type { Fault } from "../../../core/schemas/host.ts";
-import { type Book, engineVersion, contentHashOf, readBook, showJob, verificationOf, why, workJob } from "../../../engine/index.ts";
+import {
+  type Book,
+  engineVersion,
+  contentHashOf,
+  readBook,
+  showJob,
+  verificationOf,
+  why,
+  workJob,
+} from "../../../engine/index.ts";
 import type { Checked, Proved, Question, WorkedAgain } from "./messages.ts";
 
 export function answer(question: Question, now: () => number): Checked | Proved | WorkedAgain {
   switch (question.asks) {
-    case "check": return check(readBook(question.text, undefined, question.under));
-    case "prove": return prove(readBook(question.text, undefined, question.under), now() + question.seconds * 1000, now);
-    case "work": return workAgain(readBook(question.text, undefined, question.under), question.answers);
+    case "check":
+      return check(readBook(question.text, undefined, question.under));
+    case "prove":
+      return prove(readBook(question.text, undefined, question.under), now() + question.seconds * 1000, now);
+    case "work":
+      return workAgain(readBook(question.text, undefined, question.under), question.answers);
   }
 }
 
 function check(book: Book): Checked {
-  const lineAt = (place: number): { line?: number } => (place > book.text.length ? {} : { line: book.text.slice(0, place).split("\n").length });
+  const lineAt = (place: number): { line?: number } =>
+    place > book.text.length ? {} : { line: book.text.slice(0, place).split("\n").length };
   const failing = new Set(book.worked.filter((one) => !one.passes).map((one) => one.name));
-  const rows = book.rows.filter((row) => row.keyword === "worked" && row.name !== undefined && failing.has(row.name));
+  const rows = book.rows.filter(
+    (row) => row.keyword === "worked" && row.name !== undefined && failing.has(row.name),
+  );
   const errors = book.findings.filter((finding) => finding.weight === "error");
-  // What a failing example gives instead is a finding in the example itself, or, where the example is one of a book underneath, in the own text.
-  const inExample = ({ code, at }: (typeof errors)[number]): boolean => code.startsWith("worked/") || rows.some((row) => at.start >= row.at.start && at.start <= row.at.end);
-  const faults = errors.map((finding): Fault => ({ is: inExample(finding) ? "example" : "error", says: finding.says, ...lineAt(finding.at.start) }));
+  // What a failing example gives instead is a finding in the example itself, or, where the example is one of
+  // a book underneath, in the own text.
+  const inExample = ({ code, at }: (typeof errors)[number]): boolean =>
+    code.startsWith("worked/") || rows.some((row) => at.start >= row.at.start && at.start <= row.at.end);
+  const faults = errors.map(
+    (finding): Fault => ({
+      is: inExample(finding) ? "example" : "error",
+      says: finding.says,
+      ...lineAt(finding.at.start),
+    }),
+  );
   const told = errors.filter(inExample);
-  const silent = rows.filter((row) => !told.some(({ at, says }) => (at.start >= row.at.start && at.start <= row.at.end) || says.includes(`worked example ${row.name} `)));
+  const silent = rows.filter(
+    (row) =>
+      !told.some(
+        ({ at, says }) =>
+          (at.start >= row.at.start && at.start <= row.at.end) ||
+          says.includes(`worked example ${row.name} `),
+      ),
+  );
   return {
-    name: book.name, ...(book.edition === undefined ? {} : { edition: book.edition }), title: book.title,
-    faults: [...faults, ...silent.map((row): Fault => ({ is: "example", says: `The worked example ${row.name} does not come out as it says.`, ...lineAt(row.at.start) }))],
-    stands: book.dependencies.map(({ name, edition, fingerprint }) => ({ name, ...(edition === undefined ? {} : { edition }), here: fingerprint !== "" })),
+    name: book.name,
+    ...(book.edition === undefined ? {} : { edition: book.edition }),
+    title: book.title,
+    faults: [
+      ...faults,
+      ...silent.map(
+        (row): Fault => ({
+          is: "example",
+          says: `The worked example ${row.name} does not come out as it says.`,
+          ...lineAt(row.at.start),
+        }),
+      ),
+    ],
+    stands: book.dependencies.map(({ name, edition, fingerprint }) => ({
+      name,
+      ...(edition === undefined ? {} : { edition }),
+      here: fingerprint !== "",
+    })),
   };
 }
 
@@ -34,24 +79,52 @@ const atATime = 200;
 
 function prove(book: Book, end: number, now: () => number): Proved {
   const proof = verificationOf(book);
-  while (!proof.advance(atATime) && now() < end) { /* goes on */ }
+  while (!proof.advance(atATime) && now() < end) {
+    /* goes on */
+  }
   const { goals, done } = proof.view();
   const faults = goals.flatMap((goal): readonly Fault[] => {
     switch (goal.verdict) {
-      case "proved": return [];
-      case "broken": return [{ is: "promise", says: `Broken: ${goal.says}${goal.job === undefined ? "" : ` (by the job ${Object.entries(goal.job).map(([ask, text]) => `${ask} ${text}`).join(", ") || "without answers"})`}` }];
+      case "proved":
+        return [];
+      case "broken":
+        return [
+          {
+            is: "promise",
+            says: `Broken: ${goal.says}${
+              goal.job === undefined
+                ? ""
+                : ` (by the job ${
+                    Object.entries(goal.job)
+                      .map(([ask, text]) => `${ask} ${text}`)
+                      .join(", ") || "without answers"
+                  })`
+            }`,
+          },
+        ];
       case "not settled":
-      case "looking": return [{ is: "not settled", says: `Not proved: ${goal.says}` }];
+      case "looking":
+        return [{ is: "not settled", says: `Not proved: ${goal.says}` }];
     }
   });
-  return { faults, standing: { goals: goals.length, proved: goals.filter((goal) => goal.verdict === "proved").length, done, engine: engineVersion, fingerprint: contentHashOf(book) } };
+  return {
+    faults,
+    standing: {
+      goals: goals.length,
+      proved: goals.filter((goal) => goal.verdict === "proved").length,
+      done,
+      engine: engineVersion,
+      fingerprint: contentHashOf(book),
+    },
+  };
 }
 
 function workAgain(book: Book, answers: Readonly<Record<string, string>>): WorkedAgain {
   const job = workJob(book, answers);
   const view = showJob(job);
   const asked = new Set([...view.stops, ...view.cautions, ...view.steps].map((line) => line.id));
-  for (const value of view.values) if (value.state === "known" && !value.name.includes(".")) asked.add(value.name);
+  for (const value of view.values)
+    if (value.state === "known" && !value.name.includes(".")) asked.add(value.name);
   const traces = [...asked].flatMap((of) => {
     const trace = why(job, of, "deciding");
     return trace === undefined ? [] : [{ of, steps: trace.steps }];

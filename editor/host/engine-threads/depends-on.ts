@@ -1,17 +1,29 @@
-// The ground that a book stands on: the sealed editions on this shelf that it names, and those that they name.
+// The ground that a book stands on: the sealed editions on this shelf that it names, and those that they
+// name.
 import type { BookRef } from "../../../core/record.ts";
 import type { Database } from "../database/database.ts";
 import { bookByPrint } from "../database/texts.ts";
 import type { EngineThreads } from "./engine-threads.ts";
 import type { Checked } from "./messages.ts";
 
-export interface Dependencies { readonly checked: Checked; readonly texts: readonly string[]; readonly refs: readonly BookRef[] }
+export interface Dependencies {
+  readonly checked: Checked;
+  readonly texts: readonly string[];
+  readonly refs: readonly BookRef[];
+}
 
 /** Books that may stand below one another. */
 const deepest = 20;
 
-/** Reads the book with everything at hand that it stands on; what is not on the shelf is among its faults, as the engine words it. */
-export async function withDependencies(database: Database, threads: EngineThreads, text: string): Promise<Dependencies> {
+/**
+ * Reads the book with everything at hand that it stands on; what is not on the shelf is among its faults, as
+ * the engine words it.
+ */
+export async function withDependencies(
+  database: Database,
+  threads: EngineThreads,
+  text: string,
+): Promise<Dependencies> {
   const under = new Map<string, { readonly text: string; readonly ref: BookRef }>();
   for (let depth = 0; ; depth += 1) {
     const texts = [...under.values()].map((one) => one.text);
@@ -20,7 +32,15 @@ export async function withDependencies(database: Database, threads: EngineThread
     for (const { name, edition, here } of checked.stands) {
       const key = `${name} ${edition ?? ""}`;
       if (here || under.has(key) || depth >= deepest) continue;
-      const row = await database.db.selectFrom("editions").innerJoin("texts", "texts.print", "editions.print").select(["editions.number", "editions.print", "texts.text"]).where("book", "=", name).$if(edition !== undefined, (q) => q.where("number", "=", edition!)).orderBy("number", "desc").limit(1).executeTakeFirst();
+      const row = await database.db
+        .selectFrom("editions")
+        .innerJoin("texts", "texts.print", "editions.print")
+        .select(["editions.number", "editions.print", "texts.text"])
+        .where("book", "=", name)
+        .$if(edition !== undefined, (q) => q.where("number", "=", edition!))
+        .orderBy("number", "desc")
+        .limit(1)
+        .executeTakeFirst();
       if (row === undefined) continue;
       under.set(key, { text: row.text, ref: { name, edition: row.number, print: row.print, sealed: true } });
       more = true;
@@ -29,8 +49,20 @@ export async function withDependencies(database: Database, threads: EngineThread
   }
 }
 
-/** The book of this print with the texts that it stands on. Where nobody kept them with it, they are those on the shelf now: it is a draft, or a book that an earlier page delivered without its ground. */
-export async function bookWithDependencies(database: Database, threads: EngineThreads, print: string): Promise<{ readonly text: string; readonly under: readonly string[] } | undefined> {
+/**
+ * The book of this print with the texts that it stands on. Where nobody kept them with it, they are those on
+ * the shelf now: it is a draft, or a book that an earlier page delivered without its ground.
+ */
+export async function bookWithDependencies(
+  database: Database,
+  threads: EngineThreads,
+  print: string,
+): Promise<{ readonly text: string; readonly under: readonly string[] } | undefined> {
   const found = await bookByPrint(database, print);
-  return found && { text: found.text, under: found.under ?? (await withDependencies(database, threads, found.text)).texts };
+  return (
+    found && {
+      text: found.text,
+      under: found.under ?? (await withDependencies(database, threads, found.text)).texts,
+    }
+  );
 }

@@ -1,5 +1,6 @@
-// The engine at the host's hand: two threads, one for what takes a moment and one for proofs, each started when it is first needed. A
-// question that takes too long is given up with its thread, so that one hostile book cannot stop the others.
+// The engine at the host's hand: two threads, one for what takes a moment and one for proofs, each started
+// when it is first needed. A question that takes too long is given up with its thread, so that one hostile
+// book cannot stop the others.
 import { Worker } from "node:worker_threads";
 import { Trouble } from "../database/database-errors.ts";
 import type { AnswerTo, Question } from "./messages.ts";
@@ -19,12 +20,23 @@ export function startEngineThreads(): EngineThreads {
   const quick = lane();
   const long = lane();
   return {
-    ask: (question) => (question.asks === "prove" ? long : quick).ask(question, question.asks === "prove" ? question.seconds * 1000 + patience : patience) as Promise<never>,
-    close: async () => { await Promise.all([quick.close(), long.close()]); },
+    ask: (question) =>
+      (question.asks === "prove" ? long : quick).ask(
+        question,
+        question.asks === "prove" ? question.seconds * 1000 + patience : patience,
+      ) as Promise<never>,
+    close: async () => {
+      await Promise.all([quick.close(), long.close()]);
+    },
   };
 }
 
-interface Waiting { readonly question: Question; readonly patience: number; readonly resolve: (answer: unknown) => void; readonly reject: (cause: Trouble) => void }
+interface Waiting {
+  readonly question: Question;
+  readonly patience: number;
+  readonly resolve: (answer: unknown) => void;
+  readonly reject: (cause: Trouble) => void;
+}
 
 function lane(): { ask(question: Question, patience: number): Promise<unknown>; close(): Promise<void> } {
   const queue: Waiting[] = [];
@@ -39,34 +51,53 @@ function lane(): { ask(question: Question, patience: number): Promise<unknown>; 
     void gone?.terminate();
     const late = asked;
     asked = undefined;
-    if (late !== undefined) { clearTimeout(late.clock); late.reject(new Trouble(422, says)); }
+    if (late !== undefined) {
+      clearTimeout(late.clock);
+      late.reject(new Trouble(422, says));
+    }
   };
   const next = (): void => {
     const first = asked === undefined ? queue.shift() : undefined;
     if (first === undefined) return;
     worker ??= start();
     count += 1;
-    const clock = setTimeout(() => { drop("The engine did not come to an end with this book in the time that it has."); next(); }, first.patience);
+    const clock = setTimeout(() => {
+      drop("The engine did not come to an end with this book in the time that it has.");
+      next();
+    }, first.patience);
     asked = { ...first, id: count, clock };
     worker.postMessage({ id: count, question: first.question });
   };
   const start = (): Worker => {
-    const made = new Worker(new URL("./engine-worker.mjs", import.meta.url), { execArgv: [], resourceLimits: { maxOldGenerationSizeMb: room } });
+    const made = new Worker(new URL("./engine-worker.mjs", import.meta.url), {
+      execArgv: [],
+      resourceLimits: { maxOldGenerationSizeMb: room },
+    });
     made.unref();
-    made.on("message", (message: { readonly id: number; readonly answer?: unknown; readonly failed?: string }) => {
-      if (asked?.id !== message.id) return;
-      const done = asked;
-      asked = undefined;
-      clearTimeout(done.clock);
-      if (message.failed === undefined) done.resolve(message.answer);
-      else done.reject(new Trouble(422, `The engine could not go on with this book: ${message.failed}`));
+    made.on(
+      "message",
+      (message: { readonly id: number; readonly answer?: unknown; readonly failed?: string }) => {
+        if (asked?.id !== message.id) return;
+        const done = asked;
+        asked = undefined;
+        clearTimeout(done.clock);
+        if (message.failed === undefined) done.resolve(message.answer);
+        else done.reject(new Trouble(422, `The engine could not go on with this book: ${message.failed}`));
+        next();
+      },
+    );
+    made.on("error", (cause) => {
+      drop(`The engine could not go on with this book: ${cause.message}`);
       next();
     });
-    made.on("error", (cause) => { drop(`The engine could not go on with this book: ${cause.message}`); next(); });
     return made;
   };
   return {
-    ask: (question, time) => new Promise((resolve, reject) => { queue.push({ question, patience: time, resolve, reject }); next(); }),
+    ask: (question, time) =>
+      new Promise((resolve, reject) => {
+        queue.push({ question, patience: time, resolve, reject });
+        next();
+      }),
     close: async () => {
       for (const one of queue.splice(0)) one.reject(new Trouble(503, "The host is closing."));
       const gone = worker;

@@ -1,4 +1,5 @@
-// A signed card worked again by the book that it was made by: the same, or exactly what differs, and by which versions of the engine.
+// A signed card worked again by the book that it was made by: the same, or exactly what differs, and by which
+// versions of the engine.
 import { promisify } from "node:util";
 import { deflateRaw } from "node:zlib";
 import type { Agreement } from "../../../core/schemas/host.ts";
@@ -12,23 +13,48 @@ import type { EngineThreads } from "./engine-threads.ts";
 import { bookWithDependencies } from "./depends-on.ts";
 import type { WorkedAgain } from "./messages.ts";
 
-export interface ReworkedCard { readonly agreement: Agreement; readonly traces: readonly { readonly of: string; readonly steps: readonly unknown[] }[] }
+export interface ReworkedCard {
+  readonly agreement: Agreement;
+  readonly traces: readonly { readonly of: string; readonly steps: readonly unknown[] }[];
+}
 
-export async function reworkCard(database: Database, threads: EngineThreads, job: JobRecord): Promise<ReworkedCard> {
+export async function reworkCard(
+  database: Database,
+  threads: EngineThreads,
+  job: JobRecord,
+): Promise<ReworkedCard> {
   const card = job.signed?.card;
-  if (card === undefined) return { agreement: { says: "not signed", now: engineVersion, differences: [] }, traces: [] };
-  const book = job.book === undefined ? undefined : await bookWithDependencies(database, threads, job.book.print);
-  if (book === undefined) return { agreement: { says: "book unknown", then: card.engine, now: engineVersion, differences: [] }, traces: [] };
+  if (card === undefined)
+    return { agreement: { says: "not signed", now: engineVersion, differences: [] }, traces: [] };
+  const book =
+    job.book === undefined ? undefined : await bookWithDependencies(database, threads, job.book.print);
+  if (book === undefined)
+    return {
+      agreement: { says: "book unknown", then: card.engine, now: engineVersion, differences: [] },
+      traces: [],
+    };
   let worked: WorkedAgain;
   try {
     worked = await threads.ask({ asks: "work", ...book, answers: job.answers });
   } catch (cause) {
-    if (cause instanceof Trouble && cause.status === 422) return { agreement: { says: "cannot be worked", then: card.engine, now: engineVersion, differences: [] }, traces: [] };
+    if (cause instanceof Trouble && cause.status === 422)
+      return {
+        agreement: { says: "cannot be worked", then: card.engine, now: engineVersion, differences: [] },
+        traces: [],
+      };
     throw cause;
   }
   const { card: now, traces } = worked;
   const differences = [...cardDifferences(card, now)];
-  return { agreement: { says: differences.length === 0 ? "same" : "differs", then: card.engine, now: now.engine, differences }, traces };
+  return {
+    agreement: {
+      says: differences.length === 0 ? "same" : "differs",
+      then: card.engine,
+      now: now.engine,
+      differences,
+    },
+    traces,
+  };
 }
 
 export interface Rework {
@@ -50,13 +76,26 @@ export function reworkSigned(database: Database, threads: EngineThreads): Rework
         for (const id of waiting) {
           const job = await jobRecordOf(database, id);
           const { agreement, traces } = await reworkCard(database, threads, job);
-          const packed = traces.length === 0 ? null : await promisify(deflateRaw)(JSON.stringify({ engine: agreement.now, traces }));
+          const packed =
+            traces.length === 0
+              ? null
+              : await promisify(deflateRaw)(JSON.stringify({ engine: agreement.now, traces }));
           await keepAgreement(database, id, job.book?.print ?? "", agreement, packed);
         }
         if (waiting.length > 0) again = true;
-      } catch { /* It stays waiting, and is tried at the next poke. */ }
+      } catch {
+        /* It stays waiting, and is tried at the next poke. */
+      }
     } while (again);
     running = undefined;
   };
-  return { poke: () => { again = true; running ??= run(); }, idle: async () => { while (running !== undefined) await running; } };
+  return {
+    poke: () => {
+      again = true;
+      running ??= run();
+    },
+    idle: async () => {
+      while (running !== undefined) await running;
+    },
+  };
 }

@@ -9,31 +9,74 @@ import type { EngineThreads } from "./engine-threads.ts";
 import { withDependencies } from "./depends-on.ts";
 import type { Proved } from "./messages.ts";
 
-export type Sealed = { readonly is: "sealed"; readonly edition: EditionLine } | { readonly is: "refused"; readonly says: string; readonly faults: readonly Fault[] };
+export type Sealed =
+  | { readonly is: "sealed"; readonly edition: EditionLine }
+  | { readonly is: "refused"; readonly says: string; readonly faults: readonly Fault[] };
 
-/** Verdicts of the last few texts, so that the second try, with its reason, need not wait for the proof again. */
+/**
+ * Verdicts of the last few texts, so that the second try, with its reason, need not wait for the proof again.
+ */
 const remembered = new Map<string, Proved>();
 const remember = 20;
 
-/** Seals the text as the next edition; a book with faults only for a written reason, which stays beside it. */
-export async function sealEdition(database: Database, threads: EngineThreads, who: string, book: string, given: SealRequest, proofSeconds: number): Promise<Sealed> {
+/**
+ * Seals the text as the next edition; a book with faults only for a written reason, which stays beside it.
+ */
+export async function sealEdition(
+  database: Database,
+  threads: EngineThreads,
+  who: string,
+  book: string,
+  given: SealRequest,
+  proofSeconds: number,
+): Promise<Sealed> {
   const text = plainText(given.text);
   const { checked, texts, refs } = await withDependencies(database, threads, text);
-  if (checked.name !== book) throw new Trouble(422, checked.name === "" ? "The text does not begin as a book does, so it has no name. Nothing was sealed." : `The text is the book ${checked.name}, not ${book}. Nothing was sealed.`);
-  if (checked.edition === undefined) throw new Trouble(422, `The book gives no edition. Write it in its first line: book ${book}, edition ${((await lastNumber(database, book)) ?? 0) + 1}.`);
+  if (checked.name !== book)
+    throw new Trouble(
+      422,
+      checked.name === ""
+        ? "The text does not begin as a book does, so it has no name. Nothing was sealed."
+        : `The text is the book ${checked.name}, not ${book}. Nothing was sealed.`,
+    );
+  if (checked.edition === undefined)
+    throw new Trouble(
+      422,
+      `The book gives no edition. Write it in its first line: book ${book}, edition ${((await lastNumber(database, book)) ?? 0) + 1}.`,
+    );
   const last = await lastNumber(database, book);
-  if (last !== undefined && checked.edition <= last) throw new Trouble(409, `Edition ${last} of ${book} is sealed already. Give this one a higher number: book ${book}, edition ${last + 1}.`);
+  if (last !== undefined && checked.edition <= last)
+    throw new Trouble(
+      409,
+      `Edition ${last} of ${book} is sealed already. Give this one a higher number: book ${book}, edition ${last + 1}.`,
+    );
 
   const print = sha256(text);
   const key = [print, ...refs.map((ref) => ref.print), proofSeconds].join(" ");
   const known = remembered.get(key);
-  const proved = known ?? await threads.ask({ asks: "prove", text, under: texts, seconds: proofSeconds });
+  const proved = known ?? (await threads.ask({ asks: "prove", text, under: texts, seconds: proofSeconds }));
   remembered.set(key, proved);
   if (remembered.size > remember) remembered.delete(remembered.keys().next().value!);
 
   const faults = [...checked.faults, ...proved.faults];
   const reason = given.reason?.trim();
-  if (faults.length > 0 && !reason) return { is: "refused", says: `The book has ${faults.length === 1 ? "a fault" : `${faults.length} faults`}. It is sealed in spite of that only for a written reason, which stays beside the edition.`, faults };
-  const edition = await seal(database, who, { book, number: checked.edition, title: checked.title, print, text, stands: refs, why: given.why, standing: proved.standing, faults, ...(faults.length > 0 ? { reason } : {}) });
+  if (faults.length > 0 && !reason)
+    return {
+      is: "refused",
+      says: `The book has ${faults.length === 1 ? "a fault" : `${faults.length} faults`}. It is sealed in spite of that only for a written reason, which stays beside the edition.`,
+      faults,
+    };
+  const edition = await seal(database, who, {
+    book,
+    number: checked.edition,
+    title: checked.title,
+    print,
+    text,
+    stands: refs,
+    why: given.why,
+    standing: proved.standing,
+    faults,
+    ...(faults.length > 0 ? { reason } : {}),
+  });
   return { is: "sealed", edition };
 }

@@ -1,5 +1,6 @@
-// Passwords: which are taken, and how they are kept. Hashed with Argon2id at 19 MiB, 2 passes, 1 lane, as the OWASP Password Storage Cheat
-// Sheet asks at least. Length alone is asked for and the commonest are refused, as NIST SP 800-63B, 5.1.1.2 says; no rules of what they are made of.
+// Passwords: which are taken, and how they are kept. Hashed with Argon2id at 19 MiB, 2 passes, 1 lane, as the
+// OWASP Password Storage Cheat Sheet asks at least. Length alone is asked for and the commonest are refused,
+// as NIST SP 800-63B, 5.1.1.2 says; no rules of what they are made of.
 import { hash, verify } from "@node-rs/argon2";
 import { randomBytes } from "node:crypto";
 import { passwordLength } from "../../../core/schemas/host.ts";
@@ -18,10 +19,30 @@ const evened = (password: string): string => password.normalize("NFKC");
 /** Throws a sentence for a password that is not taken. */
 export function checkPassword(password: string, name: string): void {
   const signs = [...evened(password)].length;
-  if (signs < passwordLength.least) throw new Trouble(422, `A password has at least ${passwordLength.least} characters. Several words in a row are easy to keep in mind.`);
-  if (signs > passwordLength.most) throw new Trouble(422, `A password has at most ${passwordLength.most} characters.`);
-  const plain = evened(password).toLowerCase().replace(/[\s._-]/g, "");
-  if (common.has(plain) || common.has(plain.replace(/\d+$/, "")) || new Set(plain).size < 4 || plain === name.normalize("NFKC").toLowerCase().replace(/[\s._-]/g, "")) throw new Trouble(422, "This password is among the first that are tried. Take another; several words in a row are easy to keep in mind.");
+  if (signs < passwordLength.least)
+    throw new Trouble(
+      422,
+      `A password has at least ${passwordLength.least} characters. Several words in a row are easy to keep in mind.`,
+    );
+  if (signs > passwordLength.most)
+    throw new Trouble(422, `A password has at most ${passwordLength.most} characters.`);
+  const plain = evened(password)
+    .toLowerCase()
+    .replace(/[\s._-]/g, "");
+  if (
+    common.has(plain) ||
+    common.has(plain.replace(/\d+$/, "")) ||
+    new Set(plain).size < 4 ||
+    plain ===
+      name
+        .normalize("NFKC")
+        .toLowerCase()
+        .replace(/[\s._-]/g, "")
+  )
+    throw new Trouble(
+      422,
+      "This password is among the first that are tried. Take another; several words in a row are easy to keep in mind.",
+    );
 }
 
 export const hashPassword = (password: string): Promise<string> => inTurn(() => hash(evened(password), how));
@@ -36,7 +57,8 @@ export async function isPassword(kept: string | undefined, password: string): Pr
 let nobodys: Promise<string> | undefined;
 
 async function inTurn<T>(deed: () => Promise<T>): Promise<T> {
-  if (running >= mostAtOnce) throw new Trouble(503, "Too many are signing in at this moment. Try again in a few seconds.");
+  if (running >= mostAtOnce)
+    throw new Trouble(503, "Too many are signing in at this moment. Try again in a few seconds.");
   running += 1;
   try {
     return await deed();
@@ -45,10 +67,86 @@ async function inTurn<T>(deed: () => Promise<T>): Promise<T> {
   }
 }
 
-/** Of ten characters and more, or that become so with figures behind: from memory, of the kind that every published list begins with. */
+/**
+ * Of ten characters and more, or that become so with figures behind: from memory, of the kind that every
+ * published list begins with.
+ */
 const common = new Set([
-  "password", "passwords", "passwort", "contraseña", "contrasena", "qwerty", "qwertyuiop", "qwertzuiop", "azertyuiop", "asdfghjkl", "asdfghjklñ", "zxcvbnm", "qazwsx", "qazwsxedc", "1qaz2wsx3edc", "1q2w3e4r5t", "1q2w3e4r5t6y", "qwerty123456", "qwer1234",
-  "1234567890", "12345678910", "123456789a", "0123456789", "0987654321", "9876543210", "123123123", "1231231234", "1122334455", "1234512345", "abcdefghij", "abcdefghijk", "abc123abc123", "abcd1234", "a123456789", "letmein", "letmeinplease", "welcome", "welcomehome", "iloveyou",
-  "administrator", "admin", "adminadmin", "administrador", "changeme", "changemenow", "changeit", "default", "secret", "supersecret", "topsecret", "passw0rd", "p@ssword", "p@ssw0rd", "passwordpassword", "mypassword", "newpassword", "superman", "spiderman", "batman", "dragon", "monkey",
-  "football", "baseball", "basketball", "sunshine", "princess", "trustno1", "starwars", "whatever", "computer", "internet", "michelle", "bevelbook", "bevelbookbevelbook", "workshop", "technician", "bodyshop",
+  "password",
+  "passwords",
+  "passwort",
+  "contraseña",
+  "contrasena",
+  "qwerty",
+  "qwertyuiop",
+  "qwertzuiop",
+  "azertyuiop",
+  "asdfghjkl",
+  "asdfghjklñ",
+  "zxcvbnm",
+  "qazwsx",
+  "qazwsxedc",
+  "1qaz2wsx3edc",
+  "1q2w3e4r5t",
+  "1q2w3e4r5t6y",
+  "qwerty123456",
+  "qwer1234",
+  "1234567890",
+  "12345678910",
+  "123456789a",
+  "0123456789",
+  "0987654321",
+  "9876543210",
+  "123123123",
+  "1231231234",
+  "1122334455",
+  "1234512345",
+  "abcdefghij",
+  "abcdefghijk",
+  "abc123abc123",
+  "abcd1234",
+  "a123456789",
+  "letmein",
+  "letmeinplease",
+  "welcome",
+  "welcomehome",
+  "iloveyou",
+  "administrator",
+  "admin",
+  "adminadmin",
+  "administrador",
+  "changeme",
+  "changemenow",
+  "changeit",
+  "default",
+  "secret",
+  "supersecret",
+  "topsecret",
+  "passw0rd",
+  "p@ssword",
+  "p@ssw0rd",
+  "passwordpassword",
+  "mypassword",
+  "newpassword",
+  "superman",
+  "spiderman",
+  "batman",
+  "dragon",
+  "monkey",
+  "football",
+  "baseball",
+  "basketball",
+  "sunshine",
+  "princess",
+  "trustno1",
+  "starwars",
+  "whatever",
+  "computer",
+  "internet",
+  "michelle",
+  "bevelbook",
+  "bevelbookbevelbook",
+  "workshop",
+  "technician",
+  "bodyshop",
 ]);

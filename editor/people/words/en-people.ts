@@ -1,4 +1,5 @@
-// The words of signing in and of the people page, in English. Apart from the job page's, which does not load them.
+// The words of signing in and of the people page, in English. Apart from the job page's, which does not load
+// them.
 export const enPeople = {
   "sign.title": "Sign in",
   "sign.name": "Name",
@@ -29,7 +30,8 @@ export const enPeople = {
   "role.viewer": "viewer",
   "people.title": "People",
   "people.role": "Role",
-  "people.roles": "A viewer reads all but the log. A technician works jobs and delivers them. A lead changes drafts, seals editions, and looks after people and the log.",
+  "people.roles":
+    "A viewer reads all but the log. A technician works jobs and delivers them. A lead changes drafts, seals editions, and looks after people and the log.",
   "people.sessions": "Signed in: {count}",
   "people.end": "Sign out everywhere",
   "people.remove": "Remove",

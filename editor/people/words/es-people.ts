@@ -7,7 +7,8 @@ export const esPeople: Readonly<Record<PeopleWord, string>> = {
   "sign.name-wrong": "Un nombre tiene de 1 a 80 caracteres, y ninguno es < ni >.",
   "sign.password": "Contraseña",
   "sign.go": "Entrar",
-  "sign.first": "Este servidor atiende a una red, por eso pregunta quién es. Un responsable de su taller le invita.",
+  "sign.first":
+    "Este servidor atiende a una red, por eso pregunta quién es. Un responsable de su taller le invita.",
   "sign.invited-title": "Tiene una invitación",
   "sign.invited": "Elija el nombre con el que le conoce su taller y una contraseña. Entra como {role}.",
   "sign.anew-title": "Una contraseña nueva",
@@ -31,7 +32,8 @@ export const esPeople: Readonly<Record<PeopleWord, string>> = {
   "role.viewer": "lector",
   "people.title": "Personas",
   "people.role": "Función",
-  "people.roles": "Un lector lee todo menos el registro. Un técnico hace trabajos y los entrega. Un responsable cambia borradores, sella ediciones y se ocupa de las personas y del registro.",
+  "people.roles":
+    "Un lector lee todo menos el registro. Un técnico hace trabajos y los entrega. Un responsable cambia borradores, sella ediciones y se ocupa de las personas y del registro.",
   "people.sessions": "Sesiones abiertas: {count}",
   "people.end": "Cerrar todas sus sesiones",
   "people.remove": "Quitar",
@@ -39,7 +41,8 @@ export const esPeople: Readonly<Record<PeopleWord, string>> = {
   "people.invite": "Invitar a alguien",
   "people.as": "como",
   "people.make": "Hacer una invitación",
-  "people.give": "Dé esta dirección a esa única persona. Vale una vez, durante un día, y no se vuelve a mostrar.",
+  "people.give":
+    "Dé esta dirección a esa única persona. Vale una vez, durante un día, y no se vuelve a mostrar.",
   "people.link": "Dirección de la invitación",
   "people.copy": "Copiar",
   "people.copied": "Copiada",

@@ -1,5 +1,6 @@
-// What a book's cup says about a mix, and the sums at the cup: how much hardener goes to the resin that is really in it, the other way
-// about, whether that is what the book allows, and into how many cups it is split so that each is used before it sets. All in SI.
+// What a book's cup says about a mix, and the sums at the cup: how much hardener goes to the resin that is
+// really in it, the other way about, whether that is what the book allows, and into how many cups it is split
+// so that each is used before it sets. All in SI.
 import type { PictureShown, PictureValue } from "../../../core/view.ts";
 import { measureOf } from "./amounts.ts";
 import type { Measure } from "./amounts.ts";
@@ -39,9 +40,16 @@ export interface Mix {
   readonly most?: Limit;
 }
 
-export interface Limit { readonly share: number; readonly by: Measure; readonly text: string }
+export interface Limit {
+  readonly share: number;
+  readonly by: Measure;
+  readonly text: string;
+}
 
-/** The mixes of a job's cups, in the order of the book; a cup whose two parts are not both known amounts is none. */
+/**
+ * The mixes of a job's cups, in the order of the book; a cup whose two parts are not both known amounts is
+ * none.
+ */
 export function mixesOf(pictures: readonly PictureShown[]): readonly Mix[] {
   return pictures.flatMap((picture) => {
     if (picture.shape !== "cup") return [];
@@ -54,35 +62,67 @@ export function mixesOf(pictures: readonly PictureShown[]): readonly Mix[] {
     const cups = of("cups")?.si;
     const pace = of("pace");
     // Used up in the measure of the base (`20 g/min`); another, such as an area, says nothing about a cup.
-    const usable = pace !== undefined && measureOf(pace.unit?.split("/")[0] ?? "") === base.measure ? pace.si : undefined;
+    const usable =
+      pace !== undefined && measureOf(pace.unit?.split("/")[0] ?? "") === base.measure ? pace.si : undefined;
     const mix: Mix = {
-      id: picture.id, title: picture.title, base, hardener,
+      id: picture.id,
+      title: picture.title,
+      base,
+      hardener,
       ...(resin !== undefined && filler !== undefined ? { filler } : {}),
       cups: cups !== undefined && cups >= 1 && cups <= 1000 ? Math.ceil(cups - 1e-9) : 1,
-      ...positive("working", of("working")?.si), ...positive("rate", usable), ...positive("bead", of("bead")?.si),
-      ...limit("least", of("least"), base, hardener), ...limit("most", of("most"), base, hardener),
+      ...positive("working", of("working")?.si),
+      ...positive("rate", usable),
+      ...positive("bead", of("bead")?.si),
+      ...limit("least", of("least"), base, hardener),
+      ...limit("most", of("most"), base, hardener),
     };
     return [mix];
   });
 }
 
-function partOf(role: Part["role"], value: PictureValue | undefined, density: PictureValue | undefined): Part | undefined {
+function partOf(
+  role: Part["role"],
+  value: PictureValue | undefined,
+  density: PictureValue | undefined,
+): Part | undefined {
   if (value?.state !== "known" || value.si === undefined || !(value.si > 0)) return undefined;
   const measure = measureOf(value.unit ?? "");
   if (measure === undefined) return undefined;
-  return { role, name: value.name, measure, amount: value.si, text: value.text, ...positive("density", density?.si) };
+  return {
+    role,
+    name: value.name,
+    measure,
+    amount: value.si,
+    text: value.text,
+    ...positive("density", density?.si),
+  };
 }
 
-const positive = <Key extends string>(key: Key, value: number | undefined): { readonly [K in Key]?: number } =>
-  (value !== undefined && value > 0 && Number.isFinite(value) ? { [key]: value } : {}) as { readonly [K in Key]?: number };
+const positive = <Key extends string>(
+  key: Key,
+  value: number | undefined,
+): { readonly [K in Key]?: number } =>
+  (value !== undefined && value > 0 && Number.isFinite(value) ? { [key]: value } : {}) as {
+    readonly [K in Key]?: number;
+  };
 
 /** A limit is a share (`2 % by mass`), or an amount of hardener for the card's cup. */
-function limit<Key extends "least" | "most">(key: Key, value: PictureValue | undefined, base: Part, hardener: Part): { readonly [K in Key]?: Limit } {
+function limit<Key extends "least" | "most">(
+  key: Key,
+  value: PictureValue | undefined,
+  base: Part,
+  hardener: Part,
+): { readonly [K in Key]?: Limit } {
   if (value?.state !== "known" || value.si === undefined || !(value.si >= 0)) return {};
   const amount = measureOf(value.unit ?? "");
   const by: Measure = amount ?? (/by volume/.test(`${value.unit} ${value.text}`) ? "volume" : "mass");
   if (amount !== undefined && (amount !== hardener.measure || base.measure !== hardener.measure)) return {};
-  const found: Limit = { share: amount === undefined ? value.si : value.si / base.amount, by, text: value.text };
+  const found: Limit = {
+    share: amount === undefined ? value.si : value.si / base.amount,
+    by,
+    text: value.text,
+  };
   return { [key]: found } as unknown as { readonly [K in Key]?: Limit };
 }
 
@@ -94,10 +134,19 @@ export const hardenerFor = (mix: Mix, base: number): number => base * proportion
 /** The base that so much hardener wants. */
 export const baseFor = (mix: Mix, hardener: number): number => hardener / proportion(mix);
 /** What else goes to so much of the base. */
-export const fillerFor = (mix: Mix, base: number): number | undefined => (mix.filler === undefined ? undefined : (base * mix.filler.amount) / mix.base.amount);
+export const fillerFor = (mix: Mix, base: number): number | undefined =>
+  mix.filler === undefined ? undefined : (base * mix.filler.amount) / mix.base.amount;
 
-/** `amount` of one measure in another; undefined where that needs a density that nobody gave, or a bead's thickness. */
-export function inMeasure(amount: number, from: Measure, to: Measure, density: number | undefined): number | undefined {
+/**
+ * `amount` of one measure in another; undefined where that needs a density that nobody gave, or a bead's
+ * thickness.
+ */
+export function inMeasure(
+  amount: number,
+  from: Measure,
+  to: Measure,
+  density: number | undefined,
+): number | undefined {
   if (from === to) return amount;
   if (density === undefined) return undefined;
   if (from === "mass" && to === "volume") return amount / density;
@@ -116,7 +165,10 @@ export interface Judged {
   readonly limits: "within" | "over" | "under" | "label";
 }
 
-/** A cup that holds both already. Amounts within a thousandth of the card count as the card's: no scale in a shop shows less. */
+/**
+ * A cup that holds both already. Amounts within a thousandth of the card count as the card's: no scale in a
+ * shop shows less.
+ */
 export function judgeCup(mix: Mix, base: number, hardener: number): Judged {
   const wanted = hardenerFor(mix, base);
   const against = hardener / wanted;
@@ -149,11 +201,17 @@ export interface Batches {
   readonly base: number;
   readonly hardener: number;
   readonly filler?: number;
-  /** Fewest cups with which each is used up before it sets; absent where the book does not say how fast it is used. */
+  /**
+   * Fewest cups with which each is used up before it sets; absent where the book does not say how fast it is
+   * used.
+   */
   readonly fewest?: number;
 }
 
-/** The card's whole amount split into cups: as many as the card says, more where a cup would set before it is used up, or as many as a person wants beyond that. */
+/**
+ * The card's whole amount split into cups: as many as the card says, more where a cup would set before it is
+ * used up, or as many as a person wants beyond that.
+ */
 export function batchesOf(mix: Mix, wish?: number): Batches {
   const all = mix.base.amount * mix.cups;
   const atOnce = mix.rate !== undefined && mix.working !== undefined ? mix.rate * mix.working : undefined;
@@ -161,5 +219,11 @@ export function batchesOf(mix: Mix, wish?: number): Batches {
   const count = Math.min(1000, Math.max(wish ?? mix.cups, fewest ?? 1, wish === undefined ? mix.cups : 1));
   const base = all / count;
   const filler = fillerFor(mix, base);
-  return { count, base, hardener: hardenerFor(mix, base), ...(filler === undefined ? {} : { filler }), ...(fewest === undefined ? {} : { fewest }) };
+  return {
+    count,
+    base,
+    hardener: hardenerFor(mix, base),
+    ...(filler === undefined ? {} : { filler }),
+    ...(fewest === undefined ? {} : { fewest }),
+  };
 }

@@ -1,5 +1,5 @@
-// The sound of a timer that is over: three short tones made by the browser itself, and a shake of the device where it can. A browser lets
-// a page sound only after it was pressed, so a press prepares it.
+// The sound of a timer that is over: three short tones made by the browser itself, and a shake of the device
+// where it can. A browser lets a page sound only after it was pressed, so a press prepares it.
 let sounds: AudioContext | undefined;
 
 /** Called by the press that starts a timer. */
@@ -14,7 +14,8 @@ export function prepareAlarm(): void {
 
 export function soundAlarm(): void {
   try {
-    if (typeof navigator.vibrate === "function" && navigator.userActivation?.hasBeenActive !== false) navigator.vibrate([300, 150, 300, 150, 300]);
+    if (typeof navigator.vibrate === "function" && navigator.userActivation?.hasBeenActive !== false)
+      navigator.vibrate([300, 150, 300, 150, 300]);
   } catch {
     // The device does not shake.
   }

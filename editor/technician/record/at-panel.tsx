@@ -1,4 +1,5 @@
-// What is done at the panel once the questions are answered: mixing, what was used, photographs, notes, the sign-off.
+// What is done at the panel once the questions are answered: mixing, what was used, photographs, notes, the
+// sign-off.
 import { useMemo } from "react";
 import type { CardRecord, JobRecord } from "../../../core/record.ts";
 import type { JobView, Row } from "../../../core/view.ts";
@@ -25,9 +26,18 @@ export function AtPanel({ record, jobs, job, rows, desk: deviceJobs, onCard }: A
   const say = useWords();
   const mixes = useMemo(() => (job.state === "ready" ? mixesOf(job.pictures ?? []) : []), [job]);
   const locked = record.signed !== undefined;
-  const photos = <Photos photos={record.photos} shelf={deviceJobs.shelf} locked={locked} onAdd={deviceJobs.addPhoto} onEnter={(photo, more) => deviceJobs.add({ does: "photo", photo, ...more })} />;
+  const photos = (
+    <Photos
+      photos={record.photos}
+      shelf={deviceJobs.shelf}
+      locked={locked}
+      onAdd={deviceJobs.addPhoto}
+      onEnter={(photo, more) => deviceJobs.add({ does: "photo", photo, ...more })}
+    />
+  );
   if (locked) return <div className="at-panel no-print">{photos}</div>;
-  // Nothing is done at the panel before the answers have led anywhere; what was entered before an answer was changed stays in view.
+  // Nothing is done at the panel before the answers have led anywhere; what was entered before an answer was
+  // changed stays in view.
   const begun = record.used.length + record.photos.length + record.notes.length > 0;
   if (job.state !== "ready" && job.state !== "stopped" && !begun) return null;
   return (
@@ -38,18 +48,41 @@ export function AtPanel({ record, jobs, job, rows, desk: deviceJobs, onCard }: A
           <h3 id="mix-heading">{say("mix.heading")}</h3>
           {mixes.map((mix) => (
             <MixPanel
-              key={mix.id} mix={mix} baseName={partName(mix.base, rows, say)} hardenerName={partName(mix.hardener, rows, say)} fillerName={mix.filler && partName(mix.filler, rows, say)}
-              timers={record.timers} onStart={(timer, says, ends) => deviceJobs.add({ does: "timer", timer, says, ends })}
+              key={mix.id}
+              mix={mix}
+              baseName={partName(mix.base, rows, say)}
+              hardenerName={partName(mix.hardener, rows, say)}
+              fillerName={mix.filler && partName(mix.filler, rows, say)}
+              timers={record.timers}
+              onStart={(timer, says, ends) => deviceJobs.add({ does: "timer", timer, says, ends })}
             />
           ))}
         </section>
       )}
-      <Used used={record.used} ready={prefilled(mixes, record.used, rows, say)} jobs={jobs} onEnter={(line, entered) => deviceJobs.add({ does: "used", line, ...entered })} />
+      <Used
+        used={record.used}
+        ready={prefilled(mixes, record.used, rows, say)}
+        jobs={jobs}
+        onEnter={(line, entered) => deviceJobs.add({ does: "used", line, ...entered })}
+      />
       {photos}
-      <Notes notes={record.notes} onNote={(line, text) => deviceJobs.add({ does: "note", line, ...(text === undefined ? {} : { text }) })} />
+      <Notes
+        notes={record.notes}
+        onNote={(line, text) =>
+          deviceJobs.add({ does: "note", line, ...(text === undefined ? {} : { text }) })
+        }
+      />
       <SignOff
-        record={record} job={job} onCard={onCard} lastName={async () => String((await deviceJobs.shelf?.note("last name").catch(() => undefined)) ?? "")}
-        onSign={(name, card, note) => { void deviceJobs.shelf?.setNote("last name", name).catch(() => undefined); deviceJobs.add({ does: "sign", name, card, ...(note === undefined ? {} : { note }) }); }}
+        record={record}
+        job={job}
+        onCard={onCard}
+        lastName={async () =>
+          String((await deviceJobs.shelf?.note("last name").catch(() => undefined)) ?? "")
+        }
+        onSign={(name, card, note) => {
+          void deviceJobs.shelf?.setNote("last name", name).catch(() => undefined);
+          deviceJobs.add({ does: "sign", name, card, ...(note === undefined ? {} : { note }) });
+        }}
       />
     </section>
   );

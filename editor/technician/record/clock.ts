@@ -1,5 +1,6 @@
-// The clock of the screen: what is drawn anew each second, and how times of day and spans of time are written. Running timers are counted
-// from the clock, so that a device that slept shows the truth when it wakes.
+// The clock of the screen: what is drawn anew each second, and how times of day and spans of time are
+// written. Running timers are counted from the clock, so that a device that slept shows the truth when it
+// wakes.
 import { useEffect, useState } from "react";
 
 /** Milliseconds since 1970, drawn anew every `every` milliseconds and when the page is looked at again. */
@@ -9,7 +10,10 @@ export function useNow(every = 1000): number {
     const look = (): void => setNow(Date.now());
     const clock = setInterval(look, every);
     document.addEventListener("visibilitychange", look);
-    return () => { clearInterval(clock); document.removeEventListener("visibilitychange", look); };
+    return () => {
+      clearInterval(clock);
+      document.removeEventListener("visibilitychange", look);
+    };
   }, [every]);
   return now;
 }
@@ -24,8 +28,14 @@ export function timeOfDay(at: number, now: number): string {
 export const dayAndTime = (at: number): string => `${dayOf(at)} ${clockOf(at)}`;
 
 const two = (n: number): string => String(n).padStart(2, "0");
-const clockOf = (at: number): string => { const date = new Date(at); return `${two(date.getHours())}:${two(date.getMinutes())}`; };
-const dayOf = (at: number): string => { const date = new Date(at); return `${date.getFullYear()}-${two(date.getMonth() + 1)}-${two(date.getDate())}`; };
+const clockOf = (at: number): string => {
+  const date = new Date(at);
+  return `${two(date.getHours())}:${two(date.getMinutes())}`;
+};
+const dayOf = (at: number): string => {
+  const date = new Date(at);
+  return `${date.getFullYear()}-${two(date.getMonth() + 1)}-${two(date.getDate())}`;
+};
 
 /** What is left, as large digits: `7:05`, `1:02:30`, `0:00`. Begun seconds count, so that 0:00 is over. */
 export function countdown(milliseconds: number): string {

@@ -20,14 +20,39 @@ export function Notes({ notes, onNote }: NotesProps) {
       <ul className="used-rows">
         {notes.map((note) => (
           <li key={note.line} className="used-row">
-            <p>{note.text} <small>{timeOfDay(note.at, Date.now())}</small></p>
-            <button type="button" className="button" onClick={() => onNote(note.line, undefined)}>{say("record.remove")}<span className="out-of-sight">: {note.text}</span></button>
+            <p>
+              {note.text} <small>{timeOfDay(note.at, Date.now())}</small>
+            </p>
+            <button type="button" className="button" onClick={() => onNote(note.line, undefined)}>
+              {say("record.remove")}
+              <span className="out-of-sight">: {note.text}</span>
+            </button>
           </li>
         ))}
       </ul>
-      <form className="note-form" onSubmit={(event) => { event.preventDefault(); if (typed.trim() !== "") { onNote(newId(), typed.trim()); setTyped(""); } }}>
-        <label><span className="label">{say("record.note-new")}</span><textarea className="field" rows={2} maxLength={2000} value={typed} onChange={(event) => setTyped(event.currentTarget.value)} /></label>
-        <button type="submit" className="button" disabled={typed.trim() === ""}>{say("record.save")}</button>
+      <form
+        className="note-form"
+        onSubmit={(event) => {
+          event.preventDefault();
+          if (typed.trim() !== "") {
+            onNote(newId(), typed.trim());
+            setTyped("");
+          }
+        }}
+      >
+        <label>
+          <span className="label">{say("record.note-new")}</span>
+          <textarea
+            className="field"
+            rows={2}
+            maxLength={2000}
+            value={typed}
+            onChange={(event) => setTyped(event.currentTarget.value)}
+          />
+        </label>
+        <button type="submit" className="button" disabled={typed.trim() === ""}>
+          {say("record.save")}
+        </button>
       </form>
     </section>
   );

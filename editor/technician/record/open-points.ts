@@ -7,11 +7,19 @@ export type OpenPoint =
   | { readonly is: "timer"; readonly id: string; readonly says: string; readonly ends: number }
   | { readonly is: "broken"; readonly id: string; readonly says: string };
 
-/** Steps not ticked with the words that they have now, timers that still run, promises that this job breaks. */
+/**
+ * Steps not ticked with the words that they have now, timers that still run, promises that this job breaks.
+ */
 export function openPoints(record: JobRecord, job: JobView, now: number): readonly OpenPoint[] {
   return [
-    ...job.steps.flatMap((step, n): OpenPoint[] => (record.ticked[step.id] === step.text ? [] : [{ is: "unticked", id: step.id, place: n + 1, text: step.text }])),
-    ...record.timers.filter((timer) => timer.ends > now).map((timer): OpenPoint => ({ is: "timer", id: timer.timer, says: timer.says, ends: timer.ends })),
+    ...job.steps.flatMap((step, n): OpenPoint[] =>
+      record.ticked[step.id] === step.text
+        ? []
+        : [{ is: "unticked", id: step.id, place: n + 1, text: step.text }],
+    ),
+    ...record.timers
+      .filter((timer) => timer.ends > now)
+      .map((timer): OpenPoint => ({ is: "timer", id: timer.timer, says: timer.says, ends: timer.ends })),
     ...job.broken.map((promise): OpenPoint => ({ is: "broken", id: promise.id, says: promise.says })),
   ];
 }

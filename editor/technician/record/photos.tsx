@@ -1,4 +1,5 @@
-// The photographs of a job: taken with the camera or chosen, told whether before or after, with words beneath, and taken away again.
+// The photographs of a job: taken with the camera or chosen, told whether before or after, with words
+// beneath, and taken away again.
 import { useEffect, useState } from "react";
 import type { Deed, PhotoLine, PhotoShows } from "../../../core/record.ts";
 import { PickOne } from "../../ui/parts/pick-one.tsx";
@@ -21,9 +22,12 @@ export interface PhotosProps {
 const shown: readonly PhotoShows[] = ["before", "during", "after"];
 export const showsWord = (say: Say, shows: PhotoShows): string => {
   switch (shows) {
-    case "before": return say("record.photo-before");
-    case "during": return say("record.photo-during");
-    case "after": return say("record.photo-after");
+    case "before":
+      return say("record.photo-before");
+    case "during":
+      return say("record.photo-during");
+    case "after":
+      return say("record.photo-after");
   }
 };
 
@@ -38,9 +42,17 @@ export function Photos({ photos, shelf: storage, locked, onAdd, onEnter }: Photo
     setBusy(true);
     let count = photos.length;
     for (const file of files) {
-      if (count >= mostPhotos) { setTrouble(say("record.photo-many", { count: mostPhotos })); break; }
+      if (count >= mostPhotos) {
+        setTrouble(say("record.photo-many", { count: mostPhotos }));
+        break;
+      }
       const made = await pictureOf(file);
-      if ("refused" in made) { setTrouble(say(made.refused === "wrong" ? "record.photo-wrong" : "record.photo-large", { name: file.name })); continue; }
+      if ("refused" in made) {
+        setTrouble(
+          say(made.refused === "wrong" ? "record.photo-wrong" : "record.photo-large", { name: file.name }),
+        );
+        continue;
+      }
       await onAdd(made, { type: "image/jpeg", bytes: made.blob.size, shows });
       count += 1;
     }
@@ -55,27 +67,52 @@ export function Photos({ photos, shelf: storage, locked, onAdd, onEnter }: Photo
         <>
           <p className="panel-hint">{say("record.photos-hint")}</p>
           <div className="panel-row">
-            <PickOne legend={say("record.photo-shows")} value={shows} onPick={setShows} options={shown.map((value) => ({ value, says: showsWord(say, value) }))} />
+            <PickOne
+              legend={say("record.photo-shows")}
+              value={shows}
+              onPick={setShows}
+              options={shown.map((value) => ({ value, says: showsWord(say, value) }))}
+            />
             <PickFile says={say("record.photo-take")} capture busy={busy} onPick={take} />
             <PickFile says={say("record.photo-choose")} busy={busy} onPick={take} />
           </div>
           {busy && <p role="status">{say("record.photo-busy")}</p>}
-          {trouble && <p className="panel-wrong" role="alert">{trouble}</p>}
+          {trouble && (
+            <p className="panel-wrong" role="alert">
+              {trouble}
+            </p>
+          )}
         </>
       )}
       <ul className="photo-rows">
-        {photos.map((photo) => <Photo key={photo.photo} photo={photo} shelf={storage} locked={locked} onEnter={onEnter} />)}
+        {photos.map((photo) => (
+          <Photo key={photo.photo} photo={photo} shelf={storage} locked={locked} onEnter={onEnter} />
+        ))}
       </ul>
     </section>
   );
 }
 
 /** A file field that looks like a button; with `capture` a tablet opens its camera. */
-function PickFile({ says, capture, busy, onPick }: { readonly says: string; readonly capture?: boolean; readonly busy: boolean; readonly onPick: (input: HTMLInputElement) => Promise<void> }) {
+function PickFile({
+  says,
+  capture,
+  busy,
+  onPick,
+}: {
+  readonly says: string;
+  readonly capture?: boolean;
+  readonly busy: boolean;
+  readonly onPick: (input: HTMLInputElement) => Promise<void>;
+}) {
   return (
     <label className="button pick-file">
       <input
-        type="file" accept="image/*" disabled={busy} aria-label={says} {...(capture ? { capture: "environment" as const } : { multiple: true })}
+        type="file"
+        accept="image/*"
+        disabled={busy}
+        aria-label={says}
+        {...(capture ? { capture: "environment" as const } : { multiple: true })}
         onChange={(event) => void onPick(event.currentTarget)}
       />
       {says}
@@ -83,27 +120,76 @@ function PickFile({ says, capture, busy, onPick }: { readonly says: string; read
   );
 }
 
-function Photo({ photo, shelf: storage, locked, onEnter }: { readonly photo: PhotoLine; readonly shelf: RecordStorage | undefined; readonly locked: boolean; readonly onEnter: PhotosProps["onEnter"] }) {
+function Photo({
+  photo,
+  shelf: storage,
+  locked,
+  onEnter,
+}: {
+  readonly photo: PhotoLine;
+  readonly shelf: RecordStorage | undefined;
+  readonly locked: boolean;
+  readonly onEnter: PhotosProps["onEnter"];
+}) {
   const say = useWords();
   const [address, setAddress] = useState<string | null>();
   const [caption, setCaption] = useState(photo.caption);
   useEffect(() => {
     let gone = false;
-    const read = async (): Promise<string | null> => { const kept = await storage?.photo(photo.photo); return kept === undefined ? null : addressOf(kept.small ?? kept.blob); };
-    read().then((is) => { if (!gone) setAddress(is); }, () => { if (!gone) setAddress(null); });
-    return () => { gone = true; };
+    const read = async (): Promise<string | null> => {
+      const kept = await storage?.photo(photo.photo);
+      return kept === undefined ? null : addressOf(kept.small ?? kept.blob);
+    };
+    read().then(
+      (is) => {
+        if (!gone) setAddress(is);
+      },
+      () => {
+        if (!gone) setAddress(null);
+      },
+    );
+    return () => {
+      gone = true;
+    };
   }, [photo.photo]);
   const shows = photo.shows === undefined ? "" : showsWord(say, photo.shows);
-  const same: Entered = { type: photo.type, bytes: photo.bytes, ...(photo.shows === undefined ? {} : { shows: photo.shows }) };
-  const enter = (): void => { if (caption.trim() !== photo.caption) onEnter(photo.photo, { ...same, caption: caption.trim() }); };
+  const same: Entered = {
+    type: photo.type,
+    bytes: photo.bytes,
+    ...(photo.shows === undefined ? {} : { shows: photo.shows }),
+  };
+  const enter = (): void => {
+    if (caption.trim() !== photo.caption) onEnter(photo.photo, { ...same, caption: caption.trim() });
+  };
   return (
     <li className="photo-row">
-      {address === null ? <p className="photo-missing">{say("record.photo-missing")}</p> : <img src={address} alt={say("record.photo-alt", { shows, caption: photo.caption })} />}
-      <p><b>{shows}</b>{locked && photo.caption !== "" && ` ${photo.caption}`}</p>
+      {address === null ? (
+        <p className="photo-missing">{say("record.photo-missing")}</p>
+      ) : (
+        <img src={address} alt={say("record.photo-alt", { shows, caption: photo.caption })} />
+      )}
+      <p>
+        <b>{shows}</b>
+        {locked && photo.caption !== "" && ` ${photo.caption}`}
+      </p>
       {!locked && (
         <>
-          <label><span className="label">{say("record.photo-caption")}</span><input className="field" value={caption} maxLength={500} onChange={(event) => setCaption(event.currentTarget.value)} onBlur={enter} /></label>
-          <button type="button" className="button" onClick={() => onEnter(photo.photo, {})}>{say("record.remove")}<span className="out-of-sight">: {shows} {photo.caption}</span></button>
+          <label>
+            <span className="label">{say("record.photo-caption")}</span>
+            <input
+              className="field"
+              value={caption}
+              maxLength={500}
+              onChange={(event) => setCaption(event.currentTarget.value)}
+              onBlur={enter}
+            />
+          </label>
+          <button type="button" className="button" onClick={() => onEnter(photo.photo, {})}>
+            {say("record.remove")}
+            <span className="out-of-sight">
+              : {shows} {photo.caption}
+            </span>
+          </button>
         </>
       )}
     </li>

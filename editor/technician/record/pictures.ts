@@ -1,5 +1,5 @@
-// Makes a photograph small enough to be kept and delivered: at most 2048 px on its longer side, as JPEG, without the place and the device
-// that a camera writes into it; and a small one for the page.
+// Makes a photograph small enough to be kept and delivered: at most 2048 px on its longer side, as JPEG,
+// without the place and the device that a camera writes into it; and a small one for the page.
 import { hashBytes } from "../../client/storage/content-hash.ts";
 import type { KeptPhoto } from "../store/record-storage.ts";
 
@@ -35,7 +35,11 @@ export async function pictureOf(file: Blob): Promise<Pictured> {
 }
 
 /** Width and height with the longer side at most `longest`, never enlarged. */
-export function fitted(width: number, height: number, longest: number): { readonly width: number; readonly height: number } {
+export function fitted(
+  width: number,
+  height: number,
+  longest: number,
+): { readonly width: number; readonly height: number } {
   const by = Math.min(1, longest / Math.max(width, height));
   return { width: Math.max(1, Math.round(width * by)), height: Math.max(1, Math.round(height * by)) };
 }
@@ -51,7 +55,11 @@ async function drawn(read: ImageBitmap, longest: number, quality: number): Promi
   pen.fillRect(0, 0, width, height);
   pen.imageSmoothingQuality = "high";
   pen.drawImage(read, 0, 0, width, height);
-  return (await new Promise<Blob | null>((resolve) => { canvas.toBlob(resolve, "image/jpeg", quality); })) ?? undefined;
+  return (
+    (await new Promise<Blob | null>((resolve) => {
+      canvas.toBlob(resolve, "image/jpeg", quality);
+    })) ?? undefined
+  );
 }
 
 /** A picture as an address for the page; the content policy allows no others of the page's own making. */

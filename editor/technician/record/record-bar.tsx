@@ -1,4 +1,5 @@
-// The line above a job: its name, the way to the other jobs of this device, and whether what was entered is kept and delivered.
+// The line above a job: its name, the way to the other jobs of this device, and whether what was entered is
+// kept and delivered.
 import { useState } from "react";
 import type { JobRecord } from "../../../core/record.ts";
 import type { Delivery } from "../store/deliver.ts";
@@ -28,11 +29,41 @@ export function RecordBar(props: RecordBarProps) {
   return (
     <div className="record-bar no-print">
       <JobName key={`${open.id} ${open.title}`} open={open} onName={props.onName} />
-      <button type="button" className="button record-jobs" aria-haspopup="dialog" disabled={List === undefined} onClick={() => setListed(true)}>
+      <button
+        type="button"
+        className="button record-jobs"
+        aria-haspopup="dialog"
+        disabled={List === undefined}
+        onClick={() => setListed(true)}
+      >
         {say("record.jobs")} <span className="record-count">{jobs.length}</span>
       </button>
-      <p className={props.unkept ? "record-kept is-unkept" : "record-kept"} role="status">{keptLine(say, open, props, now)}{props.delivery.host === "refused" && <> <a href={`/sign-in.html?back=${encodeURIComponent(location.pathname + location.search)}`}>{say("record.sign-in-here")}</a></>}</p>
-      {listed && List && <List jobs={jobs} open={open.id} onClose={() => setListed(false)} onOpen={(job) => { setListed(false); props.onOpen(job); }} onBegin={() => { setListed(false); props.onBegin(); }} />}
+      <p className={props.unkept ? "record-kept is-unkept" : "record-kept"} role="status">
+        {keptLine(say, open, props, now)}
+        {props.delivery.host === "refused" && (
+          <>
+            {" "}
+            <a href={`/sign-in.html?back=${encodeURIComponent(location.pathname + location.search)}`}>
+              {say("record.sign-in-here")}
+            </a>
+          </>
+        )}
+      </p>
+      {listed && List && (
+        <List
+          jobs={jobs}
+          open={open.id}
+          onClose={() => setListed(false)}
+          onOpen={(job) => {
+            setListed(false);
+            props.onOpen(job);
+          }}
+          onBegin={() => {
+            setListed(false);
+            props.onBegin();
+          }}
+        />
+      )}
     </div>
   );
 }
@@ -40,25 +71,46 @@ export function RecordBar(props: RecordBarProps) {
 function JobName({ open, onName }: Pick<RecordBarProps, "open" | "onName">) {
   const say = useWords();
   const [typed, setTyped] = useState(open.title);
-  if (open.signed !== undefined) return <p className="record-name is-signed"><b>{open.title || say("record.untitled")}</b></p>;
+  if (open.signed !== undefined)
+    return (
+      <p className="record-name is-signed">
+        <b>{open.title || say("record.untitled")}</b>
+      </p>
+    );
   return (
     <label className="record-name">
       <span className="label">{say("record.name")}</span>
       <input
-        className="field" value={typed} maxLength={200} placeholder={say("record.name-hint")} onChange={(event) => setTyped(event.currentTarget.value)}
-        onBlur={() => onName(typed)} onKeyDown={(event) => { if (event.key === "Enter") onName(typed); }}
+        className="field"
+        value={typed}
+        maxLength={200}
+        placeholder={say("record.name-hint")}
+        onChange={(event) => setTyped(event.currentTarget.value)}
+        onBlur={() => onName(typed)}
+        onKeyDown={(event) => {
+          if (event.key === "Enter") onName(typed);
+        }}
       />
     </label>
   );
 }
 
-/** `Kept on this device; delivered 3 min ago`, `Kept on this device; 4 entries wait`. Nothing of delivery where there is no host. */
-export function keptLine(say: Say, open: JobRecord, { delivery, unkept }: Pick<RecordBarProps, "delivery" | "unkept">, now: number): string {
+/**
+ * `Kept on this device; delivered 3 min ago`, `Kept on this device; 4 entries wait`. Nothing of delivery
+ * where there is no host.
+ */
+export function keptLine(
+  say: Say,
+  open: JobRecord,
+  { delivery, unkept }: Pick<RecordBarProps, "delivery" | "unkept">,
+  now: number,
+): string {
   if (unkept) return say("record.unkept");
   const parts = [open.begun === 0 ? say("record.nothing-yet") : say("record.kept")];
   const { host, waiting, last, unwanted } = delivery;
   if (host !== "none" && host !== "unknown") {
-    if (waiting > 0) parts.push(waiting === 1 ? say("record.waits-one") : say("record.waits", { count: waiting }));
+    if (waiting > 0)
+      parts.push(waiting === 1 ? say("record.waits-one") : say("record.waits", { count: waiting }));
     else if (last !== undefined) parts.push(say("record.delivered", { ago: agoWords(say, now - last) }));
     if (host === "refused") parts.push(say("record.sign-in"));
     if (unwanted > 0) parts.push(say("record.unwanted", { count: unwanted }));

@@ -19,11 +19,32 @@ export function StepWait({ step, place, timers, onStart }: StepWaitProps) {
   const wait = step.minutes?.waits ?? 0;
   if (!(wait > 0)) return null;
   const running = timers.find((timer) => timer.timer === step.id);
-  if (running !== undefined) return <p className="step-wait is-running">{running.ends > now ? say("timer.until", { time: timeOfDay(running.ends, now) }) : say("timer.over-since", { time: timeOfDay(running.ends, now) })}</p>;
-  const start = (): void => { prepareAlarm(); onStart(step.id, say("timer.step", { step: place, name: step.name ?? "" }), Date.now() + Math.round(wait * 60_000)); };
+  if (running !== undefined)
+    return (
+      <p className="step-wait is-running">
+        {running.ends > now
+          ? say("timer.until", { time: timeOfDay(running.ends, now) })
+          : say("timer.over-since", { time: timeOfDay(running.ends, now) })}
+      </p>
+    );
+  const start = (): void => {
+    prepareAlarm();
+    onStart(
+      step.id,
+      say("timer.step", { step: place, name: step.name ?? "" }),
+      Date.now() + Math.round(wait * 60_000),
+    );
+  };
   return (
     <p className="step-wait no-print">
-      <button type="button" className="button" onClick={start} aria-label={say("timer.start-step", { step: place, wait: step.waits ?? "" })}>{say("timer.start", { wait: step.waits ?? "" })}</button>
+      <button
+        type="button"
+        className="button"
+        onClick={start}
+        aria-label={say("timer.start-step", { step: place, wait: step.waits ?? "" })}
+      >
+        {say("timer.start", { wait: step.waits ?? "" })}
+      </button>
     </p>
   );
 }

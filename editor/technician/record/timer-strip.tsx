@@ -1,4 +1,5 @@
-// The strip at the foot of the page: every timer that runs or is over, in large digits; it sounds when one comes to its end.
+// The strip at the foot of the page: every timer that runs or is over, in large digits; it sounds when one
+// comes to its end.
 import { useEffect, useRef } from "react";
 import type { JobRecord } from "../../../core/record.ts";
 import { useWords } from "../../ui/words/words.ts";
@@ -28,26 +29,45 @@ export function TimerStrip({ jobs, open, onPutAway }: TimerStripProps) {
   // What else lies at the foot of the page keeps clear of the strip.
   useEffect(() => {
     const root = document.documentElement.style;
-    if (strip.current === null) { root.removeProperty("--timers"); return; }
-    const sized = new ResizeObserver(([one]) => root.setProperty("--timers", `${Math.ceil(one?.borderBoxSize[0]?.blockSize ?? 0)}px`));
+    if (strip.current === null) {
+      root.removeProperty("--timers");
+      return;
+    }
+    const sized = new ResizeObserver(([one]) =>
+      root.setProperty("--timers", `${Math.ceil(one?.borderBoxSize[0]?.blockSize ?? 0)}px`),
+    );
     sized.observe(strip.current);
-    return () => { sized.disconnect(); root.removeProperty("--timers"); };
+    return () => {
+      sized.disconnect();
+      root.removeProperty("--timers");
+    };
   }, [lines > 0]);
   if (lines === 0) return null;
   return (
     <aside ref={strip} className="timer-strip no-print" aria-label={say("timer.strip")}>
       {timers.map((timer) => (
-        <div key={`${timer.job} ${timer.timer}`} className={timer.over ? "timer is-over" : "timer"} role={timer.over ? "alert" : "timer"}>
+        <div
+          key={`${timer.job} ${timer.timer}`}
+          className={timer.over ? "timer is-over" : "timer"}
+          role={timer.over ? "alert" : "timer"}
+        >
           <span className="timer-digits">{timer.over ? "0:00" : countdown(timer.ends - now)}</span>
           <span className="timer-says">
             <b>{timer.says}</b>
             <small>
-              {timer.over ? say("timer.over-since", { time: timeOfDay(timer.ends, now) }) : say("timer.until", { time: timeOfDay(timer.ends, now) })}
+              {timer.over
+                ? say("timer.over-since", { time: timeOfDay(timer.ends, now) })
+                : say("timer.until", { time: timeOfDay(timer.ends, now) })}
               {timer.job !== open && timer.title !== "" && ` · ${timer.title}`}
             </small>
           </span>
           {!timer.signed && (
-            <button type="button" className="button" onClick={() => onPutAway(timer)} aria-label={`${timer.over ? say("timer.seen") : say("timer.stop")}: ${timer.says}`}>
+            <button
+              type="button"
+              className="button"
+              onClick={() => onPutAway(timer)}
+              aria-label={`${timer.over ? say("timer.seen") : say("timer.stop")}: ${timer.says}`}
+            >
               {timer.over ? say("timer.seen") : say("timer.stop")}
             </button>
           )}

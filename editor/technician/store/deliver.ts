@@ -1,11 +1,14 @@
-// Brings what is kept on this device to the shop's host, each thing once, in whatever order; tries again by itself and works in silence
-// where there is no host. Entries go to `POST /api/jobs/entries`, photographs to `PUT /api/photos/{print}`, the texts of the books that
-// jobs were worked by to `PUT /api/texts/{print}`.
+// Brings what is kept on this device to the shop's host, each thing once, in whatever order; tries again by
+// itself and works in silence where there is no host. Entries go to `POST /api/jobs/entries`, photographs to
+// `PUT /api/photos/{print}`, the texts of the books that jobs were worked by to `PUT /api/texts/{print}`.
 import { bundled } from "../../../core/bundle.ts";
 import { hashText } from "../../client/storage/content-hash.ts";
 import type { Outbox, RecordStorage } from "./record-storage.ts";
 
-/** `none`: the pages come from a place without a shelf, asked once per load. `refused`: someone has to sign in. */
+/**
+ * `none`: the pages come from a place without a shelf, asked once per load. `refused`: someone has to sign
+ * in.
+ */
 export type HostState = "unknown" | "there" | "none" | "away" | "refused";
 
 export interface Delivery {
@@ -40,7 +43,11 @@ export interface DeliverWith {
   readonly hear?: (again: () => void) => () => void;
 }
 
-export function startDelivery(shelf: OutboxOf, tell: (delivery: Delivery) => void, { send = (...given) => fetch(...given), now = Date.now, hear = hearBrowser }: DeliverWith = {}): Deliverer {
+export function startDelivery(
+  shelf: OutboxOf,
+  tell: (delivery: Delivery) => void,
+  { send = (...given) => fetch(...given), now = Date.now, hear = hearBrowser }: DeliverWith = {},
+): Deliverer {
   let state: Delivery = { host: "unknown", waiting: 0, unwanted: 0 };
   const unwanted = new Set<string>();
   let batch = most;
@@ -50,10 +57,14 @@ export function startDelivery(shelf: OutboxOf, tell: (delivery: Delivery) => voi
   let again = false;
   let over = false;
 
-  const set = (part: Partial<Delivery>): void => { state = { ...state, ...part, unwanted: unwanted.size }; if (!over) tell(state); };
+  const set = (part: Partial<Delivery>): void => {
+    state = { ...state, ...part, unwanted: unwanted.size };
+    if (!over) tell(state);
+  };
   const count = async (): Promise<Outbox> => {
     const all = await shelf.waiting();
-    const wanted = (names: readonly string[]): readonly string[] => names.filter((name) => !unwanted.has(name));
+    const wanted = (names: readonly string[]): readonly string[] =>
+      names.filter((name) => !unwanted.has(name));
     const left = { entries: wanted(all.entries), photos: wanted(all.photos), texts: wanted(all.texts) };
     set({ waiting: left.entries.length + left.photos.length });
     return left;
@@ -61,7 +72,10 @@ export function startDelivery(shelf: OutboxOf, tell: (delivery: Delivery) => voi
 
   const run = async (): Promise<void> => {
     if (over) return;
-    if (running) { again = true; return; }
+    if (running) {
+      again = true;
+      return;
+    }
     running = true;
     try {
       for (;;) {
@@ -69,9 +83,18 @@ export function startDelivery(shelf: OutboxOf, tell: (delivery: Delivery) => voi
         const left = await count();
         if (state.host === "none" || now() < notBefore) break;
         const step = await sendOne(left);
-        if (step === "moved") { failures = 0; continue; }
-        if (step === "empty") { if (again) continue; break; }
-        if (step !== "none") { failures += 1; notBefore = now() + pauseAfter(failures); }
+        if (step === "moved") {
+          failures = 0;
+          continue;
+        }
+        if (step === "empty") {
+          if (again) continue;
+          break;
+        }
+        if (step !== "none") {
+          failures += 1;
+          notBefore = now() + pauseAfter(failures);
+        }
         set({ host: step });
         break;
       }
@@ -96,7 +119,11 @@ export function startDelivery(shelf: OutboxOf, tell: (delivery: Delivery) => voi
     const gone = ids.filter((id) => !found.has(id));
     if (gone.length > 0) await shelf.delivered({ entries: gone });
     if (entries.length === 0) return "moved";
-    const answer = await attempt(send, "/api/jobs/entries", { method: "POST", headers: { "content-type": "application/json" }, body: JSON.stringify({ entries }) });
+    const answer = await attempt(send, "/api/jobs/entries", {
+      method: "POST",
+      headers: { "content-type": "application/json" },
+      body: JSON.stringify({ entries }),
+    });
     if (typeof answer === "string") return answer;
     if (answer.ok) {
       const said = await saidOf(answer);
@@ -112,29 +139,50 @@ export function startDelivery(shelf: OutboxOf, tell: (delivery: Delivery) => voi
     return tooMuch(answer.status, () => {
       // One of many spoils the delivery: fewer at a time, until the one alone is found and left here.
       if (entries.length > 1) batch = Math.ceil(entries.length / 2);
-      else { unwanted.add(entries[0]!.id); batch = most; }
+      else {
+        unwanted.add(entries[0]!.id);
+        batch = most;
+      }
     });
   };
 
   const sendPhoto = async (print: string): Promise<Step> => {
     const kept = await shelf.photo(print);
-    if (kept === undefined) { await shelf.delivered({ photos: [print] }); return "moved"; }
+    if (kept === undefined) {
+      await shelf.delivered({ photos: [print] });
+      return "moved";
+    }
     return put(print, `/api/photos/${print}`, kept.blob.type || "image/jpeg", kept.blob, { photos: [print] });
   };
 
   const sendText = async (print: string): Promise<Step> => {
     const book = await shelf.book(print);
-    if (book === undefined) { await shelf.delivered({ texts: [print] }); return "moved"; }
-    // A sealed edition's print, and one that an earlier page made, is that of its own text: its ground does not go with it.
+    if (book === undefined) {
+      await shelf.delivered({ texts: [print] });
+      return "moved";
+    }
+    // A sealed edition's print, and one that an earlier page made, is that of its own text: its ground does
+    // not go with it.
     const bundle = bundled(book.text, book.under);
     const text = bundle !== book.text && (await hashText(bundle)) === print ? bundle : book.text;
-    return put(print, `/api/texts/${print}`, "application/json", JSON.stringify({ text }), { texts: [print] });
+    return put(print, `/api/texts/${print}`, "application/json", JSON.stringify({ text }), {
+      texts: [print],
+    });
   };
 
-  const put = async (print: string, address: string, type: string, body: BodyInit, done: Partial<Outbox>): Promise<Step> => {
+  const put = async (
+    print: string,
+    address: string,
+    type: string,
+    body: BodyInit,
+    done: Partial<Outbox>,
+  ): Promise<Step> => {
     const answer = await attempt(send, address, { method: "PUT", headers: { "content-type": type }, body });
     if (typeof answer === "string") return answer;
-    if (!answer.ok) return tooMuch(answer.status, () => { unwanted.add(print); });
+    if (!answer.ok)
+      return tooMuch(answer.status, () => {
+        unwanted.add(print);
+      });
     await shelf.delivered(done);
     set({ host: "there", last: now() });
     return "moved";
@@ -144,21 +192,37 @@ export function startDelivery(shelf: OutboxOf, tell: (delivery: Delivery) => voi
   void run();
   return {
     wake: () => void run(),
-    stop: () => { over = true; leave(); },
+    stop: () => {
+      over = true;
+      leave();
+    },
   };
 }
 
 /** What the host says of a thing that it does not take as it came. */
 function tooMuch(status: number, setAside: () => void): Step {
   switch (status) {
-    case 400: case 409: case 413: case 415: case 422: setAside(); return "moved";
-    case 401: case 403: return "refused";
-    default: return "away";
+    case 400:
+    case 409:
+    case 413:
+    case 415:
+    case 422:
+      setAside();
+      return "moved";
+    case 401:
+    case 403:
+      return "refused";
+    default:
+      return "away";
   }
 }
 
 /** The answer; or `none` where nothing is at this address, `away` where nobody answers. */
-async function attempt(send: typeof fetch, address: string, request: RequestInit): Promise<Response | "none" | "away"> {
+async function attempt(
+  send: typeof fetch,
+  address: string,
+  request: RequestInit,
+): Promise<Response | "none" | "away"> {
   try {
     const answer = await send(address, request);
     return answer.status === 404 || answer.status === 405 ? "none" : answer;
@@ -183,7 +247,11 @@ async function saidOf(answer: Response): Promise<Said | undefined> {
     const refused: readonly unknown[] = Array.isArray(said.refused) ? said.refused : [];
     return {
       has: [...said.taken, ...known].filter((id): id is string => typeof id === "string"),
-      refused: refused.flatMap((one) => (typeof one === "object" && one !== null && "place" in one && typeof one.place === "number" ? [one.place] : [])),
+      refused: refused.flatMap((one) =>
+        typeof one === "object" && one !== null && "place" in one && typeof one.place === "number"
+          ? [one.place]
+          : [],
+      ),
     };
   } catch {
     return undefined;
@@ -194,9 +262,15 @@ async function saidOf(answer: Response): Promise<Said | undefined> {
 export const pauseAfter = (failures: number): number => Math.min(longestPause, 2500 * 2 ** failures);
 
 function hearBrowser(again: () => void): () => void {
-  const seen = (): void => { if (document.visibilityState === "visible") again(); };
+  const seen = (): void => {
+    if (document.visibilityState === "visible") again();
+  };
   window.addEventListener("online", again);
   document.addEventListener("visibilitychange", seen);
   const clock = setInterval(again, everyMinute);
-  return () => { window.removeEventListener("online", again); document.removeEventListener("visibilitychange", seen); clearInterval(clock); };
+  return () => {
+    window.removeEventListener("online", again);
+    document.removeEventListener("visibilitychange", seen);
+    clearInterval(clock);
+  };
 }

@@ -1,5 +1,5 @@
-// The jobs on this device and the one that is open, apart from what draws them. What a person does becomes an entry that is kept at once;
-// what a job is follows from its entries alone.
+// The jobs on this device and the one that is open, apart from what draws them. What a person does becomes an
+// entry that is kept at once; what a job is follows from its entries alone.
 import { bundled, parted } from "../../../core/bundle.ts";
 import { foldJob } from "../../../core/record.ts";
 import type { BookRef, Deed, JobEntry, JobRecord } from "../../../core/record.ts";
@@ -41,19 +41,40 @@ export interface DeviceJobs {
   readonly shelf: RecordStorage | undefined;
 }
 
-/** A job's book with what it stood on: kept on this device, else asked of the shop's host once, and only taken if it is the very book. */
-export async function bookOfJob(storage: RecordStorage | undefined, { print, name, edition }: BookRef): Promise<KeptText | undefined> {
+/**
+ * A job's book with what it stood on: kept on this device, else asked of the shop's host once, and only taken
+ * if it is the very book.
+ */
+export async function bookOfJob(
+  storage: RecordStorage | undefined,
+  { print, name, edition }: BookRef,
+): Promise<KeptText | undefined> {
   try {
     const kept = await storage?.book(print);
     if (kept !== undefined) return kept;
     const answer = await fetch(`/api/texts/${print}`);
     if (!answer.ok) return undefined;
     const said = (await answer.json()) as Partial<BookByPrint>;
-    if (typeof said.text !== "string" || (said.under !== undefined && !(Array.isArray(said.under) && said.under.every((one) => typeof one === "string")))) return undefined;
+    if (
+      typeof said.text !== "string" ||
+      (said.under !== undefined &&
+        !(Array.isArray(said.under) && said.under.every((one) => typeof one === "string")))
+    )
+      return undefined;
     // A host of an earlier build hands out a bundle as it was kept.
-    const { text, under } = said.under === undefined ? parted(said.text) : { text: said.text, under: said.under };
-    if ((await hashText(text)) !== print && (await hashText(bundled(text, under))) !== print) return undefined;
-    const book: KeptText = { print, name, title: name, ...(edition === undefined ? {} : { edition }), text, at: Date.now(), ...(under === undefined ? {} : { under }) };
+    const { text, under } =
+      said.under === undefined ? parted(said.text) : { text: said.text, under: said.under };
+    if ((await hashText(text)) !== print && (await hashText(bundled(text, under))) !== print)
+      return undefined;
+    const book: KeptText = {
+      print,
+      name,
+      title: name,
+      ...(edition === undefined ? {} : { edition }),
+      text,
+      at: Date.now(),
+      ...(under === undefined ? {} : { under }),
+    };
     await storage?.addBook(book);
     return book;
   } catch {
@@ -62,7 +83,13 @@ export async function bookOfJob(storage: RecordStorage | undefined, { print, nam
 }
 
 /** Reads what is kept; `shelf` absent: works on, keeps nothing and says so. */
-export async function openDeviceJobs(storage: RecordStorage | undefined, { now = Date.now, deliver = startDelivery }: { readonly now?: () => number; readonly deliver?: typeof startDelivery } = {}): Promise<DeviceJobs> {
+export async function openDeviceJobs(
+  storage: RecordStorage | undefined,
+  {
+    now = Date.now,
+    deliver = startDelivery,
+  }: { readonly now?: () => number; readonly deliver?: typeof startDelivery } = {},
+): Promise<DeviceJobs> {
   const entries = new Map<string, JobEntry>();
   const folded = new Map<string, JobRecord>();
   for (const entry of (await storage?.all().catch(() => [])) ?? []) entries.set(entry.id, entry);
@@ -82,25 +109,42 @@ export async function openDeviceJobs(storage: RecordStorage | undefined, { now =
     const jobs = [...folded.values()].sort((a, b) => b.changed - a.changed || (a.id < b.id ? -1 : 1));
     return { open: folded.get(open) ?? foldJob(open, []), jobs, delivery, unkept };
   }
-  const changed = (): void => { state = worked(); for (const listener of listeners) listener(); };
+  const changed = (): void => {
+    state = worked();
+    for (const listener of listeners) listener();
+  };
 
   // Another page of this browser is told what was added here.
   const others = typeof BroadcastChannel === "undefined" ? undefined : new BroadcastChannel("bevelbook jobs");
-  others?.addEventListener("message", ({ data }: MessageEvent<readonly JobEntry[]>) => { take(data); changed(); });
+  others?.addEventListener("message", ({ data }: MessageEvent<readonly JobEntry[]>) => {
+    take(data);
+    changed();
+  });
 
   const take = (added: readonly JobEntry[]): void => {
-    for (const entry of added) byJob.set(entry.job, [...(byJob.get(entry.job) ?? []).filter((one) => one.id !== entry.id), entry]);
-    for (const job of new Set(added.map((entry) => entry.job))) folded.set(job, foldJob(job, byJob.get(job) ?? []));
+    for (const entry of added)
+      byJob.set(entry.job, [...(byJob.get(entry.job) ?? []).filter((one) => one.id !== entry.id), entry]);
+    for (const job of new Set(added.map((entry) => entry.job)))
+      folded.set(job, foldJob(job, byJob.get(job) ?? []));
   };
 
-  const deliverer = storage && deliver(storage, (to) => { delivery = to; changed(); });
+  const deliverer =
+    storage &&
+    deliver(storage, (to) => {
+      delivery = to;
+      changed();
+    });
 
   const add = (...deeds: readonly Deed[]): void => addTo(open, ...deeds);
   const addTo = (job: string, ...deeds: readonly Deed[]): void => {
     const record = folded.get(job);
     if (deeds.length === 0 || record?.signed !== undefined) return;
-    const all: Deed[] = record === undefined && begun !== undefined && deeds[0]?.does !== "begin" ? [{ does: "begin", book: begun.ref, title: "" }, ...deeds] : [...deeds];
-    // Later than all that was done here before, even if the clock was set back or the deeds fall into one millisecond.
+    const all: Deed[] =
+      record === undefined && begun !== undefined && deeds[0]?.does !== "begin"
+        ? [{ does: "begin", book: begun.ref, title: "" }, ...deeds]
+        : [...deeds];
+    // Later than all that was done here before, even if the clock was set back or the deeds fall into one
+    // millisecond.
     let at = Math.max(now(), (record?.changed ?? 0) + 1);
     const made = all.map((deed): JobEntry => ({ ...deed, id: newId(), job, at: at++, device }));
     take(made);
@@ -109,35 +153,78 @@ export async function openDeviceJobs(storage: RecordStorage | undefined, { now =
     // The first job of a device is opened by nobody, and is found again all the same.
     if (record === undefined && job === open) remember();
     const text = record === undefined ? begun?.text : undefined;
-    Promise.all([text && storage?.addBook(text), storage?.add(made)]).then(() => deliverer?.wake(), () => { unkept = true; changed(); });
+    Promise.all([text && storage?.addBook(text), storage?.add(made)]).then(
+      () => deliverer?.wake(),
+      () => {
+        unkept = true;
+        changed();
+      },
+    );
   };
-  const remember = (): void => { storage?.setNote("open job", open).catch(() => undefined); };
+  const remember = (): void => {
+    storage?.setNote("open job", open).catch(() => undefined);
+  };
 
   const last = await storage?.note("open job").catch(() => undefined);
-  if (typeof last === "string") { open = last; state = worked(); }
+  if (typeof last === "string") {
+    open = last;
+    state = worked();
+  }
 
   return {
     shelf: storage,
     state: () => state,
-    subscribe: (listener) => { listeners.add(listener); return () => listeners.delete(listener); },
+    subscribe: (listener) => {
+      listeners.add(listener);
+      return () => listeners.delete(listener);
+    },
     add,
     addTo,
     answer: (answers) => {
       const was = state.open.answers;
       const names = new Set([...Object.keys(was), ...Object.keys(answers)]);
-      add(...[...names].filter((ask) => was[ask] !== answers[ask]).map((ask): Deed => ({ does: "answer", ask, ...(answers[ask] === undefined ? {} : { text: answers[ask] }) })));
+      add(
+        ...[...names]
+          .filter((ask) => was[ask] !== answers[ask])
+          .map(
+            (ask): Deed => ({
+              does: "answer",
+              ask,
+              ...(answers[ask] === undefined ? {} : { text: answers[ask] }),
+            }),
+          ),
+      );
     },
     tick: (ticked) => {
       const was = state.open.ticked;
       const steps = new Set([...Object.keys(was), ...Object.keys(ticked)]);
-      add(...[...steps].filter((step) => was[step] !== ticked[step]).map((step): Deed => ({ does: "tick", step, ...(ticked[step] === undefined ? {} : { text: ticked[step] }) })));
+      add(
+        ...[...steps]
+          .filter((step) => was[step] !== ticked[step])
+          .map(
+            (step): Deed => ({
+              does: "tick",
+              step,
+              ...(ticked[step] === undefined ? {} : { text: ticked[step] }),
+            }),
+          ),
+      );
     },
     name: (title) => {
       const book = state.open.book ?? begun?.ref;
-      if (book !== undefined && title.trim() !== "" && title.trim() !== state.open.title) add({ does: "begin", book, title: title.trim() });
+      if (book !== undefined && title.trim() !== "" && title.trim() !== state.open.title)
+        add({ does: "begin", book, title: title.trim() });
     },
     setBook: (text, sealed = false) => {
-      begun = { text, ref: { name: text.name, ...(text.edition === undefined ? {} : { edition: text.edition }), print: text.print, sealed } };
+      begun = {
+        text,
+        ref: {
+          name: text.name,
+          ...(text.edition === undefined ? {} : { edition: text.edition }),
+          print: text.print,
+          sealed,
+        },
+      };
     },
     begin: () => {
       // A job in which nothing was done yet is as good as a new one.
@@ -145,9 +232,15 @@ export async function openDeviceJobs(storage: RecordStorage | undefined, { now =
       remember();
       changed();
     },
-    openJob: (id) => { open = id; remember(); changed(); },
+    openJob: (id) => {
+      open = id;
+      remember();
+      changed();
+    },
     addPhoto: async (photo, more) => {
-      await storage?.addPhoto(photo).catch(() => { unkept = true; });
+      await storage?.addPhoto(photo).catch(() => {
+        unkept = true;
+      });
       add({ does: "photo", photo: photo.photo, ...more });
     },
   };

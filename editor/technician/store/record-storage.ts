@@ -1,15 +1,32 @@
-// Where the records of jobs are kept in this browser: entries that are never changed, photographs, the books that they were made by, and
-// what still has to be delivered. A database of its own, so that the bench's never waits for it.
+// Where the records of jobs are kept in this browser: entries that are never changed, photographs, the books
+// that they were made by, and what still has to be delivered. A database of its own, so that the bench's
+// never waits for it.
 import { openDB } from "idb";
 import type { DBSchema, IDBPDatabase } from "idb";
 import type { JobEntry } from "../../../core/record.ts";
 import { newId } from "../../client/storage/content-hash.ts";
 
-export interface KeptText { readonly print: string; readonly name: string; readonly title: string; readonly edition?: number; readonly text: string; readonly at: number; /** Texts that the book stood on when the job was begun; absent where they were not kept. */ readonly under?: readonly string[] }
-export interface KeptPhoto { readonly photo: string; readonly blob: Blob; readonly small?: Blob }
+export interface KeptText {
+  readonly print: string;
+  readonly name: string;
+  readonly title: string;
+  readonly edition?: number;
+  readonly text: string;
+  readonly at: number /** Texts that the book stood on when the job was begun; absent where they were not kept. */;
+  readonly under?: readonly string[];
+}
+export interface KeptPhoto {
+  readonly photo: string;
+  readonly blob: Blob;
+  readonly small?: Blob;
+}
 
 /** Ids of entries, prints of photographs and of the texts of books. */
-export interface Outbox { readonly entries: readonly string[]; readonly photos: readonly string[]; readonly texts: readonly string[] }
+export interface Outbox {
+  readonly entries: readonly string[];
+  readonly photos: readonly string[];
+  readonly texts: readonly string[];
+}
 
 export interface RecordStorage {
   /** Names this browser among the devices of a shop. */
@@ -50,7 +67,10 @@ export async function openRecordStorage(name = "bevelbook jobs"): Promise<Record
     },
   });
   let device = await shelf.get("notes", "device");
-  if (typeof device !== "string") { device = newId(); await shelf.put("notes", device, "device"); }
+  if (typeof device !== "string") {
+    device = newId();
+    await shelf.put("notes", device, "device");
+  }
   return {
     device: device as string,
     all: () => shelf.getAll("entries"),
@@ -75,22 +95,27 @@ export async function openRecordStorage(name = "bevelbook jobs"): Promise<Record
     book: (print) => shelf.get("books", print),
     addBook: async (book) => {
       const writing = shelf.transaction(["books", "outbox"], "readwrite");
-      if (await writing.objectStore("books").get(book.print) === undefined) {
+      if ((await writing.objectStore("books").get(book.print)) === undefined) {
         void writing.objectStore("books").put(book);
         void writing.objectStore("outbox").put(book.at, `text ${book.print}`);
       }
       await writing.done;
     },
     note: (key) => shelf.get("notes", key),
-    setNote: async (key, value) => { await shelf.put("notes", value, key); },
+    setNote: async (key, value) => {
+      await shelf.put("notes", value, key);
+    },
     waiting: async () => {
       const keys = await shelf.getAllKeys("outbox");
-      const of = (kind: string) => keys.filter((key) => key.startsWith(kind)).map((key) => key.slice(kind.length));
+      const of = (kind: string) =>
+        keys.filter((key) => key.startsWith(kind)).map((key) => key.slice(kind.length));
       return { entries: of("entry "), photos: of("photo "), texts: of("text ") };
     },
     entries: async (ids) => {
       const reading = shelf.transaction("entries");
-      return (await Promise.all(ids.map((id) => reading.store.get(id)))).filter((entry) => entry !== undefined);
+      return (await Promise.all(ids.map((id) => reading.store.get(id)))).filter(
+        (entry) => entry !== undefined,
+      );
     },
     delivered: async ({ entries = [], photos = [], texts = [] }) => {
       const writing = shelf.transaction("outbox", "readwrite");

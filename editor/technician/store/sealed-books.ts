@@ -1,5 +1,5 @@
-// The shop's sealed editions as a tablet keeps them: the newest of each book with all that it stands on, so that jobs go by it without a
-// network, and of every edition it ever saw what it was sealed in spite of.
+// The shop's sealed editions as a tablet keeps them: the newest of each book with all that it stands on, so
+// that jobs go by it without a network, and of every edition it ever saw what it was sealed in spite of.
 import type { RecordStorage } from "./record-storage.ts";
 
 export interface SealedBook {
@@ -26,4 +26,6 @@ export async function sealedKept(storage: RecordStorage | undefined): Promise<Se
   return kept !== undefined && Array.isArray(kept.books) ? kept : noneSealed;
 }
 
-export const keepSealed = async (storage: RecordStorage | undefined, sealed: Sealed): Promise<void> => { await storage?.setNote(note, sealed).catch(() => undefined); };
+export const keepSealed = async (storage: RecordStorage | undefined, sealed: Sealed): Promise<void> => {
+  await storage?.setNote(note, sealed).catch(() => undefined);
+};

@@ -5,7 +5,17 @@ import { MarksSvg } from "./marks-svg.tsx";
 import { narrowSheet } from "./paper.ts";
 import "./drawings.css";
 
-export function AskMarks({ place, id, title }: { readonly place: string | undefined; readonly id: string; readonly title: string }) {
+export function AskMarks({
+  place,
+  id,
+  title,
+}: {
+  readonly place: string | undefined;
+  readonly id: string;
+  readonly title: string;
+}) {
   const drawn = drawAsk(place, narrowSheet(useWords()));
-  return drawn === undefined ? null : <MarksSvg drawn={drawn} id={id} title={title} words={drawn.describes.join(" ")} />;
+  return drawn === undefined ? null : (
+    <MarksSvg drawn={drawn} id={id} title={title} words={drawn.describes.join(" ")} />
+  );
 }

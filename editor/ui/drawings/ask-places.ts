@@ -1,5 +1,5 @@
-// Where a question's drawing can show a measurement: what it says, and how high its sheet is. Apart from the drawing itself, so that
-// its place can be kept free before the drawing is there.
+// Where a question's drawing can show a measurement: what it says, and how high its sheet is. Apart from the
+// drawing itself, so that its place can be kept free before the drawing is there.
 import type { WordKey } from "../words/en.ts";
 
 /** All are as wide, mm on the sheet. */
@@ -23,4 +23,5 @@ const places: Readonly<Record<string, AskPlace>> = {
   temperature: { says: "draw.ask-temperature", height: 28 },
 };
 
-export const askPlace = (place: string | undefined): AskPlace | undefined => (place !== undefined && Object.hasOwn(places, place) ? places[place] : undefined);
+export const askPlace = (place: string | undefined): AskPlace | undefined =>
+  place !== undefined && Object.hasOwn(places, place) ? places[place] : undefined;

@@ -1,4 +1,5 @@
-// Axes of a map or a chart: a frame with ticks, round numbers and what is measured along them, and places for values in SI.
+// Axes of a map or a chart: a frame with ticks, round numbers and what is measured along them, and places for
+// values in SI.
 import type { DrawnAxis } from "../../../core/view.ts";
 import { type Mark, boxOf, line, overlaps, text } from "./marks.ts";
 import type { TextMark } from "./marks.ts";
@@ -16,24 +17,75 @@ export interface Frame {
   readonly bottom: number;
 }
 
-export function axes(marks: Mark[], across: DrawnAxis, up: DrawnAxis, { width, size }: Sheet, high: number): Frame {
+export function axes(
+  marks: Mark[],
+  across: DrawnAxis,
+  up: DrawnAxis,
+  { width, size }: Sheet,
+  high: number,
+): Frame {
   const small = size * 0.95;
   const upWide = Math.min(width * 0.25, Math.max(0, ...up.ticks.map((tick) => textWidth(tick.text, small))));
   const title = wrapped(up.title, small, width - 2, 2);
   const [left, right, top] = [upWide + 4, width - 4, title.length * small * 1.3 + 2.5];
   const foot = top + high;
-  const place = (axis: DrawnAxis, from: number, to: number) => (si: number): number => from + ((Math.min(Math.max(si, axis.low), axis.high) - axis.low) / (axis.high - axis.low || 1)) * (to - from);
+  const place =
+    (axis: DrawnAxis, from: number, to: number) =>
+    (si: number): number =>
+      from +
+      ((Math.min(Math.max(si, axis.low), axis.high) - axis.low) / (axis.high - axis.low || 1)) * (to - from);
   const [x, y] = [place(across, left, right), place(up, foot, top)];
-  title.forEach((says, i) => marks.push(text(0, small * (1 + 1.3 * i), says, small, "start", { quiet: true })));
-  marks.push(...written(across.ticks.map((tick) => ({ at: x(tick.si), text: tick.text })), (at, says) => text(Math.min(Math.max(at, textWidth(says, small) / 2), width - textWidth(says, small) / 2), foot + 2 + small, says, small, "middle"), (at) => line([[at, foot], [at, foot + 1.4]], "inner")));
-  marks.push(...written(up.ticks.map((tick) => ({ at: y(tick.si), text: tick.text })), (at, says) => text(left - 2, at + small * 0.35, cropped(says, small, upWide), small, "end"), (at) => line([[left - 1.4, at], [left, at]], "inner")));
+  title.forEach((says, i) =>
+    marks.push(text(0, small * (1 + 1.3 * i), says, small, "start", { quiet: true })),
+  );
+  marks.push(
+    ...written(
+      across.ticks.map((tick) => ({ at: x(tick.si), text: tick.text })),
+      (at, says) =>
+        text(
+          Math.min(Math.max(at, textWidth(says, small) / 2), width - textWidth(says, small) / 2),
+          foot + 2 + small,
+          says,
+          small,
+          "middle",
+        ),
+      (at) =>
+        line(
+          [
+            [at, foot],
+            [at, foot + 1.4],
+          ],
+          "inner",
+        ),
+    ),
+  );
+  marks.push(
+    ...written(
+      up.ticks.map((tick) => ({ at: y(tick.si), text: tick.text })),
+      (at, says) => text(left - 2, at + small * 0.35, cropped(says, small, upWide), small, "end"),
+      (at) =>
+        line(
+          [
+            [left - 1.4, at],
+            [left, at],
+          ],
+          "inner",
+        ),
+    ),
+  );
   const below = wrapped(across.title, small, width - left, 2);
-  below.forEach((says, i) => marks.push(text(left, foot + 3 + small * (2.3 + 1.3 * i), says, small, "start", { quiet: true })));
+  below.forEach((says, i) =>
+    marks.push(text(left, foot + 3 + small * (2.3 + 1.3 * i), says, small, "start", { quiet: true })),
+  );
   return { left, right, top, foot, x, y, bottom: foot + 3 + small * (1.4 + 1.3 * below.length) };
 }
 
 /** Ticks with their numbers, those left out that would touch the one before. */
-function written(ticks: readonly { readonly at: number; readonly text: string }[], label: (at: number, says: string) => TextMark, tick: (at: number) => Mark): readonly Mark[] {
+function written(
+  ticks: readonly { readonly at: number; readonly text: string }[],
+  label: (at: number, says: string) => TextMark,
+  tick: (at: number) => Mark,
+): readonly Mark[] {
   const kept: TextMark[] = [];
   return ticks.flatMap((one) => {
     const made = label(one.at, one.text);

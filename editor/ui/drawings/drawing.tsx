@@ -1,5 +1,6 @@
-// One drawing of a job with its title, its scale and, on demand, all that it shows in words. It is laid out twice, for paper
-// and for a telephone, and the look shows the one that fits; a reader who does not see it gets the words.
+// One drawing of a job with its title, its scale and, on demand, all that it shows in words. It is laid out
+// twice, for paper and for a telephone, and the look shows the one that fits; a reader who does not see it
+// gets the words.
 import { useId, useMemo } from "react";
 import type { PictureShown } from "../../../core/view.ts";
 import { useWords } from "../words/words.ts";
@@ -19,7 +20,13 @@ export interface DrawingProps {
 export function Drawing({ picture, worked, nothing }: DrawingProps) {
   const say = useWords();
   const id = useId().replace(/[^\w-]/g, "");
-  const drawn = useMemo(() => ({ wide: drawingOf(picture, wideSheet(say), worked), narrow: drawingOf(picture, narrowSheet(say), worked) }), [picture, worked, say]);
+  const drawn = useMemo(
+    () => ({
+      wide: drawingOf(picture, wideSheet(say), worked),
+      narrow: drawingOf(picture, narrowSheet(say), worked),
+    }),
+    [picture, worked, say],
+  );
   const key = titleKeys[picture.shape];
   const title = picture.title || (key === undefined ? picture.shape : say(key));
   if (drawn.wide === undefined || drawn.narrow === undefined) return null;
@@ -28,15 +35,36 @@ export function Drawing({ picture, worked, nothing }: DrawingProps) {
   return (
     <figure className={`draw draw-of-${picture.shape}`} data-picture={picture.id}>
       <figcaption className="draw-title">{title}</figcaption>
-      {waits ? <p className="draw-wait">{say(nothing ? "draw.not-yet" : "draw.drawing")}</p> : (
+      {waits ? (
+        <p className="draw-wait">{say(nothing ? "draw.not-yet" : "draw.drawing")}</p>
+      ) : (
         <>
           <MarksSvg drawn={drawn.wide} id={`${id}w`} title={title} words={words} className="is-wide" />
           <MarksSvg drawn={drawn.narrow} id={`${id}n`} title={title} words={words} className="is-narrow" />
-          {drawn.wide.notes.length > 0 && <p className="draw-notes">{drawn.wide.notes.map((note, i) => <span key={i} className={drawn.narrow!.notes[i] === note ? undefined : "is-wide"}>{note} </span>)}{drawn.narrow.notes.map((note, i) => (drawn.wide!.notes[i] === note ? null : <span key={`n${i}`} className="is-narrow">{note} </span>))}</p>}
+          {drawn.wide.notes.length > 0 && (
+            <p className="draw-notes">
+              {drawn.wide.notes.map((note, i) => (
+                <span key={i} className={drawn.narrow!.notes[i] === note ? undefined : "is-wide"}>
+                  {note}{" "}
+                </span>
+              ))}
+              {drawn.narrow.notes.map((note, i) =>
+                drawn.wide!.notes[i] === note ? null : (
+                  <span key={`n${i}`} className="is-narrow">
+                    {note}{" "}
+                  </span>
+                ),
+              )}
+            </p>
+          )}
           {drawn.wide.describes.length > 0 && (
             <details className="draw-words no-print">
               <summary>{say("draw.in-words")}</summary>
-              <ul>{drawn.wide.describes.map((one, i) => <li key={i}>{one}</li>)}</ul>
+              <ul>
+                {drawn.wide.describes.map((one, i) => (
+                  <li key={i}>{one}</li>
+                ))}
+              </ul>
             </details>
           )}
         </>

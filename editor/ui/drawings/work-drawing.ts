@@ -1,4 +1,5 @@
-// How a page has maps and charts worked: given by the page, used by the drawings, which are fetched later than the page.
+// How a page has maps and charts worked: given by the page, used by the drawings, which are fetched later
+// than the page.
 import { createContext } from "react";
 import type { PictureShown } from "../../../core/view.ts";
 import type { WorkedDrawing } from "../../client/engine/messages.ts";

@@ -4,11 +4,19 @@ import "./parts.css";
 export function DimensionLine(props: { readonly text: string; readonly quiet?: boolean }) {
   return (
     <span className={`dimension${props.quiet ? " is-quiet" : ""}`}>
-      <i className="dimension-arm is-left" aria-hidden="true"><Arrow /></i>
+      <i className="dimension-arm is-left" aria-hidden="true">
+        <Arrow />
+      </i>
       <span className="dimension-text">{props.text}</span>
-      <i className="dimension-arm is-right" aria-hidden="true"><Arrow /></i>
+      <i className="dimension-arm is-right" aria-hidden="true">
+        <Arrow />
+      </i>
     </span>
   );
 }
 
-const Arrow = () => <svg viewBox="0 0 14 8" focusable="false"><path d="M0 4L14 0.8V7.2z" /></svg>;
+const Arrow = () => (
+  <svg viewBox="0 0 14 8" focusable="false">
+    <path d="M0 4L14 0.8V7.2z" />
+  </svg>
+);

@@ -8,13 +8,18 @@ export function StateMark(props: { readonly state: JobState; readonly large?: bo
   const say = useWords();
   return (
     <span className={`state-mark state-${props.state}${props.large ? " is-large" : ""}`}>
-      <svg viewBox="0 0 24 24" aria-hidden="true" focusable="false"><StateShape state={props.state} /></svg>
+      <svg viewBox="0 0 24 24" aria-hidden="true" focusable="false">
+        <StateShape state={props.state} />
+      </svg>
       <span>{stateWord(props.state, say)}</span>
     </span>
   );
 }
 
-/** Ready: a filled round with a tick. Waiting: an open, broken round. Stopped: a hatched octagon. Impossible: a square crossed out. */
+/**
+ * Ready: a filled round with a tick. Waiting: an open, broken round. Stopped: a hatched octagon. Impossible:
+ * a square crossed out.
+ */
 function StateShape({ state }: { readonly state: JobState }) {
   switch (state) {
     case "ready":

@@ -1,4 +1,5 @@
-// One value as a reader sees it: known, waiting, or impossible; and, after an edit, the old value struck beside the new one as on a revised drawing.
+// One value as a reader sees it: known, waiting, or impossible; and, after an edit, the old value struck
+// beside the new one as on a revised drawing.
 import type { Shown } from "../../../core/view.ts";
 import "./parts.css";
 
@@ -12,8 +13,14 @@ export function ValueText(props: {
   if (!changed) return <Plain shown={shown} />;
   return (
     <span className="value-changed">
-      <del><span className="out-of-sight">was </span><Plain shown={before} /></del>
-      <ins><span className="out-of-sight">now </span><Plain shown={shown} /></ins>
+      <del>
+        <span className="out-of-sight">was </span>
+        <Plain shown={before} />
+      </del>
+      <ins>
+        <span className="out-of-sight">now </span>
+        <Plain shown={shown} />
+      </ins>
     </span>
   );
 }
@@ -25,6 +32,10 @@ function Plain({ shown }: { readonly shown: Shown }) {
     case "unknown":
       return <span className="value value-unknown">{shown.text}</span>;
     case "impossible":
-      return <span className="value value-impossible" title={shown.reason}>{shown.text}</span>;
+      return (
+        <span className="value value-impossible" title={shown.reason}>
+          {shown.text}
+        </span>
+      );
   }
 }

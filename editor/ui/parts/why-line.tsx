@@ -37,7 +37,9 @@ export function WhyRests(props: WhyLineProps) {
   const drawn = rests.slice(0, pages * PAGE);
   return (
     <ul className="why-lines" aria-label={say("why.rests", { name: step.name })}>
-      {drawn.map((rest) => <WhyLine key={rest} {...props} place={rest} path={below(path, rest)} />)}
+      {drawn.map((rest) => (
+        <WhyLine key={rest} {...props} place={rest} path={below(path, rest)} />
+      ))}
       {rests.length > drawn.length && (
         <li className="why-more">
           <button type="button" className="tap is-soft" onClick={() => setPages(pages + 1)}>
@@ -58,16 +60,22 @@ function WhyLine(props: WhyLineProps) {
   const point = () => props.onHover?.(step.id, step.at);
   const press = () => {
     switch (state.is) {
-      case "open": return props.onClose(path);
-      case "closed": return props.onOpen(place, path);
-      case "elsewhere": return props.onFind(state.home);
+      case "open":
+        return props.onClose(path);
+      case "closed":
+        return props.onOpen(place, path);
+      case "elsewhere":
+        return props.onFind(state.home);
     }
   };
   return (
     <li className={`why-line is-${step.state} does-${step.does}${step.id === props.lit ? " is-lit" : ""}`}>
       <div className="why-here" onMouseEnter={point} onFocus={point}>
         <button
-          type="button" className="why-head" data-line={path} onClick={press}
+          type="button"
+          className="why-head"
+          data-line={path}
+          onClick={press}
           aria-expanded={state.is === "elsewhere" ? undefined : state.is === "open"}
         >
           <span className="why-name">{step.name}</span>
@@ -88,11 +96,21 @@ function WhyLine(props: WhyLineProps) {
 function Short({ step }: { readonly step: TraceStep }) {
   const say = useWords();
   const reason = whyReason(step, say);
-  return reason === "" || reason === say("why.as-answered") ? null : <span className="why-short">{reason}</span>;
+  return reason === "" || reason === say("why.as-answered") ? null : (
+    <span className="why-short">{reason}</span>
+  );
 }
 
-/** The facts of one step; `becauseSaid` and `textSaid` where the heading above has said the reason or the text already. */
-export function WhyDetails(props: { readonly step: TraceStep; readonly becauseSaid?: boolean; readonly textSaid?: boolean; readonly onGo?: (id: string, at: Span) => void }) {
+/**
+ * The facts of one step; `becauseSaid` and `textSaid` where the heading above has said the reason or the text
+ * already.
+ */
+export function WhyDetails(props: {
+  readonly step: TraceStep;
+  readonly becauseSaid?: boolean;
+  readonly textSaid?: boolean;
+  readonly onGo?: (id: string, at: Span) => void;
+}) {
   const { step, onGo } = props;
   const asked = step.does === "answer" || step.does === "taken" || step.does === "unanswered";
   const say = useWords();
@@ -103,8 +121,16 @@ export function WhyDetails(props: { readonly step: TraceStep; readonly becauseSa
   return (
     <dl className="why-details">
       {text !== undefined && !props.textSaid && <Fact says={say("why.says")}>{text}</Fact>}
-      {ruleSays && <Fact says={say(asked ? "why.asks-for" : "why.rule")} rule>{step.rule}</Fact>}
-      {filledSays && <Fact says={say("why.filled")} rule>{step.filled}</Fact>}
+      {ruleSays && (
+        <Fact says={say(asked ? "why.asks-for" : "why.rule")} rule>
+          {step.rule}
+        </Fact>
+      )}
+      {filledSays && (
+        <Fact says={say("why.filled")} rule>
+          {step.filled}
+        </Fact>
+      )}
       {step.decided !== "" && <Fact says={say("why.decided")}>{phrase(step.decided, say)}</Fact>}
       {step.because && !props.becauseSaid && <Fact says={say("why.because")}>{step.because}</Fact>}
       {step.basis && <Fact says={say("why.basis")}>{basisWords(step.basis, say)}</Fact>}
@@ -112,7 +138,8 @@ export function WhyDetails(props: { readonly step: TraceStep; readonly becauseSa
         {step.layer}
         {onGo && (
           <button type="button" className="why-go" onClick={() => onGo(step.id, step.at)}>
-            {say("why.go")}<span className="out-of-sight">{say("why.go-of", { name: step.name })}</span>
+            {say("why.go")}
+            <span className="out-of-sight">{say("why.go-of", { name: step.name })}</span>
           </button>
         )}
       </Fact>

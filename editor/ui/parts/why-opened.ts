@@ -1,5 +1,5 @@
-// Which lines of a trace are opened. A step that several others rest on is opened in one place at a time, so the outline can
-// never grow beyond the number of steps however often they are shared.
+// Which lines of a trace are opened. A step that several others rest on is opened in one place at a time, so
+// the outline can never grow beyond the number of steps however often they are shared.
 import type { TraceView } from "../../../core/view.ts";
 
 /** The way from the first step down to a line, as places in the trace: `0/3/7`. */
@@ -13,8 +13,14 @@ export const atFirst = (): Opened => new Map([[0, "0"]]);
 
 export const below = (path: LinePath, place: number): LinePath => `${path}/${place}`;
 
-/** `open`: this line is the open one. `elsewhere`: the step is open at another line, named by `home`, or would contain itself. */
-export type LineState = { readonly is: "open" } | { readonly is: "closed" } | { readonly is: "elsewhere"; readonly home: LinePath };
+/**
+ * `open`: this line is the open one. `elsewhere`: the step is open at another line, named by `home`, or would
+ * contain itself.
+ */
+export type LineState =
+  | { readonly is: "open" }
+  | { readonly is: "closed" }
+  | { readonly is: "elsewhere"; readonly home: LinePath };
 
 export function lineState(opened: Opened, place: number, path: LinePath): LineState {
   const home = opened.get(place);
@@ -33,7 +39,9 @@ export function close(opened: Opened, path: LinePath): Opened {
 }
 
 /** What a step rests on, each once: a rule that names a value twice still rests on it once. */
-export const restsOnce = (trace: TraceView, place: number): readonly number[] => [...new Set(trace.steps[place]?.rests)];
+export const restsOnce = (trace: TraceView, place: number): readonly number[] => [
+  ...new Set(trace.steps[place]?.rests),
+];
 
 /** How many lines are drawn; at most the number of steps plus all `rests` of the opened ones. */
 export function drawnLines(trace: TraceView, opened: Opened): number {

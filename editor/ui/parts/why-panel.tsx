@@ -1,4 +1,5 @@
-// Why a value came out as it did: one sentence first, then the reasons hung on a plumb line, opened level by level.
+// Why a value came out as it did: one sentence first, then the reasons hung on a plumb line, opened level by
+// level.
 import { useEffect, useRef, useState } from "react";
 import type { KeyboardEvent } from "react";
 import type { Span } from "../../../core/span.ts";
@@ -40,14 +41,16 @@ export function WhyPanel(props: WhyPanelProps) {
   const say = useWords();
   const panel = useRef<HTMLElement>(null);
   const [opened, setOpened] = useState<Opened>(atFirst);
-  // Another value was asked about, or the other depth: places mean other steps now, so only the first stays open.
+  // Another value was asked about, or the other depth: places mean other steps now, so only the first stays
+  // open.
   const asked = `${trace.of} ${trace.depth}`;
   const [openedFor, setOpenedFor] = useState(asked);
   if (asked !== openedFor) {
     setOpenedFor(asked);
     setOpened(atFirst());
   }
-  // When the panel goes, nothing is pointed at any more; the callback may be a new one at each drawing, so the last is kept.
+  // When the panel goes, nothing is pointed at any more; the callback may be a new one at each drawing, so
+  // the last is kept.
   const hover = useRef(onHover);
   hover.current = onHover;
   useEffect(() => () => hover.current?.(undefined), []);
@@ -57,36 +60,66 @@ export function WhyPanel(props: WhyPanelProps) {
   const gives = whyGives(first, say);
   const { instead } = props;
   return (
-    <section className="why" ref={panel} aria-label={say("why.of", { name: trace.of })} onMouseLeave={() => onHover?.(undefined)}>
+    <section
+      className="why"
+      ref={panel}
+      aria-label={say("why.of", { name: trace.of })}
+      onMouseLeave={() => onHover?.(undefined)}
+    >
       <header className="why-top">
         <p className="why-of">{trace.of}</p>
-        {gives.text === undefined
-          ? <div className="why-value-line"><DimensionLine text={gives.short} /></div>
-          : <p className="why-text">{gives.text}</p>}
+        {gives.text === undefined ? (
+          <div className="why-value-line">
+            <DimensionLine text={gives.short} />
+          </div>
+        ) : (
+          <p className="why-text">{gives.text}</p>
+        )}
         {props.means && <p className="why-means">{props.means}</p>}
         <p className="why-sentence">{whySentence(first, say)}</p>
         {props.picker ?? (
-          <PickOne legend={say("why.how-deep")} options={depths.map((value): Option<Depth> => ({ value, says: say(`why.${value}`) }))} value={props.depth} onPick={props.onDepth} />
+          <PickOne
+            legend={say("why.how-deep")}
+            options={depths.map((value): Option<Depth> => ({ value, says: say(`why.${value}`) }))}
+            value={props.depth}
+            onPick={props.onDepth}
+          />
         )}
       </header>
-      {typeof instead === "object" ? instead.drawn : <>
-      <div
-        className={`why-first${first.id === props.lit ? " is-lit" : ""}`}
-        onMouseEnter={() => onHover?.(first.id, first.at)} onFocus={() => onHover?.(first.id, first.at)}
-      >
-        <WhyDetails step={first} onGo={props.onGo} becauseSaid={becauseIsSaid(first)} textSaid />
-      </div>
-      {instead === undefined && <div className="why-plumb" onKeyDown={(event) => moveBetweenLines(event, panel.current)}>
-        <WhyRests
-          trace={trace} place={0} path="0" opened={opened} lit={props.lit}
-          onOpen={(place, path) => setOpened((now) => open(now, place, path))}
-          onClose={(path) => setOpened((now) => close(now, path))}
-          onFind={(path) => lineAt(panel.current, path)?.focus()}
-          onGo={props.onGo} onHover={onHover}
-        />
-      </div>}
-      </>}
-      {instead === undefined && first.rests.length > 0 && <svg className="why-bob" viewBox="0 0 16 30" aria-hidden="true" focusable="false"><path d="M8 0v6M4 6h8v4c0 3 1 4 1 6L8 29 3 16c0-2 1-3 1-6z" /></svg>}
+      {typeof instead === "object" ? (
+        instead.drawn
+      ) : (
+        <>
+          <div
+            className={`why-first${first.id === props.lit ? " is-lit" : ""}`}
+            onMouseEnter={() => onHover?.(first.id, first.at)}
+            onFocus={() => onHover?.(first.id, first.at)}
+          >
+            <WhyDetails step={first} onGo={props.onGo} becauseSaid={becauseIsSaid(first)} textSaid />
+          </div>
+          {instead === undefined && (
+            <div className="why-plumb" onKeyDown={(event) => moveBetweenLines(event, panel.current)}>
+              <WhyRests
+                trace={trace}
+                place={0}
+                path="0"
+                opened={opened}
+                lit={props.lit}
+                onOpen={(place, path) => setOpened((now) => open(now, place, path))}
+                onClose={(path) => setOpened((now) => close(now, path))}
+                onFind={(path) => lineAt(panel.current, path)?.focus()}
+                onGo={props.onGo}
+                onHover={onHover}
+              />
+            </div>
+          )}
+        </>
+      )}
+      {instead === undefined && first.rests.length > 0 && (
+        <svg className="why-bob" viewBox="0 0 16 30" aria-hidden="true" focusable="false">
+          <path d="M8 0v6M4 6h8v4c0 3 1 4 1 6L8 29 3 16c0-2 1-3 1-6z" />
+        </svg>
+      )}
     </section>
   );
 }
@@ -103,10 +136,18 @@ function moveBetweenLines(event: KeyboardEvent, panel: HTMLElement | null) {
   const expanded = here.getAttribute("aria-expanded");
   const path = here.dataset["line"] ?? "";
   switch (event.key) {
-    case "ArrowDown": lines[at + 1]?.focus(); break;
-    case "ArrowUp": lines[at - 1]?.focus(); break;
-    case "Home": lines[0]?.focus(); break;
-    case "End": lines[lines.length - 1]?.focus(); break;
+    case "ArrowDown":
+      lines[at + 1]?.focus();
+      break;
+    case "ArrowUp":
+      lines[at - 1]?.focus();
+      break;
+    case "Home":
+      lines[0]?.focus();
+      break;
+    case "End":
+      lines[lines.length - 1]?.focus();
+      break;
     case "ArrowRight":
       if (expanded === "false") here.click();
       else lines[at + 1]?.focus();
@@ -115,7 +156,8 @@ function moveBetweenLines(event: KeyboardEvent, panel: HTMLElement | null) {
       if (expanded === "true") here.click();
       else lineAt(panel, path.slice(0, Math.max(0, path.lastIndexOf("/"))))?.focus();
       break;
-    default: return;
+    default:
+      return;
   }
   event.preventDefault();
 }

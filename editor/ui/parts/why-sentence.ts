@@ -5,7 +5,10 @@ import { english } from "../words/words.ts";
 import type { Say } from "../words/words.ts";
 
 /** What a line gives, in a few words, and the text of the step, caution or stop that it speaks of. */
-export function whyGives(step: TraceStep, say: Say = english): { readonly short: string; readonly text?: string } {
+export function whyGives(
+  step: TraceStep,
+  say: Say = english,
+): { readonly short: string; readonly text?: string } {
   switch (step.does) {
     case "step":
     case "caution":
@@ -25,14 +28,24 @@ export function whyGives(step: TraceStep, say: Say = english): { readonly short:
 }
 
 /** The engine writes `yes: the text`; a reader is told what that comes to. */
-function cardGives(step: TraceStep, yes: "why.on-card" | "why.holds", no: "why.not-on-card" | "why.holds-not", say: Say): { readonly short: string; readonly text?: string } {
+function cardGives(
+  step: TraceStep,
+  yes: "why.on-card" | "why.holds",
+  no: "why.not-on-card" | "why.holds-not",
+  say: Say,
+): { readonly short: string; readonly text?: string } {
   const [, holds, text] = /^(yes|no|waits|has no answer): (.*)$/s.exec(step.value) ?? [];
   switch (holds) {
-    case "yes": return { short: say(yes), text };
-    case "no": return { short: say(no), text };
-    case "waits": return { short: say("why.not-settled"), text };
-    case "has no answer": return { short: say("why.cannot-settle"), text };
-    default: return { short: traceValue(step, say) };
+    case "yes":
+      return { short: say(yes), text };
+    case "no":
+      return { short: say(no), text };
+    case "waits":
+      return { short: say("why.not-settled"), text };
+    case "has no answer":
+      return { short: say("why.cannot-settle"), text };
+    default:
+      return { short: traceValue(step, say) };
   }
 }
 
@@ -40,10 +53,17 @@ function cardGives(step: TraceStep, yes: "why.on-card" | "why.holds", no: "why.n
 export function whySentence(step: TraceStep, say: Say = english): string {
   const reason = whyReason(step, say);
   const { short, text } = whyGives(step, say);
-  return close([text === undefined ? valueWords(step, say) : capital(short), reason].filter((part) => part !== "").join(", "));
+  return close(
+    [text === undefined ? valueWords(step, say) : capital(short), reason]
+      .filter((part) => part !== "")
+      .join(", "),
+  );
 }
 
-/** The sentence without the value that it explains: "because 6 mm of panel at 1:12"; "" where there is nothing to add. */
+/**
+ * The sentence without the value that it explains: "because 6 mm of panel at 1:12"; "" where there is nothing
+ * to add.
+ */
 export function whyReason(step: TraceStep, say: Say = english): string {
   switch (step.does) {
     case "step":
@@ -73,9 +93,11 @@ export function becauseIsSaid(step: TraceStep): boolean {
 }
 
 function ruleReason(step: TraceStep, say: Say): string {
-  // The reason that a book gives is mostly that of the case it names first; where another one was taken it would mislead.
+  // The reason that a book gives is mostly that of the case it names first; where another one was taken it
+  // would mislead.
   if (step.decided.startsWith("otherwise")) return say("why.otherwise");
-  if (step.because && step.decided.startsWith("since ")) return say("why.decided-because", { decided: phrase(step.decided, say), because: run(step.because) });
+  if (step.because && step.decided.startsWith("since "))
+    return say("why.decided-because", { decided: phrase(step.decided, say), because: run(step.because) });
   if (step.because) return say("why.because-of", { because: run(step.because) });
   if (step.decided !== "") return decidedWords(step.decided, say);
   return step.filled === "" || step.filled === step.value ? "" : say("why.from", { filled: step.filled });
@@ -85,13 +107,19 @@ function ruleReason(step: TraceStep, say: Say): string {
 function valueWords(step: TraceStep, say: Say): string {
   const value = traceValue(step, say);
   switch (step.state) {
-    case "known": return value;
-    case "unknown": return /^\p{Ll}/u.test(value) ? say("why.not-known", { value }) : value;
-    case "impossible": return /^\p{Ll}/u.test(value) ? say("why.no-value", { value }) : value;
+    case "known":
+      return value;
+    case "unknown":
+      return /^\p{Ll}/u.test(value) ? say("why.not-known", { value }) : value;
+    case "impossible":
+      return /^\p{Ll}/u.test(value) ? say("why.no-value", { value }) : value;
   }
 }
 
-/** Why a step, caution or stop applies or not is its condition; its `because` tells why the book has it at all. */
+/**
+ * Why a step, caution or stop applies or not is its condition; its `because` tells why the book has it at
+ * all.
+ */
 function conditionWords(step: TraceStep, say: Say): string {
   const holds = step.value.startsWith("yes");
   const condition = step.rule.replace(/^when /, "");
@@ -111,7 +139,10 @@ function decidedWords(decided: string, say: Say): string {
   return decided.startsWith("rows ") ? say("why.since", { what: words }) : say("why.by", { decided: words });
 }
 
-/** Made to run on inside a sentence: no capital unless the word is all capitals or holds a digit, no full stop. */
+/**
+ * Made to run on inside a sentence: no capital unless the word is all capitals or holds a digit, no full
+ * stop.
+ */
 function run(text: string): string {
   const trimmed = text.trim().replace(/\.$/, "");
   const first = /^\p{L}+/u.exec(trimmed)?.[0] ?? "";

@@ -83,12 +83,14 @@ export const enRecord = {
   "record.untitled": "Job without a name",
   "record.by-book": "by {book}",
   "record.edition": "edition {edition}",
-  "record.no-book": "The book by which this job was begun is not on this device. Its record is kept; the card cannot be worked here.",
+  "record.no-book":
+    "The book by which this job was begun is not on this device. Its record is kept; the card cannot be worked here.",
   "record.other-book": "This job goes on by the book that it was begun by. The book has been changed since.",
   "record.other-book-new": "Begin anew by the changed book, with these answers",
   "record.at-panel": "At the panel",
   "record.used": "What was really used",
-  "record.used-hint": "The amounts of the card stand ready. Take them over with the lot number, or put in what it really was.",
+  "record.used-hint":
+    "The amounts of the card stand ready. Take them over with the lot number, or put in what it really was.",
   "record.from-card": "from the card: {amount}",
   "record.take": "Enter",
   "record.change": "Change",
@@ -142,7 +144,8 @@ export const enRecord = {
   "record.again-differs-one": "Worked again, 1 thing comes out otherwise:",
   "record.again-differs": "Worked again, {count} things come out otherwise:",
   "record.again-engine": "Signed with engine {then}; this is engine {now}.",
-  "record.again-no-book": "It cannot be worked again here: the book that it was made by is not on this device.",
+  "record.again-no-book":
+    "It cannot be worked again here: the book that it was made by is not on this device.",
   "record.again-working": "Worked again…",
   "record.was": "signed: {text}",
   "record.is": "now: {text}",

@@ -8,7 +8,8 @@ export const en = {
   ...enDraw,
   ...enRecord,
   "card.heading": "Job card",
-  "card.defers": "The material’s own label, local codes and licensed practice come before this card. Where they differ, follow them and tell the lead.",
+  "card.defers":
+    "The material’s own label, local codes and licensed practice come before this card. Where they differ, follow them and tell the lead.",
 } as const;
 
 export type WordKey = keyof typeof en;

@@ -85,12 +85,15 @@ export const esRecord: Readonly<Record<keyof typeof enRecord, string>> = {
   "record.untitled": "Trabajo sin nombre",
   "record.by-book": "por {book}",
   "record.edition": "edición {edition}",
-  "record.no-book": "El libro con que se empezó este trabajo no está en este aparato. Su registro se guarda; la hoja no se puede calcular aquí.",
-  "record.other-book": "Este trabajo sigue con el libro con que se empezó. El libro ha cambiado desde entonces.",
+  "record.no-book":
+    "El libro con que se empezó este trabajo no está en este aparato. Su registro se guarda; la hoja no se puede calcular aquí.",
+  "record.other-book":
+    "Este trabajo sigue con el libro con que se empezó. El libro ha cambiado desde entonces.",
   "record.other-book-new": "Empezar de nuevo con el libro cambiado, con estas respuestas",
   "record.at-panel": "En el panel",
   "record.used": "Lo que se usó de verdad",
-  "record.used-hint": "Las cantidades de la hoja están listas. Acéptelas con su lote o escriba lo que fue de verdad.",
+  "record.used-hint":
+    "Las cantidades de la hoja están listas. Acéptelas con su lote o escriba lo que fue de verdad.",
   "record.from-card": "según la hoja: {amount}",
   "record.take": "Anotar",
   "record.change": "Cambiar",
@@ -144,7 +147,8 @@ export const esRecord: Readonly<Record<keyof typeof enRecord, string>> = {
   "record.again-differs-one": "Calculado de nuevo, 1 cosa sale distinta:",
   "record.again-differs": "Calculado de nuevo, {count} cosas salen distintas:",
   "record.again-engine": "Firmado con el motor {then}; este es el motor {now}.",
-  "record.again-no-book": "No se puede calcular de nuevo aquí: el libro con que se hizo no está en este aparato.",
+  "record.again-no-book":
+    "No se puede calcular de nuevo aquí: el libro con que se hizo no está en este aparato.",
   "record.again-working": "Calculando de nuevo…",
   "record.was": "firmado: {text}",
   "record.is": "ahora: {text}",

@@ -1,5 +1,5 @@
-// What a person has set for this device's page: the language, the hand that holds the tablet. Remembered by the browser; the page
-// works without if it may not remember.
+// What a person has set for this device's page: the language, the hand that holds the tablet. Remembered by
+// the browser; the page works without if it may not remember.
 import { useSyncExternalStore } from "react";
 import type { Language } from "./words.ts";
 
@@ -14,7 +14,14 @@ const listeners = new Set<() => void>();
 let settings: PageSettings = read();
 mark();
 
-export const usePageSettings = (): PageSettings => useSyncExternalStore((listener) => { listeners.add(listener); return () => listeners.delete(listener); }, () => settings);
+export const usePageSettings = (): PageSettings =>
+  useSyncExternalStore(
+    (listener) => {
+      listeners.add(listener);
+      return () => listeners.delete(listener);
+    },
+    () => settings,
+  );
 
 /** The settings as they are, for what is no component. */
 export const pageSettings = (): PageSettings => settings;
@@ -34,7 +41,10 @@ function read(): PageSettings {
   const first: PageSettings = { language: /^es\b/i.test(navigator.language) ? "es" : "en", hand: "right" };
   try {
     const kept = JSON.parse(localStorage.getItem(name) ?? "{}") as Partial<PageSettings>;
-    return { language: kept.language === "es" || kept.language === "en" ? kept.language : first.language, hand: kept.hand === "left" ? "left" : "right" };
+    return {
+      language: kept.language === "es" || kept.language === "en" ? kept.language : first.language,
+      hand: kept.hand === "left" ? "left" : "right",
+    };
   } catch {
     return first;
   }

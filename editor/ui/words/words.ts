@@ -1,4 +1,5 @@
-// Which language the app's own words are in, and a word by its key. The book's texts are the shop's and stay as they are.
+// Which language the app's own words are in, and a word by its key. The book's texts are the shop's and stay
+// as they are.
 import { createContext, useContext } from "react";
 import { en } from "./en.ts";
 import type { WordKey } from "./en.ts";
@@ -12,11 +13,18 @@ export type Say = (key: WordKey, facts?: Readonly<Record<string, string | number
 
 type Words = Readonly<Partial<Record<WordKey, string>>>;
 
-/** Those at hand. English is part of the page; another language is fetched when it is set, its words of drawings with what draws. */
+/**
+ * Those at hand. English is part of the page; another language is fetched when it is set, its words of
+ * drawings with what draws.
+ */
 const catalogues: Record<Language, Words> = { en, es: {} };
 
-const filledIn = (language: Language): Say => (key, facts = {}) =>
-  (catalogues[language][key] ?? en[key]).replace(/\{(\w+)\}/g, (hole, name: string) => (Object.hasOwn(facts, name) ? String(facts[name]) : hole));
+const filledIn =
+  (language: Language): Say =>
+  (key, facts = {}) =>
+    (catalogues[language][key] ?? en[key]).replace(/\{(\w+)\}/g, (hole, name: string) =>
+      Object.hasOwn(facts, name) ? String(facts[name]) : hole,
+    );
 
 const says: Readonly<Record<Language, Say>> = { en: filledIn("en"), es: filledIn("es") };
 
@@ -25,7 +33,10 @@ export function holdWords(language: "es", words: Words): void {
   catalogues[language] = { ...catalogues[language], ...words };
 }
 
-/** The words of one language up to the first question, once they are at hand. Rejects where they cannot be fetched. */
+/**
+ * The words of one language up to the first question, once they are at hand. Rejects where they cannot be
+ * fetched.
+ */
 export async function fetchWords(language: Language): Promise<Say> {
   if (language === "es") holdWords("es", (await import("./es.ts")).es);
   return wordsIn(language);
@@ -33,10 +44,19 @@ export async function fetchWords(language: Language): Promise<Say> {
 
 /** Those that drawings have beside them. Where they cannot be fetched the drawings speak English. */
 export async function fetchDrawnWords(language: Language): Promise<void> {
-  if (language === "es") await import("./es-draw.ts").then(({ esDraw }) => { holdWords("es", esDraw); }, () => undefined);
+  if (language === "es")
+    await import("./es-draw.ts").then(
+      ({ esDraw }) => {
+        holdWords("es", esDraw);
+      },
+      () => undefined,
+    );
 }
 
-/** The words of one language, the same function every time; `{fact}` in a text is filled with the fact of that name. English stands in for a language that is not at hand. */
+/**
+ * The words of one language, the same function every time; `{fact}` in a text is filled with the fact of that
+ * name. English stands in for a language that is not at hand.
+ */
 export const wordsIn = (language: Language): Say => says[language];
 
 /** English, for what is asked outside a page: tests, and screens that know one language. */

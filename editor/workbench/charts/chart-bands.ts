@@ -1,12 +1,22 @@
-// The conditions of a chart's rows as sets: which words a cell takes in, and from where to where a band goes. Exact, from
-// the cells as written, with the dials that they name; a cell that is no band gives nothing, and then no map is drawn.
+// The conditions of a chart's rows as sets: which words a cell takes in, and from where to where a band goes.
+// Exact, from the cells as written, with the dials that they name; a cell that is no band gives nothing, and
+// then no map is drawn.
 import { fromSI, readUnit, toSI } from "../../../core/unit.ts";
 import type { Unit } from "../../../core/unit.ts";
 
-/** In the column's unit; `lowIn` and `highIn`: whether the end itself belongs to it. Open ends are infinite. */
-export interface Band { readonly low: number; readonly high: number; readonly lowIn: boolean; readonly highIn: boolean }
+/**
+ * In the column's unit; `lowIn` and `highIn`: whether the end itself belongs to it. Open ends are infinite.
+ */
+export interface Band {
+  readonly low: number;
+  readonly high: number;
+  readonly lowIn: boolean;
+  readonly highIn: boolean;
+}
 
-/** The words that a cell of a kind takes in, of all words of the column; undefined if one is not among them. */
+/**
+ * The words that a cell of a kind takes in, of all words of the column; undefined if one is not among them.
+ */
 export function wordsIn(cell: string, words: readonly string[]): readonly string[] | undefined {
   if (cell.trim() === "any") return words;
   const own = cell.split(",").map((word) => word.trim());
@@ -14,7 +24,11 @@ export function wordsIn(cell: string, words: readonly string[]): readonly string
 }
 
 /** `dial` gives a dial's value in the wanted unit; undefined for a name that is none. */
-export function bandIn(cell: string, unit: string, dial: (name: string, unit: string) => number | undefined): Band | undefined {
+export function bandIn(
+  cell: string,
+  unit: string,
+  dial: (name: string, unit: string) => number | undefined,
+): Band | undefined {
   const text = cell.trim().replace(/\s+/g, " ");
   if (text === "any") return { low: -Infinity, high: Infinity, lowIn: false, highIn: false };
   for (const [form, make] of forms) {
@@ -45,7 +59,12 @@ const forms: readonly (readonly [RegExp, (ends: readonly number[]) => Band])[] =
 const number = /^(-?\d+ \d+\/\d+|-?\d+\/\d+|-?\d+(?:\.\d+)?)(?:\s*([^\d\s/.].*))?$/;
 
 /** A number with or without a unit, or a dial's name, in the wanted unit. A bare number is in `bare`. */
-export function amountIn(text: string, bare: string, wanted: string, dial: (name: string, unit: string) => number | undefined): number | undefined {
+export function amountIn(
+  text: string,
+  bare: string,
+  wanted: string,
+  dial: (name: string, unit: string) => number | undefined,
+): number | undefined {
   const found = number.exec(text);
   if (!found) return dial(text, wanted);
   return converted(fraction(found[1]!), found[2] ?? bare, wanted);
@@ -55,7 +74,10 @@ const unitAt = (end: string): string | undefined => number.exec(end)?.[2];
 
 function fraction(text: string): number {
   const [whole, rest] = text.split(" ");
-  const part = (one: string): number => { const [over, under] = one.split("/").map(Number); return under === undefined ? over! : over! / under; };
+  const part = (one: string): number => {
+    const [over, under] = one.split("/").map(Number);
+    return under === undefined ? over! : over! / under;
+  };
   const first = part(whole!);
   return rest === undefined ? first : first + Math.sign(first || 1) * part(rest);
 }
@@ -64,11 +86,17 @@ function fraction(text: string): number {
 export function converted(value: number, from: string, to: string): number | undefined {
   if (from === to) return value;
   const [has, wants] = [unitOf(from), unitOf(to)];
-  return has === undefined || wants === undefined ? undefined : Number(fromSI(toSI(value, has), wants).toPrecision(15));
+  return has === undefined || wants === undefined
+    ? undefined
+    : Number(fromSI(toSI(value, has), wants).toPrecision(15));
 }
 
 function unitOf(text: string): Unit | undefined {
-  const by = text.endsWith(" by mass") ? "mass" as const : text.endsWith(" by volume") ? "volume" as const : undefined;
+  const by = text.endsWith(" by mass")
+    ? ("mass" as const)
+    : text.endsWith(" by volume")
+      ? ("volume" as const)
+      : undefined;
   const unit = readUnit({ text: text.split(" ")[0] ?? "", apart: text.endsWith(" apart"), by });
   return "symbol" in unit ? unit : undefined;
 }

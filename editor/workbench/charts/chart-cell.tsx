@@ -18,7 +18,16 @@ export interface ChartCellProps {
   onEscape(): void;
 }
 
-export function ChartCell({ column, hint, words, startWith, selectAll, label, onDone, onEscape }: ChartCellProps) {
+export function ChartCell({
+  column,
+  hint,
+  words,
+  startWith,
+  selectAll,
+  label,
+  onDone,
+  onEscape,
+}: ChartCellProps) {
   const [text, setText] = useState(startWith);
   const [pick, setPick] = useState(-1);
   const [touched, setTouched] = useState(false);
@@ -79,14 +88,18 @@ export function ChartCell({ column, hint, words, startWith, selectAll, label, on
             case "ArrowUp": {
               event.preventDefault();
               const by = event.key === "ArrowDown" ? 1 : -1;
-              if (offered.length > 0) setPick((pick + by + offered.length + (pick < 0 && by < 0 ? 1 : 0)) % offered.length);
+              if (offered.length > 0)
+                setPick((pick + by + offered.length + (pick < 0 && by < 0 ? 1 : 0)) % offered.length);
               else done(text, by > 0 ? "down" : "up");
               return;
             }
             case "Enter":
             case "Tab":
               event.preventDefault();
-              done(chosen === undefined ? text : take(chosen), event.key === "Enter" ? (event.shiftKey ? "up" : "down") : event.shiftKey ? "left" : "right");
+              done(
+                chosen === undefined ? text : take(chosen),
+                event.key === "Enter" ? (event.shiftKey ? "up" : "down") : event.shiftKey ? "left" : "right",
+              );
               return;
             case "Escape":
               event.preventDefault();
@@ -96,34 +109,40 @@ export function ChartCell({ column, hint, words, startWith, selectAll, label, on
           }
         }}
       />
-      {place !== undefined && (words.length > 0 || hint !== "") && createPortal(
-        <div className="chart-offers" style={place}>
-          {words.length > 0 && (
-            <ul role="listbox" id={list} aria-label={`Words for ${column.name}`}>
-              {offered.map((word, i) => (
-                <li
-                  key={word}
-                  id={`${list}-${i}`}
-                  role="option"
-                  aria-selected={i === pick}
-                  ref={i === pick ? (node) => node?.scrollIntoView({ block: "nearest" }) : undefined}
-                  // The field keeps the focus, so that leaving it is not mistaken for being done.
-                  onPointerDown={(event) => event.preventDefault()}
-                  onClick={() => {
-                    const next = take(word);
-                    if (!several) done(next, "stay");
-                  }}
-                >
-                  {word}
-                </li>
-              ))}
-              {offered.length === 0 && <li className="chart-offers-none" role="option" aria-selected={false} aria-disabled>No word of this kind</li>}
-            </ul>
-          )}
-          {hint !== "" && <p className="chart-hint">{hint}</p>}
-        </div>,
-        document.body,
-      )}
+      {place !== undefined &&
+        (words.length > 0 || hint !== "") &&
+        createPortal(
+          <div className="chart-offers" style={place}>
+            {words.length > 0 && (
+              <ul role="listbox" id={list} aria-label={`Words for ${column.name}`}>
+                {offered.map((word, i) => (
+                  <li
+                    key={word}
+                    id={`${list}-${i}`}
+                    role="option"
+                    aria-selected={i === pick}
+                    ref={i === pick ? (node) => node?.scrollIntoView({ block: "nearest" }) : undefined}
+                    // The field keeps the focus, so that leaving it is not mistaken for being done.
+                    onPointerDown={(event) => event.preventDefault()}
+                    onClick={() => {
+                      const next = take(word);
+                      if (!several) done(next, "stay");
+                    }}
+                  >
+                    {word}
+                  </li>
+                ))}
+                {offered.length === 0 && (
+                  <li className="chart-offers-none" role="option" aria-selected={false} aria-disabled>
+                    No word of this kind
+                  </li>
+                )}
+              </ul>
+            )}
+            {hint !== "" && <p className="chart-hint">{hint}</p>}
+          </div>,
+          document.body,
+        )}
     </>
   );
 }
@@ -131,15 +150,23 @@ export function ChartCell({ column, hint, words, startWith, selectAll, label, on
 /** The word being typed, and what stands before it. */
 function lastWord(text: string, several: boolean): { before: string; typed: string } {
   const comma = several ? text.lastIndexOf(",") : -1;
-  return comma < 0 ? { before: "", typed: text.trim() } : { before: `${text.slice(0, comma)}, `, typed: text.slice(comma + 1).trim() };
+  return comma < 0
+    ? { before: "", typed: text.trim() }
+    : { before: `${text.slice(0, comma)}, `, typed: text.slice(comma + 1).trim() };
 }
 
-/** Words that hold what is typed, those that begin with it first; words that stand in the cell already are left out. */
+/**
+ * Words that hold what is typed, those that begin with it first; words that stand in the cell already are
+ * left out.
+ */
 function wordsThatFit(words: readonly string[], typed: string, before: string): readonly string[] {
   const there = new Set(before.split(",").map((word) => word.trim()));
   const sought = typed.toLowerCase();
   const fit = words.filter((word) => !there.has(word) && word.toLowerCase().includes(sought));
-  return [...fit.filter((word) => word.toLowerCase().startsWith(sought)), ...fit.filter((word) => !word.toLowerCase().startsWith(sought))];
+  return [
+    ...fit.filter((word) => word.toLowerCase().startsWith(sought)),
+    ...fit.filter((word) => !word.toLowerCase().startsWith(sought)),
+  ];
 }
 
 /** Where the list stands: below the field, or above it near the lower edge of the window. */
@@ -151,9 +178,11 @@ function usePlaceBelow(field: React.RefObject<HTMLInputElement | null>) {
       if (box === undefined) return;
       const below = innerHeight - box.bottom;
       const left = Math.max(4, Math.min(box.left - 1, innerWidth - 250));
-      setPlace(below > 200 || below > box.top
-        ? { left, top: box.bottom + 2, minWidth: box.width, maxHeight: Math.max(120, below - 12) }
-        : { left, bottom: innerHeight - box.top + 2, minWidth: box.width, maxHeight: box.top - 12 });
+      setPlace(
+        below > 200 || below > box.top
+          ? { left, top: box.bottom + 2, minWidth: box.width, maxHeight: Math.max(120, below - 12) }
+          : { left, bottom: innerHeight - box.top + 2, minWidth: box.width, maxHeight: box.top - 12 },
+      );
     };
     put();
     addEventListener("scroll", put, true);

@@ -26,7 +26,12 @@ export function ChartPlot({ chart, jobs = [], onSetPoint }: ChartPlotProps) {
   const [moved, setMoved] = useState<Moved>();
   useEffect(() => setMoved(undefined), [chart]);
   const curve = chart.curve;
-  if (curve === undefined) return <p className="plot-none">This chart has no curve: it is not over one number, or its rows cannot be read yet.</p>;
+  if (curve === undefined)
+    return (
+      <p className="plot-none">
+        This chart has no curve: it is not over one number, or its rows cannot be read yet.
+      </p>
+    );
 
   const steps = chart.mode !== "straight" && chart.mode !== "curve";
   const flat = curve.line.flat();
@@ -40,41 +45,102 @@ export function ChartPlot({ chart, jobs = [], onSetPoint }: ChartPlotProps) {
 
   return (
     <figure className="chart-plot" ref={host}>
-      <figcaption className="plot-title">{curve.y} over {curve.x}</figcaption>
-      <p id={`${id}-says`} className="out-of-sight">{curveInWords(curve, chart.mode, jobs)}</p>
-      <svg width={width} height={HEIGHT} viewBox={`0 0 ${width} ${HEIGHT}`} role="group" aria-label={`Curve of ${chart.name}`} aria-describedby={`${id}-says`}>
+      <figcaption className="plot-title">
+        {curve.y} over {curve.x}
+      </figcaption>
+      <p id={`${id}-says`} className="out-of-sight">
+        {curveInWords(curve, chart.mode, jobs)}
+      </p>
+      <svg
+        width={width}
+        height={HEIGHT}
+        viewBox={`0 0 ${width} ${HEIGHT}`}
+        role="group"
+        aria-label={`Curve of ${chart.name}`}
+        aria-describedby={`${id}-says`}
+      >
         <defs>
-          <pattern id={`${id}-hatch`} width="7" height="7" patternUnits="userSpaceOnUse" patternTransform="rotate(45)"><line x1="0" y1="0" x2="0" y2="7" className="plot-hatch" /></pattern>
-          <pattern id={`${id}-faint`} width="9" height="9" patternUnits="userSpaceOnUse" patternTransform="rotate(45)"><line x1="0" y1="0" x2="0" y2="9" className="plot-hatch-faint" /></pattern>
+          <pattern
+            id={`${id}-hatch`}
+            width="7"
+            height="7"
+            patternUnits="userSpaceOnUse"
+            patternTransform="rotate(45)"
+          >
+            <line x1="0" y1="0" x2="0" y2="7" className="plot-hatch" />
+          </pattern>
+          <pattern
+            id={`${id}-faint`}
+            width="9"
+            height="9"
+            patternUnits="userSpaceOnUse"
+            patternTransform="rotate(45)"
+          >
+            <line x1="0" y1="0" x2="0" y2="9" className="plot-hatch-faint" />
+          </pattern>
         </defs>
         <g aria-hidden="true">
           <Ruling {...place} />
-          {chart.outside === "nothing" && [[xReach.low, lineReach.low], [lineReach.high, xReach.high]].map(([low, high]) => (
-            <rect key={low} x={x(low!)} y={EDGE.top} width={Math.max(0, x(high!) - x(low!))} height={HEIGHT - EDGE.top - EDGE.bottom} fill={`url(#${id}-faint)`} />
+          {chart.outside === "nothing" &&
+            [
+              [xReach.low, lineReach.low],
+              [lineReach.high, xReach.high],
+            ].map(([low, high]) => (
+              <rect
+                key={low}
+                x={x(low!)}
+                y={EDGE.top}
+                width={Math.max(0, x(high!) - x(low!))}
+                height={HEIGHT - EDGE.top - EDGE.bottom}
+                fill={`url(#${id}-faint)`}
+              />
+            ))}
+          {gapsBetween(curve.line, lineReach).map((gap) => (
+            <Gap key={gap.low} gap={gap} fill={`url(#${id}-hatch)`} {...place} />
           ))}
-          {gapsBetween(curve.line, lineReach).map((gap) => <Gap key={gap.low} gap={gap} fill={`url(#${id}-hatch)`} {...place} />)}
           <Dimensions {...place} />
-          {steps && risers(curve.line, lineReach).map((riser) => <line key={riser.x} className="plot-riser" x1={x(riser.x)} x2={x(riser.x)} y1={y(riser.from)} y2={y(riser.to)} />)}
-          {curve.line.map((piece, i) => <path key={i} className={steps ? "plot-line plot-step" : "plot-line"} d={pathThrough(piece, x, y)} />)}
+          {steps &&
+            risers(curve.line, lineReach).map((riser) => (
+              <line
+                key={riser.x}
+                className="plot-riser"
+                x1={x(riser.x)}
+                x2={x(riser.x)}
+                y1={y(riser.from)}
+                y2={y(riser.to)}
+              />
+            ))}
+          {curve.line.map((piece, i) => (
+            <path
+              key={i}
+              className={steps ? "plot-line plot-step" : "plot-line"}
+              d={pathThrough(piece, x, y)}
+            />
+          ))}
           {chart.outside === "hold-ends" && <Held {...place} />}
           <Jobs jobs={jobs} {...place} />
         </g>
-        {!steps && curve.points.map((point) => (
-          <PlotPoint
-            key={point.row}
-            point={point}
-            moved={moved?.row === point.row ? moved : undefined}
-            neighbours={neighboursOf(curve, point)}
-            place={place}
-            onMove={onSetPoint === undefined ? undefined : setMoved}
-            onLetGo={(at) => {
-              if (at === undefined || (at.x === point.x && at.y === point.y)) setMoved(undefined);
-              else onSetPoint?.(point.row, at.x, at.y);
-            }}
-          />
-        ))}
+        {!steps &&
+          curve.points.map((point) => (
+            <PlotPoint
+              key={point.row}
+              point={point}
+              moved={moved?.row === point.row ? moved : undefined}
+              neighbours={neighboursOf(curve, point)}
+              place={place}
+              onMove={onSetPoint === undefined ? undefined : setMoved}
+              onLetGo={(at) => {
+                if (at === undefined || (at.x === point.x && at.y === point.y)) setMoved(undefined);
+                else onSetPoint?.(point.row, at.x, at.y);
+              }}
+            />
+          ))}
       </svg>
-      {onSetPoint !== undefined && !steps && <p className="plot-how">Drag a point, or choose it and use the arrow keys. Enter sets it, Escape puts it back.</p>}
+      {onSetPoint !== undefined && !steps && (
+        <p className="plot-how">
+          Drag a point, or choose it and use the arrow keys. Enter sets it, Escape puts it back.
+        </p>
+      )}
     </figure>
   );
 }
@@ -85,7 +151,9 @@ function useWidth(host: React.RefObject<HTMLElement | null>): number {
   useEffect(() => {
     const node = host.current;
     if (node === null) return;
-    const watch = new ResizeObserver(([entry]) => entry !== undefined && setWidth(Math.max(280, Math.floor(entry.contentRect.width))));
+    const watch = new ResizeObserver(
+      ([entry]) => entry !== undefined && setWidth(Math.max(280, Math.floor(entry.contentRect.width))),
+    );
     watch.observe(node);
     return () => watch.disconnect();
   }, [host]);

@@ -3,28 +3,63 @@
 import type { ChartView, Finding, Repair } from "../../../core/view.ts";
 import { rowInWords } from "./chart-words.ts";
 
-export function Hole({ hole, here, readOnly, onRepair }: { readonly hole: ChartView["holes"][number]; readonly here: boolean; readonly readOnly: boolean; onRepair(repair: Repair): void }) {
+export function Hole({
+  hole,
+  here,
+  readOnly,
+  onRepair,
+}: {
+  readonly hole: ChartView["holes"][number];
+  readonly here: boolean;
+  readonly readOnly: boolean;
+  onRepair(repair: Repair): void;
+}) {
   const { repair } = hole;
   return (
     <div className="chart-hole-in">
-      <span className="chart-hole-says" tabIndex={repair === undefined || readOnly ? (here ? 0 : -1) : undefined} data-here={here && (repair === undefined || readOnly) ? "yes" : undefined}>
+      <span
+        className="chart-hole-says"
+        tabIndex={repair === undefined || readOnly ? (here ? 0 : -1) : undefined}
+        data-here={here && (repair === undefined || readOnly) ? "yes" : undefined}
+      >
         No row for <strong>{hole.witness}</strong>
       </span>
       {repair !== undefined && !readOnly && (
-        <button type="button" className="button main" tabIndex={here ? 0 : -1} data-here={here ? "yes" : undefined} onClick={() => onRepair(repair)}>Fill this hole</button>
+        <button
+          type="button"
+          className="button main"
+          tabIndex={here ? 0 : -1}
+          data-here={here ? "yes" : undefined}
+          onClick={() => onRepair(repair)}
+        >
+          Fill this hole
+        </button>
       )}
     </div>
   );
 }
 
 /** Clashes and findings in words, below the grid. */
-export function Troubles({ chart, findings, readOnly, onRepair }: { readonly chart: ChartView; readonly findings: readonly Finding[]; readonly readOnly: boolean; onRepair(repair: Repair): void }) {
+export function Troubles({
+  chart,
+  findings,
+  readOnly,
+  onRepair,
+}: {
+  readonly chart: ChartView;
+  readonly findings: readonly Finding[];
+  readonly readOnly: boolean;
+  onRepair(repair: Repair): void;
+}) {
   if (chart.clashes.length === 0 && findings.length === 0) return null;
   return (
     <ul className="chart-troubles">
       {chart.clashes.map((clash, i) => (
         <li key={`clash ${i}`} className="finding error">
-          <p>Two rows fit <strong>{clash.witness}</strong>: “{rowInWords(chart, clash.rows[0])}” and “{rowInWords(chart, clash.rows[1])}”.</p>
+          <p>
+            Two rows fit <strong>{clash.witness}</strong>: “{rowInWords(chart, clash.rows[0])}” and “
+            {rowInWords(chart, clash.rows[1])}”.
+          </p>
         </li>
       ))}
       {findings.map((finding, i) => {
@@ -33,7 +68,11 @@ export function Troubles({ chart, findings, readOnly, onRepair }: { readonly cha
           <li key={`${finding.code} ${finding.at.start} ${i}`} className={`finding ${finding.weight}`}>
             <p>{finding.says}</p>
             {finding.witness !== undefined && <p className="chart-witness">For example: {finding.witness}</p>}
-            {repair !== undefined && !readOnly && <button type="button" className="button" onClick={() => onRepair(repair)}>{repair.says}</button>}
+            {repair !== undefined && !readOnly && (
+              <button type="button" className="button" onClick={() => onRepair(repair)}>
+                {repair.says}
+              </button>
+            )}
           </li>
         );
       })}

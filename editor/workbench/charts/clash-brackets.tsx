@@ -21,7 +21,15 @@ export function ClashBrackets({ clashes, table }: ClashBracketsProps) {
   useLayoutEffect(() => {
     const node = table.current;
     if (node === null) return;
-    const measure = () => setMiddles(new Map([...node.querySelectorAll<HTMLElement>("tr[data-row]")].map((row) => [Number(row.dataset.row), row.offsetTop + row.offsetHeight / 2])));
+    const measure = () =>
+      setMiddles(
+        new Map(
+          [...node.querySelectorAll<HTMLElement>("tr[data-row]")].map((row) => [
+            Number(row.dataset.row),
+            row.offsetTop + row.offsetHeight / 2,
+          ]),
+        ),
+      );
     measure();
     const watch = new ResizeObserver(measure);
     watch.observe(node);
@@ -34,12 +42,19 @@ export function ClashBrackets({ clashes, table }: ClashBracketsProps) {
   return (
     <svg className="clash-brackets" width={width} height={height} aria-hidden="true">
       <defs>
-        <pattern id="clash-hatch" width="5" height="5" patternUnits="userSpaceOnUse" patternTransform="rotate(45)">
+        <pattern
+          id="clash-hatch"
+          width="5"
+          height="5"
+          patternUnits="userSpaceOnUse"
+          patternTransform="rotate(45)"
+        >
           <line x1="0" y1="0" x2="0" y2="5" className="clash-hatch-line" />
         </pattern>
       </defs>
       {clashes.map((clash, i) => {
-        const a = middles.get(clash.rows[0]), b = middles.get(clash.rows[1]);
+        const a = middles.get(clash.rows[0]),
+          b = middles.get(clash.rows[1]);
         if (a === undefined || b === undefined) return null;
         const [top, bottom] = a < b ? [a, b] : [b, a];
         const x = 4 + lanes[i]! * LANE;

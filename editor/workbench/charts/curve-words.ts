@@ -16,19 +16,25 @@ export interface LaidJob {
 export function curveInWords(curve: Curve, mode: ChartView["mode"], jobs: readonly LaidJob[]): string {
   const sentences = [`${curve.y} over ${curve.x}.`];
   const points = [...curve.points].sort((a, b) => a.x - b.x);
-  if (points.length > 0) sentences.push(`Rows: ${points.map((point) => `${xOf(curve, point.x)} gives ${yOf(curve, point.y)}`).join("; ")}.`);
+  if (points.length > 0)
+    sentences.push(
+      `Rows: ${points.map((point) => `${xOf(curve, point.x)} gives ${yOf(curve, point.y)}`).join("; ")}.`,
+    );
   if (mode === "straight" || mode === "curve") sentences.push(...turns(curve, points));
   const reach = reachOf(curve.line.flatMap((piece) => piece.map((point) => point.x)));
-  for (const gap of gapsBetween(curve.line, reach)) sentences.push(`A hole from ${xOf(curve, gap.low)} to ${xOf(curve, gap.high)}.`);
+  for (const gap of gapsBetween(curve.line, reach))
+    sentences.push(`A hole from ${xOf(curve, gap.low)} to ${xOf(curve, gap.high)}.`);
   for (const job of jobs) sentences.push(`${job.name} stands at ${xOf(curve, job.x)}, ${yOf(curve, job.y)}.`);
   return sentences.join(" ");
 }
 
 function turns(curve: Curve, points: readonly Point[]): string[] {
-  const first = points[0], last = points.at(-1);
+  const first = points[0],
+    last = points.at(-1);
   if (first === undefined || last === undefined || points.length < 2) return [];
   const rises = points.slice(1).map((point, i) => Math.sign(point.y - points[i]!.y));
-  const ups = rises.includes(1), downs = rises.includes(-1);
+  const ups = rises.includes(1),
+    downs = rises.includes(-1);
   if (ups && downs) {
     const top = points.reduce((a, b) => (b.y > a.y ? b : a));
     const low = points.reduce((a, b) => (b.y < a.y ? b : a));
@@ -40,4 +46,5 @@ function turns(curve: Curve, points: readonly Point[]): string[] {
 
 export const xOf = (curve: Curve, value: number): string => withUnit(value, curve.xUnit);
 export const yOf = (curve: Curve, value: number): string => withUnit(value, curve.yUnit);
-const withUnit = (value: number, unit: string): string => (unit === "" ? written(value) : `${written(value)} ${unit}`);
+const withUnit = (value: number, unit: string): string =>
+  unit === "" ? written(value) : `${written(value)} ${unit}`;

@@ -1,12 +1,19 @@
 // The geometry of a chart's curve: scales, ticks, paths, gaps and steps, as numbers.
 // Drawing is elsewhere.
 
-export interface Point { readonly x: number; readonly y: number }
-export interface Reach { readonly low: number; readonly high: number }
+export interface Point {
+  readonly x: number;
+  readonly y: number;
+}
+export interface Reach {
+  readonly low: number;
+  readonly high: number;
+}
 
 /** The least reach that holds all values; a single value gets room on both sides, no value gives 0 to 1. */
 export function reachOf(values: Iterable<number>): Reach {
-  let low = Infinity, high = -Infinity;
+  let low = Infinity,
+    high = -Infinity;
   for (const value of values) {
     if (!Number.isFinite(value)) continue;
     low = Math.min(low, value);
@@ -17,7 +24,10 @@ export function reachOf(values: Iterable<number>): Reach {
   return { low, high };
 }
 
-/** The reach with a share of its length added on each side; one that begins at or above zero does not go below it. */
+/**
+ * The reach with a share of its length added on each side; one that begins at or above zero does not go below
+ * it.
+ */
 export function withRoom({ low, high }: Reach, share: number): Reach {
   const room = (high - low) * share;
   return { low: low >= 0 ? Math.max(0, low - room) : low - room, high: high + room };
@@ -34,7 +44,8 @@ export function roundStep(least: number): number {
 export function ticks({ low, high }: Reach, about: number): number[] {
   const step = roundStep((high - low) / Math.max(1, about));
   const found: number[] = [];
-  for (let n = Math.ceil(low / step - 1e-9); n * step <= high + step * 1e-9; n += 1) found.push(clean(n * step));
+  for (let n = Math.ceil(low / step - 1e-9); n * step <= high + step * 1e-9; n += 1)
+    found.push(clean(n * step));
   return found;
 }
 
@@ -54,7 +65,9 @@ export interface Scale {
 /** From values to places on the page; `from` and `to` are the places of the reach's ends. */
 export function scale({ low, high }: Reach, from: number, to: number): Scale {
   const forward = (value: number) => from + ((value - low) / (high - low)) * (to - from);
-  return Object.assign(forward, { back: (place: number) => low + ((place - from) / (to - from)) * (high - low) });
+  return Object.assign(forward, {
+    back: (place: number) => low + ((place - from) / (to - from)) * (high - low),
+  });
 }
 
 /** A path through points; "" for none. Places are rounded to a tenth of a unit of the page. */
@@ -81,7 +94,8 @@ export function gapsBetween(pieces: readonly (readonly Point[])[], reach: Reach)
 }
 
 function reachOfX(piece: readonly Point[]): Reach {
-  let low = Infinity, high = -Infinity;
+  let low = Infinity,
+    high = -Infinity;
   for (const { x } of piece) {
     low = Math.min(low, x);
     high = Math.max(high, x);
@@ -90,18 +104,26 @@ function reachOfX(piece: readonly Point[]): Reach {
 }
 
 /** Where a step leads from the end of one level piece up or down to the next: x and the two heights. */
-export function risers(pieces: readonly (readonly Point[])[], reach: Reach): { x: number; from: number; to: number }[] {
+export function risers(
+  pieces: readonly (readonly Point[])[],
+  reach: Reach,
+): { x: number; from: number; to: number }[] {
   const hair = (reach.high - reach.low) * 1e-6;
   const level = pieces.filter((piece) => piece.length > 0).toSorted((a, b) => a[0]!.x - b[0]!.x);
   const found: { x: number; from: number; to: number }[] = [];
   for (let i = 1; i < level.length; i += 1) {
-    const end = level[i - 1]!.at(-1)!, start = level[i]![0]!;
-    if (Math.abs(start.x - end.x) <= hair && start.y !== end.y) found.push({ x: start.x, from: end.y, to: start.y });
+    const end = level[i - 1]!.at(-1)!,
+      start = level[i]![0]!;
+    if (Math.abs(start.x - end.x) <= hair && start.y !== end.y)
+      found.push({ x: start.x, from: end.y, to: start.y });
   }
   return found;
 }
 
-/** Moves labels apart along one line: each keeps its order and stands at least `apart` from the next, within the reach where it can. */
+/**
+ * Moves labels apart along one line: each keeps its order and stands at least `apart` from the next, within
+ * the reach where it can.
+ */
 export function spread(places: readonly number[], apart: number, reach: Reach): number[] {
   const order = places.map((_, i) => i).sort((a, b) => places[a]! - places[b]! || a - b);
   const out = [...places];

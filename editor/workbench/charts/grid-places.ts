@@ -3,19 +3,33 @@ import type { ChartView } from "../../../core/view.ts";
 import type { Leave } from "./chart-cell.tsx";
 import type { GridLine } from "./chart-words.ts";
 
-export interface Cell { readonly line: number; readonly column: number }
+export interface Cell {
+  readonly line: number;
+  readonly column: number;
+}
 
 /** A row being written that is not in the book yet. */
-export interface Draft { readonly after: number; readonly cells: readonly string[] }
+export interface Draft {
+  readonly after: number;
+  readonly cells: readonly string[];
+}
 
 export type Line = GridLine | { readonly is: "draft" };
 
 export const STEPS: Record<Leave, { readonly line: number; readonly column: number }> = {
-  down: { line: 1, column: 0 }, up: { line: -1, column: 0 }, right: { line: 0, column: 1 }, left: { line: 0, column: -1 }, stay: { line: 0, column: 0 },
+  down: { line: 1, column: 0 },
+  up: { line: -1, column: 0 },
+  right: { line: 0, column: 1 },
+  left: { line: 0, column: -1 },
+  stay: { line: 0, column: 0 },
 };
 
 /** The next cell; past the last column it is the first of the next line, and back likewise. */
-export function onward(at: Cell, step: { readonly line: number; readonly column: number }, columns: number): Cell {
+export function onward(
+  at: Cell,
+  step: { readonly line: number; readonly column: number },
+  columns: number,
+): Cell {
   const column = at.column + step.column;
   if (column >= columns) return { line: at.line + 1, column: 0 };
   if (column < 0) return at.line === 0 ? at : { line: at.line - 1, column: columns - 1 };
@@ -40,7 +54,8 @@ export function rowClass(line: Line, decided: readonly number[], never: readonly
   return `${decided.includes(line.row) ? "chart-decided" : ""}${never.includes(line.row) ? " chart-never" : ""}`.trim();
 }
 
-export const clamp = (value: number, low: number, high: number): number => Math.max(low, Math.min(high, value));
+export const clamp = (value: number, low: number, high: number): number =>
+  Math.max(low, Math.min(high, value));
 
 export type GridWish =
   | { readonly does: "go"; readonly to: Cell; readonly extend: boolean }
@@ -49,9 +64,23 @@ export type GridWish =
   | { readonly does: "type"; readonly letter: string };
 
 /** What a key asks for when no cell is being written; undefined for keys that the grid leaves alone. */
-export function wishOf(key: { readonly key: string; readonly altKey: boolean; readonly ctrlKey: boolean; readonly metaKey: boolean; readonly shiftKey: boolean }, at: Cell, last: Cell): GridWish | undefined {
+export function wishOf(
+  key: {
+    readonly key: string;
+    readonly altKey: boolean;
+    readonly ctrlKey: boolean;
+    readonly metaKey: boolean;
+    readonly shiftKey: boolean;
+  },
+  at: Cell,
+  last: Cell,
+): GridWish | undefined {
   const held = key.ctrlKey || key.metaKey;
-  const go = (line: number, column: number): GridWish => ({ does: "go", to: { line, column }, extend: key.shiftKey });
+  const go = (line: number, column: number): GridWish => ({
+    does: "go",
+    to: { line, column },
+    extend: key.shiftKey,
+  });
   switch (key.key) {
     case "ArrowDown":
     case "ArrowUp": {
@@ -59,15 +88,25 @@ export function wishOf(key: { readonly key: string; readonly altKey: boolean; re
       if (key.altKey) return { does: "shift-row", by };
       return held ? go(by > 0 ? last.line : 0, at.column) : go(at.line + by, at.column);
     }
-    case "ArrowLeft": return go(at.line, at.column - 1);
-    case "ArrowRight": return go(at.line, at.column + 1);
-    case "Home": return go(held ? 0 : at.line, 0);
-    case "End": return go(held ? last.line : at.line, last.column);
-    case "Enter": return { does: held ? "new-row" : "write" };
-    case "F2": return { does: "write" };
-    case "Escape": return { does: "escape" };
+    case "ArrowLeft":
+      return go(at.line, at.column - 1);
+    case "ArrowRight":
+      return go(at.line, at.column + 1);
+    case "Home":
+      return go(held ? 0 : at.line, 0);
+    case "End":
+      return go(held ? last.line : at.line, last.column);
+    case "Enter":
+      return { does: held ? "new-row" : "write" };
+    case "F2":
+      return { does: "write" };
+    case "Escape":
+      return { does: "escape" };
     case "Delete":
-    case "Backspace": return { does: held ? "remove-row" : "clear" };
+    case "Backspace":
+      return { does: held ? "remove-row" : "clear" };
   }
-  return key.key.length !== 1 || held || key.altKey || key.key === " " ? undefined : { does: "type", letter: key.key };
+  return key.key.length !== 1 || held || key.altKey || key.key === " "
+    ? undefined
+    : { does: "type", letter: key.key };
 }

@@ -5,13 +5,25 @@ import type { ChartView, JobView, Shown } from "../../../core/view.ts";
 import type { Curve, LaidJob } from "./curve-words.ts";
 import { written } from "./geometry.ts";
 
-/** The jobs that have a known value both for the curve's number and for the chart, in the curve's units; the others are left out. */
-export function laidJobs(chart: ChartView, jobs: readonly { readonly name: string; readonly view: JobView; readonly chosen?: boolean }[]): LaidJob[] {
+/**
+ * The jobs that have a known value both for the curve's number and for the chart, in the curve's units; the
+ * others are left out.
+ */
+export function laidJobs(
+  chart: ChartView,
+  jobs: readonly { readonly name: string; readonly view: JobView; readonly chosen?: boolean }[],
+): LaidJob[] {
   const curve = chart.curve;
   if (curve === undefined) return [];
   return jobs.flatMap(({ name, view, chosen }) => {
-    const x = inUnit(view.values.find((one) => one.name === curve.x), curve.xUnit);
-    const y = inUnit(view.values.find((one) => one.name === curve.y) ?? view.values.find((one) => one.name === chart.name), curve.yUnit);
+    const x = inUnit(
+      view.values.find((one) => one.name === curve.x),
+      curve.xUnit,
+    );
+    const y = inUnit(
+      view.values.find((one) => one.name === curve.y) ?? view.values.find((one) => one.name === chart.name),
+      curve.yUnit,
+    );
     return x === undefined || y === undefined ? [] : [{ name, x, y, chosen }];
   });
 }
@@ -20,19 +32,32 @@ function inUnit(shown: Shown | undefined, unit: string): number | undefined {
   if (shown === undefined || shown.state !== "known" || typeof shown.value !== "number") return undefined;
   const from = shown.unit ?? "";
   if (from === unit) return shown.value;
-  const has = unitOf(from), wants = unitOf(unit);
+  const has = unitOf(from),
+    wants = unitOf(unit);
   return has === undefined || wants === undefined ? undefined : fromSI(toSI(shown.value, has), wants);
 }
 
 function unitOf(text: string): Unit | undefined {
-  const by = text.endsWith(" by mass") ? "mass" as const : text.endsWith(" by volume") ? "volume" as const : undefined;
+  const by = text.endsWith(" by mass")
+    ? ("mass" as const)
+    : text.endsWith(" by volume")
+      ? ("volume" as const)
+      : undefined;
   const apart = text.endsWith(" apart");
   const unit = readUnit({ text: text.split(" ")[0] ?? "", apart, by });
   return "symbol" in unit ? unit : undefined;
 }
 
-/** The cells to write so that the row's point stands at x and y; only those that change. A unit written in the old cell is written again. */
-export function pointAsCells(chart: ChartView, row: number, x: number, y: number): { readonly column: number; readonly text: string }[] {
+/**
+ * The cells to write so that the row's point stands at x and y; only those that change. A unit written in the
+ * old cell is written again.
+ */
+export function pointAsCells(
+  chart: ChartView,
+  row: number,
+  x: number,
+  y: number,
+): { readonly column: number; readonly text: string }[] {
   const curve = chart.curve;
   const was = curve?.points.find((point) => point.row === row);
   if (curve === undefined || was === undefined) return [];
@@ -48,8 +73,16 @@ function columnOf(chart: ChartView, curve: Curve, role: "condition" | "value"): 
   return named >= 0 ? named : chart.columns.findIndex((column) => column.role === role);
 }
 
-function cellFor(chart: ChartView, row: number, column: number, value: number, unit: string): { column: number; text: string }[] {
+function cellFor(
+  chart: ChartView,
+  row: number,
+  column: number,
+  value: number,
+  unit: string,
+): { column: number; text: string }[] {
   const old = chart.rows[row]?.cells[column]?.text;
   if (old === undefined) return [];
-  return [{ column, text: unit !== "" && /[^\d\s./-]/.test(old) ? `${written(value)} ${unit}` : written(value) }];
+  return [
+    { column, text: unit !== "" && /[^\d\s./-]/.test(old) ? `${written(value)} ${unit}` : written(value) },
+  ];
 }

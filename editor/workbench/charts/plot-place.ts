@@ -22,6 +22,7 @@ export const LETTER = 6.6;
 /** Whether the line goes up on the whole: the free side of it is then upper left and lower right. */
 export function rises(curve: Curve): boolean {
   const points = curve.line.flat();
-  const first = points[0], last = points.at(-1);
+  const first = points[0],
+    last = points.at(-1);
   return first !== undefined && last !== undefined && last.y > first.y;
 }

@@ -1,5 +1,6 @@
-// The texts that can be held against each other: the one on the bench, the same as last accepted, sealed editions and drafts of the shop's
-// host, the book underneath, the other books kept in this browser, and those that come with the program.
+// The texts that can be held against each other: the one on the bench, the same as last accepted, sealed
+// editions and drafts of the shop's host, the book underneath, the other books kept in this browser, and
+// those that come with the program.
 import type { EditionLine } from "../../../core/schemas/host.ts";
 import { editionIn, underIn } from "../shop-host/edition-text.ts";
 import type { WorkbenchStore } from "../store/document.ts";
@@ -16,7 +17,10 @@ export interface Rival {
 }
 
 /** Which two are held against each other, by key. */
-export interface Pair { readonly after: string; readonly before: string }
+export interface Pair {
+  readonly after: string;
+  readonly before: string;
+}
 export const firstPair: Pair = { after: "bench", before: "accepted" };
 
 export interface FromHost {
@@ -31,14 +35,59 @@ export function rivalsOf(store: WorkbenchStore, host?: FromHost): readonly Rival
   const own = snapshot?.name ?? key;
   const shipped = [...shippedBooks].sort((a, b) => Number(b === own) - Number(a === own));
   const under = underIn(document.text);
-  const base = under && (shelf ?? []).find((text) => nameIn(text) === under.name && (under.edition === undefined || editionIn(text) === under.edition));
+  const base =
+    under &&
+    (shelf ?? []).find(
+      (text) =>
+        nameIn(text) === under.name && (under.edition === undefined || editionIn(text) === under.edition),
+    );
   return [
     { key: "bench", says: "the text on the bench", text: async () => document.text },
     { key: "accepted", says: "the same book as last accepted", text: async () => document.accepted },
-    ...(under !== undefined && base !== undefined ? [{ key: "under", says: `${under.name}${under.edition === undefined ? "" : `, edition ${under.edition}`}, the book underneath`, text: async () => base }] : []),
-    ...(host?.version === undefined ? [] : [{ key: `version ${host.version}`, says: `the draft's version ${host.version}`, text: () => host.client.draftVersion(own, host.version!).catch(() => undefined) }]),
-    ...(host?.editions ?? []).map((one): Rival => ({ key: `sealed ${one.number}`, says: `edition ${one.number}, sealed${one.faults.length > 0 ? " with faults" : ""}`, text: () => host!.client.edition(one.book, one.number).then((found) => found.text, () => undefined) })),
-    ...shipped.map((name): Rival => ({ key: `shipped ${name}`, says: `${name}, as it comes with the program`, text: () => shippedBook(name) })),
-    ...books.filter((book) => book.key !== key).map((book): Rival => ({ key: `kept ${book.key}`, says: `${book.key}, kept in this browser`, text: () => store.textOf(book.key) })),
+    ...(under !== undefined && base !== undefined
+      ? [
+          {
+            key: "under",
+            says: `${under.name}${under.edition === undefined ? "" : `, edition ${under.edition}`}, the book underneath`,
+            text: async () => base,
+          },
+        ]
+      : []),
+    ...(host?.version === undefined
+      ? []
+      : [
+          {
+            key: `version ${host.version}`,
+            says: `the draft's version ${host.version}`,
+            text: () => host.client.draftVersion(own, host.version!).catch(() => undefined),
+          },
+        ]),
+    ...(host?.editions ?? []).map(
+      (one): Rival => ({
+        key: `sealed ${one.number}`,
+        says: `edition ${one.number}, sealed${one.faults.length > 0 ? " with faults" : ""}`,
+        text: () =>
+          host!.client.edition(one.book, one.number).then(
+            (found) => found.text,
+            () => undefined,
+          ),
+      }),
+    ),
+    ...shipped.map(
+      (name): Rival => ({
+        key: `shipped ${name}`,
+        says: `${name}, as it comes with the program`,
+        text: () => shippedBook(name),
+      }),
+    ),
+    ...books
+      .filter((book) => book.key !== key)
+      .map(
+        (book): Rival => ({
+          key: `kept ${book.key}`,
+          says: `${book.key}, kept in this browser`,
+          text: () => store.textOf(book.key),
+        }),
+      ),
   ];
 }

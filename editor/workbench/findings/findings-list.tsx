@@ -16,19 +16,29 @@ export function FindingsList(props: {
 }) {
   const [pages, setPages] = useState(1);
   const sorted = [...props.findings].sort((a, b) => rank(a) - rank(b) || a.at.start - b.at.start);
-  if (sorted.length === 0) return <p className="findings-none">Nothing found. Every rule of the book can be used.</p>;
+  if (sorted.length === 0)
+    return <p className="findings-none">Nothing found. Every rule of the book can be used.</p>;
   const drawn = sorted.slice(0, page * pages);
   return (
     <ol className="findings">
       {drawn.map((finding, place) => (
         <li key={`${finding.code} ${finding.at.start} ${place}`}>
           {placeOf(finding, props.rows) !== placeBefore(drawn, place, props.rows) && (
-            <button type="button" className="findings-row" onClick={() => props.onGo(finding)}>{placeOf(finding, props.rows)}<span>go there</span></button>
+            <button type="button" className="findings-row" onClick={() => props.onGo(finding)}>
+              {placeOf(finding, props.rows)}
+              <span>go there</span>
+            </button>
           )}
           <FindingLine finding={finding} lineAt={props.lineAt} onRepair={props.onRepair} />
         </li>
       ))}
-      {sorted.length > drawn.length && <li><button type="button" className="button" onClick={() => setPages(pages + 1)}>{sorted.length - drawn.length} more</button></li>}
+      {sorted.length > drawn.length && (
+        <li>
+          <button type="button" className="button" onClick={() => setPages(pages + 1)}>
+            {sorted.length - drawn.length} more
+          </button>
+        </li>
+      )}
     </ol>
   );
 }
@@ -40,9 +50,12 @@ export function rowOf(finding: Finding, rows: readonly Row[]): Row | undefined {
 
 const rank = (finding: Finding): number => {
   switch (finding.weight) {
-    case "error": return 0;
-    case "warning": return 1;
-    case "note": return 2;
+    case "error":
+      return 0;
+    case "warning":
+      return 1;
+    case "note":
+      return 2;
   }
 };
 

@@ -19,20 +19,70 @@ export function BeginLayer(props: {
   const begin = async (event: FormEvent): Promise<void> => {
     event.preventDefault();
     const base = await props.text();
-    if (base === undefined) { setTrouble("That book could not be fetched."); return; }
+    if (base === undefined) {
+      setTrouble("That book could not be fetched.");
+      return;
+    }
     const wrong = nameTrouble(base, name.trim(), props.others);
     const text = wrong === undefined ? newLayer(base, name.trim(), title) : undefined;
-    if (text === undefined) setTrouble(wrong ?? "The book has no head that a layer could name: begin it with book and a name.");
+    if (text === undefined)
+      setTrouble(wrong ?? "The book has no head that a layer could name: begin it with book and a name.");
     else props.onLayer(text, name.trim());
   };
-  if (!open) return <button type="button" className="button bare" onClick={() => setOpen(true)}>Begin a layer on it<span className="out-of-sight">: {props.on}</span></button>;
+  if (!open)
+    return (
+      <button type="button" className="button bare" onClick={() => setOpen(true)}>
+        Begin a layer on it<span className="out-of-sight">: {props.on}</span>
+      </button>
+    );
   return (
-    <form className="begin-layer" aria-label={`A layer on ${props.on}`} onSubmit={(event) => void begin(event)}>
-      <p className="why-side-title">The layer says only what a yard decides otherwise. {props.on} is not touched. To decide something otherwise, choose one of its grey lines in the sheet and press Amend here.</p>
-      <label><span className="label">Name</span><input className="field" value={name} autoFocus spellCheck={false} autoComplete="off" placeholder="north-yard" aria-invalid={trouble !== ""} aria-describedby={says} onChange={(event) => { setName(event.target.value); setTrouble(""); }} /></label>
-      <label><span className="label">Title</span><input className="field" value={title} autoComplete="off" placeholder="Panels in the north yard" onChange={(event) => setTitle(event.target.value)} /></label>
-      <p id={says} role="alert">{trouble}</p>
-      <p className="side-does"><button type="submit" className="button main">Begin the layer</button><button type="button" className="button" onClick={() => setOpen(false)}>Leave it</button></p>
+    <form
+      className="begin-layer"
+      aria-label={`A layer on ${props.on}`}
+      onSubmit={(event) => void begin(event)}
+    >
+      <p className="why-side-title">
+        The layer says only what a yard decides otherwise. {props.on} is not touched. To decide something
+        otherwise, choose one of its grey lines in the sheet and press Amend here.
+      </p>
+      <label>
+        <span className="label">Name</span>
+        <input
+          className="field"
+          value={name}
+          autoFocus
+          spellCheck={false}
+          autoComplete="off"
+          placeholder="north-yard"
+          aria-invalid={trouble !== ""}
+          aria-describedby={says}
+          onChange={(event) => {
+            setName(event.target.value);
+            setTrouble("");
+          }}
+        />
+      </label>
+      <label>
+        <span className="label">Title</span>
+        <input
+          className="field"
+          value={title}
+          autoComplete="off"
+          placeholder="Panels in the north yard"
+          onChange={(event) => setTitle(event.target.value)}
+        />
+      </label>
+      <p id={says} role="alert">
+        {trouble}
+      </p>
+      <p className="side-does">
+        <button type="submit" className="button main">
+          Begin the layer
+        </button>
+        <button type="button" className="button" onClick={() => setOpen(false)}>
+          Leave it
+        </button>
+      </p>
     </form>
   );
 }

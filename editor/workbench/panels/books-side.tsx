@@ -23,27 +23,72 @@ export function BooksSide(props: {
   return (
     <div className="books-side">
       <div className="side-does">
-        <button type="button" className="button main" onClick={props.onSave}>Save this book to a file</button>
-        <button type="button" className="button" onClick={props.onFile}>Open a file</button>
-        <button type="button" className="button" onClick={props.onNew}>Begin an empty book</button>
+        <button type="button" className="button main" onClick={props.onSave}>
+          Save this book to a file
+        </button>
+        <button type="button" className="button" onClick={props.onFile}>
+          Open a file
+        </button>
+        <button type="button" className="button" onClick={props.onNew}>
+          Begin an empty book
+        </button>
       </div>
       <p className="why-side-title">A file can also be dropped anywhere on the page.</p>
       <h3 className="label">Kept in this browser</h3>
       <ul className="pick-list">
         {props.books.map((book) => (
           <li key={book.key} className="book-line">
-            <button type="button" aria-current={book.key === props.current || undefined} onClick={() => props.onOpen(book.key)}><b>{book.key}</b><span>{book.title}</span><small>changed {when(book.at)}</small></button>
-            {book.key !== props.current && <button type="button" className="button bare" onClick={() => { if (sure === book.key) props.onDrop(book.key); else setSure(book.key); }}>{sure === book.key ? "Press again: it cannot be brought back" : "Throw away"}<span className="out-of-sight"> the book {book.key}</span></button>}
-            <BeginLayer on={book.key} text={() => props.textOf("kept", book.key)} others={props.others} onLayer={props.onLayer} />
+            <button
+              type="button"
+              aria-current={book.key === props.current || undefined}
+              onClick={() => props.onOpen(book.key)}
+            >
+              <b>{book.key}</b>
+              <span>{book.title}</span>
+              <small>changed {when(book.at)}</small>
+            </button>
+            {book.key !== props.current && (
+              <button
+                type="button"
+                className="button bare"
+                onClick={() => {
+                  if (sure === book.key) props.onDrop(book.key);
+                  else setSure(book.key);
+                }}
+              >
+                {sure === book.key ? "Press again: it cannot be brought back" : "Throw away"}
+                <span className="out-of-sight"> the book {book.key}</span>
+              </button>
+            )}
+            <BeginLayer
+              on={book.key}
+              text={() => props.textOf("kept", book.key)}
+              others={props.others}
+              onLayer={props.onLayer}
+            />
           </li>
         ))}
       </ul>
       <h3 className="label">Comes with the program</h3>
       <ul className="pick-list">
-        {props.shipped.map((name) => <li key={name} className="book-line"><button type="button" onClick={() => props.onShipped(name)}><b>{name}</b><span>opens as a copy of its own</span></button><BeginLayer on={name} text={() => props.textOf("shipped", name)} others={props.others} onLayer={props.onLayer} /></li>)}
+        {props.shipped.map((name) => (
+          <li key={name} className="book-line">
+            <button type="button" onClick={() => props.onShipped(name)}>
+              <b>{name}</b>
+              <span>opens as a copy of its own</span>
+            </button>
+            <BeginLayer
+              on={name}
+              text={() => props.textOf("shipped", name)}
+              others={props.others}
+              onLayer={props.onLayer}
+            />
+          </li>
+        ))}
       </ul>
     </div>
   );
 }
 
-const when = (at: number): string => new Date(at).toLocaleString(undefined, { dateStyle: "medium", timeStyle: "short" });
+const when = (at: number): string =>
+  new Date(at).toLocaleString(undefined, { dateStyle: "medium", timeStyle: "short" });

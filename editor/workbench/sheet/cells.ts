@@ -17,7 +17,12 @@ export function cellOf(row: Row, job: JobTag, view: JobView | undefined): Cell {
       const wrong = view.findings.find((finding) => finding.ask === name)?.says;
       const shown = at.values.get(name);
       const typed = job.answers[name] ?? "";
-      return { is: "answer", text: typed, takes: typed === "unknown" && shown?.state === "known" ? shown.text : undefined, wrong };
+      return {
+        is: "answer",
+        text: typed,
+        takes: typed === "unknown" && shown?.state === "known" ? shown.text : undefined,
+        wrong,
+      };
     }
     case "dial":
     case "figure":
@@ -30,15 +35,28 @@ export function cellOf(row: Row, job: JobTag, view: JobView | undefined): Cell {
     case "step": {
       const line = at.steps.get(row.id);
       if (line) return { is: "mark", as: "on", text: line.takes ? `do, ${line.takes}` : "do" };
-      return view.state === "ready" ? { is: "mark", as: "off", text: "no" } : { is: "mark", as: "held", text: "held" };
+      return view.state === "ready"
+        ? { is: "mark", as: "off", text: "no" }
+        : { is: "mark", as: "held", text: "held" };
     }
-    case "caution": return at.cautions.has(row.id) ? { is: "mark", as: "on", text: "shown" } : { is: "mark", as: "off", text: "no" };
-    case "stop": return at.stops.has(row.id) ? { is: "mark", as: "stop", text: "stops" } : { is: "mark", as: "off", text: "no" };
+    case "caution":
+      return at.cautions.has(row.id)
+        ? { is: "mark", as: "on", text: "shown" }
+        : { is: "mark", as: "off", text: "no" };
+    case "stop":
+      return at.stops.has(row.id)
+        ? { is: "mark", as: "stop", text: "stops" }
+        : { is: "mark", as: "off", text: "no" };
     case "promise": {
       if (at.broken.has(row.id)) return { is: "mark", as: "bad", text: "broken" };
-      return view.state === "ready" || view.state === "stopped" ? { is: "mark", as: "on", text: "holds" } : { is: "mark", as: "held", text: "open" };
+      return view.state === "ready" || view.state === "stopped"
+        ? { is: "mark", as: "on", text: "holds" }
+        : { is: "mark", as: "held", text: "open" };
     }
-    case "worked": return job.from !== undefined && job.from === row.name ? { is: "mark", as: "on", text: "this job" } : { is: "none" };
+    case "worked":
+      return job.from !== undefined && job.from === row.name
+        ? { is: "mark", as: "on", text: "this job" }
+        : { is: "none" };
     case "book":
     case "part":
     case "kind":
@@ -46,17 +64,22 @@ export function cellOf(row: Row, job: JobTag, view: JobView | undefined): Cell {
     case "picture":
     case "use":
     case "drop":
-    case "unreadable": return { is: "none" };
+    case "unreadable":
+      return { is: "none" };
   }
 }
 
 /** The cell as plain text, for copying and for telling whether it changed. */
 export function textOfCell(cell: Cell): string {
   switch (cell.is) {
-    case "answer": return cell.text;
-    case "value": return cell.shown.text;
-    case "mark": return cell.text;
-    case "none": return "";
+    case "answer":
+      return cell.text;
+    case "value":
+      return cell.shown.text;
+    case "mark":
+      return cell.text;
+    case "none":
+      return "";
   }
 }
 
@@ -90,5 +113,7 @@ function togetherOf(values: ReadonlyMap<string, Shown>, name: string): Shown | u
   const first = parts[0];
   if (!first) return undefined;
   const odd = parts.find((shown) => shown.state !== "known");
-  return odd ? { ...odd, name } : { ...first, name, text: parts.map((shown) => shown.text).join(", "), value: null, unit: null };
+  return odd
+    ? { ...odd, name }
+    : { ...first, name, text: parts.map((shown) => shown.text).join(", "), value: null, unit: null };
 }

@@ -5,6 +5,9 @@ export function fitOffers(list: HTMLElement | null): void {
   list.classList.remove("is-upward");
   const floor = list.closest(".sheet")?.getBoundingClientRect().bottom ?? window.innerHeight;
   const box = list.getBoundingClientRect();
-  const above = (list.parentElement?.getBoundingClientRect().top ?? 0) - (list.closest(".sheet")?.getBoundingClientRect().top ?? 0) - 144;
+  const above =
+    (list.parentElement?.getBoundingClientRect().top ?? 0) -
+    (list.closest(".sheet")?.getBoundingClientRect().top ?? 0) -
+    144;
   if (box.bottom > floor && above > box.height) list.classList.add("is-upward");
 }

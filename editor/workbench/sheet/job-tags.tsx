@@ -11,11 +11,18 @@ export function JobTagHead(props: {
 }) {
   const { job, view } = props;
   return (
-    <button type="button" className={`hung-tag${props.chosen ? " is-chosen" : ""} ${view ? `state-${view.state}` : ""}`} onClick={props.onOpen}>
+    <button
+      type="button"
+      className={`hung-tag${props.chosen ? " is-chosen" : ""} ${view ? `state-${view.state}` : ""}`}
+      onClick={props.onOpen}
+    >
       <span className="hung-thread" aria-hidden="true" />
       <span className="hung-body">
         <span className="hung-hole" aria-hidden="true" />
-        <span className="hung-name"><span className="out-of-sight">Job </span>{job.name}</span>
+        <span className="hung-name">
+          <span className="out-of-sight">Job </span>
+          {job.name}
+        </span>
         {view && <StateMark state={view.state} />}
         <span className="hung-why">{view ? standing(view) : ""}</span>
       </span>
@@ -26,9 +33,19 @@ export function JobTagHead(props: {
 /** What holds the job up, in a few words; "" when nothing does. */
 export function standing(view: JobView): string {
   switch (view.state) {
-    case "ready": return view.broken.length > 0 ? `breaks ${view.broken.length} ${view.broken.length === 1 ? "promise" : "promises"}` : "";
-    case "waiting": return view.waiting.length === 0 ? "" : view.waiting.length === 1 ? `for ${view.waiting[0]}` : `for ${view.waiting[0]} +${view.waiting.length - 1}`;
-    case "stopped": return view.stops[0]?.name ?? view.stops[0]?.text ?? "";
-    case "impossible": return view.values.find((shown) => shown.state === "impossible")?.name ?? "";
+    case "ready":
+      return view.broken.length > 0
+        ? `breaks ${view.broken.length} ${view.broken.length === 1 ? "promise" : "promises"}`
+        : "";
+    case "waiting":
+      return view.waiting.length === 0
+        ? ""
+        : view.waiting.length === 1
+          ? `for ${view.waiting[0]}`
+          : `for ${view.waiting[0]} +${view.waiting.length - 1}`;
+    case "stopped":
+      return view.stops[0]?.name ?? view.stops[0]?.text ?? "";
+    case "impossible":
+      return view.values.find((shown) => shown.state === "impossible")?.name ?? "";
   }
 }

@@ -15,7 +15,11 @@ export function movesByRow(state: ComparisonState, text: string): ReadonlyMap<st
   const { view, wish } = state;
   if (view === undefined || wish === undefined) return new Map();
   const done = view.done && wish.after === text;
-  return new Map(view.groups.flatMap(({ changes, jobs }) => changes.map((change) => [change.id, { jobs, wordsOnly: change.wordsOnly, done }] as const)));
+  return new Map(
+    view.groups.flatMap(({ changes, jobs }) =>
+      changes.map((change) => [change.id, { jobs, wordsOnly: change.wordsOnly, done }] as const),
+    ),
+  );
 }
 
 /** The place among the groups of the change that brought a row about. */

@@ -1,5 +1,5 @@
-// A layer in the sheet: which rows stand underneath, what an edit of one of them writes into the own text, and where.
-// The book underneath is never touched.
+// A layer in the sheet: which rows stand underneath, what an edit of one of them writes into the own text,
+// and where. The book underneath is never touched.
 import type { Span } from "../../../core/span.ts";
 import type { Row } from "../../../core/view.ts";
 import type { Snapshot, UnderShown } from "../../client/engine/messages.ts";
@@ -9,18 +9,28 @@ type Under = Pick<Snapshot, "under">;
 export const isLayer = ({ under }: Under): boolean => under.some((one) => one.as === "amended");
 
 /** "harbour-yard, edition 2", or the name alone. */
-export const editionWords = (name: string, edition: number | undefined): string => (edition === undefined ? name : `${name}, edition ${edition}`);
+export const editionWords = (name: string, edition: number | undefined): string =>
+  edition === undefined ? name : `${name}, edition ${edition}`;
 
 /** "harbour-yard, edition 2, on road-panels, edition 1"; undefined for a book that amends none. */
-export function stackWords({ name, edition, under }: Pick<Snapshot, "name" | "edition" | "under">): string | undefined {
+export function stackWords({
+  name,
+  edition,
+  under,
+}: Pick<Snapshot, "name" | "edition" | "under">): string | undefined {
   const below = under.filter((one) => one.as === "amended");
-  return below.length === 0 ? undefined : [editionWords(name, edition), ...below.map((one) => editionWords(one.name, one.edition))].join(", on ");
+  return below.length === 0
+    ? undefined
+    : [editionWords(name, edition), ...below.map((one) => editionWords(one.name, one.edition))].join(", on ");
 }
 
 /** The book right underneath. */
 export const baseOf = ({ under }: Under): UnderShown | undefined => under.find((one) => one.as === "amended");
 
-/** Rows as the sheet draws them: a heading that the book underneath has already, or that has nothing under it, is not drawn again. */
+/**
+ * Rows as the sheet draws them: a heading that the book underneath has already, or that has nothing under it,
+ * is not drawn again.
+ */
 export function drawnRows(rows: readonly Row[]): readonly Row[] {
   if (rows.every((row) => row.own)) return rows;
   const titles = new Set(rows.filter((row) => row.keyword === "part" && !row.own).map((row) => row.title));
@@ -31,7 +41,19 @@ export function drawnRows(rows: readonly Row[]): readonly Row[] {
   });
 }
 
-const REPLACED = new Set<Row["keyword"]>(["kind", "ask", "dial", "figure", "formula", "chart", "list", "step", "caution", "stop", "worked"]);
+const REPLACED = new Set<Row["keyword"]>([
+  "kind",
+  "ask",
+  "dial",
+  "figure",
+  "formula",
+  "chart",
+  "list",
+  "step",
+  "caution",
+  "stop",
+  "worked",
+]);
 
 /** How a row underneath is amended: its rule alone, in its chart, as a whole statement, or not at all. */
 export function amendedBy(row: Row): "rule" | "chart" | "statement" | "not" {
@@ -43,7 +65,10 @@ export function amendedBy(row: Row): "rule" | "chart" | "statement" | "not" {
 /** What stands before the rule that is typed; unit, title and span are kept from underneath. */
 export const amendHead = (row: Row): string => `instead ${row.keyword} ${row.name ?? ""} = `;
 
-/** The rule to begin from: of a dial its value alone, of a rule that a layer between has amended its value there. */
+/**
+ * The rule to begin from: of a dial its value alone, of a rule that a layer between has amended its value
+ * there.
+ */
 export function amendFirst(row: Row): string {
   const rule = row.rule.replace(/\s+/g, " ").trim();
   if (row.keyword === "dial") return rule.replace(/, from .*$/, "");
@@ -51,19 +76,42 @@ export function amendFirst(row: Row): string {
 }
 
 /** The span of a dial underneath, as it is written: "from 60 % to 85 %". */
-export const dialSpan = (row: Row): string | undefined => (row.keyword === "dial" ? /, (from .*)$/.exec(row.was?.rule ?? row.rule)?.[1] : undefined);
+export const dialSpan = (row: Row): string | undefined =>
+  row.keyword === "dial" ? /, (from .*)$/.exec(row.was?.rule ?? row.rule)?.[1] : undefined;
 
-/** The statement that leaves a row out, and where in it the reason is to be written; undefined where it cannot be left out. */
+/**
+ * The statement that leaves a row out, and where in it the reason is to be written; undefined where it cannot
+ * be left out.
+ */
 export function dropText(row: Row): { readonly text: string; readonly because: boolean } | undefined {
   if (row.id.includes("@")) return undefined;
   const because = row.keyword === "caution" || row.keyword === "stop";
-  const target = row.keyword === "promise" ? row.rule : row.keyword === "picture" ? row.rule.split(" ")[0] : row.name ?? (because ? row.rule.split("\n")[0] : undefined);
-  if (target === undefined || target === "" || !(REPLACED.has(row.keyword) || row.keyword === "promise" || row.keyword === "picture")) return undefined;
-  return { text: `drop ${row.keyword} ${target.replace(/\s+/g, " ").trim()}${because ? '\n    because ""' : ""}`, because };
+  const target =
+    row.keyword === "promise"
+      ? row.rule
+      : row.keyword === "picture"
+        ? row.rule.split(" ")[0]
+        : (row.name ?? (because ? row.rule.split("\n")[0] : undefined));
+  if (
+    target === undefined ||
+    target === "" ||
+    !(REPLACED.has(row.keyword) || row.keyword === "promise" || row.keyword === "picture")
+  )
+    return undefined;
+  return {
+    text: `drop ${row.keyword} ${target.replace(/\s+/g, " ").trim()}${because ? '\n    because ""' : ""}`,
+    because,
+  };
 }
 
-/** Where a statement about a row underneath goes in the own text: behind the last own one under a heading of the same title, else at the end under a new heading. */
-export function ownPlace(rows: readonly Row[], part: string): { readonly after: string | undefined; readonly heading: string | undefined } {
+/**
+ * Where a statement about a row underneath goes in the own text: behind the last own one under a heading of
+ * the same title, else at the end under a new heading.
+ */
+export function ownPlace(
+  rows: readonly Row[],
+  part: string,
+): { readonly after: string | undefined; readonly heading: string | undefined } {
   const own = ownRows(rows);
   let title = "";
   let after: string | undefined;
@@ -71,22 +119,34 @@ export function ownPlace(rows: readonly Row[], part: string): { readonly after: 
     if (row.keyword === "part") title = row.title;
     if (title === part) after = row.id;
   }
-  if (after !== undefined && (part !== "" || own.every((row) => row.keyword !== "part"))) return { after, heading: undefined };
+  if (after !== undefined && (part !== "" || own.every((row) => row.keyword !== "part")))
+    return { after, heading: undefined };
   return part === "" ? { after, heading: undefined } : { after: undefined, heading: part };
 }
 
 /** Own rows in the order of the own text. */
-export const ownRows = (rows: readonly Row[]): readonly Row[] => rows.filter((row) => row.own).sort((a, b) => a.at.start - b.at.start);
+export const ownRows = (rows: readonly Row[]): readonly Row[] =>
+  rows.filter((row) => row.own).sort((a, b) => a.at.start - b.at.start);
 
-export interface Standing { readonly layer: string; readonly line: number; readonly text: string }
+export interface Standing {
+  readonly layer: string;
+  readonly line: number;
+  readonly text: string;
+}
 
 /** The line of the text, or of a text underneath, that a place is in. */
 export function lineAt(snapshot: Pick<Snapshot, "text" | "name" | "under">, at: Span): Standing {
-  const under = at.start <= snapshot.text.length ? undefined : snapshot.under.findLast((one) => one.start <= at.start);
-  const [text, offset] = under === undefined ? [snapshot.text, at.start] : [under.text, at.start - under.start];
+  const under =
+    at.start <= snapshot.text.length ? undefined : snapshot.under.findLast((one) => one.start <= at.start);
+  const [text, offset] =
+    under === undefined ? [snapshot.text, at.start] : [under.text, at.start - under.start];
   const from = text.lastIndexOf("\n", offset - 1) + 1;
   const end = text.indexOf("\n", offset);
-  return { layer: under?.name ?? snapshot.name, line: text.slice(0, offset).split("\n").length, text: text.slice(from, end < 0 ? text.length : end).trim() };
+  return {
+    layer: under?.name ?? snapshot.name,
+    line: text.slice(0, offset).split("\n").length,
+    text: text.slice(from, end < 0 ? text.length : end).trim(),
+  };
 }
 
 /** The statement of a row as it is written, in whichever text it stands. */
@@ -99,5 +159,11 @@ export function statementOf(snapshot: Pick<Snapshot, "text" | "under">, row: Row
 /** The row whose jobs an own line moves: `drop step polish` is about `step polish`. */
 export function movesOf(text: string, row: Row): string {
   if (row.keyword !== "drop") return row.id;
-  return text.slice(row.at.start, row.at.end).split("\n")[0]!.replace(/--.*$/, "").replace(/^drop\s+/, "").replace(/\s+/g, " ").trim();
+  return text
+    .slice(row.at.start, row.at.end)
+    .split("\n")[0]!
+    .replace(/--.*$/, "")
+    .replace(/^drop\s+/, "")
+    .replace(/\s+/g, " ")
+    .trim();
 }

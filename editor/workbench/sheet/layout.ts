@@ -1,5 +1,5 @@
-// Where every row of the sheet stands: heights are reckoned from the text, so a book of thousands of lines scrolls
-// without drawing more than what is seen.
+// Where every row of the sheet stands: heights are reckoned from the text, so a book of thousands of lines
+// scrolls without drawing more than what is seen.
 import type { Finding, KindView, Row } from "../../../core/view.ts";
 
 export interface Columns {
@@ -13,7 +13,8 @@ export interface Columns {
 
 /** Widths in px for a sheet so wide with so many jobs. */
 export function columnsFor(width: number, jobs: number): Columns {
-  if (width < 560) return { stacked: true, name: Math.max(156, Math.round(width * 0.46)), rule: 0, basis: 0, job: 104 };
+  if (width < 560)
+    return { stacked: true, name: Math.max(156, Math.round(width * 0.46)), rule: 0, basis: 0, job: 104 };
   if (width < 800) return { stacked: true, name: Math.round(width * 0.42), rule: 0, basis: 0, job: 124 };
   const job = width < 1100 ? 118 : 128;
   const name = width < 1100 ? 186 : 228;
@@ -55,24 +56,50 @@ export function heightOf(wish: HeightWish): number {
   if (row.keyword === "part") return 46 + findings;
   const ruleWidth = (columns.stacked ? columns.name : columns.rule) - 22;
   const ruleLines = linesOf(shownRule(row), Math.max(12, Math.floor(ruleWidth / ruleLetter)), shownRuleLines);
-  const titleLines = shownTitle(row) === "" ? 0 : linesOf(shownTitle(row), Math.max(14, Math.floor(ruleWidth / 6.1)), 2);
-  const oldLines = wish.oldRule === undefined ? 0 : linesOf(wish.oldRule || " ", Math.floor(ruleWidth / ruleLetter), 2);
-  const ownLine = wish.layered && row.own && saysSomething(row) ? 25 + (row.was === undefined || row.was.rule === "" ? 0 : linesOf(row.was.rule, Math.max(12, Math.floor(ruleWidth / ruleLetter)), 2) * ruleLine) : 0;
-  const whenLines = wish.layered && row.was?.when !== undefined ? linesOf(whenWords(row) ?? "", Math.max(14, Math.floor(ruleWidth / 6.1)), 2) : 0;
-  const rule = ownLine + whenLines * 18 + (ruleLines + oldLines) * ruleLine + titleLines * 18 + (titleLines > 0 ? 2 : 0) + (oldLines > 0 ? 2 : 0);
+  const titleLines =
+    shownTitle(row) === "" ? 0 : linesOf(shownTitle(row), Math.max(14, Math.floor(ruleWidth / 6.1)), 2);
+  const oldLines =
+    wish.oldRule === undefined ? 0 : linesOf(wish.oldRule || " ", Math.floor(ruleWidth / ruleLetter), 2);
+  const ownLine =
+    wish.layered && row.own && saysSomething(row)
+      ? 25 +
+        (row.was === undefined || row.was.rule === ""
+          ? 0
+          : linesOf(row.was.rule, Math.max(12, Math.floor(ruleWidth / ruleLetter)), 2) * ruleLine)
+      : 0;
+  const whenLines =
+    wish.layered && row.was?.when !== undefined
+      ? linesOf(whenWords(row) ?? "", Math.max(14, Math.floor(ruleWidth / 6.1)), 2)
+      : 0;
+  const rule =
+    ownLine +
+    whenLines * 18 +
+    (ruleLines + oldLines) * ruleLine +
+    titleLines * 18 +
+    (titleLines > 0 ? 2 : 0) +
+    (oldLines > 0 ? 2 : 0);
   // A kind has nothing to say for any job, so it is one quiet line with its words.
   const quiet = row.keyword === "kind" && !columns.stacked;
   const name = columns.stacked || quiet ? 20 : 40;
-  const basis = columns.basis > 0 && row.basis ? linesOf(row.basis, Math.floor((columns.basis - 20) / 6.2), 3) * 17 : 0;
+  const basis =
+    columns.basis > 0 && row.basis ? linesOf(row.basis, Math.floor((columns.basis - 20) / 6.2), 3) * 17 : 0;
   const inner = columns.stacked ? name + rule : Math.max(name, rule, basis);
-  return Math.max(columns.stacked ? 58 : quiet ? 34 : 50, inner + (columns.stacked ? 19 : quiet ? 13 : 16)) + findings;
+  return (
+    Math.max(columns.stacked ? 58 : quiet ? 34 : 50, inner + (columns.stacked ? 19 : quiet ? 13 : 16)) +
+    findings
+  );
 }
 
 export const findingHeight = (finding: Finding, width: number): number =>
-  22 + linesOf(`Fault: ${finding.says}`, Math.max(24, Math.floor((Math.min(width, 900) - 90) / 6.7)), 6) * 22 + (finding.witness ? 22 : 0) + (finding.repairs.length > 0 ? 38 : 0) + finding.also.length * 22;
+  22 +
+  linesOf(`Fault: ${finding.says}`, Math.max(24, Math.floor((Math.min(width, 900) - 90) / 6.7)), 6) * 22 +
+  (finding.witness ? 22 : 0) +
+  (finding.repairs.length > 0 ? 38 : 0) +
+  finding.also.length * 22;
 
 /** Whether an own row of a layer is a rule: not its head or a heading. */
-export const saysSomething = (row: Row): boolean => row.keyword !== "book" && row.keyword !== "part" && row.keyword !== "unreadable";
+export const saysSomething = (row: Row): boolean =>
+  row.keyword !== "book" && row.keyword !== "part" && row.keyword !== "unreadable";
 
 /** The rule as the sheet shows it, on one line. */
 export function shownRule(row: Row): string {
@@ -82,17 +109,44 @@ export function shownRule(row: Row): string {
 /** Rows with the words of each kind as its rule, where the book gives it none on its first line. */
 export function withWords(rows: readonly Row[], kinds: readonly KindView[]): readonly Row[] {
   const words = new Map(kinds.map((kind) => [kind.name, kind.words.map((one) => one.word).join(", ")]));
-  return rows.map((row) => (row.keyword === "kind" && row.rule.trim() === "" ? { ...row, rule: words.get(row.name ?? "") ?? "" } : row));
+  return rows.map((row) =>
+    row.keyword === "kind" && row.rule.trim() === ""
+      ? { ...row, rule: words.get(row.name ?? "") ?? "" }
+      : row,
+  );
 }
 
-/** Of a line of a layer that counts under a condition only: that condition, and whose word counts elsewhere. */
-export const whenWords = ({ was }: Row): string | undefined => (was?.when === undefined ? undefined : `when ${was.when}; elsewhere as in ${was.layer}`);
+/**
+ * Of a line of a layer that counts under a condition only: that condition, and whose word counts elsewhere.
+ */
+export const whenWords = ({ was }: Row): string | undefined =>
+  was?.when === undefined ? undefined : `when ${was.when}; elsewhere as in ${was.layer}`;
 
-/** What stands under the rule: a question, a title. The texts of steps, cautions and stops are their rules already. */
+/**
+ * What stands under the rule: a question, a title. The texts of steps, cautions and stops are their rules
+ * already.
+ */
 export function shownTitle(row: Row): string {
   switch (row.keyword) {
-    case "step": case "caution": case "stop": case "part": return "";
-    case "book": case "kind": case "ask": case "dial": case "figure": case "formula": case "chart": case "list": case "promise": case "picture": case "worked": case "use": case "drop": case "unreadable":
+    case "step":
+    case "caution":
+    case "stop":
+    case "part":
+      return "";
+    case "book":
+    case "kind":
+    case "ask":
+    case "dial":
+    case "figure":
+    case "formula":
+    case "chart":
+    case "list":
+    case "promise":
+    case "picture":
+    case "worked":
+    case "use":
+    case "drop":
+    case "unreadable":
       return row.title;
   }
 }
@@ -122,9 +176,15 @@ function linesOf(text: string, width: number, most: number): number {
   let used = 0;
   for (const word of text.split(" ")) {
     const length = word.length;
-    if (used > 0 && used + 1 + length > width) { lines += 1; used = 0; }
+    if (used > 0 && used + 1 + length > width) {
+      lines += 1;
+      used = 0;
+    }
     used += (used > 0 ? 1 : 0) + length;
-    if (used > width) { lines += Math.floor((used - 1) / width); used = ((used - 1) % width) + 1; }
+    if (used > width) {
+      lines += Math.floor((used - 1) / width);
+      used = ((used - 1) % width) + 1;
+    }
     if (lines >= most) return most;
   }
   return lines;

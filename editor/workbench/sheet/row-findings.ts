@@ -1,7 +1,10 @@
 // Which findings stand at which row of the sheet, and how many of them are read there.
 import type { Finding, Row } from "../../../core/view.ts";
 
-/** A number turned over a book underneath can fail dozens of its examples: three are read here, the others in the list of findings. */
+/**
+ * A number turned over a book underneath can fail dozens of its examples: three are read here, the others in
+ * the list of findings.
+ */
 const mostShown = 4;
 const few = new WeakMap<Finding, Finding>();
 export function fewShown(findings: readonly Finding[]): readonly Finding[] {
@@ -14,7 +17,10 @@ export function fewShown(findings: readonly Finding[]): readonly Finding[] {
 }
 
 /** The findings of each row, by its id. */
-export function groupFindings(findings: readonly Finding[], rows: readonly Row[]): ReadonlyMap<string, readonly Finding[]> {
+export function groupFindings(
+  findings: readonly Finding[],
+  rows: readonly Row[],
+): ReadonlyMap<string, readonly Finding[]> {
   const groups = new Map<string, Finding[]>();
   // Rows of a layer stand in the order of the whole, which is not that of the texts.
   const sorted = rows.every((row) => row.own) ? rows : [...rows].sort((a, b) => a.at.start - b.at.start);
@@ -31,7 +37,8 @@ export function groupFindings(findings: readonly Finding[], rows: readonly Row[]
 /** Rows stand in the order of the text, so the one that holds an offset is found by halving. */
 function rowHolding(rows: readonly Row[], offset: number): Row | undefined {
   // In a book that stands on others the rows are in another order than the text.
-  if (rows.some((one) => !one.own)) return rows.find((one) => one.own && offset >= one.at.start && offset <= one.at.end);
+  if (rows.some((one) => !one.own))
+    return rows.find((one) => one.own && offset >= one.at.start && offset <= one.at.end);
   let low = 0;
   let high = rows.length - 1;
   while (low < high) {

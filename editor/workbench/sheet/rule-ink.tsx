@@ -1,5 +1,5 @@
-// A rule as the sheet shows it, in the same inks as the text face but quieter. The marks come from the engine and may
-// come late or not at all; the rule then stands in plain ink.
+// A rule as the sheet shows it, in the same inks as the text face but quieter. The marks come from the engine
+// and may come late or not at all; the rule then stands in plain ink.
 import type { Mark } from "../../../engine/index.ts";
 import type { Row } from "../../../core/view.ts";
 import { shownRule } from "./layout.ts";
@@ -13,7 +13,12 @@ export function RuleInk(props: { readonly text: string; readonly marks: readonly
       {marks.map((mark) => {
         const before = text.slice(done, mark.at.start);
         done = mark.at.end;
-        return <span key={mark.at.start}>{before}<span className={`ink-${mark.as}`}>{text.slice(mark.at.start, mark.at.end)}</span></span>;
+        return (
+          <span key={mark.at.start}>
+            {before}
+            <span className={`ink-${mark.as}`}>{text.slice(mark.at.start, mark.at.end)}</span>
+          </span>
+        );
       })}
       {text.slice(done)}
     </>
@@ -27,5 +32,7 @@ const headOf = (row: Row): string => `${row.keyword} ${row.name === undefined ? 
 /** Marks of the statement as marks of its rule alone. */
 export function marksOfRule(row: Row, marks: readonly Mark[]): readonly Mark[] {
   const by = headOf(row).length;
-  return marks.filter((mark) => mark.at.start >= by).map((mark) => ({ ...mark, at: { start: mark.at.start - by, end: mark.at.end - by } }));
+  return marks
+    .filter((mark) => mark.at.start >= by)
+    .map((mark) => ({ ...mark, at: { start: mark.at.start - by, end: mark.at.end - by } }));
 }

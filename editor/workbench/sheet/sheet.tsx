@@ -1,5 +1,5 @@
-// The sheet: rules down the side under their part headings, jobs across the top, values in the cells. Only the rows
-// that are seen are drawn.
+// The sheet: rules down the side under their part headings, jobs across the top, values in the cells. Only
+// the rows that are seen are drawn.
 import { useCallback, useEffect, useLayoutEffect, useMemo, useRef, useState } from "react";
 import type { ClipboardEvent, KeyboardEvent, ReactNode } from "react";
 import type { Span } from "../../../core/span.ts";
@@ -47,7 +47,9 @@ export interface SheetProps {
   readonly onRule: (row: string, typed: string) => void;
   readonly onName: (row: string, typed: string) => void;
   readonly onBasis: (row: string, typed: string) => void;
-  readonly onAnswers: (answers: readonly { readonly job: string; readonly ask: string; readonly text: string }[]) => void;
+  readonly onAnswers: (
+    answers: readonly { readonly job: string; readonly ask: string; readonly text: string }[],
+  ) => void;
   readonly onDraft: (typed: string | undefined) => void;
   readonly onPasteStatements: (after: string, text: string) => void;
   readonly onShift: (row: string, by: -1 | 1) => void;
@@ -60,7 +62,12 @@ export interface SheetProps {
   readonly onAddJob: () => void;
   readonly onRepair: (finding: Finding) => void;
   /** Tries a draft in the place of a stretch of the text. Answers count from the start of the draft. */
-  readonly onTry: (at: { readonly start: number; readonly end: number }, within: { readonly start: number; readonly end: number }, draft: string, caret: number) => Promise<Tried | undefined>;
+  readonly onTry: (
+    at: { readonly start: number; readonly end: number },
+    within: { readonly start: number; readonly end: number },
+    draft: string,
+    caret: number,
+  ) => Promise<Tried | undefined>;
   readonly onTell: (says: string) => void;
   /** A row underneath takes another rule here. */
   readonly onAmend: (row: string, typed: string) => void;
@@ -98,7 +105,10 @@ export function Sheet(props: SheetProps) {
     return () => watch.disconnect();
   }, []);
 
-  const columns = useMemo(() => (printing ? columnsForPaper(jobs.length) : columnsFor(size.width, jobs.length)), [size.width, jobs.length, printing]);
+  const columns = useMemo(
+    () => (printing ? columnsForPaper(jobs.length) : columnsFor(size.width, jobs.length)),
+    [size.width, jobs.length, printing],
+  );
   const order = useMemo(() => columnOrder(jobs, columns.basis > 0), [jobs, columns.basis]);
   const ids = useMemo(() => rows.map((row) => row.id), [rows]);
   const findingsByRow = useMemo(() => groupFindings(snapshot.findings, rows), [snapshot.findings, rows]);
@@ -107,21 +117,58 @@ export function Sheet(props: SheetProps) {
   const editRow = editing?.place.row;
   const draftAfter = props.draft ? (props.draft.after ?? ids.at(-1)) : undefined;
 
-  const shownFindings = useCallback((row: Row): readonly Finding[] => {
-    const all = findingsByRow.get(row.id) ?? none;
-    if (editRow === row.id) return none;
-    return fewShown(causesFirst(all.filter((finding) => finding.weight === "error" || (chosen?.row === row.id && finding.weight === "warning"))));
-  }, [findingsByRow, chosen?.row, editRow]);
+  const shownFindings = useCallback(
+    (row: Row): readonly Finding[] => {
+      const all = findingsByRow.get(row.id) ?? none;
+      if (editRow === row.id) return none;
+      return fewShown(
+        causesFirst(
+          all.filter(
+            (finding) =>
+              finding.weight === "error" || (chosen?.row === row.id && finding.weight === "warning"),
+          ),
+        ),
+      );
+    },
+    [findingsByRow, chosen?.row, editRow],
+  );
 
   const layered = isLayer(snapshot);
   const where = useStable((at: Span) => lineAt(snapshot, at));
   const showMoves = useStable((row: string) => props.onMoves(row));
-  const cellHeights = useMemo(() => rows.map((row) => heightOf({ row, columns, layered, findings: none, oldRule: oldRuleOf(snapshot, row), width: size.width })), [rows, columns, layered, snapshot.before, size.width]);
-  const heights = useMemo(() => rows.map((row) => {
-    const natural = heightOf({ row, columns, layered, findings: shownFindings(row), oldRule: oldRuleOf(snapshot, row), width: size.width });
-    const edited = editRow === row.id && editHeight > 0 ? Math.max(natural, editHeight + 14 + (columns.stacked ? 30 : 0)) : natural;
-    return draftAfter === row.id ? edited + Math.max(120, editHeight + 20) : edited;
-  }), [rows, columns, layered, shownFindings, snapshot.before, size.width, editRow, editHeight, draftAfter]);
+  const cellHeights = useMemo(
+    () =>
+      rows.map((row) =>
+        heightOf({
+          row,
+          columns,
+          layered,
+          findings: none,
+          oldRule: oldRuleOf(snapshot, row),
+          width: size.width,
+        }),
+      ),
+    [rows, columns, layered, snapshot.before, size.width],
+  );
+  const heights = useMemo(
+    () =>
+      rows.map((row) => {
+        const natural = heightOf({
+          row,
+          columns,
+          layered,
+          findings: shownFindings(row),
+          oldRule: oldRuleOf(snapshot, row),
+          width: size.width,
+        });
+        const edited =
+          editRow === row.id && editHeight > 0
+            ? Math.max(natural, editHeight + 14 + (columns.stacked ? 30 : 0))
+            : natural;
+        return draftAfter === row.id ? edited + Math.max(120, editHeight + 20) : edited;
+      }),
+    [rows, columns, layered, shownFindings, snapshot.before, size.width, editRow, editHeight, draftAfter],
+  );
   const tops = useMemo(() => topsOf(heights), [heights]);
   const total = tops.at(-1) ?? 0;
 
@@ -142,28 +189,38 @@ export function Sheet(props: SheetProps) {
     if (held > last) drawn.push(held);
   }
 
-  const inksOf = useInks(drawn.flatMap((n) => rows[n] ?? []), props.onInks);
+  const inksOf = useInks(
+    drawn.flatMap((n) => rows[n] ?? []),
+    props.onInks,
+  );
 
-  const range = useMemo(() => (mark && chosen ? covered({ from: mark, to: chosen }, ids, order) : undefined), [mark, chosen, ids, order]);
+  const range = useMemo(
+    () => (mark && chosen ? covered({ from: mark, to: chosen }, ids, order) : undefined),
+    [mark, chosen, ids, order],
+  );
   const rangedRows = useMemo(() => new Set(range?.rows ?? []), [range]);
   const rangedColumns = useMemo(() => new Set(range?.columns.map(columnKey) ?? []), [range]);
 
-  const reveal = useCallback((place: Place): void => {
-    const area = scroller.current;
-    const at = ids.indexOf(place.row);
-    if (!area || at < 0) return;
-    const top = tops[at] ?? 0;
-    const bottom = Math.min(tops[at + 1] ?? top, top + size.height - headHeight);
-    const seen = size.height - headHeight;
-    if (top < area.scrollTop) area.scrollTop = top;
-    else if (bottom > area.scrollTop + seen) area.scrollTop = bottom - seen;
-    if (typeof place.column === "object") {
-      const { job } = place.column;
-      const left = lead + jobs.findIndex((one) => one.id === job) * columns.job;
-      if (left - columns.name < area.scrollLeft) area.scrollLeft = left - columns.name;
-      else if (left + columns.job > area.scrollLeft + size.width) area.scrollLeft = left + columns.job - size.width;
-    } else area.scrollLeft = 0;
-  }, [ids, tops, size, lead, jobs, columns]);
+  const reveal = useCallback(
+    (place: Place): void => {
+      const area = scroller.current;
+      const at = ids.indexOf(place.row);
+      if (!area || at < 0) return;
+      const top = tops[at] ?? 0;
+      const bottom = Math.min(tops[at + 1] ?? top, top + size.height - headHeight);
+      const seen = size.height - headHeight;
+      if (top < area.scrollTop) area.scrollTop = top;
+      else if (bottom > area.scrollTop + seen) area.scrollTop = bottom - seen;
+      if (typeof place.column === "object") {
+        const { job } = place.column;
+        const left = lead + jobs.findIndex((one) => one.id === job) * columns.job;
+        if (left - columns.name < area.scrollLeft) area.scrollLeft = left - columns.name;
+        else if (left + columns.job > area.scrollLeft + size.width)
+          area.scrollLeft = left + columns.job - size.width;
+      } else area.scrollLeft = 0;
+    },
+    [ids, tops, size, lead, jobs, columns],
+  );
 
   useEffect(() => {
     if (!chosen || editing || props.draft) return;
@@ -180,7 +237,15 @@ export function Sheet(props: SheetProps) {
     if (chosen && key !== revealed.current) reveal(chosen);
     revealed.current = key;
   }, [chosen, reveal, ids.length]);
-  useEffect(() => { if (props.focusCall > 0) { wantsFocus.current = true; if (chosen) { reveal(chosen); focusPlace(scroller.current, chosen); } } }, [props.focusCall]);
+  useEffect(() => {
+    if (props.focusCall > 0) {
+      wantsFocus.current = true;
+      if (chosen) {
+        reveal(chosen);
+        focusPlace(scroller.current, chosen);
+      }
+    }
+  }, [props.focusCall]);
 
   const go = (place: Place, extend: boolean): void => {
     setMark(extend ? (mark ?? chosen) : undefined);
@@ -193,7 +258,10 @@ export function Sheet(props: SheetProps) {
     const place: Place = { row, column };
     const again = samePlace(chosen, place) && !extend && mark === undefined;
     setMark(extend ? (mark ?? chosen) : undefined);
-    if (again && typeof column === "object" && rows.find((one) => one.id === row)?.keyword === "ask") { open(row, column); return; }
+    if (again && typeof column === "object" && rows.find((one) => one.id === row)?.keyword === "ask") {
+      open(row, column);
+      return;
+    }
     if (!again) props.onChoose(place);
   });
 
@@ -201,34 +269,70 @@ export function Sheet(props: SheetProps) {
     const row = rows.find((one) => one.id === id);
     if (!row) return;
     if (typeof column === "object") {
-      if (row.keyword !== "ask") { props.onOpenWhy(); return; }
-      if (props.readOnly) { props.onTell("Another tab is editing this book."); return; }
+      if (row.keyword !== "ask") {
+        props.onOpenWhy();
+        return;
+      }
+      if (props.readOnly) {
+        props.onTell("Another tab is editing this book.");
+        return;
+      }
       const job = jobs.find((one) => one.id === column.job);
       setEditing({ place: { row: id, column }, first: first ?? job?.answers[row.name ?? ""] ?? "" });
       return;
     }
-    if (props.readOnly) { props.onTell("Another tab is editing this book."); return; }
-    if (!row.own) { amend(row, column); return; }
-    if (column === "rule" && row.keyword === "chart") { props.onOpenChart(row.name ?? ""); return; }
-    if (column === "name" && !row.nameAt && row.keyword !== "part") { open(id, "rule"); return; }
+    if (props.readOnly) {
+      props.onTell("Another tab is editing this book.");
+      return;
+    }
+    if (!row.own) {
+      amend(row, column);
+      return;
+    }
+    if (column === "rule" && row.keyword === "chart") {
+      props.onOpenChart(row.name ?? "");
+      return;
+    }
+    if (column === "name" && !row.nameAt && row.keyword !== "part") {
+      open(id, "rule");
+      return;
+    }
     const at = editedSpan(snapshot.text, row);
-    const now = column === "name" && row.keyword !== "part" ? (row.name ?? "") : column === "basis" ? (row.basis ?? "") : snapshot.text.slice(at.start, at.end);
+    const now =
+      column === "name" && row.keyword !== "part"
+        ? (row.name ?? "")
+        : column === "basis"
+          ? (row.basis ?? "")
+          : snapshot.text.slice(at.start, at.end);
     setEditHeight(0);
     setEditing({ place: { row: id, column }, first: now });
   });
 
   // The book underneath is not written into: an edit of its row is a statement of the own text.
   const amend = (row: Row, column: "name" | "rule" | "basis"): void => {
-    if (column === "name" && row.name !== undefined) { props.onTell(`Its name is given in ${row.layer}. Its rule can be amended here.`); return; }
+    if (column === "name" && row.name !== undefined) {
+      props.onTell(`Its name is given in ${row.layer}. Its rule can be amended here.`);
+      return;
+    }
     switch (amendedBy(row)) {
       case "rule":
-        if (column === "basis") { props.onAmendWhole(row.id); return; }
+        if (column === "basis") {
+          props.onAmendWhole(row.id);
+          return;
+        }
         setEditHeight(0);
         setEditing({ place: { row: row.id, column: "rule" }, first: amendFirst(row) });
         return;
-      case "chart": if (column === "basis") props.onTell(`Its basis stands in ${row.layer}.`); else props.onOpenChart(row.name ?? ""); return;
-      case "statement": props.onAmendWhole(row.id); return;
-      case "not": props.onTell(`This stands in ${row.layer} and is kept as it is there.`); return;
+      case "chart":
+        if (column === "basis") props.onTell(`Its basis stands in ${row.layer}.`);
+        else props.onOpenChart(row.name ?? "");
+        return;
+      case "statement":
+        props.onAmendWhole(row.id);
+        return;
+      case "not":
+        props.onTell(`This stands in ${row.layer} and is kept as it is there.`);
+        return;
     }
   };
 
@@ -240,7 +344,10 @@ export function Sheet(props: SheetProps) {
 
   // A call that was answered before is not answered again by a sheet that is opened anew.
   const answeredCall = useRef(props.amendCall);
-  useEffect(() => { if (props.amendCall !== answeredCall.current && chosen) open(chosen.row, "rule"); answeredCall.current = props.amendCall; }, [props.amendCall]);
+  useEffect(() => {
+    if (props.amendCall !== answeredCall.current && chosen) open(chosen.row, "rule");
+    answeredCall.current = props.amendCall;
+  }, [props.amendCall]);
 
   const shownText = (row: Row, column: Column): string => {
     if (column === "name") return row.name ?? row.keyword;
@@ -266,7 +373,9 @@ export function Sheet(props: SheetProps) {
     }
     event.preventDefault();
     switch (does.does) {
-      case "move": go(placeFrom(chosen, does.down, does.right, ids, order), event.shiftKey); return;
+      case "move":
+        go(placeFrom(chosen, does.down, does.right, ids, order), event.shiftKey);
+        return;
       case "page": {
         const from = ids.indexOf(chosen.row);
         const to = rowAt(tops, (tops[from] ?? 0) + does.pages * Math.max(100, size.height - headHeight - 60));
@@ -275,27 +384,50 @@ export function Sheet(props: SheetProps) {
       }
       case "edge":
         switch (does.to) {
-          case "first-column": go({ ...chosen, column: order[0] ?? "name" }, event.shiftKey); return;
-          case "last-column": go({ ...chosen, column: order.at(-1) ?? "name" }, event.shiftKey); return;
-          case "first-row": go({ ...chosen, row: ids[0] ?? chosen.row }, event.shiftKey); return;
-          case "last-row": go({ ...chosen, row: ids.at(-1) ?? chosen.row }, event.shiftKey); return;
+          case "first-column":
+            go({ ...chosen, column: order[0] ?? "name" }, event.shiftKey);
+            return;
+          case "last-column":
+            go({ ...chosen, column: order.at(-1) ?? "name" }, event.shiftKey);
+            return;
+          case "first-row":
+            go({ ...chosen, row: ids[0] ?? chosen.row }, event.shiftKey);
+            return;
+          case "last-row":
+            go({ ...chosen, row: ids.at(-1) ?? chosen.row }, event.shiftKey);
+            return;
         }
         return;
-      case "open": open(chosen.row, chosen.column); return;
+      case "open":
+        open(chosen.row, chosen.column);
+        return;
       case "clear": {
-        if (chosen.column === "name" && !mark) { props.onRemove(chosen.row); return; }
+        if (chosen.column === "name" && !mark) {
+          props.onRemove(chosen.row);
+          return;
+        }
         const cells = range ?? { rows: [chosen.row], columns: [chosen.column] };
         props.onAnswers(answersIn(cells.rows, cells.columns).map((one) => ({ ...one, text: "" })));
         return;
       }
-      case "shift": props.onShift(chosen.row, does.rows); return;
+      case "shift":
+        props.onShift(chosen.row, does.rows);
+        return;
     }
   };
 
-  const answersIn = (inRows: readonly string[], inColumns: readonly Column[]): { job: string; ask: string }[] => inRows.flatMap((id) => {
-    const row = byId.get(id);
-    return row?.keyword === "ask" && row.name !== undefined ? inColumns.flatMap((column) => (typeof column === "object" ? [{ job: column.job, ask: row.name ?? "" }] : [])) : [];
-  });
+  const answersIn = (
+    inRows: readonly string[],
+    inColumns: readonly Column[],
+  ): { job: string; ask: string }[] =>
+    inRows.flatMap((id) => {
+      const row = byId.get(id);
+      return row?.keyword === "ask" && row.name !== undefined
+        ? inColumns.flatMap((column) =>
+            typeof column === "object" ? [{ job: column.job, ask: row.name ?? "" }] : [],
+          )
+        : [];
+    });
 
   const copy = (event: ClipboardEvent): void => {
     if (!chosen || editing || props.draft) return;
@@ -303,10 +435,24 @@ export function Sheet(props: SheetProps) {
     const cells = range ?? { rows: [chosen.row], columns: [chosen.column] };
     const whole = cells.columns.length === 1 && cells.columns[0] === "name";
     const copied = whole
-      ? cells.rows.map((id) => { const row = byId.get(id); return row ? statementOf(snapshot, row) : ""; }).join("\n\n") + "\n"
-      : toTabs(cells.rows.map((id) => { const row = byId.get(id); return row ? cells.columns.map((column) => shownText(row, column)) : []; }));
+      ? cells.rows
+          .map((id) => {
+            const row = byId.get(id);
+            return row ? statementOf(snapshot, row) : "";
+          })
+          .join("\n\n") + "\n"
+      : toTabs(
+          cells.rows.map((id) => {
+            const row = byId.get(id);
+            return row ? cells.columns.map((column) => shownText(row, column)) : [];
+          }),
+        );
     event.clipboardData.setData("text/plain", copied);
-    props.onTell(whole ? `Copied ${cells.rows.length === 1 ? "the statement" : `${cells.rows.length} statements`} as text.` : `Copied ${cells.rows.length} × ${cells.columns.length} cells.`);
+    props.onTell(
+      whole
+        ? `Copied ${cells.rows.length === 1 ? "the statement" : `${cells.rows.length} statements`} as text.`
+        : `Copied ${cells.rows.length} × ${cells.columns.length} cells.`,
+    );
   };
 
   const paste = (event: ClipboardEvent): void => {
@@ -314,19 +460,28 @@ export function Sheet(props: SheetProps) {
     const pasted = event.clipboardData.getData("text/plain");
     if (pasted.trim() === "") return;
     event.preventDefault();
-    if (looksLikeStatements(pasted)) { props.onPasteStatements(chosen.row, pasted); return; }
+    if (looksLikeStatements(pasted)) {
+      props.onPasteStatements(chosen.row, pasted);
+      return;
+    }
     const cells = fromTabs(pasted);
     const startColumn = order.findIndex((column) => columnKey(column) === columnKey(chosen.column));
     const askRows = ids.slice(ids.indexOf(chosen.row)).filter((id) => byId.get(id)?.keyword === "ask");
     const answers = cells.flatMap((line, n) => {
       const ask = byId.get(askRows[n] ?? "")?.name;
-      return ask === undefined ? [] : line.flatMap((text, m) => {
-        const column = order[startColumn + m];
-        return typeof column === "object" ? [{ job: column.job, ask, text }] : [];
-      });
+      return ask === undefined
+        ? []
+        : line.flatMap((text, m) => {
+            const column = order[startColumn + m];
+            return typeof column === "object" ? [{ job: column.job, ask, text }] : [];
+          });
     });
-    if (answers.length === 0) props.onTell("Nothing was pasted: choose a job's cell for answers, or copy whole statements.");
-    else { props.onAnswers(answers); props.onTell(`Pasted ${answers.length} ${answers.length === 1 ? "answer" : "answers"}.`); }
+    if (answers.length === 0)
+      props.onTell("Nothing was pasted: choose a job's cell for answers, or copy whole statements.");
+    else {
+      props.onAnswers(answers);
+      props.onTell(`Pasted ${answers.length} ${answers.length === 1 ? "answer" : "answers"}.`);
+    }
   };
 
   const editorFor = (row: Row): { column: string; node: ReactNode } | undefined => {
@@ -342,51 +497,153 @@ export function Sheet(props: SheetProps) {
         if (after === "down" && nextAsk) go({ row: nextAsk.id, column }, false);
         if (after === "right") go(placeFrom({ row: row.id, column }, 0, 1, ids, order), false);
       };
-      return { column: key, node: <AnswerEditor key={placeKey(editing.place)} label={`${name} of ${jobs.find((one) => one.id === column.job)?.name ?? "this job"}`} ask={asks.get(name)} first={editing.first} onKeep={keep} onDrop={() => stop()} /> };
+      return {
+        column: key,
+        node: (
+          <AnswerEditor
+            key={placeKey(editing.place)}
+            label={`${name} of ${jobs.find((one) => one.id === column.job)?.name ?? "this job"}`}
+            ask={asks.get(name)}
+            first={editing.first}
+            onKeep={keep}
+            onDrop={() => stop()}
+          />
+        ),
+      };
     }
     if (column === "rule" || (column === "name" && row.keyword === "part")) {
       if (!row.own) {
         const span = dialSpan(row);
         return {
           column: key,
-          node: <RuleEditor key={placeKey(editing.place)} label={`Rule of ${row.name ?? row.keyword}`} first={editing.first} onHeight={setEditHeight} says={`Amends it here${span === undefined ? "" : `, ${span}`}. ${row.layer} keeps its own.`}
-            onTry={(draft, caret) => props.onTryAmend(row, draft, caret)} refuses={beyondSpan} onDrop={() => stop()}
-            onKeep={(draft) => { stop(); if (draft.trim() !== "" && draft !== editing.first) props.onAmend(row.id, draft); }} />,
+          node: (
+            <RuleEditor
+              key={placeKey(editing.place)}
+              label={`Rule of ${row.name ?? row.keyword}`}
+              first={editing.first}
+              onHeight={setEditHeight}
+              says={`Amends it here${span === undefined ? "" : `, ${span}`}. ${row.layer} keeps its own.`}
+              onTry={(draft, caret) => props.onTryAmend(row, draft, caret)}
+              refuses={beyondSpan}
+              onDrop={() => stop()}
+              onKeep={(draft) => {
+                stop();
+                if (draft.trim() !== "" && draft !== editing.first) props.onAmend(row.id, draft);
+              }}
+            />
+          ),
         };
       }
       const at = editedSpan(snapshot.text, row);
       return {
         column: key,
-        node: <RuleEditor key={placeKey(editing.place)} label={`Rule of ${row.name ?? row.keyword}`} first={editing.first} onHeight={setEditHeight}
-          onTry={(draft, caret) => props.onTry(at, row.at, draft, caret)} onDrop={() => stop()}
-          onKeep={(draft) => { stop(); if (draft !== editing.first) props.onRule(row.id, draft); }} />,
+        node: (
+          <RuleEditor
+            key={placeKey(editing.place)}
+            label={`Rule of ${row.name ?? row.keyword}`}
+            first={editing.first}
+            onHeight={setEditHeight}
+            onTry={(draft, caret) => props.onTry(at, row.at, draft, caret)}
+            onDrop={() => stop()}
+            onKeep={(draft) => {
+              stop();
+              if (draft !== editing.first) props.onRule(row.id, draft);
+            }}
+          />
+        ),
       };
     }
     const words = column === "basis" ? basisWords : [];
     return {
       column: key,
-      node: <LineEditor key={placeKey(editing.place)} label={column === "basis" ? `Basis of ${row.name ?? row.keyword}` : `Name of this ${row.keyword}`} first={editing.first} words={words} onDrop={() => stop()}
-        onKeep={(typed) => { stop(); if (typed !== editing.first) { if (column === "basis") props.onBasis(row.id, typed); else props.onName(row.id, typed); } }} />,
+      node: (
+        <LineEditor
+          key={placeKey(editing.place)}
+          label={column === "basis" ? `Basis of ${row.name ?? row.keyword}` : `Name of this ${row.keyword}`}
+          first={editing.first}
+          words={words}
+          onDrop={() => stop()}
+          onKeep={(typed) => {
+            stop();
+            if (typed !== editing.first) {
+              if (column === "basis") props.onBasis(row.id, typed);
+              else props.onName(row.id, typed);
+            }
+          }}
+        />
+      ),
     };
   };
 
-  const draftAt = props.draft ? (draftAfter === undefined ? 0 : (tops[ids.indexOf(draftAfter) + 1] ?? total) - Math.max(120, editHeight + 20)) : 0;
-  const draftPoint = props.draft ? (props.draft.after === undefined ? snapshot.text.length : Math.min(byId.get(props.draft.after)?.at.end ?? snapshot.text.length, snapshot.text.length)) : 0;
+  const draftAt = props.draft
+    ? draftAfter === undefined
+      ? 0
+      : (tops[ids.indexOf(draftAfter) + 1] ?? total) - Math.max(120, editHeight + 20)
+    : 0;
+  const draftPoint = props.draft
+    ? props.draft.after === undefined
+      ? snapshot.text.length
+      : Math.min(byId.get(props.draft.after)?.at.end ?? snapshot.text.length, snapshot.text.length)
+    : 0;
 
   return (
-    <div className={`sheet${columns.stacked ? " is-stacked" : ""}`} ref={scroller} onScroll={(event) => setScrollTop(event.currentTarget.scrollTop)} style={{ ["--seen" as string]: `${size.width}px` }}>
-      <div role="grid" aria-label="The sheet: rules down the side, jobs across" aria-rowcount={rows.length + 1} aria-colcount={order.length} onKeyDown={press} onMouseOver={(event) => props.onPoint(rowUnder(event.target))} onMouseLeave={() => props.onPoint(undefined)} onCopy={copy} onPaste={paste} style={{ width }}>
-        <div className="sheet-head" role="row" aria-rowindex={1} style={{ gridTemplateColumns: printing ? template : `${template} 56px`, height: headHeight }}>
-          <div role="columnheader" className="sheet-head-name"><span>{columns.stacked ? "Name and rule" : "Name"}</span></div>
-          {!columns.stacked && <div role="columnheader" className="sheet-head-own"><span>Rule</span></div>}
-          {columns.basis > 0 && <div role="columnheader" className="sheet-head-own"><span>Basis</span></div>}
+    <div
+      className={`sheet${columns.stacked ? " is-stacked" : ""}`}
+      ref={scroller}
+      onScroll={(event) => setScrollTop(event.currentTarget.scrollTop)}
+      style={{ ["--seen" as string]: `${size.width}px` }}
+    >
+      <div
+        role="grid"
+        aria-label="The sheet: rules down the side, jobs across"
+        aria-rowcount={rows.length + 1}
+        aria-colcount={order.length}
+        onKeyDown={press}
+        onMouseOver={(event) => props.onPoint(rowUnder(event.target))}
+        onMouseLeave={() => props.onPoint(undefined)}
+        onCopy={copy}
+        onPaste={paste}
+        style={{ width }}
+      >
+        <div
+          className="sheet-head"
+          role="row"
+          aria-rowindex={1}
+          style={{ gridTemplateColumns: printing ? template : `${template} 56px`, height: headHeight }}
+        >
+          <div role="columnheader" className="sheet-head-name">
+            <span>{columns.stacked ? "Name and rule" : "Name"}</span>
+          </div>
+          {!columns.stacked && (
+            <div role="columnheader" className="sheet-head-own">
+              <span>Rule</span>
+            </div>
+          )}
+          {columns.basis > 0 && (
+            <div role="columnheader" className="sheet-head-own">
+              <span>Basis</span>
+            </div>
+          )}
           {jobs.map((job) => (
             <div role="columnheader" key={job.id} className="sheet-head-job">
-              <JobTagHead job={job} view={snapshot.jobs[job.id]} chosen={typeof chosen?.column === "object" && chosen.column.job === job.id} onOpen={() => props.onOpenJob(job.id)} />
+              <JobTagHead
+                job={job}
+                view={snapshot.jobs[job.id]}
+                chosen={typeof chosen?.column === "object" && chosen.column.job === job.id}
+                onOpen={() => props.onOpenJob(job.id)}
+              />
             </div>
           ))}
           <div role="columnheader" className="sheet-head-add no-print">
-            <button type="button" className="add-tag" onClick={props.onAddJob} aria-label="Lay a job alongside" title="Lay a job alongside"><span aria-hidden="true">+</span></button>
+            <button
+              type="button"
+              className="add-tag"
+              onClick={props.onAddJob}
+              aria-label="Lay a job alongside"
+              title="Lay a job alongside"
+            >
+              <span aria-hidden="true">+</span>
+            </button>
           </div>
         </div>
         <div className="sheet-body" role="rowgroup" style={{ height: Math.max(total, 40) }}>
@@ -395,19 +652,64 @@ export function Sheet(props: SheetProps) {
             if (!row) return null;
             return (
               <SheetRow
-                key={row.id} row={row} index={n + 2} top={tops[n] ?? 0} height={(heights[n] ?? 0) - (draftAfter === row.id ? Math.max(120, editHeight + 20) : 0)} cells={cellHeights[n] ?? 0} width={width} columns={columns} template={template}
-                jobs={jobs} views={snapshot.jobs} viewsBefore={snapshot.before?.jobs} oldRule={oldRuleOf(snapshot, row)} isNew={added.has(row.id)} inks={inksOf(row)}
-                chosen={chosen?.row === row.id ? columnKey(chosen.column) : undefined} ranged={rangedRows.has(row.id) ? rangedColumns : undefined}
-                layered={layered} moves={layered && row.own ? props.moves.get(movesOf(snapshot.text, row)) : undefined} movesOf={layered ? movesOf(snapshot.text, row) : row.id} onMoves={showMoves} lineAt={where}
-                lit={props.lit === row.id} findings={shownFindings(row)} editor={editorFor(row)} onPick={pick} onOpen={open} onRepair={props.onRepair}
+                key={row.id}
+                row={row}
+                index={n + 2}
+                top={tops[n] ?? 0}
+                height={(heights[n] ?? 0) - (draftAfter === row.id ? Math.max(120, editHeight + 20) : 0)}
+                cells={cellHeights[n] ?? 0}
+                width={width}
+                columns={columns}
+                template={template}
+                jobs={jobs}
+                views={snapshot.jobs}
+                viewsBefore={snapshot.before?.jobs}
+                oldRule={oldRuleOf(snapshot, row)}
+                isNew={added.has(row.id)}
+                inks={inksOf(row)}
+                chosen={chosen?.row === row.id ? columnKey(chosen.column) : undefined}
+                ranged={rangedRows.has(row.id) ? rangedColumns : undefined}
+                layered={layered}
+                moves={layered && row.own ? props.moves.get(movesOf(snapshot.text, row)) : undefined}
+                movesOf={layered ? movesOf(snapshot.text, row) : row.id}
+                onMoves={showMoves}
+                lineAt={where}
+                lit={props.lit === row.id}
+                findings={shownFindings(row)}
+                editor={editorFor(row)}
+                onPick={pick}
+                onOpen={open}
+                onRepair={props.onRepair}
               />
             );
           })}
           {props.draft && (
             <div className="sheet-draft" style={{ transform: `translateY(${draftAt}px)` }}>
-              <RuleEditor key={props.draft.text} label="New statement" first={props.draft.text} caret={props.draft.caret} onHeight={setEditHeight} onDrop={() => { props.onDraft(undefined); wantsFocus.current = true; setEditHeight(0); }}
-                onKeep={(typed) => { props.onDraft(typed); setEditHeight(0); wantsFocus.current = true; }}
-                onTry={(draft, caret) => props.onTry({ start: draftPoint, end: draftPoint }, { start: draftPoint, end: draftPoint }, draft, caret)} />
+              <RuleEditor
+                key={props.draft.text}
+                label="New statement"
+                first={props.draft.text}
+                caret={props.draft.caret}
+                onHeight={setEditHeight}
+                onDrop={() => {
+                  props.onDraft(undefined);
+                  wantsFocus.current = true;
+                  setEditHeight(0);
+                }}
+                onKeep={(typed) => {
+                  props.onDraft(typed);
+                  setEditHeight(0);
+                  wantsFocus.current = true;
+                }}
+                onTry={(draft, caret) =>
+                  props.onTry(
+                    { start: draftPoint, end: draftPoint },
+                    { start: draftPoint, end: draftPoint },
+                    draft,
+                    caret,
+                  )
+                }
+              />
             </div>
           )}
         </div>
@@ -421,15 +723,21 @@ const beyondSpan = (finding: Finding): boolean => finding.code === "layer/span";
 
 const none: readonly Finding[] = [];
 
-/** The rule as last accepted; in a layer what stands underneath is struck below the own line already, and rows added to a chart leave its rule as it was. */
+/**
+ * The rule as last accepted; in a layer what stands underneath is struck below the own line already, and rows
+ * added to a chart leave its rule as it was.
+ */
 function oldRuleOf(snapshot: Snapshot, row: Row): string | undefined {
   const old = snapshot.before?.rules[row.id];
   return row.own && row.was !== undefined && (old === row.was.rule || old === row.rule) ? undefined : old;
 }
 
-const rowUnder = (target: EventTarget): string | undefined => (target instanceof Element ? target.closest<HTMLElement>("[data-row]")?.dataset["row"] : undefined);
+const rowUnder = (target: EventTarget): string | undefined =>
+  target instanceof Element ? target.closest<HTMLElement>("[data-row]")?.dataset["row"] : undefined;
 
 function focusPlace(area: HTMLElement | null, place: Place): void {
-  const cell = [...(area?.querySelectorAll<HTMLElement>("[data-place]") ?? [])].find((one) => one.dataset["place"] === placeKey(place));
+  const cell = [...(area?.querySelectorAll<HTMLElement>("[data-place]") ?? [])].find(
+    (one) => one.dataset["place"] === placeKey(place),
+  );
   cell?.focus({ preventScroll: true });
 }

@@ -15,17 +15,38 @@ const spread = 60;
 
 const noMoves: ReadonlyMap<string, Moves> = new Map();
 
-export function useMoves(snapshot: Snapshot | undefined, shelf: readonly string[] | undefined, jobs: readonly { readonly name: string; readonly answers: Answers }[], looked: boolean): ReadonlyMap<string, Moves> {
+export function useMoves(
+  snapshot: Snapshot | undefined,
+  shelf: readonly string[] | undefined,
+  jobs: readonly { readonly name: string; readonly answers: Answers }[],
+  looked: boolean,
+): ReadonlyMap<string, Moves> {
   const [weigher] = useState(() => startComparer(compareWorker));
   const state = useSyncExternalStore(weigher.subscribe, weigher.state);
   const text = snapshot?.text;
   const base = snapshot !== undefined && isLayer(snapshot) ? baseOf(snapshot)?.text : undefined;
   const wanted = looked && text !== undefined && base !== undefined;
   useEffect(() => {
-    if (!wanted) { weigher.stop(); return undefined; }
-    const clock = setTimeout(() => weigher.weigh({ before: base, after: text, logged: jobs.map(({ name, answers }) => ({ name, answers })), spread, ...(shelf === undefined ? {} : { shelf }) }), weigher.state().wish === undefined ? 200 : afterTyping);
+    if (!wanted) {
+      weigher.stop();
+      return undefined;
+    }
+    const clock = setTimeout(
+      () =>
+        weigher.weigh({
+          before: base,
+          after: text,
+          logged: jobs.map(({ name, answers }) => ({ name, answers })),
+          spread,
+          ...(shelf === undefined ? {} : { shelf }),
+        }),
+      weigher.state().wish === undefined ? 200 : afterTyping,
+    );
     return () => clearTimeout(clock);
     // Jobs laid alongside count from the next edit on: laying one shall not weigh everything again.
   }, [weigher, wanted, text, base, shelf]);
-  return useMemo(() => (base === undefined || text === undefined ? noMoves : movesByRow(state, text)), [state, text, base]);
+  return useMemo(
+    () => (base === undefined || text === undefined ? noMoves : movesByRow(state, text)),
+    [state, text, base],
+  );
 }

@@ -10,7 +10,10 @@ export function usePrinting(): boolean {
     const after = (): void => setPrinting(false);
     window.addEventListener("beforeprint", before);
     window.addEventListener("afterprint", after);
-    return () => { window.removeEventListener("beforeprint", before); window.removeEventListener("afterprint", after); };
+    return () => {
+      window.removeEventListener("beforeprint", before);
+      window.removeEventListener("afterprint", after);
+    };
   }, []);
   return printing;
 }

@@ -2,7 +2,9 @@
 import { useCallback, useRef } from "react";
 
 /** A function that keeps its identity while doing what the last drawing says. */
-export function useStable<Arguments extends unknown[], Answer>(act: (...given: Arguments) => Answer): (...given: Arguments) => Answer {
+export function useStable<Arguments extends unknown[], Answer>(
+  act: (...given: Arguments) => Answer,
+): (...given: Arguments) => Answer {
   const latest = useRef(act);
   latest.current = act;
   return useCallback((...given: Arguments) => latest.current(...given), []);

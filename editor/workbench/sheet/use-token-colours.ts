@@ -1,4 +1,5 @@
-// The marks of the rules that are drawn, asked for in one question and kept: a rule that has not changed is never asked for again.
+// The marks of the rules that are drawn, asked for in one question and kept: a rule that has not changed is
+// never asked for again.
 import { useEffect, useRef, useState } from "react";
 import type { Row } from "../../../core/view.ts";
 import type { Mark } from "../../../engine/index.ts";
@@ -13,7 +14,13 @@ export function useInks(rows: readonly Row[], ask: AskInks): (row: Row) => reado
   const kept = useRef(new Map<string, readonly Mark[]>());
   const asked = useRef(new Set<string>());
   const [, draw] = useState(0);
-  const wanted = rows.filter((row) => row.keyword !== "part" && row.rule !== "" && !kept.current.has(asStatement(row)) && !asked.current.has(asStatement(row)));
+  const wanted = rows.filter(
+    (row) =>
+      row.keyword !== "part" &&
+      row.rule !== "" &&
+      !kept.current.has(asStatement(row)) &&
+      !asked.current.has(asStatement(row)),
+  );
   useEffect(() => {
     if (wanted.length === 0) return;
     const statements = wanted.map(asStatement);

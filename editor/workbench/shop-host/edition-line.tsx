@@ -18,21 +18,59 @@ export function EditionLine(props: EditionDoes & { readonly edition: Edition }) 
   const fingerprint = edition.standing.fingerprint ?? edition.print;
   return (
     <li className={`sealed-line${faulty ? " is-faulty" : ""}`}>
-      <p className="sealed-number"><span className="label">Edition</span><b>{edition.number}</b></p>
+      <p className="sealed-number">
+        <span className="label">Edition</span>
+        <b>{edition.number}</b>
+      </p>
       <div className="sealed-said">
         <p className="sealed-why">{edition.why}</p>
-        <p className="record-note">Sealed by {edition.who}, {when(edition.at)}; {provedWords(edition.standing)}{edition.stands.map((one) => `; stands on ${one.name}${one.edition === undefined ? "" : `, edition ${one.edition}`}`).join("")}.</p>
-        {faulty && <p className="sealed-reason"><b>Sealed with {faultCount(edition.faults.length)}:</b> {edition.reason}</p>}
+        <p className="record-note">
+          Sealed by {edition.who}, {when(edition.at)}; {provedWords(edition.standing)}
+          {edition.stands
+            .map(
+              (one) =>
+                `; stands on ${one.name}${one.edition === undefined ? "" : `, edition ${one.edition}`}`,
+            )
+            .join("")}
+          .
+        </p>
+        {faulty && (
+          <p className="sealed-reason">
+            <b>Sealed with {faultCount(edition.faults.length)}:</b> {edition.reason}
+          </p>
+        )}
         {open && (
           <div className="sealed-more">
-            <p><span className="label">Fingerprint, of its text and of all that it stands on</span> <code className="sealed-print">{fingerprint}</code></p>
-            {faulty && <ul className="sealed-faults">{edition.faults.map((fault) => <li key={`${fault.is} ${fault.says}`}><b>{faultWord(fault)}</b> {fault.says}{fault.line !== undefined && ` (line ${fault.line})`}</li>)}</ul>}
+            <p>
+              <span className="label">Fingerprint, of its text and of all that it stands on</span>{" "}
+              <code className="sealed-print">{fingerprint}</code>
+            </p>
+            {faulty && (
+              <ul className="sealed-faults">
+                {edition.faults.map((fault) => (
+                  <li key={`${fault.is} ${fault.says}`}>
+                    <b>{faultWord(fault)}</b> {fault.says}
+                    {fault.line !== undefined && ` (line ${fault.line})`}
+                  </li>
+                ))}
+              </ul>
+            )}
           </div>
         )}
         <p className="sealed-does no-print">
-          <button type="button" className="button bare" aria-expanded={open} onClick={() => setOpen(!open)}><code>{fingerprint.slice(0, 10)}…</code><span className="out-of-sight"> fingerprint of edition {edition.number}</span>{faulty && ` and ${faultCount(edition.faults.length)}`}</button>
-          <button type="button" className="button" onClick={() => props.onHold(edition)}>Hold the text against it<span className="out-of-sight">: edition {edition.number}</span></button>
-          {props.onTake && <button type="button" className="button" onClick={() => props.onTake?.(edition)}>Begin the next edition from it<span className="out-of-sight">: edition {edition.number}</span></button>}
+          <button type="button" className="button bare" aria-expanded={open} onClick={() => setOpen(!open)}>
+            <code>{fingerprint.slice(0, 10)}…</code>
+            <span className="out-of-sight"> fingerprint of edition {edition.number}</span>
+            {faulty && ` and ${faultCount(edition.faults.length)}`}
+          </button>
+          <button type="button" className="button" onClick={() => props.onHold(edition)}>
+            Hold the text against it<span className="out-of-sight">: edition {edition.number}</span>
+          </button>
+          {props.onTake && (
+            <button type="button" className="button" onClick={() => props.onTake?.(edition)}>
+              Begin the next edition from it<span className="out-of-sight">: edition {edition.number}</span>
+            </button>
+          )}
         </p>
       </div>
     </li>

@@ -13,22 +13,36 @@ const mostAtOnce = 500;
 /** Milliseconds for which typing rests before the host is asked. */
 const rest = 250;
 
-export function JobsPart(props: { readonly shop: Shop; readonly state: ShopState; readonly book: string; readonly onLay: (answers: Answers, name: string) => void }) {
+export function JobsPart(props: {
+  readonly shop: Shop;
+  readonly state: ShopState;
+  readonly book: string;
+  readonly onLay: (answers: Answers, name: string) => void;
+}) {
   const { client } = props.shop;
   const [search, setSearch] = useState("");
   const [state, setState] = useState<"" | "open" | "signed">("");
   const [book, setBook] = useState("");
-  const [list, setList] = useState<{ readonly jobs: readonly JobLine[]; readonly next?: string | undefined }>();
+  const [list, setList] = useState<{
+    readonly jobs: readonly JobLine[];
+    readonly next?: string | undefined;
+  }>();
   const [chosen, setChosen] = useState<string>();
   const [trouble, setTrouble] = useState("");
-  const query = { limit: atOnce, ...(search.trim() === "" ? {} : { search: search.trim() }), ...(state === "" ? {} : { state }), ...(book === "" ? {} : { book }) };
+  const query = {
+    limit: atOnce,
+    ...(search.trim() === "" ? {} : { search: search.trim() }),
+    ...(state === "" ? {} : { state }),
+    ...(book === "" ? {} : { book }),
+  };
   const wanted = JSON.stringify(query);
   const asksForAll = search.trim() === "" && state === "" && book === "";
   const fail = (): void => setTrouble("The host does not answer.");
   const shownFor = useRef("");
   useEffect(() => {
     let over = false;
-    // What is delivered meanwhile comes into the list that is read; it does not take the reader back to its first page.
+    // What is delivered meanwhile comes into the list that is read; it does not take the reader back to its
+    // first page.
     const same = list !== undefined && shownFor.current === wanted;
     const limit = same ? Math.min(mostAtOnce, Math.max(atOnce, list.jobs.length)) : atOnce;
     const take = (found: JobList): void => {
@@ -37,49 +51,148 @@ export function JobsPart(props: { readonly shop: Shop; readonly state: ShopState
       setList((now) => (same && now !== undefined ? withNewest(now, found) : found));
       setTrouble("");
     };
-    const clock = setTimeout(() => { client.jobs({ ...query, limit }).then(take, () => { if (!over) fail(); }); }, list === undefined ? 0 : rest);
-    return () => { over = true; clearTimeout(clock); };
+    const clock = setTimeout(
+      () => {
+        client.jobs({ ...query, limit }).then(take, () => {
+          if (!over) fail();
+        });
+      },
+      list === undefined ? 0 : rest,
+    );
+    return () => {
+      over = true;
+      clearTimeout(clock);
+    };
   }, [client, wanted, props.state.deliveries]);
   const choose = useCallback((id: string) => setChosen(id), []);
   const record = useRef<HTMLElement>(null);
-  // Where the record does not fit beside the list it lies below all of its rows: the press shall not seem to do nothing.
-  useEffect(() => { if (chosen !== undefined && matchMedia("(max-width: 900px)").matches) record.current?.scrollIntoView({ block: "start" }); }, [chosen]);
+  // Where the record does not fit beside the list it lies below all of its rows: the press shall not seem to
+  // do nothing.
+  useEffect(() => {
+    if (chosen !== undefined && matchMedia("(max-width: 900px)").matches)
+      record.current?.scrollIntoView({ block: "start" });
+  }, [chosen]);
   const more = (): void => {
     const before = list?.next;
-    if (before !== undefined) client.jobs({ ...query, before }).then((next) => setList((now) => (now?.next !== before ? now : { jobs: [...now.jobs, ...next.jobs], next: next.next })), fail);
+    if (before !== undefined)
+      client
+        .jobs({ ...query, before })
+        .then(
+          (next) =>
+            setList((now) =>
+              now?.next !== before ? now : { jobs: [...now.jobs, ...next.jobs], next: next.next },
+            ),
+          fail,
+        );
   };
   return (
     <div className="log-jobs">
       <section aria-labelledby="log-jobs-heading">
-        <h3 id="log-jobs-heading" className="out-of-sight">Jobs</h3>
+        <h3 id="log-jobs-heading" className="out-of-sight">
+          Jobs
+        </h3>
         <div className="log-find">
-          <input type="search" className="field" aria-label="Find in jobs" placeholder="Title, lot, what was used, note, name" value={search} onChange={(event) => setSearch(event.target.value)} />
-          <label><span className="out-of-sight">State</span><select className="field" value={state} onChange={(event) => setState(event.target.value as typeof state)}><option value="">open and signed</option><option value="open">open</option><option value="signed">signed</option></select></label>
-          <label><span className="out-of-sight">Book</span><select className="field" value={book} onChange={(event) => setBook(event.target.value)}><option value="">all books</option>{props.state.books.map((one) => <option key={one.name} value={one.name}>{one.name}</option>)}</select></label>
+          <input
+            type="search"
+            className="field"
+            aria-label="Find in jobs"
+            placeholder="Title, lot, what was used, note, name"
+            value={search}
+            onChange={(event) => setSearch(event.target.value)}
+          />
+          <label>
+            <span className="out-of-sight">State</span>
+            <select
+              className="field"
+              value={state}
+              onChange={(event) => setState(event.target.value as typeof state)}
+            >
+              <option value="">open and signed</option>
+              <option value="open">open</option>
+              <option value="signed">signed</option>
+            </select>
+          </label>
+          <label>
+            <span className="out-of-sight">Book</span>
+            <select className="field" value={book} onChange={(event) => setBook(event.target.value)}>
+              <option value="">all books</option>
+              {props.state.books.map((one) => (
+                <option key={one.name} value={one.name}>
+                  {one.name}
+                </option>
+              ))}
+            </select>
+          </label>
         </div>
         {trouble !== "" && <p role="alert">{trouble}</p>}
-        <p role="status" className="record-note log-count">{list === undefined ? "Asking the host…" : list.jobs.length === 0 ? (asksForAll ? "No job has come yet. Jobs come from the tablets: a technician opens the job page (/job.html) on this host and answers, and what is answered stands here." : "No job is found.") : `Jobs: ${list.jobs.length}${list.next === undefined ? "" : " and more"}, the last changed first.`}</p>
+        <p role="status" className="record-note log-count">
+          {list === undefined
+            ? "Asking the host…"
+            : list.jobs.length === 0
+              ? asksForAll
+                ? "No job has come yet. Jobs come from the tablets: a technician opens the job page (/job.html) on this host and answers, and what is answered stands here."
+                : "No job is found."
+              : `Jobs: ${list.jobs.length}${list.next === undefined ? "" : " and more"}, the last changed first.`}
+        </p>
         <ul className="log-lines">
-          {(list?.jobs ?? []).map((job) => <Line key={job.id} job={job} chosen={job.id === chosen} onChoose={choose} />)}
+          {(list?.jobs ?? []).map((job) => (
+            <Line key={job.id} job={job} chosen={job.id === chosen} onChoose={choose} />
+          ))}
         </ul>
-        {list?.next !== undefined && <p><button type="button" className="button" onClick={more}>More jobs</button></p>}
+        {list?.next !== undefined && (
+          <p>
+            <button type="button" className="button" onClick={more}>
+              More jobs
+            </button>
+          </p>
+        )}
       </section>
       <section ref={record} className="log-record" aria-label="Record of the job">
-        {chosen === undefined ? <p className="record-note">{list?.jobs.length === 0 ? "The record of a job is read here." : "Choose a job to read its record."}</p> : <JobRecordPart key={chosen} client={client} id={chosen} deliveries={props.state.deliveries} book={props.book} onLay={props.onLay} />}
+        {chosen === undefined ? (
+          <p className="record-note">
+            {list?.jobs.length === 0
+              ? "The record of a job is read here."
+              : "Choose a job to read its record."}
+          </p>
+        ) : (
+          <JobRecordPart
+            key={chosen}
+            client={client}
+            id={chosen}
+            deliveries={props.state.deliveries}
+            book={props.book}
+            onLay={props.onLay}
+          />
+        )}
       </section>
     </div>
   );
 }
 
 /** Drawn once: a page more, or another letter of the search, leaves the rows that stay as they are. */
-const Line = memo(function Line(props: { readonly job: JobLine; readonly chosen: boolean; readonly onChoose: (id: string) => void }) {
+const Line = memo(function Line(props: {
+  readonly job: JobLine;
+  readonly chosen: boolean;
+  readonly onChoose: (id: string) => void;
+}) {
   const { job } = props;
   return (
     <li>
       <button type="button" aria-current={props.chosen || undefined} onClick={() => props.onChoose(job.id)}>
         <b>{job.title || "without a name"}</b>
-        <span>{job.book}{job.edition !== undefined && `, edition ${job.edition}`}; {job.state === "signed" && job.signedAt !== undefined ? `signed by ${job.signedBy ?? ""}, ${when(job.signedAt)}` : `open, changed ${when(job.changed)}`}</span>
-        {job.state === "signed" && <small className={job.agreement === "differs" ? "is-failing" : undefined}>{agreementWords(job.agreement)}{job.after > 0 && `; ${job.after} ${job.after === 1 ? "entry" : "entries"} after the signing`}</small>}
+        <span>
+          {job.book}
+          {job.edition !== undefined && `, edition ${job.edition}`};{" "}
+          {job.state === "signed" && job.signedAt !== undefined
+            ? `signed by ${job.signedBy ?? ""}, ${when(job.signedAt)}`
+            : `open, changed ${when(job.changed)}`}
+        </span>
+        {job.state === "signed" && (
+          <small className={job.agreement === "differs" ? "is-failing" : undefined}>
+            {agreementWords(job.agreement)}
+            {job.after > 0 && `; ${job.after} ${job.after === 1 ? "entry" : "entries"} after the signing`}
+          </small>
+        )}
       </button>
     </li>
   );

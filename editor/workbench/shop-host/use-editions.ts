@@ -6,8 +6,16 @@ import type { Shop, ShopState } from "../store/shop.ts";
 const atOnce = 500;
 
 /** The newest first; undefined until they are loaded, or while the host does not tell. */
-export function useEditions(shop: Shop, { host, sealings }: Pick<ShopState, "host" | "sealings">, book: string | undefined, looked: boolean): readonly EditionLine[] | undefined {
-  const [loaded, setLoaded] = useState<{ readonly book: string; readonly editions: readonly EditionLine[] }>();
+export function useEditions(
+  shop: Shop,
+  { host, sealings }: Pick<ShopState, "host" | "sealings">,
+  book: string | undefined,
+  looked: boolean,
+): readonly EditionLine[] | undefined {
+  const [loaded, setLoaded] = useState<{
+    readonly book: string;
+    readonly editions: readonly EditionLine[];
+  }>();
   useEffect(() => {
     if (!looked || host !== "there" || book === undefined || book === "") return undefined;
     let over = false;
@@ -20,7 +28,9 @@ export function useEditions(shop: Shop, { host, sealings }: Pick<ShopState, "hos
       }
       if (!over) setLoaded({ book, editions });
     })().catch(() => undefined);
-    return () => { over = true; };
+    return () => {
+      over = true;
+    };
   }, [shop, host, sealings, book, looked]);
   return loaded?.book === book ? loaded?.editions : undefined;
 }

@@ -1,4 +1,5 @@
-// A job that tells a rule from its small change, put into the book as a worked example under a name that is free.
+// A job that tells a rule from its small change, put into the book as a worked example under a name that is
+// free.
 import type { Row } from "../../../core/view.ts";
 import type { StatementEdit } from "../../client/engine/messages.ts";
 

@@ -1,4 +1,5 @@
-// What every book owes without being asked, sort by sort: one line where all of a sort is proved, its lines where not.
+// What every book owes without being asked, sort by sort: one line where all of a sort is proved, its lines
+// where not.
 import type { GoalView } from "../../../core/view.ts";
 import { GoalLine } from "./goal-line.tsx";
 import type { GoalLineProps } from "./goal-line.tsx";
@@ -6,7 +7,13 @@ import { Stamp } from "./stamp.tsx";
 import { count, owedHeading, owedProved, owedSorts } from "./standing-words.ts";
 import type { Owed as Sort, Verdict } from "./standing-words.ts";
 
-export function Owed(props: { readonly goals: readonly GoalView[]; readonly placeOf: (id: string) => string | undefined; readonly layerOf: (id: string) => string | undefined } & Pick<GoalLineProps, "onGo" | "onLay">) {
+export function Owed(
+  props: {
+    readonly goals: readonly GoalView[];
+    readonly placeOf: (id: string) => string | undefined;
+    readonly layerOf: (id: string) => string | undefined;
+  } & Pick<GoalLineProps, "onGo" | "onLay">,
+) {
   return (
     <ul className="goals">
       {owedSorts.map((sort) => {
@@ -17,22 +24,68 @@ export function Owed(props: { readonly goals: readonly GoalView[]; readonly plac
   );
 }
 
-function OneSort(props: { readonly sort: Sort; readonly goals: readonly GoalView[]; readonly placeOf: (id: string) => string | undefined; readonly layerOf: (id: string) => string | undefined } & Pick<GoalLineProps, "onGo" | "onLay">) {
+function OneSort(
+  props: {
+    readonly sort: Sort;
+    readonly goals: readonly GoalView[];
+    readonly placeOf: (id: string) => string | undefined;
+    readonly layerOf: (id: string) => string | undefined;
+  } & Pick<GoalLineProps, "onGo" | "onLay">,
+) {
   const { goals, sort } = props;
   const left = goals.filter((goal) => goal.verdict !== "proved");
   const proved = goals.length - left.length;
-  const worst: Verdict = left.find((goal) => goal.verdict === "broken")?.verdict ?? left.find((goal) => goal.verdict === "not settled")?.verdict ?? left[0]?.verdict ?? "proved";
+  const worst: Verdict =
+    left.find((goal) => goal.verdict === "broken")?.verdict ??
+    left.find((goal) => goal.verdict === "not settled")?.verdict ??
+    left[0]?.verdict ??
+    "proved";
   // Lines only being looked at are counted, not listed: they come and go while one reads.
   const listed = left.filter((goal) => goal.verdict !== "looking");
   return (
     <li className="owed">
       <div className={`goal is-${worst.replace(" ", "-")}`}>
-        <span className="goal-verdict"><Stamp verdict={worst} /></span>
-        <p className="goal-says">{left.length === 0 ? owedProved(sort, goals.length) : <>{owedHeading(sort)}: {proved} of {count(goals.length, "line", "lines")} proved{left.length > listed.length ? `, ${left.length - listed.length} being looked at` : ""}.</>}</p>
+        <span className="goal-verdict">
+          <Stamp verdict={worst} />
+        </span>
+        <p className="goal-says">
+          {left.length === 0 ? (
+            owedProved(sort, goals.length)
+          ) : (
+            <>
+              {owedHeading(sort)}: {proved} of {count(goals.length, "line", "lines")} proved
+              {left.length > listed.length ? `, ${left.length - listed.length} being looked at` : ""}.
+            </>
+          )}
+        </p>
       </div>
-      {listed.length > 0 && <ul className="goals is-inner">{listed.map((goal) => <GoalLine key={`${goal.id} ${goal.sort}`} goal={goal} place={props.placeOf(goal.id)} layer={props.layerOf(goal.id)} onGo={props.onGo} onLay={props.onLay} />)}</ul>}
+      {listed.length > 0 && (
+        <ul className="goals is-inner">
+          {listed.map((goal) => (
+            <GoalLine
+              key={`${goal.id} ${goal.sort}`}
+              goal={goal}
+              place={props.placeOf(goal.id)}
+              layer={props.layerOf(goal.id)}
+              onGo={props.onGo}
+              onLay={props.onLay}
+            />
+          ))}
+        </ul>
+      )}
       {left.length === 0 && goals.length > 1 && (
-        <details className="owed-all"><summary>Show them</summary><ul>{goals.map((goal) => <li key={goal.id}><button type="button" className="link" onClick={() => props.onGo(goal.id)}>{goal.says}</button></li>)}</ul></details>
+        <details className="owed-all">
+          <summary>Show them</summary>
+          <ul>
+            {goals.map((goal) => (
+              <li key={goal.id}>
+                <button type="button" className="link" onClick={() => props.onGo(goal.id)}>
+                  {goal.says}
+                </button>
+              </li>
+            ))}
+          </ul>
+        </details>
       )}
     </li>
   );

@@ -1,5 +1,6 @@
-// The state of the bench, apart from what draws it: one book text with its two faces, the jobs laid alongside, what is
-// chosen, what has changed since it was accepted. Every change goes through `change`, so undo and keeping miss nothing.
+// The state of the bench, apart from what draws it: one book text with its two faces, the jobs laid
+// alongside, what is chosen, what has changed since it was accepted. Every change goes through `change`, so
+// undo and keeping miss nothing.
 import { namesOthers } from "../../../core/bundle.ts";
 import type { TextEdit } from "../../../core/span.ts";
 import { applyEdits } from "../../../core/span.ts";
@@ -14,7 +15,10 @@ import type { Hold } from "./one-tab.ts";
 import type { Document, History, JobTag } from "../../client/storage/stored-work.ts";
 
 /** A place in the sheet: a row, and one of its three own columns or a job's. */
-export interface Place { readonly row: string; readonly column: "name" | "rule" | "basis" | { readonly job: string } }
+export interface Place {
+  readonly row: string;
+  readonly column: "name" | "rule" | "basis" | { readonly job: string };
+}
 
 export interface WorkbenchState {
   /** Under which the book is kept; "" before one is open. */
@@ -33,11 +37,18 @@ export interface WorkbenchState {
   readonly books: readonly { readonly key: string; readonly title: string; readonly at: number }[];
   /** A book just opened for the first time: its first jobs are still to be laid alongside. */
   readonly bare: boolean;
-  /** Texts of the books that this one may stand on; absent until they are fetched, for a book that names no other. */
+  /**
+   * Texts of the books that this one may stand on; absent until they are fetched, for a book that names no
+   * other.
+   */
   readonly shelf?: readonly string[];
 }
 
-export interface Notice { readonly id: number; readonly weight: "plain" | "trouble"; readonly says: string }
+export interface Notice {
+  readonly id: number;
+  readonly weight: "plain" | "trouble";
+  readonly says: string;
+}
 
 export interface WorkbenchStore {
   state(): WorkbenchState;
@@ -85,9 +96,26 @@ export interface WorkbenchStore {
 const keepAfter = 250;
 const slowAfter = 1000;
 
-export function createWorkbenchStore(storage: BrowserStorage | undefined, start: (listener: { snapshot(s: Snapshot): void; busy(b: boolean): void; trouble(says: string): void }) => EngineClient, atHand: (text: string) => Promise<readonly string[]> = () => Promise.resolve([])): WorkbenchStore {
+export function createWorkbenchStore(
+  storage: BrowserStorage | undefined,
+  start: (listener: {
+    snapshot(s: Snapshot): void;
+    busy(b: boolean): void;
+    trouble(says: string): void;
+  }) => EngineClient,
+  atHand: (text: string) => Promise<readonly string[]> = () => Promise.resolve([]),
+): WorkbenchStore {
   let state: WorkbenchState = {
-    key: "", desk: { text: "", accepted: "", jobs: [] }, history: noHistory, units: "book", slow: false, kept: "kept", mine: true, notices: [], books: [], bare: false,
+    key: "",
+    desk: { text: "", accepted: "", jobs: [] },
+    history: noHistory,
+    units: "book",
+    slow: false,
+    kept: "kept",
+    mine: true,
+    notices: [],
+    books: [],
+    bare: false,
   };
   const listeners = new Set<() => void>();
   let hold: Hold | undefined;
@@ -104,7 +132,12 @@ export function createWorkbenchStore(storage: BrowserStorage | undefined, start:
     if (state.notices.some((notice) => notice.says === says)) return;
     lastNotice += 1;
     // A plain word gives way to the next one; trouble stays until it is closed.
-    set({ notices: [...state.notices.filter((notice) => notice.weight === "trouble").slice(-2), { id: lastNotice, weight, says }] });
+    set({
+      notices: [
+        ...state.notices.filter((notice) => notice.weight === "trouble").slice(-2),
+        { id: lastNotice, weight, says },
+      ],
+    });
   };
 
   const engine = start({
@@ -117,27 +150,44 @@ export function createWorkbenchStore(storage: BrowserStorage | undefined, start:
     trouble: (says) => tell(says, "trouble"),
   });
 
-  // The shelf is fetched once for each book that is opened; until it is there a text that names others is not worked.
+  // The shelf is fetched once for each book that is opened; until it is there a text that names others is not
+  // worked.
   let fetching: string | undefined;
   const fetchShelf = (): void => {
     const { key, desk: document } = state;
     if (fetching === key) return;
     fetching = key;
-    void atHand(document.text).catch(() => []).then((shelf) => {
-      if (fetching !== key || state.key !== key) return;
-      fetching = undefined;
-      set({ shelf });
-      work();
-    });
+    void atHand(document.text)
+      .catch(() => [])
+      .then((shelf) => {
+        if (fetching !== key || state.key !== key) return;
+        fetching = undefined;
+        set({ shelf });
+        work();
+      });
   };
   const work = (): void => {
-    if (state.shelf === undefined && (namesOthers(state.desk.text) || namesOthers(state.desk.accepted))) fetchShelf();
+    if (state.shelf === undefined && (namesOthers(state.desk.text) || namesOthers(state.desk.accepted)))
+      fetchShelf();
     else wish();
   };
-  const wish = (): void => engine.show({ text: state.desk.text, accepted: state.desk.accepted, jobs: state.desk.jobs.map(({ id, answers }) => ({ id, answers })), units: state.units, ...(card === undefined ? {} : { card }), ...(state.shelf === undefined ? {} : { shelf: state.shelf }) });
+  const wish = (): void =>
+    engine.show({
+      text: state.desk.text,
+      accepted: state.desk.accepted,
+      jobs: state.desk.jobs.map(({ id, answers }) => ({ id, answers })),
+      units: state.units,
+      ...(card === undefined ? {} : { card }),
+      ...(state.shelf === undefined ? {} : { shelf: state.shelf }),
+    });
 
   const asKept = (): KeptBook => ({
-    key: state.key, title: state.snapshot?.title || state.key, ...state.desk, units: state.units, history: state.history, at: Date.now(),
+    key: state.key,
+    title: state.snapshot?.title || state.key,
+    ...state.desk,
+    units: state.units,
+    history: state.history,
+    at: Date.now(),
   });
   const keepSoon = (): void => {
     if (!storage || !state.key || !state.mine) return;
@@ -151,7 +201,8 @@ export function createWorkbenchStore(storage: BrowserStorage | undefined, start:
     const book = asKept();
     try {
       await storage.putBook(book);
-      if (state.desk.text === book.text && state.desk.jobs === book.jobs && state.key === book.key) set({ kept: "kept" });
+      if (state.desk.text === book.text && state.desk.jobs === book.jobs && state.key === book.key)
+        set({ kept: "kept" });
     } catch {
       set({ kept: "not kept" });
       tell("The browser could not keep this book. Save it to a file before you close the page.", "trouble");
@@ -159,7 +210,10 @@ export function createWorkbenchStore(storage: BrowserStorage | undefined, start:
   };
 
   const change = (desk: Document, group?: string): void => {
-    if (!state.mine) { tell("This book is being edited in another tab. Use it here first.", "trouble"); return; }
+    if (!state.mine) {
+      tell("This book is being edited in another tab. Use it here first.", "trouble");
+      return;
+    }
     const history = record(state.history, state.desk, desk, Date.now(), group);
     if (history === state.history) return;
     set({ desk, history });
@@ -176,18 +230,37 @@ export function createWorkbenchStore(storage: BrowserStorage | undefined, start:
     await flush();
     hold?.letGo();
     set({
-      key: book.key, desk: { text: book.text, accepted: book.accepted, jobs: book.jobs }, history: book.history, units: book.units,
-      chosen: undefined, snapshot: undefined, shelf: undefined, kept: "kept", mine: true, bare: false,
+      key: book.key,
+      desk: { text: book.text, accepted: book.accepted, jobs: book.jobs },
+      history: book.history,
+      units: book.units,
+      chosen: undefined,
+      snapshot: undefined,
+      shelf: undefined,
+      kept: "kept",
+      mine: true,
+      bare: false,
     });
-    hold = holdBook(book.key, (mine) => { if (mine !== state.mine) set({ mine }); }, flush);
+    hold = holdBook(
+      book.key,
+      (mine) => {
+        if (mine !== state.mine) set({ mine });
+      },
+      flush,
+    );
     work();
     await storage?.setLastKey(book.key);
   };
-  const listBooks = async (): Promise<void> => { if (storage) set({ books: await storage.books() }); };
+  const listBooks = async (): Promise<void> => {
+    if (storage) set({ books: await storage.books() });
+  };
 
   return {
     state: () => state,
-    subscribe: (listener) => { listeners.add(listener); return () => listeners.delete(listener); },
+    subscribe: (listener) => {
+      listeners.add(listener);
+      return () => listeners.delete(listener);
+    },
     open: async (key) => {
       const book = await storage?.book(key);
       if (!book) return false;
@@ -196,22 +269,41 @@ export function createWorkbenchStore(storage: BrowserStorage | undefined, start:
       return true;
     },
     openText: async (text, wish) => {
-      const taken = new Set((await storage?.books() ?? []).map((book) => book.key));
+      const taken = new Set(((await storage?.books()) ?? []).map((book) => book.key));
       let key = wish;
       for (let n = 2; taken.has(key); n += 1) key = `${wish} (${n})`;
-      const book: KeptBook = { key, title: wish, text, accepted: text, jobs: [], units: "book", history: noHistory, at: Date.now() };
+      const book: KeptBook = {
+        key,
+        title: wish,
+        text,
+        accepted: text,
+        jobs: [],
+        units: "book",
+        history: noHistory,
+        at: Date.now(),
+      };
       await show(book);
       set({ bare: true });
-      try { await storage?.putBook(book); } catch { set({ kept: "not kept" }); }
+      try {
+        await storage?.putBook(book);
+      } catch {
+        set({ kept: "not kept" });
+      }
       await listBooks();
     },
-    drop: async (key) => { await storage?.dropBook(key); await listBooks(); },
+    drop: async (key) => {
+      await storage?.dropBook(key);
+      await listBooks();
+    },
     textOf: async (key) => (await storage?.book(key))?.text,
     acceptedOf: async (key) => (await storage?.book(key))?.accepted,
     setText: (text, group) => change({ ...state.desk, text }, group),
     setDesk: (desk) => change(desk),
     edit: (edits, group) => {
-      if (edits.some((edit) => edit.at.end > state.desk.text.length)) { tell("That stands in a book underneath. To change it here, write instead and the statement anew."); return; }
+      if (edits.some((edit) => edit.at.end > state.desk.text.length)) {
+        tell("That stands in a book underneath. To change it here, write instead and the statement anew.");
+        return;
+      }
       if (edits.length > 0) change({ ...state.desk, text: applyEdits(state.desk.text, edits) }, group);
     },
     statement: async (edit) => {
@@ -224,26 +316,54 @@ export function createWorkbenchStore(storage: BrowserStorage | undefined, start:
     setJobs: (jobs, group) => change({ ...state.desk, jobs }, group),
     setAnswers: (answers) => {
       const jobs = state.desk.jobs.map((one) => {
-        const given = answers.filter(({ job, ask, text }) => job === one.id && (one.answers[ask] ?? "") !== text.trim());
-        return given.length === 0 ? one : { ...one, answers: given.reduce((so, { ask, text }) => withAnswer(so, ask, text), one.answers) };
+        const given = answers.filter(
+          ({ job, ask, text }) => job === one.id && (one.answers[ask] ?? "") !== text.trim(),
+        );
+        return given.length === 0
+          ? one
+          : { ...one, answers: given.reduce((so, { ask, text }) => withAnswer(so, ask, text), one.answers) };
       });
       if (jobs.some((job, place) => job !== state.desk.jobs[place])) change({ ...state.desk, jobs });
     },
-    layFirst: (jobs) => { set({ desk: { ...state.desk, jobs }, bare: false }); work(); keepSoon(); },
-    setCard: (job) => { if (job !== card) { card = job; work(); } },
-    fresh: () => new Promise((resolve) => {
-      const isFresh = (): boolean => state.snapshot !== undefined && state.snapshot.text === state.desk.text;
-      if (isFresh()) { resolve(state.snapshot); return; }
-      const end = (): void => { clearTimeout(clock); listeners.delete(look); resolve(isFresh() ? state.snapshot : undefined); };
-      const look = (): void => { if (isFresh()) end(); };
-      const clock = setTimeout(end, 6000);
-      listeners.add(look);
-    }),
+    layFirst: (jobs) => {
+      set({ desk: { ...state.desk, jobs }, bare: false });
+      work();
+      keepSoon();
+    },
+    setCard: (job) => {
+      if (job !== card) {
+        card = job;
+        work();
+      }
+    },
+    fresh: () =>
+      new Promise((resolve) => {
+        const isFresh = (): boolean =>
+          state.snapshot !== undefined && state.snapshot.text === state.desk.text;
+        if (isFresh()) {
+          resolve(state.snapshot);
+          return;
+        }
+        const end = (): void => {
+          clearTimeout(clock);
+          listeners.delete(look);
+          resolve(isFresh() ? state.snapshot : undefined);
+        };
+        const look = (): void => {
+          if (isFresh()) end();
+        };
+        const clock = setTimeout(end, 6000);
+        listeners.add(look);
+      }),
     accept: () => change({ ...state.desk, accepted: state.desk.text }),
     putBack: () => change({ ...state.desk, text: state.desk.accepted }),
     undo: () => travel(undo(state.history, state.desk)),
     redo: () => travel(redo(state.history, state.desk)),
-    setUnits: (units) => { set({ units }); work(); keepSoon(); },
+    setUnits: (units) => {
+      set({ units });
+      work();
+      keepSoon();
+    },
     choose: (chosen) => set({ chosen }),
     tell,
     dismiss: (id) => set({ notices: state.notices.filter((notice) => notice.id !== id) }),
@@ -252,7 +372,11 @@ export function createWorkbenchStore(storage: BrowserStorage | undefined, start:
       await hold?.takeOver();
       const book = await storage?.book(key);
       if (!book || state.key !== key) return;
-      set({ desk: { text: book.text, accepted: book.accepted, jobs: book.jobs }, history: book.history, mine: true });
+      set({
+        desk: { text: book.text, accepted: book.accepted, jobs: book.jobs },
+        history: book.history,
+        mine: true,
+      });
       work();
     },
     ask: (question) => engine.ask(question),

@@ -1,6 +1,6 @@
-// The open book's draft on the shop's host: saved as it is typed, each save naming the version that it changed. What another person saved
-// in between is put together with what stands here, statement by statement; where both changed one statement nothing is saved until a
-// person has chosen.
+// The open book's draft on the shop's host: saved as it is typed, each save naming the version that it
+// changed. What another person saved in between is put together with what stands here, statement by
+// statement; where both changed one statement nothing is saved until a person has chosen.
 import { mergeTexts } from "../../../core/merge.ts";
 import type { Draft, HostEvent, OpenBy } from "../../../core/schemas/host.ts";
 import type { HostClient } from "../../client/storage/host-client.ts";
@@ -10,8 +10,21 @@ export interface DraftState {
   readonly book: string;
   /** The newest version that stands here whole; 0 while the host has none. */
   readonly version: number;
-  /** `waiting`: the host does not answer. `apart`: the host has a draft of this name that this text was not made from. `clash`: both changed one statement. `signed-out`: the session has ended; typing goes on and is kept in the browser. */
-  readonly is: "opening" | "none" | "kept" | "keeping" | "waiting" | "apart" | "clash" | "refused" | "signed-out";
+  /**
+   * `waiting`: the host does not answer. `apart`: the host has a draft of this name that this text was not
+   * made from. `clash`: both changed one statement. `signed-out`: the session has ended; typing goes on and
+   * is kept in the browser.
+   */
+  readonly is:
+    | "opening"
+    | "none"
+    | "kept"
+    | "keeping"
+    | "waiting"
+    | "apart"
+    | "clash"
+    | "refused"
+    | "signed-out";
   /** Others that have this draft open, this page not among them. */
   readonly others: readonly OpenBy[];
   readonly base: string;
@@ -20,10 +33,19 @@ export interface DraftState {
   /** Why the host does not take it. */
   readonly refusal?: string;
 }
-export interface Theirs { readonly version: number; readonly text: string; readonly who: string; readonly at: number }
+export interface Theirs {
+  readonly version: number;
+  readonly text: string;
+  readonly who: string;
+  readonly at: number;
+}
 
 /** Which version of which draft a kept book was made from; kept with the book in the browser. */
-export interface Made { readonly book: string; readonly version: number; readonly typed: boolean }
+export interface Made {
+  readonly book: string;
+  readonly version: number;
+  readonly typed: boolean;
+}
 
 export interface DraftKeeper {
   state(): DraftState | undefined;
@@ -68,10 +90,18 @@ export function keepDrafts(given: KeepWith): DraftKeeper {
   const set = (part: Partial<DraftState>): void => {
     if (state === undefined) return;
     const { theirs, refusal, ...old } = state;
-    state = { ...old, ...(theirs !== undefined && (part.is ?? state.is) === state.is ? { theirs } : {}), ...(refusal !== undefined && part.is === undefined ? { refusal } : {}), ...part };
+    state = {
+      ...old,
+      ...(theirs !== undefined && (part.is ?? state.is) === state.is ? { theirs } : {}),
+      ...(refusal !== undefined && part.is === undefined ? { refusal } : {}),
+      ...part,
+    };
     given.changed();
   };
-  const soon = (act: () => Promise<void>, after: number): void => { clearTimeout(clock); clock = setTimeout(() => void act(), after); };
+  const soon = (act: () => Promise<void>, after: number): void => {
+    clearTimeout(clock);
+    clock = setTimeout(() => void act(), after);
+  };
   /** What stands here whole, and that this book was made from it. */
   const standsOn = (version: number, base: string): void => {
     if (state === undefined) return;
@@ -97,10 +127,18 @@ export function keepDrafts(given: KeepWith): DraftKeeper {
     if (mine === undefined) return;
     const { book } = mine;
     try {
-      const draft = await client.draft(book).catch((cause: unknown) => { if (cause instanceof HostRefusal && cause.status === 404) return undefined; throw cause; });
+      const draft = await client.draft(book).catch((cause: unknown) => {
+        if (cause instanceof HostRefusal && cause.status === 404) return undefined;
+        throw cause;
+      });
       const was = made(key);
       const from = was?.book === book && was.version > 0 ? was.version : undefined;
-      const base = draft === undefined || from === undefined || from > draft.version ? undefined : from === draft.version ? draft.text : await client.draftVersion(book, from);
+      const base =
+        draft === undefined || from === undefined || from > draft.version
+          ? undefined
+          : from === draft.version
+            ? draft.text
+            : await client.draftVersion(book, from);
       if (state?.book !== book) return;
       failures = 0;
       set({ others: othersIn(draft?.open ?? []) });
@@ -129,10 +167,20 @@ export function keepDrafts(given: KeepWith): DraftKeeper {
   };
 
   const save = async (): Promise<void> => {
-    if (saving || state === undefined || state.is === "apart" || state.is === "clash" || state.is === "refused") return;
+    if (
+      saving ||
+      state === undefined ||
+      state.is === "apart" ||
+      state.is === "clash" ||
+      state.is === "refused"
+    )
+      return;
     const { book, version, base } = state;
     const mine = text();
-    if (version > 0 && mine === base) { standsOn(version, base); return; }
+    if (version > 0 && mine === base) {
+      standsOn(version, base);
+      return;
+    }
     saving = true;
     set({ is: "keeping" });
     let next: (() => Promise<void>) | undefined;
@@ -169,9 +217,12 @@ export function keepDrafts(given: KeepWith): DraftKeeper {
     try {
       const draft = await client.draft(book);
       if (state?.book === book) then(draft);
-    } catch { /* It is asked again with the next save. */ }
+    } catch {
+      /* It is asked again with the next save. */
+    }
   };
-  const othersIn = (people: readonly OpenBy[]): readonly OpenBy[] => people.filter((one) => one.device !== device);
+  const othersIn = (people: readonly OpenBy[]): readonly OpenBy[] =>
+    people.filter((one) => one.device !== device);
 
   return {
     state: () => state,
@@ -187,7 +238,11 @@ export function keepDrafts(given: KeepWith): DraftKeeper {
     typed: () => {
       if (state === undefined || state.is === "apart" || state.is === "clash") return;
       // What it was made from is still to be found, or may be: the note of it stays.
-      if (state.is === "opening" || state.is === "signed-out" || (state.is === "waiting" && state.version === 0)) {
+      if (
+        state.is === "opening" ||
+        state.is === "signed-out" ||
+        (state.is === "waiting" && state.version === 0)
+      ) {
         const was = made(key);
         setMade(key, { book: state.book, version: was?.book === state.book ? was.version : 0, typed: true });
         // Someone may have signed in again in another tab.
@@ -205,13 +260,23 @@ export function keepDrafts(given: KeepWith): DraftKeeper {
       if (event.is === "open" && event.book === state.book) set({ others: othersIn(event.people) });
       if (event.is === "anew") void find();
       if (state.is === "signed-out") return;
-      if (event.is !== "draft" || event.book !== state.book || event.device === device || event.version <= state.version) return;
-      if (state.is === "clash" || state.is === "apart") void newest((draft) => { if (state !== undefined && (state.is === "clash" || state.is === "apart")) set({ theirs: draft }); });
-      else if (state.is === "kept" && text() === state.base) void newest((draft) => {
-        if (state === undefined || draft.version <= state.version) return;
-        if (state.is === "kept" && text() === state.base) bringIn(draft);
-        else soon(save, 0);
-      });
+      if (
+        event.is !== "draft" ||
+        event.book !== state.book ||
+        event.device === device ||
+        event.version <= state.version
+      )
+        return;
+      if (state.is === "clash" || state.is === "apart")
+        void newest((draft) => {
+          if (state !== undefined && (state.is === "clash" || state.is === "apart")) set({ theirs: draft });
+        });
+      else if (state.is === "kept" && text() === state.base)
+        void newest((draft) => {
+          if (state === undefined || draft.version <= state.version) return;
+          if (state.is === "kept" && text() === state.base) bringIn(draft);
+          else soon(save, 0);
+        });
       else soon(save, rest);
     },
     settle: (settled) => {
@@ -230,7 +295,16 @@ export function keepDrafts(given: KeepWith): DraftKeeper {
       standsOn(version, theirs);
       soon(save, 0);
     },
-    again: () => { clearTimeout(clock); if (state !== undefined && (state.is === "waiting" || state.is === "refused" || state.is === "signed-out")) { if (state.is !== "signed-out") set({ is: "opening" }); void find(); } },
+    again: () => {
+      clearTimeout(clock);
+      if (
+        state !== undefined &&
+        (state.is === "waiting" || state.is === "refused" || state.is === "signed-out")
+      ) {
+        if (state.is !== "signed-out") set({ is: "opening" });
+        void find();
+      }
+    },
   };
 }
 

@@ -8,9 +8,14 @@ export type Opened = { readonly text: string } | { readonly refused: string };
 /** Reads the bytes of a file as a book's text; lines end with a plain line feed afterwards. */
 export function textOfFile(name: string, bytes: Uint8Array): Opened {
   if (bytes.length === 0) return { refused: `${name} is empty. Nothing was opened.` };
-  if (bytes.length > largestBook) return { refused: `${name} is ${(bytes.length / 1024 / 1024).toFixed(1)} MiB. A book is at most 2 MiB. Nothing was opened.` };
+  if (bytes.length > largestBook)
+    return {
+      refused: `${name} is ${(bytes.length / 1024 / 1024).toFixed(1)} MiB. A book is at most 2 MiB. Nothing was opened.`,
+    };
   if ((bytes[0] === 0xff && bytes[1] === 0xfe) || (bytes[0] === 0xfe && bytes[1] === 0xff)) {
-    return { refused: `${name} is written in UTF-16. Save it as UTF-8 and open it again. Nothing was opened.` };
+    return {
+      refused: `${name} is written in UTF-16. Save it as UTF-8 and open it again. Nothing was opened.`,
+    };
   }
   let text: string;
   try {

@@ -3,12 +3,19 @@ const HEAD = /^book[ \t]+([\p{L}][\p{L}\p{M}\p{N}]*(?:-[\p{L}\p{M}\p{N}]+)*)(?:\
 const NAME = /^[\p{L}][\p{L}\p{M}\p{N}]*(?:-[\p{L}\p{M}\p{N}]+)*$/u;
 
 /** Name and edition in the head of a text; undefined where it has none. */
-export function headIn(text: string): { readonly name: string; readonly edition: number | undefined } | undefined {
+export function headIn(
+  text: string,
+): { readonly name: string; readonly edition: number | undefined } | undefined {
   const found = HEAD.exec(text);
-  return found === null ? undefined : { name: found[1]!, edition: found[2] === undefined ? undefined : Number(found[2]) };
+  return found === null
+    ? undefined
+    : { name: found[1]!, edition: found[2] === undefined ? undefined : Number(found[2]) };
 }
 
-/** Why a layer over this text cannot have this name; undefined where it can. `others` are the names of the books on the shop's host: a second book of one name would run into its draft and its editions. */
+/**
+ * Why a layer over this text cannot have this name; undefined where it can. `others` are the names of the
+ * books on the shop's host: a second book of one name would run into its draft and its editions.
+ */
 export function nameTrouble(base: string, name: string, others: readonly string[] = []): string | undefined {
   if (name === "") return "Give it a name.";
   if (!NAME.test(name)) return "A name is letters and digits with single hyphens between: north-yard.";

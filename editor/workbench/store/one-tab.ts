@@ -1,4 +1,5 @@
-// One tab writes a book at a time. The tab that holds the book's lock writes; another is told, and may take it over.
+// One tab writes a book at a time. The tab that holds the book's lock writes; another is told, and may take
+// it over.
 
 export interface Hold {
   /** Takes the book from the other tab; that tab first keeps what it has. */
@@ -7,8 +8,8 @@ export interface Hold {
 }
 
 /**
- * Asks to be the one tab that writes this book. `tell(true)` when this tab writes, `tell(false)` when another does;
- * `flush` is called before the book goes to another tab.
+ * Asks to be the one tab that writes this book. `tell(true)` when this tab writes, `tell(false)` when another
+ * does; `flush` is called before the book goes to another tab.
  */
 export function holdBook(key: string, tell: (mine: boolean) => void, flush: () => Promise<void>): Hold {
   const name = `bevelbook ${key}`;
@@ -17,13 +18,21 @@ export function holdBook(key: string, tell: (mine: boolean) => void, flush: () =
   let over = false;
 
   const hold = async (how: LockOptions): Promise<void> => {
-    if (!navigator.locks) { tell(true); return; }
+    if (!navigator.locks) {
+      tell(true);
+      return;
+    }
     try {
       await navigator.locks.request(name, how, async (lock) => {
         if (over) return;
-        if (!lock) { tell(false); return; }
+        if (!lock) {
+          tell(false);
+          return;
+        }
         tell(true);
-        await new Promise<void>((resolve) => { release = resolve; });
+        await new Promise<void>((resolve) => {
+          release = resolve;
+        });
       });
     } catch {
       // The lock was taken over by another tab.
@@ -39,12 +48,18 @@ export function holdBook(key: string, tell: (mine: boolean) => void, flush: () =
   return {
     takeOver: async () => {
       await new Promise<void>((resolve) => {
-        talk?.addEventListener("message", (event: MessageEvent<unknown>) => { if (event.data === "kept") resolve(); });
+        talk?.addEventListener("message", (event: MessageEvent<unknown>) => {
+          if (event.data === "kept") resolve();
+        });
         talk?.postMessage("keep it now");
         setTimeout(resolve, 600);
       });
       void hold({ steal: true });
     },
-    letGo: () => { over = true; release?.(); talk?.close(); },
+    letGo: () => {
+      over = true;
+      release?.();
+      talk?.close();
+    },
   };
 }

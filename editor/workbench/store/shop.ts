@@ -1,5 +1,6 @@
-// The shop's host as the bench knows it: whether there is one, its books, the draft of the open book, and what happens there while the page
-// is open. Where there is none, everything works in the browser alone and nothing is said of it.
+// The shop's host as the bench knows it: whether there is one, its books, the draft of the open book, and
+// what happens there while the page is open. Where there is none, everything works in the browser alone and
+// nothing is said of it.
 import type { BookLine, Hello, HostEvent } from "../../../core/schemas/host.ts";
 import type { WorkbenchStore } from "./document.ts";
 import type { DraftState, Made } from "./draft-keeper.ts";
@@ -37,10 +38,12 @@ export interface Shop {
 const askAgain = 10_000;
 
 /** Whether this person may write drafts and seal. */
-export const writes = (you: Hello["you"] | undefined): boolean => you !== undefined && !["technician", "viewer"].includes(you.role);
+export const writes = (you: Hello["you"] | undefined): boolean =>
+  you !== undefined && !["technician", "viewer"].includes(you.role);
 
 /** The name that a book gives itself; undefined where its first line gives none that the host can use. */
-export const nameIn = (text: string): string | undefined => /^book[ \t]+([a-z][a-z0-9-]{0,99})(?=[\s,]|$)/m.exec(text)?.[1];
+export const nameIn = (text: string): string | undefined =>
+  /^book[ \t]+([a-z][a-z0-9-]{0,99})(?=[\s,]|$)/m.exec(text)?.[1];
 
 export function openShop(client: HostClient, store: WorkbenchStore): Shop {
   let state: ShopState = { host: "unknown", books: [], sealings: 0, deliveries: 0 };
@@ -51,22 +54,57 @@ export function openShop(client: HostClient, store: WorkbenchStore): Shop {
   let listClock: ReturnType<typeof setTimeout> | undefined;
   let hearing: { readonly book: string | undefined; readonly stop: () => void } | undefined;
 
-  const set = (part: Partial<ShopState>): void => { state = { ...state, ...part }; for (const listener of listeners) listener(); };
+  const set = (part: Partial<ShopState>): void => {
+    state = { ...state, ...part };
+    for (const listener of listeners) listener();
+  };
   const keeper = keepDrafts({
-    client, device, text: () => store.state().desk.text, take: (text) => store.setText(text), tell: (says) => store.tell(says), made, setMade,
-    changed: () => { const draft = keeper.state(); const { draft: _old, ...rest } = state; state = rest; set({ ...(draft === undefined ? {} : { draft }) }); },
+    client,
+    device,
+    text: () => store.state().desk.text,
+    take: (text) => store.setText(text),
+    tell: (says) => store.tell(says),
+    made,
+    setMade,
+    changed: () => {
+      const draft = keeper.state();
+      const { draft: _old, ...rest } = state;
+      state = rest;
+      set({ ...(draft === undefined ? {} : { draft }) });
+    },
   });
 
-  const list = async (): Promise<void> => { try { set({ books: (await client.books()).books }); } catch { /* Asked again at the next event. */ } };
-  const listSoon = (): void => { clearTimeout(listClock); listClock = setTimeout(() => void list(), 250); };
+  const list = async (): Promise<void> => {
+    try {
+      set({ books: (await client.books()).books });
+    } catch {
+      /* Asked again at the next event. */
+    }
+  };
+  const listSoon = (): void => {
+    clearTimeout(listClock);
+    listClock = setTimeout(() => void list(), 250);
+  };
   const hear = (event: HostEvent): void => {
     keeper.hear(event);
     switch (event.is) {
-      case "edition": store.tell(`Edition ${event.number} of ${event.book} is sealed, by ${event.who}.`); set({ sealings: state.sealings + 1 }); listSoon(); return;
-      case "draft": listSoon(); return;
-      case "jobs": set({ deliveries: state.deliveries + 1 }); return;
-      case "anew": set({ sealings: state.sealings + 1, deliveries: state.deliveries + 1 }); listSoon(); return;
-      case "open": return;
+      case "edition":
+        store.tell(`Edition ${event.number} of ${event.book} is sealed, by ${event.who}.`);
+        set({ sealings: state.sealings + 1 });
+        listSoon();
+        return;
+      case "draft":
+        listSoon();
+        return;
+      case "jobs":
+        set({ deliveries: state.deliveries + 1 });
+        return;
+      case "anew":
+        set({ sealings: state.sealings + 1, deliveries: state.deliveries + 1 });
+        listSoon();
+        return;
+      case "open":
+        return;
     }
   };
   const known = (is: boolean): void => {
@@ -78,12 +116,16 @@ export function openShop(client: HostClient, store: WorkbenchStore): Shop {
   const look = (): void => {
     const { key, desk: document, mine } = store.state();
     // After the session has ended the keeper goes on noting what is typed.
-    if (key === "" || (state.host !== "there" && !(state.host === "refused" && keeper.state() !== undefined))) return;
+    if (key === "" || (state.host !== "there" && !(state.host === "refused" && keeper.state() !== undefined)))
+      return;
     const book = mine && writes(state.you) ? nameIn(document.text) : undefined;
     keeper.open(key, book);
     if (hearing === undefined || hearing.book !== book) {
       hearing?.stop();
-      hearing = { book, stop: client.events({ device, ...(book === undefined ? {} : { draft: book }) }, hear, known) };
+      hearing = {
+        book,
+        stop: client.events({ device, ...(book === undefined ? {} : { draft: book }) }, hear, known),
+      };
     }
     if (seen.key === key && seen.text !== document.text) keeper.typed();
     seen = { key, text: document.text };
@@ -100,7 +142,9 @@ export function openShop(client: HostClient, store: WorkbenchStore): Shop {
     } catch (cause) {
       const status = cause instanceof HostRefusal ? cause.status : 0;
       // A place that only serves files has no such address, and says so once.
-      set({ host: status === 401 || status === 403 ? "refused" : status === 0 || status >= 500 ? "away" : "none" });
+      set({
+        host: status === 401 || status === 403 ? "refused" : status === 0 || status >= 500 ? "away" : "none",
+      });
       if (state.host === "away") clock = setTimeout(() => void ask(), askAgain);
     }
   };
@@ -110,13 +154,27 @@ export function openShop(client: HostClient, store: WorkbenchStore): Shop {
   return {
     client,
     state: () => state,
-    subscribe: (listener) => { listeners.add(listener); return () => listeners.delete(listener); },
+    subscribe: (listener) => {
+      listeners.add(listener);
+      return () => listeners.delete(listener);
+    },
     settle: keeper.settle,
     goOnWith: keeper.goOnWith,
-    again: () => { if (state.host === "there") keeper.again(); else void ask(); },
-    seen: () => { if (state.host === "refused" || keeper.state()?.is === "signed-out") void ask(); },
+    again: () => {
+      if (state.host === "there") keeper.again();
+      else void ask();
+    },
+    seen: () => {
+      if (state.host === "refused" || keeper.state()?.is === "signed-out") void ask();
+    },
     keyOf: (book) => store.state().books.find(({ key }) => made(key)?.book === book)?.key,
-    stop: () => { over = true; clearTimeout(clock); clearTimeout(listClock); leave(); hearing?.stop(); },
+    stop: () => {
+      over = true;
+      clearTimeout(clock);
+      clearTimeout(listClock);
+      leave();
+      hearing?.stop();
+    },
   };
 }
 
@@ -125,7 +183,9 @@ const noteName = (key: string): string => `bevelbook draft of ${key}`;
 function made(key: string): Made | undefined {
   try {
     const note = JSON.parse(localStorage.getItem(noteName(key)) ?? "null") as Partial<Made> | null;
-    return note !== null && typeof note.book === "string" && typeof note.version === "number" ? { book: note.book, version: note.version, typed: note.typed === true } : undefined;
+    return note !== null && typeof note.book === "string" && typeof note.version === "number"
+      ? { book: note.book, version: note.version, typed: note.typed === true }
+      : undefined;
   } catch {
     return undefined;
   }

@@ -13,7 +13,9 @@ export interface BookEditor {
   readonly editor: CodeEditor;
   /** The text as it stands now. */
   text(): string;
-  /** Takes over a text from outside by the least edits. A text that we handed out ourselves changes nothing. */
+  /**
+   * Takes over a text from outside by the least edits. A text that we handed out ourselves changes nothing.
+   */
   setText(text: string): void;
   /** The next text comes from elsewhere, whatever it is: call before asking for an undo. */
   awaitOther(): void;
@@ -35,7 +37,12 @@ export interface BookEditorCalls {
   onCursor(offset: number, byHand: boolean): void;
 }
 
-export function openBookEditor(host: HTMLElement, text: string, services: () => TextServices, calls: BookEditorCalls): BookEditor {
+export function openBookEditor(
+  host: HTMLElement,
+  text: string,
+  services: () => TextServices,
+  calls: BookEditorCalls,
+): BookEditor {
   registerLanguage();
   const model = monaco.editor.createModel(text, LANGUAGE);
   model.setEOL(monaco.editor.EndOfLineSequence.LF);
@@ -47,7 +54,10 @@ export function openBookEditor(host: HTMLElement, text: string, services: () => 
   let fromOutside = false;
 
   editor.onDidChangeModelContent((event) => {
-    const edits = event.changes.map((change) => ({ at: { start: change.rangeOffset, end: change.rangeOffset + change.rangeLength }, text: change.text }));
+    const edits = event.changes.map((change) => ({
+      at: { start: change.rangeOffset, end: change.rangeOffset + change.rangeLength },
+      text: change.text,
+    }));
     let exact = !event.isFlush;
     if (exact) current = applyEdits(current, edits);
     // A paste with foreign line ends is stored otherwise than it was announced.
@@ -61,7 +71,11 @@ export function openBookEditor(host: HTMLElement, text: string, services: () => 
     calls.onEdit(current, exact ? edits : undefined);
   });
   editor.onDidChangeCursorPosition((event) => {
-    const byHand = !fromOutside && (event.reason === monaco.editor.CursorChangeReason.Explicit || event.reason === monaco.editor.CursorChangeReason.NotSet) && event.source !== "outside";
+    const byHand =
+      !fromOutside &&
+      (event.reason === monaco.editor.CursorChangeReason.Explicit ||
+        event.reason === monaco.editor.CursorChangeReason.NotSet) &&
+      event.source !== "outside";
     calls.onCursor(model.getOffsetAt(event.position), byHand);
   });
   leaveByTab(editor);
@@ -76,7 +90,11 @@ export function openBookEditor(host: HTMLElement, text: string, services: () => 
       const ours = echo.isEcho(next);
       if (ours || next === current) return;
       fromOutside = true;
-      keepView(editor, () => model.applyEdits(leastEdits(current, next).map(({ at, text: put }) => ({ range: rangeOf(model, at), text: put }))));
+      keepView(editor, () =>
+        model.applyEdits(
+          leastEdits(current, next).map(({ at, text: put }) => ({ range: rangeOf(model, at), text: put })),
+        ),
+      );
       fromOutside = false;
       if (current !== next) {
         // Only foreign line ends can bring us here; the editor keeps its own.
@@ -86,7 +104,10 @@ export function openBookEditor(host: HTMLElement, text: string, services: () => 
     awaitOther: () => echo.forget(),
     edit(edits) {
       editor.pushUndoStop();
-      editor.executeEdits("bevel", edits.map(({ at, text: put }) => ({ range: rangeOf(model, at), text: put, forceMoveMarkers: true })));
+      editor.executeEdits(
+        "bevel",
+        edits.map(({ at, text: put }) => ({ range: rangeOf(model, at), text: put, forceMoveMarkers: true })),
+      );
     },
     goTo(at) {
       editor.setSelection(rangeOf(model, { start: at.start, end: at.start }), "bevel");
@@ -99,10 +120,16 @@ export function openBookEditor(host: HTMLElement, text: string, services: () => 
         return;
       }
       const range = rangeOf(model, at);
-      chosen.set([{ range, options: { className: "chosen", isWholeLine: true, marginClassName: "chosen-margin", zIndex: -1 } }]);
+      chosen.set([
+        {
+          range,
+          options: { className: "chosen", isWholeLine: true, marginClassName: "chosen-margin", zIndex: -1 },
+        },
+      ]);
       if (editor.hasTextFocus()) return;
       const cursor = editor.getPosition();
-      if (cursor === null || !range.containsPosition(cursor)) editor.setPosition(range.getStartPosition(), "outside");
+      if (cursor === null || !range.containsPosition(cursor))
+        editor.setPosition(range.getStartPosition(), "outside");
       editor.revealRangeInCenterIfOutsideViewport(range);
     },
     dispose() {
@@ -120,14 +147,25 @@ function keepView(editor: CodeEditor, change: () => void): void {
   const model = editor.getModel();
   if (first === undefined || model === null) return change();
   const below = editor.getScrollTop() - editor.getTopForLineNumber(first.startLineNumber);
-  const [pin] = model.deltaDecorations([], [{ range: new monaco.Range(first.startLineNumber, 1, first.startLineNumber, 1), options: { stickiness: 1 } }]);
+  const [pin] = model.deltaDecorations(
+    [],
+    [
+      {
+        range: new monaco.Range(first.startLineNumber, 1, first.startLineNumber, 1),
+        options: { stickiness: 1 },
+      },
+    ],
+  );
   change();
   const moved = pin === undefined ? null : model.getDecorationRange(pin);
-  if (moved !== null && moved.startLineNumber !== first.startLineNumber) editor.setScrollTop(editor.getTopForLineNumber(moved.startLineNumber) + below);
+  if (moved !== null && moved.startLineNumber !== first.startLineNumber)
+    editor.setScrollTop(editor.getTopForLineNumber(moved.startLineNumber) + below);
   if (pin !== undefined) model.deltaDecorations([pin], []);
 }
 
-/** Tab indents; after Escape it goes on to the next control, so that the keyboard is never caught in the text. */
+/**
+ * Tab indents; after Escape it goes on to the next control, so that the keyboard is never caught in the text.
+ */
 function leaveByTab(editor: CodeEditor): void {
   let leaving = false;
   const leave = (yes: boolean) => {

@@ -18,7 +18,9 @@ export interface Colouring {
 export function attachColouring(editor: CodeEditor, services: () => TextServices): Colouring {
   const drawn = editor.createDecorationsCollection();
   let coloured = { from: 1, to: 0 };
-  let asking = false, again = false, gone = false;
+  let asking = false,
+    again = false,
+    gone = false;
 
   async function refresh(): Promise<void> {
     if (asking) {
@@ -38,7 +40,12 @@ export function attachColouring(editor: CodeEditor, services: () => TextServices
     const view = linesInView(editor);
     if (model === null || view === undefined) return;
     const count = model.getLineCount();
-    const lines = wholeStatements((line) => model.getLineContent(line), count, view.from - AHEAD, view.to + AHEAD);
+    const lines = wholeStatements(
+      (line) => model.getLineContent(line),
+      count,
+      view.from - AHEAD,
+      view.to + AHEAD,
+    );
     const range = new monaco.Range(lines.from, 1, lines.to, model.getLineMaxColumn(lines.to));
     const version = model.getVersionId();
     const marks = await services().colour(model.getValueInRange(range));
@@ -55,7 +62,9 @@ export function attachColouring(editor: CodeEditor, services: () => TextServices
     const view = linesInView(editor);
     if (view === undefined) return;
     const count = editor.getModel()?.getLineCount() ?? 0;
-    const enough = (coloured.from <= Math.max(1, view.from - AHEAD / 2)) && coloured.to >= Math.min(count, view.to + AHEAD / 2);
+    const enough =
+      coloured.from <= Math.max(1, view.from - AHEAD / 2) &&
+      coloured.to >= Math.min(count, view.to + AHEAD / 2);
     if (!enough) void refresh();
   };
 
@@ -86,7 +95,8 @@ function decorationsOf(model: monaco.editor.ITextModel, marks: readonly Mark[], 
     const leads = mark.as === "word" && start.column === 1;
     decorations.push({ range, options: leads ? LEAD : OPTIONS[mark.as] });
     // A part's heading is a batten across the page.
-    if (leads && model.getLineContent(start.lineNumber).startsWith("part ")) decorations.push({ range, options: BATTEN });
+    if (leads && model.getLineContent(start.lineNumber).startsWith("part "))
+      decorations.push({ range, options: BATTEN });
   }
   return decorations;
 }
@@ -97,12 +107,24 @@ const drawnAs = (as: MarkAs | "lead"): monaco.editor.IModelDecorationOptions => 
 });
 
 const OPTIONS: Record<MarkAs, monaco.editor.IModelDecorationOptions> = {
-  word: drawnAs("word"), name: drawnAs("name"), set: drawnAs("set"), number: drawnAs("number"), unit: drawnAs("unit"), text: drawnAs("text"),
-  insert: drawnAs("insert"), comment: drawnAs("comment"), kindword: drawnAs("kindword"), operator: drawnAs("operator"),
+  word: drawnAs("word"),
+  name: drawnAs("name"),
+  set: drawnAs("set"),
+  number: drawnAs("number"),
+  unit: drawnAs("unit"),
+  text: drawnAs("text"),
+  insert: drawnAs("insert"),
+  comment: drawnAs("comment"),
+  kindword: drawnAs("kindword"),
+  operator: drawnAs("operator"),
   // The bar of a chart is also drawn through the whole height of its line.
   bar: { ...drawnAs("bar"), className: "drawn-bar", stickiness: KEEPS },
 };
 
 const LEAD = drawnAs("lead");
 
-const BATTEN: monaco.editor.IModelDecorationOptions = { isWholeLine: true, className: "drawn-batten", marginClassName: "drawn-batten-margin" };
+const BATTEN: monaco.editor.IModelDecorationOptions = {
+  isWholeLine: true,
+  className: "drawn-batten",
+  marginClassName: "drawn-batten-margin",
+};

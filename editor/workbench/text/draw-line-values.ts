@@ -36,17 +36,23 @@ export function attachLineValues(editor: CodeEditor): LineValues {
 }
 
 function decorationsOf(model: TextModel, lines: Lines, values: readonly LineValue[]): Decoration[] {
-  return values.filter(({ line, text }) => line >= lines.from && line <= lines.to && text !== "").map(({ line, text }) => {
-    const end = model.getLineMaxColumn(line);
-    return {
-      range: new monaco.Range(line, end, line, end),
-      options: {
-        showIfCollapsed: true,
-        stickiness: monaco.editor.TrackedRangeStickiness.AlwaysGrowsWhenTypingAtEdges,
-        after: { content: `${GAP}${short(text)}${END}`, inlineClassName: "line-value", cursorStops: monaco.editor.InjectedTextCursorStops.None },
-      },
-    };
-  });
+  return values
+    .filter(({ line, text }) => line >= lines.from && line <= lines.to && text !== "")
+    .map(({ line, text }) => {
+      const end = model.getLineMaxColumn(line);
+      return {
+        range: new monaco.Range(line, end, line, end),
+        options: {
+          showIfCollapsed: true,
+          stickiness: monaco.editor.TrackedRangeStickiness.AlwaysGrowsWhenTypingAtEdges,
+          after: {
+            content: `${GAP}${short(text)}${END}`,
+            inlineClassName: "line-value",
+            cursorStops: monaco.editor.InjectedTextCursorStops.None,
+          },
+        },
+      };
+    });
 }
 
 const short = (text: string): string => {

@@ -20,7 +20,10 @@ export function FindLine({ editor, startWith, textVersion, onClose }: FindLinePr
   useEffect(() => field.current?.select(), []);
 
   useEffect(() => {
-    const matches = words === "" ? [] : editor.getModel()?.findMatches(words, false, false, false, null, false, MOST_FOUND) ?? [];
+    const matches =
+      words === ""
+        ? []
+        : (editor.getModel()?.findMatches(words, false, false, false, null, false, MOST_FOUND) ?? []);
     const ranges = matches.map((match) => match.range);
     setFound(ranges);
     const from = editor.getPosition();
@@ -29,7 +32,12 @@ export function FindLine({ editor, startWith, textVersion, onClose }: FindLinePr
   }, [editor, words, textVersion]);
 
   useEffect(() => {
-    const drawn = editor.createDecorationsCollection(found.map((range, i) => ({ range, options: { className: i === current ? "sought sought-now" : "sought" } })));
+    const drawn = editor.createDecorationsCollection(
+      found.map((range, i) => ({
+        range,
+        options: { className: i === current ? "sought sought-now" : "sought" },
+      })),
+    );
     const range = found[current];
     if (range !== undefined) editor.revealRangeInCenterIfOutsideViewport(range);
     return () => drawn.clear();
@@ -60,12 +68,27 @@ export function FindLine({ editor, startWith, textVersion, onClose }: FindLinePr
     >
       <label className="text-line-ask">
         <span className="label">Find in the text</span>
-        <input ref={field} className="field" value={words} onChange={(event) => setWords(event.target.value)} spellCheck={false} autoComplete="off" />
+        <input
+          ref={field}
+          className="field"
+          value={words}
+          onChange={(event) => setWords(event.target.value)}
+          spellCheck={false}
+          autoComplete="off"
+        />
       </label>
-      <span className="text-line-says" role="status">{counted(words, found.length, current)}</span>
-      <button type="button" className="button" onClick={() => step(-1)} disabled={found.length === 0}>Before</button>
-      <button type="submit" className="button" disabled={found.length === 0}>Next</button>
-      <button type="button" className="button bare" onClick={close}>Close</button>
+      <span className="text-line-says" role="status">
+        {counted(words, found.length, current)}
+      </span>
+      <button type="button" className="button" onClick={() => step(-1)} disabled={found.length === 0}>
+        Before
+      </button>
+      <button type="submit" className="button" disabled={found.length === 0}>
+        Next
+      </button>
+      <button type="button" className="button bare" onClick={close}>
+        Close
+      </button>
     </form>
   );
 }

@@ -35,16 +35,33 @@ function decorationsOf(model: TextModel, lines: Lines, findings: readonly Findin
   const drawn = near.map((finding): Decoration => {
     const range = drawableRange(model, finding.at);
     const marked = gravest.get(range.startLineNumber);
-    if (marked === undefined || GRAVITY[finding.weight] < GRAVITY[marked]) gravest.set(range.startLineNumber, finding.weight);
+    if (marked === undefined || GRAVITY[finding.weight] < GRAVITY[marked])
+      gravest.set(range.startLineNumber, finding.weight);
     return { range, options: UNDER[finding.weight] };
   });
   // A line has one mark, that of its gravest finding.
-  for (const [line, weight] of gravest) drawn.push({ range: new monaco.Range(line, 1, line, 1), options: MARGIN[weight] });
+  for (const [line, weight] of gravest)
+    drawn.push({ range: new monaco.Range(line, 1, line, 1), options: MARGIN[weight] });
   return drawn;
 }
 
-const under = (weight: Severity): monaco.editor.IModelDecorationOptions => ({ className: `found found-${weight}`, stickiness: KEEPS, zIndex: 5 });
-const margin = (weight: Severity): monaco.editor.IModelDecorationOptions => ({ linesDecorationsClassName: `found-mark found-mark-${weight}`, stickiness: KEEPS });
+const under = (weight: Severity): monaco.editor.IModelDecorationOptions => ({
+  className: `found found-${weight}`,
+  stickiness: KEEPS,
+  zIndex: 5,
+});
+const margin = (weight: Severity): monaco.editor.IModelDecorationOptions => ({
+  linesDecorationsClassName: `found-mark found-mark-${weight}`,
+  stickiness: KEEPS,
+});
 
-const UNDER: Record<Severity, monaco.editor.IModelDecorationOptions> = { error: under("error"), warning: under("warning"), note: under("note") };
-const MARGIN: Record<Severity, monaco.editor.IModelDecorationOptions> = { error: margin("error"), warning: margin("warning"), note: margin("note") };
+const UNDER: Record<Severity, monaco.editor.IModelDecorationOptions> = {
+  error: under("error"),
+  warning: under("warning"),
+  note: under("note"),
+};
+const MARGIN: Record<Severity, monaco.editor.IModelDecorationOptions> = {
+  error: margin("error"),
+  warning: margin("warning"),
+  note: margin("note"),
+};

@@ -4,12 +4,18 @@ import type { Finding } from "../../../core/view.ts";
 import { monaco, type CodeEditor } from "./monaco.ts";
 import type { About, TextServices } from "./services.ts";
 
-export interface HoverCard { dispose(): void }
+export interface HoverCard {
+  dispose(): void;
+}
 
 /** The pointer rests this long, in milliseconds, before the card comes. */
 const REST = 320;
 
-export function attachHoverCard(editor: CodeEditor, services: () => TextServices, findingsAt: (offset: number) => readonly Finding[]): HoverCard {
+export function attachHoverCard(
+  editor: CodeEditor,
+  services: () => TextServices,
+  findingsAt: (offset: number) => readonly Finding[],
+): HoverCard {
   const node = document.createElement("div");
   node.className = "hover-card";
   let timer: ReturnType<typeof setTimeout> | undefined;
@@ -19,10 +25,16 @@ export function attachHoverCard(editor: CodeEditor, services: () => TextServices
     allowEditorOverflow: true,
     getId: () => "bevel.hover-card",
     getDomNode: () => node,
-    getPosition: () => shownAt === null ? null : {
-      position: shownAt,
-      preference: [monaco.editor.ContentWidgetPositionPreference.ABOVE, monaco.editor.ContentWidgetPositionPreference.BELOW],
-    },
+    getPosition: () =>
+      shownAt === null
+        ? null
+        : {
+            position: shownAt,
+            preference: [
+              monaco.editor.ContentWidgetPositionPreference.ABOVE,
+              monaco.editor.ContentWidgetPositionPreference.BELOW,
+            ],
+          },
   };
   editor.addContentWidget(widget);
 
@@ -39,7 +51,9 @@ export function attachHoverCard(editor: CodeEditor, services: () => TextServices
     if (model === null) return;
     const offset = model.getOffsetAt(position);
     const findings = findingsAt(offset);
-    const about = await services().about(offset).catch(() => undefined);
+    const about = await services()
+      .about(offset)
+      .catch(() => undefined);
     if (asked === null || !asked.equals(position) || editor.getModel() !== model) return;
     if (about === undefined && findings.length === 0) return hide();
     node.replaceChildren(...findings.map(findingNode), ...(about === undefined ? [] : [aboutNode(about)]));
@@ -50,7 +64,8 @@ export function attachHoverCard(editor: CodeEditor, services: () => TextServices
 
   const listeners = [
     editor.onMouseMove((event) => {
-      const position = event.target.type === monaco.editor.MouseTargetType.CONTENT_TEXT ? event.target.position : null;
+      const position =
+        event.target.type === monaco.editor.MouseTargetType.CONTENT_TEXT ? event.target.position : null;
       if (position === null) {
         if (event.target.type !== monaco.editor.MouseTargetType.CONTENT_WIDGET) hide();
         return;
@@ -77,14 +92,21 @@ export function attachHoverCard(editor: CodeEditor, services: () => TextServices
 function findingNode(finding: Finding): HTMLElement {
   return element("div", `finding ${finding.weight}`, [
     element("p", "", [finding.says]),
-    ...(finding.witness === undefined ? [] : [element("p", "hover-witness", [`For example: ${finding.witness}`])]),
+    ...(finding.witness === undefined
+      ? []
+      : [element("p", "hover-witness", [`For example: ${finding.witness}`])]),
     ...finding.also.map((also) => element("p", "hover-also", [also.says])),
-    ...(finding.repairs[0] === undefined ? [] : [element("p", "hover-repair", [element("kbd", "", ["Alt+Enter"]), ` ${finding.repairs[0].says}`])]),
+    ...(finding.repairs[0] === undefined
+      ? []
+      : [element("p", "hover-repair", [element("kbd", "", ["Alt+Enter"]), ` ${finding.repairs[0].says}`])]),
   ]);
 }
 
 const aboutNode = (about: About): HTMLElement =>
-  element("div", "hover-about", [element("strong", "", [about.name]), ...about.lines.map((line) => element("p", "", [line]))]);
+  element("div", "hover-about", [
+    element("strong", "", [about.name]),
+    ...about.lines.map((line) => element("p", "", [line])),
+  ]);
 
 function element(tag: string, className: string, children: readonly (Node | string)[]): HTMLElement {
   const made = document.createElement(tag);

@@ -29,13 +29,28 @@ export function registerLanguage(): void {
     wordPattern: /[\p{L}][\p{L}\p{N}]*(?:-[\p{L}\p{N}]+)*|\d+(?:[./]\d+)?/u,
     // No pair of brackets is coloured; they are ink like the rest.
     brackets: [],
-    autoClosingPairs: [{ open: '"', close: '"' }, { open: "(", close: ")" }, { open: "{", close: "}" }],
-    surroundingPairs: [{ open: '"', close: '"' }, { open: "(", close: ")" }],
+    autoClosingPairs: [
+      { open: '"', close: '"' },
+      { open: "(", close: ")" },
+      { open: "{", close: "}" },
+    ],
+    surroundingPairs: [
+      { open: '"', close: '"' },
+      { open: "(", close: ")" },
+    ],
     onEnterRules: [
       // Clauses stand four in; a heading or a note to oneself has none.
-      { beforeText: /^(?!part\b|promise\b|picture\b|stop\b|caution\b)[a-z]+ .+$/, afterText: /^$/, action: { indentAction: languages.IndentAction.None, appendText: "    " } },
+      {
+        beforeText: /^(?!part\b|promise\b|picture\b|stop\b|caution\b)[a-z]+ .+$/,
+        afterText: /^$/,
+        action: { indentAction: languages.IndentAction.None, appendText: "    " },
+      },
       // Enter on an empty clause line goes back to the left edge.
-      { beforeText: /^\s+$/, afterText: /^$/, action: { indentAction: languages.IndentAction.None, removeText: 4 } },
+      {
+        beforeText: /^\s+$/,
+        afterText: /^$/,
+        action: { indentAction: languages.IndentAction.None, removeText: 4 },
+      },
     ],
   });
   languages.registerFoldingRangeProvider(LANGUAGE, {
@@ -45,11 +60,17 @@ export function registerLanguage(): void {
   editor.defineTheme(THEME, theme());
 }
 
-async function complete(model: TextModel, position: monaco.Position): Promise<monaco.languages.CompletionList> {
+async function complete(
+  model: TextModel,
+  position: monaco.Position,
+): Promise<monaco.languages.CompletionList> {
   const services = servicesOf.get(model)?.();
   if (services === undefined) return { suggestions: [] };
   const offered = await services.offers(model.getOffsetAt(position));
-  const range = monaco.Range.fromPositions(model.getPositionAt(offered.at.start), model.getPositionAt(offered.at.end));
+  const range = monaco.Range.fromPositions(
+    model.getPositionAt(offered.at.start),
+    model.getPositionAt(offered.at.end),
+  );
   return {
     suggestions: offered.offers.map((offer, order) => ({
       label: { label: offer.label, description: saidOf(offer) },
@@ -79,7 +100,13 @@ const KIND_OF_OFFER: Record<Offer["as"], string> = {
 
 /** Ink on film. The colours repeat those of the look, because the library takes no custom properties. */
 function theme(): monaco.editor.IStandaloneThemeData {
-  const ink = "#1b2830", soft = "#4d5a61", raised = "#fbfaf6", sunk = "#e9e6db", line = "#b9b7aa", accent = "#9c3a1f", wash = "#f3dfd6";
+  const ink = "#1b2830",
+    soft = "#4d5a61",
+    raised = "#fbfaf6",
+    sunk = "#e9e6db",
+    line = "#b9b7aa",
+    accent = "#9c3a1f",
+    wash = "#f3dfd6";
   return {
     base: "vs",
     inherit: false,
@@ -108,7 +135,7 @@ function theme(): monaco.editor.IStandaloneThemeData {
       "editorSuggestWidget.selectedBackground": wash,
       "editorSuggestWidget.selectedForeground": ink,
       "list.hoverBackground": sunk,
-      "focusBorder": accent,
+      focusBorder: accent,
       "scrollbar.shadow": "#00000000",
       "scrollbarSlider.background": `${line}99`,
       "scrollbarSlider.hoverBackground": "#6f766f99",

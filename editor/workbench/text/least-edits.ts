@@ -11,12 +11,15 @@ export function leastEdits(before: string, after: string): TextEdit[] {
   const [start, beforeEnd, afterEnd] = wholeLines(before, differing(before, after));
   const oldLines = linesOf(before.slice(start, beforeEnd));
   const newLines = linesOf(after.slice(start, afterEnd));
-  // With too much changed for a search, as many lines as before still pair up one to one: a rename all over a long book.
+  // With too much changed for a search, as many lines as before still pair up one to one: a rename all over a
+  // long book.
   const runs = commonRuns(oldLines, newLines) ?? (oldLines.length === newLines.length ? [] : undefined);
   if (runs === undefined) return [{ at: { start, end: beforeEnd }, text: after.slice(start, afterEnd) }];
 
   const edits: TextEdit[] = [];
-  let oldLine = 0, newLine = 0, offset = start;
+  let oldLine = 0,
+    newLine = 0,
+    offset = start;
   const change = (oldTo: number, newTo: number) => {
     const oldText = oldLines.slice(oldLine, oldTo).join("");
     const newText = newLines.slice(newLine, newTo).join("");
@@ -52,7 +55,8 @@ function differing(a: string, b: string): [start: number, aEnd: number, bEnd: nu
   let start = 0;
   while (start < shorter && a.charCodeAt(start) === b.charCodeAt(start)) start += 1;
   let tail = 0;
-  while (tail < shorter - start && a.charCodeAt(a.length - 1 - tail) === b.charCodeAt(b.length - 1 - tail)) tail += 1;
+  while (tail < shorter - start && a.charCodeAt(a.length - 1 - tail) === b.charCodeAt(b.length - 1 - tail))
+    tail += 1;
   // A character of two units is never cut in half.
   if (start > 0 && isHigh(a.charCodeAt(start - 1))) start -= 1;
   if (tail > 0 && isLow(a.charCodeAt(a.length - tail))) tail -= 1;
@@ -60,7 +64,10 @@ function differing(a: string, b: string): [start: number, aEnd: number, bEnd: nu
 }
 
 /** The same stretches, grown to whole lines. */
-function wholeLines(before: string, [start, beforeEnd, afterEnd]: [number, number, number]): [number, number, number] {
+function wholeLines(
+  before: string,
+  [start, beforeEnd, afterEnd]: [number, number, number],
+): [number, number, number] {
   const lineEnd = before.indexOf("\n", beforeEnd);
   const further = (lineEnd < 0 ? before.length : lineEnd + 1) - beforeEnd;
   return [start === 0 ? 0 : before.lastIndexOf("\n", start - 1) + 1, beforeEnd + further, afterEnd + further];
@@ -72,7 +79,11 @@ const isLow = (unit: number) => unit >= 0xdc00 && unit <= 0xdfff;
 /** The lines of a text, each with its own line end. */
 const linesOf = (text: string): string[] => text.match(/[^\n]*\n|[^\n]+$/g) ?? [];
 
-interface Run { readonly old: number; readonly new: number; readonly length: number }
+interface Run {
+  readonly old: number;
+  readonly new: number;
+  readonly length: number;
+}
 
 /**
  * Lines that both texts share, in order, by the greedy shortest-edit walk (E. W. Myers,
@@ -97,7 +108,8 @@ function commonRuns(a: readonly string[], b: readonly string[]): Run[] | undefin
 
 function walkBack(history: readonly Map<number, number>[], aLength: number, bLength: number): Run[] {
   const runs: Run[] = [];
-  let x = aLength, y = bLength;
+  let x = aLength,
+    y = bLength;
   for (let changes = history.length - 1; changes >= 0; changes -= 1) {
     const furthest = history[changes]!;
     const k = x - y;

@@ -2,7 +2,10 @@
 // so that a long book costs no more than a short one.
 import { monaco, type CodeEditor, type Decoration, type TextModel } from "./monaco.ts";
 
-export interface Lines { readonly from: number; readonly to: number }
+export interface Lines {
+  readonly from: number;
+  readonly to: number;
+}
 
 export interface NearView {
   /** What is to be drawn has changed, and belongs to the text as it stands in the editor now. */
@@ -13,8 +16,14 @@ export interface NearView {
 /** Lines drawn beyond the view on each side, besides as many again as the view holds. */
 const SPARE = 40;
 
-/** `draw` gives the decorations of these lines, which lie within the text. After an edit the old ones move with the text until `renew`. */
-export function attachNearView(editor: CodeEditor, draw: (model: TextModel, lines: Lines) => Decoration[]): NearView {
+/**
+ * `draw` gives the decorations of these lines, which lie within the text. After an edit the old ones move
+ * with the text until `renew`.
+ */
+export function attachNearView(
+  editor: CodeEditor,
+  draw: (model: TextModel, lines: Lines) => Decoration[],
+): NearView {
   const drawn = editor.createDecorationsCollection();
   let version = -1;
   let near: Lines = { from: 1, to: 0 };
@@ -32,7 +41,10 @@ export function attachNearView(editor: CodeEditor, draw: (model: TextModel, line
     editor.onDidScrollChange(() => {
       const view = linesInView(editor);
       const count = editor.getModel()?.getLineCount() ?? 0;
-      const enough = view === undefined || ((near.from === 1 || view.from >= near.from + SPARE / 4) && (near.to === count || view.to <= near.to - SPARE / 4));
+      const enough =
+        view === undefined ||
+        ((near.from === 1 || view.from >= near.from + SPARE / 4) &&
+          (near.to === count || view.to <= near.to - SPARE / 4));
       if (!enough) redraw();
     }),
     editor.onDidLayoutChange(redraw),
@@ -52,7 +64,8 @@ export function attachNearView(editor: CodeEditor, draw: (model: TextModel, line
 /** First and last line in view, folded ones between included. */
 export function linesInView(editor: CodeEditor): Lines | undefined {
   const ranges = editor.getVisibleRanges();
-  const first = ranges[0], last = ranges.at(-1);
+  const first = ranges[0],
+    last = ranges.at(-1);
   return first && last ? { from: first.startLineNumber, to: last.endLineNumber } : undefined;
 }
 

@@ -25,7 +25,10 @@ export function NoteLine({ line, finding, more, findings, under, readOnly, run }
       <div className="note-says" role="status">
         {finding !== undefined ? (
           <div className={`finding ${finding.weight}`}>
-            <p>{finding.says}{more > 0 && <span className="note-more"> And {more} more here.</span>}</p>
+            <p>
+              {finding.says}
+              {more > 0 && <span className="note-more"> And {more} more here.</span>}
+            </p>
             {finding.witness !== undefined && <p className="note-witness">For example: {finding.witness}</p>}
             {repair !== undefined && !readOnly && <p className="note-witness">The repair: {repair.says}</p>}
           </div>
@@ -44,10 +47,26 @@ export function NoteLine({ line, finding, more, findings, under, readOnly, run }
   );
 }
 
-function Does({ id, main = false, title, run }: { readonly id: CommandId; readonly main?: boolean; readonly title?: string; run(id: CommandId): void }) {
+function Does({
+  id,
+  main = false,
+  title,
+  run,
+}: {
+  readonly id: CommandId;
+  readonly main?: boolean;
+  readonly title?: string;
+  run(id: CommandId): void;
+}) {
   const { says, keys } = command(id);
   return (
-    <button type="button" className={main ? "button main" : "button"} title={title} onClick={() => run(id)} aria-keyshortcuts={keys.replace("Page ", "Page").replace("Ctrl", "Control").replace("Cmd", "Meta")}>
+    <button
+      type="button"
+      className={main ? "button main" : "button"}
+      title={title}
+      onClick={() => run(id)}
+      aria-keyshortcuts={keys.replace("Page ", "Page").replace("Ctrl", "Control").replace("Cmd", "Meta")}
+    >
       {says} <kbd aria-hidden="true">{keys}</kbd>
     </button>
   );
@@ -55,7 +74,8 @@ function Does({ id, main = false, title, run }: { readonly id: CommandId; readon
 
 function aboutLine({ places, about }: UnderCursor, findings: number): string {
   if (about !== undefined) return [about.name, ...about.lines.slice(0, 2)].join(" · ");
-  if (places !== undefined) return `${places.name} stands in ${places.all.length} ${places.all.length === 1 ? "place" : "places"}`;
+  if (places !== undefined)
+    return `${places.name} stands in ${places.all.length} ${places.all.length === 1 ? "place" : "places"}`;
   if (findings === 0) return "Nothing found in this book.";
   return findings === 1 ? "One finding in this book." : `${findings} findings in this book.`;
 }

@@ -7,7 +7,9 @@ export function rangeOf(model: TextModel, at: Span): monaco.Range {
   return monaco.Range.fromPositions(model.getPositionAt(at.start), model.getPositionAt(at.end));
 }
 
-/** The same, but never empty, so that there is something to draw: an empty span takes the character beside it. */
+/**
+ * The same, but never empty, so that there is something to draw: an empty span takes the character beside it.
+ */
 export function drawableRange(model: TextModel, at: Span): monaco.Range {
   const range = rangeOf(model, at);
   if (!range.isEmpty()) return range;

@@ -22,7 +22,9 @@ export function RenameLine({ name, places, rename, onRenamed, onClose }: RenameL
   async function submit(): Promise<void> {
     const wanted = to.trim();
     if (wanted === name) return onClose();
-    const renamed = await rename(wanted).catch((): Renamed => ({ refused: "The book could not be read just now. Try again." }));
+    const renamed = await rename(wanted).catch(
+      (): Renamed => ({ refused: "The book could not be read just now. Try again." }),
+    );
     if ("refused" in renamed) setRefused(renamed.refused);
     else onRenamed(renamed);
   }
@@ -37,7 +39,9 @@ export function RenameLine({ name, places, rename, onRenamed, onClose }: RenameL
       onKeyDown={(event) => event.key === "Escape" && onClose()}
     >
       <label className="text-line-ask">
-        <span className="label">Another name for {name}, in {places} {places === 1 ? "place" : "places"}</span>
+        <span className="label">
+          Another name for {name}, in {places} {places === 1 ? "place" : "places"}
+        </span>
         <input
           ref={field}
           className="field rule"
@@ -51,9 +55,15 @@ export function RenameLine({ name, places, rename, onRenamed, onClose }: RenameL
           autoComplete="off"
         />
       </label>
-      <span className="text-line-says" role="status">{refused}</span>
-      <button type="submit" className="button main" disabled={to.trim() === ""}>Rename</button>
-      <button type="button" className="button bare" onClick={onClose}>Leave it</button>
+      <span className="text-line-says" role="status">
+        {refused}
+      </span>
+      <button type="submit" className="button main" disabled={to.trim() === ""}>
+        Rename
+      </button>
+      <button type="button" className="button bare" onClick={onClose}>
+        Leave it
+      </button>
     </form>
   );
 }

@@ -5,7 +5,18 @@
 // answers must have read that text first.
 import type { Span, TextEdit } from "../../../core/span.ts";
 
-export type MarkAs = "word" | "name" | "set" | "number" | "unit" | "text" | "insert" | "comment" | "bar" | "kindword" | "operator";
+export type MarkAs =
+  | "word"
+  | "name"
+  | "set"
+  | "number"
+  | "unit"
+  | "text"
+  | "insert"
+  | "comment"
+  | "bar"
+  | "kindword"
+  | "operator";
 
 /** What a stretch of the text is, for its drawing. */
 export interface Mark {

@@ -5,7 +5,10 @@ import type { Finding, Severity } from "../../../core/view.ts";
 
 /** The span in the new text; what the edits take away shrinks to the place where it was. */
 export function moveSpan(at: Span, edits: readonly TextEdit[]): Span {
-  return { start: moveOffset(at.start, edits), end: Math.max(moveOffset(at.start, edits), moveOffset(at.end, edits)) };
+  return {
+    start: moveOffset(at.start, edits),
+    end: Math.max(moveOffset(at.start, edits), moveOffset(at.end, edits)),
+  };
 }
 
 function moveOffset(offset: number, edits: readonly TextEdit[]): number {
@@ -22,7 +25,10 @@ export function moveFindings(findings: readonly Finding[], edits: readonly TextE
   return findings.map((finding) => ({ ...finding, at: moveSpan(finding.at, edits), repairs: [] }));
 }
 
-/** Findings that hold the offset, the narrowest first; after them those that begin on the same line, the gravest first. */
+/**
+ * Findings that hold the offset, the narrowest first; after them those that begin on the same line, the
+ * gravest first.
+ */
 export function findingsAt(findings: readonly Finding[], offset: number, line: Span): Finding[] {
   const inside: Finding[] = [];
   const beside: Finding[] = [];
@@ -31,7 +37,10 @@ export function findingsAt(findings: readonly Finding[], offset: number, line: S
     else if (finding.at.start >= line.start && finding.at.start <= line.end) beside.push(finding);
   }
   inside.sort((a, b) => a.at.end - a.at.start - (b.at.end - b.at.start));
-  beside.sort((a, b) => GRAVITY[a.weight] - GRAVITY[b.weight] || Math.abs(a.at.start - offset) - Math.abs(b.at.start - offset));
+  beside.sort(
+    (a, b) =>
+      GRAVITY[a.weight] - GRAVITY[b.weight] || Math.abs(a.at.start - offset) - Math.abs(b.at.start - offset),
+  );
   return [...inside, ...beside];
 }
 

@@ -2,13 +2,19 @@
 // for choosing what to colour and what to fold, without reading the language.
 
 /** Whether a line begins a statement: a character other than a blank or a comment stands at its left edge. */
-export const beginsStatement = (line: string): boolean => line !== "" && !/^[\s]/.test(line) && !line.startsWith("--");
+export const beginsStatement = (line: string): boolean =>
+  line !== "" && !/^[\s]/.test(line) && !line.startsWith("--");
 
 /** How far a search for the beginning of a statement goes before it gives up, in lines. */
 const FURTHEST = 2000;
 
 /** The lines (from 1, both included) that hold `from` to `to` and only whole statements. */
-export function wholeStatements(lineAt: (line: number) => string, count: number, from: number, to: number): { from: number; to: number } {
+export function wholeStatements(
+  lineAt: (line: number) => string,
+  count: number,
+  from: number,
+  to: number,
+): { from: number; to: number } {
   let first = Math.max(1, Math.min(from, count));
   const stop = Math.max(1, first - FURTHEST);
   while (first > stop && !beginsStatement(lineAt(first))) first -= 1;

@@ -9,14 +9,14 @@ const { CtrlCmd, Alt, Shift } = monaco.KeyMod;
 const key = monaco.KeyCode;
 
 const codes: Readonly<Record<CommandId, readonly number[]>> = {
-  "repair": [Alt | key.Enter],
+  repair: [Alt | key.Enter],
   "next-finding": [Alt | key.PageDown],
   "finding-before": [Alt | key.PageUp],
   "where-set": [CtrlCmd | key.Enter],
-  "rename": [key.F2],
-  "find": [CtrlCmd | key.KeyF],
-  "undo": [CtrlCmd | key.KeyZ],
-  "redo": [CtrlCmd | Shift | key.KeyZ, CtrlCmd | key.KeyY],
+  rename: [key.F2],
+  find: [CtrlCmd | key.KeyF],
+  undo: [CtrlCmd | key.KeyZ],
+  redo: [CtrlCmd | Shift | key.KeyZ, CtrlCmd | key.KeyY],
 };
 
 export const command = (id: CommandId) => textKeys.find((one) => one.id === id)!;
@@ -24,7 +24,14 @@ export const command = (id: CommandId) => textKeys.find((one) => one.id === id)!
 /** Binds every command's keys while the text has the focus. */
 export function bindCommands(editor: CodeEditor, run: (id: CommandId) => void): { dispose(): void } {
   const bound = textKeys.map(({ id, says }) =>
-    editor.addAction({ id: `bevel.${id}`, label: says, keybindings: [...codes[id]], keybindingContext: "editorTextFocus", run: () => run(id) }));
+    editor.addAction({
+      id: `bevel.${id}`,
+      label: says,
+      keybindings: [...codes[id]],
+      keybindingContext: "editorTextFocus",
+      run: () => run(id),
+    }),
+  );
   // The browser's own menu can also ask for undo, past the keys.
   const onNative = (event: InputEvent) => {
     if (event.inputType !== "historyUndo" && event.inputType !== "historyRedo") return;

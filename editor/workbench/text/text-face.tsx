@@ -21,7 +21,10 @@ import "./text-face.css";
 export interface TextFaceProps {
   /** The book, with line ends of one character. */
   readonly text: string;
-  /** What was typed or repaired here. `edits` are in offsets of the text before; absent when only the whole is known. */
+  /**
+   * What was typed or repaired here. `edits` are in offsets of the text before; absent when only the whole is
+   * known.
+   */
   onEdit(text: string, edits?: readonly TextEdit[]): void;
   readonly findings: readonly Finding[];
   readonly services: TextServices;
@@ -31,7 +34,10 @@ export interface TextFaceProps {
   onChoose(offset: number): void;
   /** What lines give for the chosen job; lines counted from 1. */
   readonly lineValues: readonly LineValue[];
-  /** The text that `findings` and `lineValues` were read from. While it is not the text in the editor, both wait. */
+  /**
+   * The text that `findings` and `lineValues` were read from. While it is not the text in the editor, both
+   * wait.
+   */
   readonly readFrom?: string;
   readonly readOnly?: boolean;
   onUndo(): void;
@@ -62,7 +68,9 @@ export function TextFace(props: TextFaceProps) {
   const knownNow = useRef(known);
   knownNow.current = known;
   const [under, setUnder] = useState<UnderCursor>({});
-  const [asking, setAsking] = useState<"nothing" | "find" | { readonly rename: Places; readonly at: number }>("nothing");
+  const [asking, setAsking] = useState<"nothing" | "find" | { readonly rename: Places; readonly at: number }>(
+    "nothing",
+  );
   const [version, setVersion] = useState(0);
   const toTell = useRef(false);
   const run = useRef<(id: CommandId) => void>(() => undefined);
@@ -86,14 +94,21 @@ export function TextFace(props: TextFaceProps) {
     const drawn = attachFindings(editor);
     const values = attachLineValues(editor);
     const attached = [
-      colouring, drawn, values,
+      colouring,
+      drawn,
+      values,
       attachUnderCursor(editor, services, setUnder),
-      attachHoverCard(editor, services, (offset) => knownNow.current.filter(({ at }) => at.start <= offset && offset <= at.end)),
+      attachHoverCard(editor, services, (offset) =>
+        knownNow.current.filter(({ at }) => at.start <= offset && offset <= at.end),
+      ),
       bindCommands(editor, (id) => run.current(id)),
     ];
-    const narrow = () => editor.updateOptions(editor.getLayoutInfo().width < 640
-      ? { lineNumbersMinChars: 3, lineDecorationsWidth: 24 }
-      : { lineNumbersMinChars: 5, lineDecorationsWidth: 34 });
+    const narrow = () =>
+      editor.updateOptions(
+        editor.getLayoutInfo().width < 640
+          ? { lineNumbersMinChars: 3, lineDecorationsWidth: 24 }
+          : { lineNumbersMinChars: 5, lineDecorationsWidth: 34 },
+      );
     narrow();
     editor.onDidLayoutChange(narrow);
     const before = latest.current.view?.current;
@@ -123,11 +138,17 @@ export function TextFace(props: TextFaceProps) {
   }, [opened, text, findings, lineValues, readFrom]);
   // A place in an older text is waited out: it would light up something else.
   useEffect(() => {
-    if (opened !== undefined && (readFrom === undefined || readFrom === opened.book.text())) opened.book.choose(chosen);
+    if (opened !== undefined && (readFrom === undefined || readFrom === opened.book.text()))
+      opened.book.choose(chosen);
   }, [opened, readFrom, chosen?.start, chosen?.end]);
   // While typing runs ahead of the reading, nobody could tell which statement an offset stands in.
   useEffect(() => {
-    if (!toTell.current || opened === undefined || (readFrom !== undefined && readFrom !== opened.book.text())) return;
+    if (
+      !toTell.current ||
+      opened === undefined ||
+      (readFrom !== undefined && readFrom !== opened.book.text())
+    )
+      return;
     toTell.current = false;
     latest.current.onChoose(cursor);
   }, [opened, cursor, readFrom]);
@@ -182,7 +203,12 @@ export function TextFace(props: TextFaceProps) {
   return (
     <div className="text-face">
       {asking === "find" && opened !== undefined && (
-        <FindLine editor={opened.book.editor} startWith={selectedWords(opened.book)} textVersion={version} onClose={close} />
+        <FindLine
+          editor={opened.book.editor}
+          startWith={selectedWords(opened.book)}
+          textVersion={version}
+          onClose={close}
+        />
       )}
       <div className="text-page" ref={host} />
       {typeof asking === "object" ? (

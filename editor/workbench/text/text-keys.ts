@@ -1,6 +1,15 @@
-// The keys of the text face, in words: shown beside what they do and in the help, which must not load the editor.
+// The keys of the text face, in words: shown beside what they do and in the help, which must not load the
+// editor.
 
-export type TextKey = "repair" | "next-finding" | "finding-before" | "where-set" | "rename" | "find" | "undo" | "redo";
+export type TextKey =
+  | "repair"
+  | "next-finding"
+  | "finding-before"
+  | "where-set"
+  | "rename"
+  | "find"
+  | "undo"
+  | "redo";
 
 /** Where the keyboard has a command key, it takes the control key's part. */
 const ctrl = typeof navigator !== "undefined" && /Mac|iPhone|iPad/.test(navigator.platform) ? "Cmd" : "Ctrl";

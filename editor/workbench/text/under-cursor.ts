@@ -17,7 +17,11 @@ const REST = 120;
 const MOST_FRAMED = 500;
 
 /** `onRest` is told what stands under the resting cursor; both are absent where there is no name. */
-export function attachUnderCursor(editor: CodeEditor, services: () => TextServices, onRest: (found: UnderCursor) => void): { dispose(): void } {
+export function attachUnderCursor(
+  editor: CodeEditor,
+  services: () => TextServices,
+  onRest: (found: UnderCursor) => void,
+): { dispose(): void } {
   const drawn = editor.createDecorationsCollection();
   let timer: ReturnType<typeof setTimeout> | undefined;
   let gone = false;
@@ -29,16 +33,21 @@ export function attachUnderCursor(editor: CodeEditor, services: () => TextServic
     const version = model.getVersionId();
     const offset = model.getOffsetAt(position);
     const nothing = () => undefined;
-    const [places, about] = await Promise.all([services().places(offset).catch(nothing), services().about(offset).catch(nothing)]);
+    const [places, about] = await Promise.all([
+      services().places(offset).catch(nothing),
+      services().about(offset).catch(nothing),
+    ]);
     if (gone || model.getVersionId() !== version || !editor.getPosition()?.equals(position)) return;
     onRest({ places, about });
-    drawn.set((places?.all ?? []).slice(0, MOST_FRAMED).map((at) => ({
-      range: rangeOf(model, at),
-      options: {
-        className: at.start === places?.set.start ? "place place-set" : "place",
-        stickiness: KEEPS,
-      },
-    })));
+    drawn.set(
+      (places?.all ?? []).slice(0, MOST_FRAMED).map((at) => ({
+        range: rangeOf(model, at),
+        options: {
+          className: at.start === places?.set.start ? "place place-set" : "place",
+          stickiness: KEEPS,
+        },
+      })),
+    );
   }
 
   const later = () => {

@@ -1,16 +1,31 @@
-// Two books weighed against each other by what they do: the same jobs worked by both, every output that differs, and the rule
-// change that made it differ, found by making the changes one at a time. Done in portions of so many jobs.
-import type { Answers, ChangeGroupView, JobView, RuleChangeView, ComparisonView, ComparedFrom, ComparedJob, ComparedOutput } from "../../../core/view.ts";
+// Two books weighed against each other by what they do: the same jobs worked by both, every output that
+// differs, and the rule change that made it differ, found by making the changes one at a time. Done in
+// portions of so many jobs.
+import type {
+  Answers,
+  ChangeGroupView,
+  JobView,
+  RuleChangeView,
+  ComparisonView,
+  ComparedFrom,
+  ComparedJob,
+  ComparedOutput,
+} from "../../../core/view.ts";
 import type { Evaluation } from "../../program/eval/evaluate.ts";
 import { type Group } from "./groups.ts";
 import { outputsOf, someOutputs } from "./outputs.ts";
 
 /** A book as the weighing needs it. */
 export interface Scale {
-  /** `near` is the same job worked by a book that this one was read from: only what differs is worked again. */
+  /**
+   * `near` is the same job worked by a book that this one was read from: only what differs is worked again.
+   */
   readonly work: (answers: Answers, near?: Evaluation) => Evaluation;
   readonly show: (evaluation: Evaluation) => JobView;
-  /** Values that are given and not worked out: its dials. That they differ is a change of a rule, not what the change does. */
+  /**
+   * Values that are given and not worked out: its dials. That they differ is a change of a rule, not what the
+   * change does.
+   */
   readonly given: ReadonlySet<string>;
 }
 
@@ -20,7 +35,10 @@ export interface JobToCompare {
   readonly answers: Answers;
 }
 
-/** Most groups that are tried alone; a book rewritten from end to end gets its differences without their causes. */
+/**
+ * Most groups that are tried alone; a book rewritten from end to end gets its differences without their
+ * causes.
+ */
 const MOST_GROUPS = 400;
 
 export class Comparison {
@@ -32,14 +50,28 @@ export class Comparison {
   readonly #allBut = new Map<number, Scale>();
   readonly #jobs: readonly JobToCompare[];
   readonly #moved: ComparedJob[] = [];
-  /** By group: how many jobs it moves; by origin: how many were worked and moved. Kept as they grow, so that telling how far it is costs the same at the ten-thousandth job as at the first. */
+  /**
+   * By group: how many jobs it moves; by origin: how many were worked and moved. Kept as they grow, so that
+   * telling how far it is costs the same at the ten-thousandth job as at the first.
+   */
   readonly #movedBy: number[];
-  readonly #counts = { worked: { worked: 0, moved: 0 }, logged: { worked: 0, moved: 0 }, spread: { worked: 0, moved: 0 } };
+  readonly #counts = {
+    worked: { worked: 0, moved: 0 },
+    logged: { worked: 0, moved: 0 },
+    spread: { worked: 0, moved: 0 },
+  };
   readonly #spread: { readonly reached: number; readonly toReach: number };
   #next = 0;
 
   /** `scaleOf` gives the first book with some of the changes made. */
-  constructor(before: Scale, after: Scale, groups: readonly Group[], scaleOf: (changes: readonly RuleChangeView[]) => Scale, jobs: readonly JobToCompare[], spread: { readonly reached: number; readonly toReach: number }) {
+  constructor(
+    before: Scale,
+    after: Scale,
+    groups: readonly Group[],
+    scaleOf: (changes: readonly RuleChangeView[]) => Scale,
+    jobs: readonly JobToCompare[],
+    spread: { readonly reached: number; readonly toReach: number },
+  ) {
     this.#before = before;
     this.#after = after;
     this.#groups = groups;
@@ -57,33 +89,79 @@ export class Comparison {
 
   /** How far it is; of the jobs that moved, those from place `from` on. */
   view(from = 0): ComparisonView {
-    const counts = { worked: { ...this.#counts.worked }, logged: { ...this.#counts.logged }, spread: { ...this.#counts.spread } };
-    const groups = this.#groups.map(({ changes }, g): ChangeGroupView => ({ changes, jobs: this.#movedBy[g]! }));
-    return { groups, moved: this.#moved.slice(from), counts, ...this.#spread, done: this.#next >= this.#jobs.length, settled: this.#next, all: this.#jobs.length };
+    const counts = {
+      worked: { ...this.#counts.worked },
+      logged: { ...this.#counts.logged },
+      spread: { ...this.#counts.spread },
+    };
+    const groups = this.#groups.map(
+      ({ changes }, g): ChangeGroupView => ({ changes, jobs: this.#movedBy[g]! }),
+    );
+    return {
+      groups,
+      moved: this.#moved.slice(from),
+      counts,
+      ...this.#spread,
+      done: this.#next >= this.#jobs.length,
+      settled: this.#next,
+      all: this.#jobs.length,
+    };
   }
 
   #weigh(job: JobToCompare): void {
     const near = this.#before.work(job.answers);
     const [before, after] = [this.#before.show(near), this.#after.show(this.#after.work(job.answers))];
-    const differs = differences(before, after).filter(({ name }) => !this.#before.given.has(name) && !this.#after.given.has(name));
+    const differs = differences(before, after).filter(
+      ({ name }) => !this.#before.given.has(name) && !this.#after.given.has(name),
+    );
     this.#counts[job.from].worked += 1;
     if (differs.length === 0) return;
     this.#counts[job.from].moved += 1;
     const causes = this.#causes(near, outputsOf(before), outputsOf(after), differs);
     for (const g of new Set(causes.flatMap(({ by }) => by))) this.#movedBy[g]! += 1;
-    this.#moved.push({ ...job, stateBefore: before.state, stateAfter: after.state, outputs: differs.map((one, i) => ({ ...one, ...causes[i]! })) });
+    this.#moved.push({
+      ...job,
+      stateBefore: before.state,
+      stateAfter: after.state,
+      outputs: differs.map((one, i) => ({ ...one, ...causes[i]! })),
+    });
   }
 
   /** For each output: the groups that alone move it; if none does, those that do it together. */
-  #causes(near: Evaluation, before: ReadonlyMap<string, string>, after: ReadonlyMap<string, string>, differs: readonly { readonly name: string }[]): readonly Pick<ComparedOutput, "by" | "together">[] {
-    const tried = this.#groups.length > MOST_GROUPS ? [] : this.#groups.map((_, g) => g).filter((g) => this.#canMove(g));
-    const outputs = (scale: Scale, names: readonly string[]) => someOutputs(scale.work(near.answers, near), new Set(names));
-    const alone = tried.map((g) => ({ g, out: outputs(this.#scale(this.#alone, g, [g]), differs.map(({ name }) => name)) }));
-    const found = differs.map(({ name }) => alone.filter(({ out }) => out.get(name) !== before.get(name)).map(({ g }) => g));
+  #causes(
+    near: Evaluation,
+    before: ReadonlyMap<string, string>,
+    after: ReadonlyMap<string, string>,
+    differs: readonly { readonly name: string }[],
+  ): readonly Pick<ComparedOutput, "by" | "together">[] {
+    const tried =
+      this.#groups.length > MOST_GROUPS ? [] : this.#groups.map((_, g) => g).filter((g) => this.#canMove(g));
+    const outputs = (scale: Scale, names: readonly string[]) =>
+      someOutputs(scale.work(near.answers, near), new Set(names));
+    const alone = tried.map((g) => ({
+      g,
+      out: outputs(
+        this.#scale(this.#alone, g, [g]),
+        differs.map(({ name }) => name),
+      ),
+    }));
+    const found = differs.map(({ name }) =>
+      alone.filter(({ out }) => out.get(name) !== before.get(name)).map(({ g }) => g),
+    );
     if (found.every((by) => by.length > 0)) return found.map((by) => ({ by }));
     // No change alone does it: those do together without any one of which it would not come out as it does.
     const open = differs.map(({ name }) => name).filter((_, i) => found[i]!.length === 0);
-    const without = tried.map((g) => ({ g, out: outputs(this.#scale(this.#allBut, g, tried.filter((other) => other !== g)), open) }));
+    const without = tried.map((g) => ({
+      g,
+      out: outputs(
+        this.#scale(
+          this.#allBut,
+          g,
+          tried.filter((other) => other !== g),
+        ),
+        open,
+      ),
+    }));
     return found.map((by, i) => {
       if (by.length > 0) return { by };
       const { name } = differs[i]!;
@@ -93,17 +171,23 @@ export class Comparison {
   }
 
   #canMove(g: number): boolean {
-    return this.#groups[g]!.changes.some((change) => !change.wordsOnly && !/^(worked|promise|picture) /.test(change.id));
+    return this.#groups[g]!.changes.some(
+      (change) => !change.wordsOnly && !/^(worked|promise|picture) /.test(change.id),
+    );
   }
 
   #scale(known: Map<number, Scale>, key: number, made: readonly number[]): Scale {
     let scale = known.get(key);
-    if (scale === undefined) known.set(key, scale = this.#scaleOf(made.flatMap((g) => [...this.#groups[g]!.changes])));
+    if (scale === undefined)
+      known.set(key, (scale = this.#scaleOf(made.flatMap((g) => [...this.#groups[g]!.changes]))));
     return scale;
   }
 }
 
-function differences(before: JobView, after: JobView): readonly { readonly name: string; readonly before: string; readonly after: string }[] {
+function differences(
+  before: JobView,
+  after: JobView,
+): readonly { readonly name: string; readonly before: string; readonly after: string }[] {
   const [a, b] = [outputsOf(before), outputsOf(after)];
   const bothReady = before.state === "ready" && after.state === "ready";
   const found: { name: string; before: string; after: string }[] = [];
@@ -111,7 +195,8 @@ function differences(before: JobView, after: JobView): readonly { readonly name:
     const [x, y] = [a.get(name), b.get(name)];
     if (x === y || (!bothReady && (name.startsWith("step ") || name === "order of steps"))) continue;
     if (name === "order of steps") {
-      // A ready card may have no steps at all, as that of an empty book; then each step that came or went is told by itself.
+      // A ready card may have no steps at all, as that of an empty book; then each step that came or went is
+      // told by itself.
       if (x !== undefined && y !== undefined && !sameOrder(x, y)) found.push({ name, before: x, after: y });
       continue;
     }
@@ -120,7 +205,9 @@ function differences(before: JobView, after: JobView): readonly { readonly name:
   return found;
 }
 
-/** Whether the steps that both have follow one another alike: steps that came or went are told by themselves. */
+/**
+ * Whether the steps that both have follow one another alike: steps that came or went are told by themselves.
+ */
 function sameOrder(before: string, after: string): boolean {
   const [x, y] = [before.split(/ (?=step )/), after.split(/ (?=step )/)];
   return x.filter((id) => y.includes(id)).join("\n") === y.filter((id) => x.includes(id)).join("\n");

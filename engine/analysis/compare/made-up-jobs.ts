@@ -1,5 +1,6 @@
-// A spread of made-up jobs for weighing two books: seeded, so that it is the same each time, and chosen so that together the jobs
-// reach every chart row, alternative and line that can be found. What chance does not reach in time is looked for by proof.
+// A spread of made-up jobs for weighing two books: seeded, so that it is the same each time, and chosen so
+// that together the jobs reach every chart row, alternative and line that can be found. What chance does not
+// reach in time is looked for by proof.
 import type { Answers } from "../../../core/view.ts";
 import type { Plan } from "../../program/plan/plan.ts";
 import { typed } from "../verify/job-boxes.ts";
@@ -11,7 +12,10 @@ import { type Evaluation, asksOf, worker } from "../../program/eval/evaluate.ts"
 
 export interface MadeUpJobs {
   readonly jobs: readonly Answers[];
-  /** Targets of all the books that a job of the spread or one given reaches; and targets in all but those proved to be out of reach. */
+  /**
+   * Targets of all the books that a job of the spread or one given reaches; and targets in all but those
+   * proved to be out of reach.
+   */
   readonly reached: number;
   readonly toReach: number;
 }
@@ -30,42 +34,75 @@ interface Side {
 
 type Values = ReadonlyMap<string, number>;
 
-/** At least `count` jobs, more where reaching every target takes more. `given`: real jobs, worked by each of the plans: what they reach is not looked for again, and half of the spread are neighbours of theirs. */
-export function madeUpJobs(plans: readonly Plan[], count: number, seed: number, given: readonly (readonly Evaluation[])[]): MadeUpJobs {
-  const sides = plans.map((plan): Side => ({ plan, run: worker(plan), order: asksOf(plan).map((block) => block.entry.statement.name!.text), left: new Set(targetsOf(plan)) }));
+/**
+ * At least `count` jobs, more where reaching every target takes more. `given`: real jobs, worked by each of
+ * the plans: what they reach is not looked for again, and half of the spread are neighbours of theirs.
+ */
+export function madeUpJobs(
+  plans: readonly Plan[],
+  count: number,
+  seed: number,
+  given: readonly (readonly Evaluation[])[],
+): MadeUpJobs {
+  const sides = plans.map(
+    (plan): Side => ({
+      plan,
+      run: worker(plan),
+      order: asksOf(plan).map((block) => block.entry.statement.name!.text),
+      left: new Set(targetsOf(plan)),
+    }),
+  );
   const all = openIn(sides);
-  sides.forEach((side, s) => { for (const job of given) for (const target of side.left) if (reaches(target, job[s]!.frame)) side.left.delete(target); });
+  sides.forEach((side, s) => {
+    for (const job of given)
+      for (const target of side.left) if (reaches(target, job[s]!.frame)) side.left.delete(target);
+  });
   const asks = askTable(plans);
   const chance = seeded(seed);
   const models = given.map((job) => valuesOf(job[0]!, asks)).filter((one) => one.size > 0);
   const jobs: Values[] = [];
   const plain: Values[] = [];
   for (let n = 0; n < TRIES && (openIn(sides) > 0 || plain.length < count); n++) {
-    const values = madeUp(asks, chance() < 0.5 && models.length > 0 ? models[Math.floor(chance() * models.length)]! : undefined, chance);
+    const values = madeUp(
+      asks,
+      chance() < 0.5 && models.length > 0 ? models[Math.floor(chance() * models.length)]! : undefined,
+      chance,
+    );
     if (reach(sides, values)) jobs.push(values);
     else if (plain.length < count) plain.push(values);
   }
   let never = 0;
-  for (const side of sides) for (const target of [...side.left]) {
-    if (!side.left.has(target)) continue;
-    const proof = new Proof(side.plan, neverGoal(target), []);
-    while (!proof.over && proof.looked < MOST_BOXES) proof.advance(100);
-    const { verdict } = proof;
-    switch (verdict.is) {
-      case "open": break;
-      case "proved": side.left.delete(target); never++; break;
-      case "broken": {
-        // The proof tells the answers that it needs; the others are made up, so that it is a whole job.
-        const values = new Map(madeUp(asks, undefined, chance));
-        proof.slice.asks.forEach((ask, i) => values.set(ask.name, verdict.job[i]!));
-        reach(sides, values);
-        jobs.push(values);
+  for (const side of sides)
+    for (const target of [...side.left]) {
+      if (!side.left.has(target)) continue;
+      const proof = new Proof(side.plan, neverGoal(target), []);
+      while (!proof.over && proof.looked < MOST_BOXES) proof.advance(100);
+      const { verdict } = proof;
+      switch (verdict.is) {
+        case "open":
+          break;
+        case "proved":
+          side.left.delete(target);
+          never++;
+          break;
+        case "broken": {
+          // The proof tells the answers that it needs; the others are made up, so that it is a whole job.
+          const values = new Map(madeUp(asks, undefined, chance));
+          proof.slice.asks.forEach((ask, i) => values.set(ask.name, verdict.job[i]!));
+          reach(sides, values);
+          jobs.push(values);
+        }
       }
     }
-  }
   const chosen = [...jobs, ...plain.slice(0, Math.max(0, count - jobs.length))];
   const toReach = all - never;
-  return { jobs: chosen.map((values) => Object.fromEntries([...values].map(([name, value]) => [name, typed(asks.get(name)![0]!, value)]))), reached: toReach - openIn(sides), toReach };
+  return {
+    jobs: chosen.map((values) =>
+      Object.fromEntries([...values].map(([name, value]) => [name, typed(asks.get(name)![0]!, value)])),
+    ),
+    reached: toReach - openIn(sides),
+    toReach,
+  };
 }
 
 const openIn = (sides: readonly Side[]): number => sides.reduce((sum, side) => sum + side.left.size, 0);
@@ -76,29 +113,57 @@ function reach(sides: readonly Side[], values: Values): boolean {
   for (const side of sides) {
     if (side.left.size === 0) continue;
     const frame = side.run(Float64Array.from(side.order, (name) => values.get(name) ?? Number.NaN));
-    for (const target of side.left) if (reaches(target, frame)) { side.left.delete(target); fresh = true; }
+    for (const target of side.left)
+      if (reaches(target, frame)) {
+        side.left.delete(target);
+        fresh = true;
+      }
   }
   return fresh;
 }
 
 /** A job from nothing, or one that differs from a real job in a few answers. */
-function madeUp(asks: ReadonlyMap<string, readonly Ask[]>, model: Values | undefined, chance: () => number): Values {
+function madeUp(
+  asks: ReadonlyMap<string, readonly Ask[]>,
+  model: Values | undefined,
+  chance: () => number,
+): Values {
   const few = 3 / Math.max(3, asks.size);
-  return new Map([...asks].map(([name, both]) => {
-    const kept = model?.get(name);
-    return [name, kept !== undefined && chance() > few ? kept : sampleValue(both[0]!, both.flatMap((one) => [...one.cuts]), 0.5, chance)] as const;
-  }));
+  return new Map(
+    [...asks].map(([name, both]) => {
+      const kept = model?.get(name);
+      return [
+        name,
+        kept !== undefined && chance() > few
+          ? kept
+          : sampleValue(
+              both[0]!,
+              both.flatMap((one) => [...one.cuts]),
+              0.5,
+              chance,
+            ),
+      ] as const;
+    }),
+  );
 }
 
 function valuesOf(job: Evaluation, asks: ReadonlyMap<string, readonly Ask[]>): Values {
-  return new Map([...asks.keys()].flatMap((name) => { const given = job.given.get(name); return given?.is === "value" ? [[name, given.value] as const] : []; }));
+  return new Map(
+    [...asks.keys()].flatMap((name) => {
+      const given = job.given.get(name);
+      return given?.is === "value" ? [[name, given.value] as const] : [];
+    }),
+  );
 }
 
 /** Each ask by its name, as every book has it. */
 function askTable(plans: readonly Plan[]): ReadonlyMap<string, readonly Ask[]> {
   const table = new Map<string, Ask[]>();
   for (const plan of plans) {
-    const places = plan.blocks.flatMap((block) => [...block.outputs, ...(block.when >= 0 ? [block.when] : [])]);
+    const places = plan.blocks.flatMap((block) => [
+      ...block.outputs,
+      ...(block.when >= 0 ? [block.when] : []),
+    ]);
     for (const ask of sliceOf(plan, places).asks) table.set(ask.name, [...(table.get(ask.name) ?? []), ask]);
   }
   return table;

@@ -1,10 +1,14 @@
-// What a job gives, as texts by name, for two books to be compared by: everything, or some of it without writing out the rest.
+// What a job gives, as texts by name, for two books to be compared by: everything, or some of it without
+// writing out the rest.
 import type { JobView, Shown } from "../../../core/view.ts";
 import type { Plan } from "../../program/plan/plan.ts";
 import { cardLine, judge, shownOf } from "../../program/eval/show.ts";
 import type { Evaluation } from "../../program/eval/evaluate.ts";
 
-/** Everything that a job gives, by name: its state, its values, the lines that hold, the steps that are released. */
+/**
+ * Everything that a job gives, by name: its state, its values, the lines that hold, the steps that are
+ * released.
+ */
 export function outputsOf(view: JobView): ReadonlyMap<string, string> {
   const out = new Map<string, string>([["state", view.state]]);
   for (const value of view.values) out.set(value.name, valueText(value));
@@ -15,19 +19,29 @@ export function outputsOf(view: JobView): ReadonlyMap<string, string> {
   return out;
 }
 
-/** Those of `outputsOf` that bear these names: a change made alone is only asked for what differs, which is a small part of a card. */
+/**
+ * Those of `outputsOf` that bear these names: a change made alone is only asked for what differs, which is a
+ * small part of a card.
+ */
 export function someOutputs(evaluation: Evaluation, names: ReadonlySet<string>): ReadonlyMap<string, string> {
   const { plan, frame } = evaluation;
   const out = new Map<string, string>();
   const blocks = new Set([...names].map((name) => name.split(".", 1)[0]!));
-  for (const name of blocks) for (const value of shownBy(plan, evaluation, name)) if (names.has(value.name)) out.set(value.name, valueText(value));
-  for (const block of [...plan.stops, ...plan.cautions]) if (names.has(lineName(block.id)) && frame.num[block.when] === 1) out.set(lineName(block.id), cardLine(evaluation, block, "book").text);
-  if (![...names].some((name) => name === "state" || name === "order of steps" || name.startsWith("step "))) return out;
+  for (const name of blocks)
+    for (const value of shownBy(plan, evaluation, name))
+      if (names.has(value.name)) out.set(value.name, valueText(value));
+  for (const block of [...plan.stops, ...plan.cautions])
+    if (names.has(lineName(block.id)) && frame.num[block.when] === 1)
+      out.set(lineName(block.id), cardLine(evaluation, block, "book").text);
+  if (![...names].some((name) => name === "state" || name === "order of steps" || name.startsWith("step ")))
+    return out;
   const { state } = judge(evaluation);
   out.set("state", state);
   if (state !== "ready") return out;
   const steps = plan.steps.filter((block) => frame.num[block.when] === 1);
-  for (const block of steps) if (names.has(lineName(block.id))) out.set(lineName(block.id), stepText(cardLine(evaluation, block, "book")));
+  for (const block of steps)
+    if (names.has(lineName(block.id)))
+      out.set(lineName(block.id), stepText(cardLine(evaluation, block, "book")));
   if (steps.length > 0) out.set("order of steps", steps.map((block) => lineName(block.id)).join(" "));
   return out;
 }
@@ -38,7 +52,19 @@ function shownBy(plan: Plan, evaluation: Evaluation, name: string): readonly Sho
   return block === undefined ? [] : shownOf(evaluation, block, "book");
 }
 
-const valueText = (value: Shown): string => (Array.isArray(value.value) ? JSON.stringify(value.value) : value.state === "known" ? value.text : value.state);
-const stepText = (line: { readonly text: string; readonly takes?: string; readonly waits?: string }): string => [line.text, line.takes, line.waits].filter(Boolean).join(" · ");
-/** Of lines over one another in layers one holds at a time: whichever it is, a job that reads the same does the same. */
+const valueText = (value: Shown): string =>
+  Array.isArray(value.value)
+    ? JSON.stringify(value.value)
+    : value.state === "known"
+      ? value.text
+      : value.state;
+const stepText = (line: {
+  readonly text: string;
+  readonly takes?: string;
+  readonly waits?: string;
+}): string => [line.text, line.takes, line.waits].filter(Boolean).join(" · ");
+/**
+ * Of lines over one another in layers one holds at a time: whichever it is, a job that reads the same does
+ * the same.
+ */
 const lineName = (id: string): string => id.replace(/@\S*$/, "");

@@ -1,5 +1,6 @@
-// The statements of a book's own text by what they bring about: `instead figure width` and `figure width` are both
-// the row `figure width`, rows added to a chart are the chart's, and a `drop` is the row that it leaves out.
+// The statements of a book's own text by what they bring about: `instead figure width` and `figure width` are
+// both the row `figure width`, rows added to a chart are the chart's, and a `drop` is the row that it leaves
+// out.
 import type { Entry } from "../../language/check/book.ts";
 import { oneLine } from "../../program/eval/show.ts";
 import { parseStatement } from "../../language/syntax/parse.ts";
@@ -16,20 +17,39 @@ export interface OwnStatement {
 
 const FRAME = new Set(["book", "part", "use"]);
 
-/** In the order of the text; statements of one row are one. `entries` are those of the whole book, `under` those of the book underneath. */
-export function ownStatements(text: string, entries: readonly Entry[], under: readonly Entry[]): readonly OwnStatement[] {
-  const places = new Map(entries.filter((entry) => entry.from?.own !== false).map((entry) => [entry.piece.at.start, entry.id]));
+/**
+ * In the order of the text; statements of one row are one. `entries` are those of the whole book, `under`
+ * those of the book underneath.
+ */
+export function ownStatements(
+  text: string,
+  entries: readonly Entry[],
+  under: readonly Entry[],
+): readonly OwnStatement[] {
+  const places = new Map(
+    entries.filter((entry) => entry.from?.own !== false).map((entry) => [entry.piece.at.start, entry.id]),
+  );
   const out = new Map<string, OwnStatement>();
   for (const piece of splitBook(text)) {
     const statement = parseStatement(piece.text);
     const { keyword } = statement.body;
-    const id = keyword === "book" ? "book" : keyword === "part" || keyword === "use" ? oneLine(piece.text)
-      : keyword === "add" && statement.name ? `chart ${statement.name.text}`
-      : keyword === "drop" ? under.find((entry) => isDropped(statement, entry))?.id ?? `drop ${piece.at.start}`
-      : places.get(piece.at.start) ?? `${keyword} ${piece.at.start}`;
+    const id =
+      keyword === "book"
+        ? "book"
+        : keyword === "part" || keyword === "use"
+          ? oneLine(piece.text)
+          : keyword === "add" && statement.name
+            ? `chart ${statement.name.text}`
+            : keyword === "drop"
+              ? (under.find((entry) => isDropped(statement, entry))?.id ?? `drop ${piece.at.start}`)
+              : (places.get(piece.at.start) ?? `${keyword} ${piece.at.start}`);
     const own = text.slice(piece.lead.start, piece.at.end).replace(/^\n+/, "");
     const known = out.get(id);
-    out.set(id, { id, text: known === undefined ? own : `${known.text}\n\n${own}`, frame: FRAME.has(keyword) });
+    out.set(id, {
+      id,
+      text: known === undefined ? own : `${known.text}\n\n${own}`,
+      frame: FRAME.has(keyword),
+    });
   }
   return [...out.values()];
 }
@@ -37,14 +57,34 @@ export function ownStatements(text: string, entries: readonly Entry[], under: re
 /** Whether this is what the statement leaves out. */
 function isDropped({ body, clauses, text, ruleAt }: Statement, { id, statement: other }: Entry): boolean {
   if (body.keyword !== "drop" || other.body.keyword !== body.what) return false;
-  if (body.rule !== undefined) return ruleAt !== undefined && other.ruleAt !== undefined && oneLine(text.slice(ruleAt.start, ruleAt.end)) === oneLine(other.text.slice(other.ruleAt.start, other.ruleAt.end));
-  if (body.target !== undefined) return other.body.keyword === "picture" ? other.body.shape.text === body.target.text : other.name?.text === body.target.text || id === `${body.what} ${body.target.text}`;
-  const title = (source: string, at: { readonly start: number; readonly end: number } | undefined) => (at === undefined ? undefined : oneLine(source.slice(at.start, at.end)));
-  return clauses.title !== undefined && title(text, clauses.title.at) === title(other.text, other.clauses.title?.at);
+  if (body.rule !== undefined)
+    return (
+      ruleAt !== undefined &&
+      other.ruleAt !== undefined &&
+      oneLine(text.slice(ruleAt.start, ruleAt.end)) ===
+        oneLine(other.text.slice(other.ruleAt.start, other.ruleAt.end))
+    );
+  if (body.target !== undefined)
+    return other.body.keyword === "picture"
+      ? other.body.shape.text === body.target.text
+      : other.name?.text === body.target.text || id === `${body.what} ${body.target.text}`;
+  const title = (source: string, at: { readonly start: number; readonly end: number } | undefined) =>
+    at === undefined ? undefined : oneLine(source.slice(at.start, at.end));
+  return (
+    clauses.title !== undefined &&
+    title(text, clauses.title.at) === title(other.text, other.clauses.title?.at)
+  );
 }
 
-/** The first text with these rows as the second has them; its frame and what is new stand where the second has them. */
-export function ownWith(before: readonly OwnStatement[], after: readonly OwnStatement[], made: ReadonlySet<string>): string {
+/**
+ * The first text with these rows as the second has them; its frame and what is new stand where the second has
+ * them.
+ */
+export function ownWith(
+  before: readonly OwnStatement[],
+  after: readonly OwnStatement[],
+  made: ReadonlySet<string>,
+): string {
   const fresh = new Map(after.map((one) => [one.id, one]));
   const out = before.flatMap((one) => {
     if (!made.has(one.id) || one.frame) return [one];

@@ -1,5 +1,5 @@
-// What still matters: of the asks that are not answered, those that can still change what the card says. The others
-// are proved not to: whatever is answered, every line comes out the same.
+// What still matters: of the asks that are not answered, those that can still change what the card says. The
+// others are proved not to: whatever is answered, every line comes out the same.
 import type { RelevantQuestionsView } from "../../../core/view.ts";
 import type { Evaluation } from "../../program/eval/evaluate.ts";
 import { type Range, type Intervals, bits } from "../../program/intervals/interval-frame.ts";
@@ -14,44 +14,82 @@ export function relevantQuestions(evaluation: Evaluation): RelevantQuestionsView
   const { plan } = evaluation;
   const lines = [...plan.stops, ...plan.steps, ...plan.cautions].filter((block) => block.when >= 0);
   const stopped = plan.registers.byName.get("stopped!");
-  const slice = sliceOf(plan, [...(stopped === undefined ? [] : [stopped]), ...lines.flatMap((block) => [block.when, ...numbersOf(block)])]);
+  const slice = sliceOf(plan, [
+    ...(stopped === undefined ? [] : [stopped]),
+    ...lines.flatMap((block) => [block.when, ...numbersOf(block)]),
+  ]);
   const runner = new Runner(plan, slice);
   const ranges = rangesOf(evaluation, slice, false);
   const intervals = runner.box({ ranges, relations: new Map() });
-  const unanswered = slice.asks.map((ask, i) => ({ ask, i })).filter(({ ask }) => !(evaluation.frame.num[ask.place]! === evaluation.frame.num[ask.place]!));
+  const unanswered = slice.asks
+    .map((ask, i) => ({ ask, i }))
+    .filter(({ ask }) => !(evaluation.frame.num[ask.place]! === evaluation.frame.num[ask.place]!));
   const asked = new Set(openAsks(slice, intervals, openPlaces(plan, lines, intervals)));
   const open = unanswered.filter(({ i }) => asked.has(i));
   const scores = new Map(open.map(({ ask, i }) => [ask.name, score(runner, plan, slice, lines, ranges, i)]));
   const order = open.map(({ ask }) => ask.name).sort((a, b) => scores.get(a)! - scores.get(b)!);
-  const all = plan.checked.entries.flatMap((entry) => (entry.statement.body.keyword === "ask" && entry.statement.name ? [entry.statement.name.text] : []));
-  const known = new Set(all.filter((name) => { const place = plan.registers.byName.get(name); return place !== undefined && evaluation.frame.num[place]! === evaluation.frame.num[place]!; }));
+  const all = plan.checked.entries.flatMap((entry) =>
+    entry.statement.body.keyword === "ask" && entry.statement.name ? [entry.statement.name.text] : [],
+  );
+  const known = new Set(
+    all.filter((name) => {
+      const place = plan.registers.byName.get(name);
+      return place !== undefined && evaluation.frame.num[place]! === evaluation.frame.num[place]!;
+    }),
+  );
   return { ask: order, needless: all.filter((name) => !known.has(name) && !order.includes(name)) };
 }
 
-/** Places whose outcome is still open. A job that is surely stopped has none; a line that surely does not apply shows nothing. */
+/**
+ * Places whose outcome is still open. A job that is surely stopped has none; a line that surely does not
+ * apply shows nothing.
+ */
 function openPlaces(plan: Plan, lines: readonly Block[], intervals: Intervals): readonly number[] {
-  const surely = (register: number, truth: 0 | 1) => intervals.flags[register] === 0 && intervals.low[register] === truth && intervals.high[register] === truth;
+  const surely = (register: number, truth: 0 | 1) =>
+    intervals.flags[register] === 0 &&
+    intervals.low[register] === truth &&
+    intervals.high[register] === truth;
   if (plan.stops.some((block) => block.when >= 0 && surely(block.when, 1))) return [];
   return lines.flatMap((block) => {
     if (surely(block.when, 0)) return [];
-    const numbers = numbersOf(block).filter((register) => !(intervals.flags[register] === 0 && intervals.low[register] === intervals.high[register]));
+    const numbers = numbersOf(block).filter(
+      (register) =>
+        !(intervals.flags[register] === 0 && intervals.low[register] === intervals.high[register]),
+    );
     return surely(block.when, 1) ? numbers : [block.when, ...numbers];
   });
 }
 
 /** How much stays open, on average over what the ask can be answered: the least is asked first. */
-function score(runner: Runner, plan: Plan, slice: Slice, lines: readonly Block[], ranges: readonly Range[], i: number): number {
+function score(
+  runner: Runner,
+  plan: Plan,
+  slice: Slice,
+  lines: readonly Block[],
+  ranges: readonly Range[],
+  i: number,
+): number {
   const parts = partsOf(slice.asks[i]!);
   let open = 0;
-  for (const part of parts) open += openPlaces(plan, lines, runner.box({ ranges: ranges.map((range, j) => (j === i ? part : range)), relations: new Map() })).length;
+  for (const part of parts)
+    open += openPlaces(
+      plan,
+      lines,
+      runner.box({ ranges: ranges.map((range, j) => (j === i ? part : range)), relations: new Map() }),
+    ).length;
   return open / parts.length;
 }
 
 /** A few answers that stand for all: each word, or points between the numbers where rules turn. */
 function partsOf(ask: Ask): readonly Range[] {
-  if (ask.range.words !== undefined) return bits(ask.range.words).map((word) => ({ low: word, high: word, words: 1 << word }));
+  if (ask.range.words !== undefined)
+    return bits(ask.range.words).map((word) => ({ low: word, high: word, words: 1 << word }));
   const ends = [ask.range.low, ...ask.cuts, ask.range.high];
-  const middles = ends.slice(1).map((end, i) => (end + ends[i]!) / 2).filter((at, i, all) => i === 0 || at > all[i - 1]!);
-  const chosen = middles.length > 6 ? middles.filter((_, i) => i % Math.ceil(middles.length / 6) === 0) : middles;
+  const middles = ends
+    .slice(1)
+    .map((end, i) => (end + ends[i]!) / 2)
+    .filter((at, i, all) => i === 0 || at > all[i - 1]!);
+  const chosen =
+    middles.length > 6 ? middles.filter((_, i) => i % Math.ceil(middles.length / 6) === 0) : middles;
   return chosen.map((at) => ({ low: at, high: at }));
 }

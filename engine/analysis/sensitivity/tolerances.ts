@@ -1,5 +1,5 @@
-// What the tolerances of a job's answers leave open: spans of values, decisions that turn inside them, and which
-// measurement to take again.
+// What the tolerances of a job's answers leave open: spans of values, decisions that turn inside them, and
+// which measurement to take again.
 import { writeValue } from "../../../core/format.ts";
 import { nearly } from "../../../core/number.ts";
 import type { ToleranceView, UnitSystem } from "../../../core/view.ts";
@@ -12,15 +12,30 @@ import { type Outcome, outcomesOf } from "./outcomes.ts";
 
 /** Undefined where no answer has a tolerance. */
 export function toleranceEffects(evaluation: Evaluation, units: UnitSystem): ToleranceView | undefined {
-  if (![...evaluation.given.values()].some((given) => given.is === "value" && (given.slack ?? 0) > 0)) return undefined;
+  if (![...evaluation.given.values()].some((given) => given.is === "value" && (given.slack ?? 0) > 0))
+    return undefined;
   const { plan } = evaluation;
   const outcomes = outcomesOf(plan);
   const values = plan.checked.entries.flatMap((entry) => {
     const block = plan.byId.get(entry.id);
     const keyword = entry.statement.body.keyword;
-    return block === undefined || entry.from?.hidden !== undefined || !["ask", "figure", "chart"].includes(keyword) || entry.checked.signature?.type.is === "kept" ? [] : block.values.map((value, i) => ({ ...value, name: block.values.length > 1 && entry.checked.signature?.type.is === "row" ? `${entry.statement.name!.text}.${entry.checked.signature.type.columns[i]!.name}` : entry.statement.name!.text }));
+    return block === undefined ||
+      entry.from?.hidden !== undefined ||
+      !["ask", "figure", "chart"].includes(keyword) ||
+      entry.checked.signature?.type.is === "kept"
+      ? []
+      : block.values.map((value, i) => ({
+          ...value,
+          name:
+            block.values.length > 1 && entry.checked.signature?.type.is === "row"
+              ? `${entry.statement.name!.text}.${entry.checked.signature.type.columns[i]!.name}`
+              : entry.statement.name!.text,
+        }));
   });
-  const slice = sliceOf(plan, [...outcomes.map((one) => one.place), ...values.map((value) => value.register)]);
+  const slice = sliceOf(plan, [
+    ...outcomes.map((one) => one.place),
+    ...values.map((value) => value.register),
+  ]);
   const runner = new Runner(plan, slice);
   const ranges = rangesOf(evaluation, slice, true);
   const intervals = runner.box({ ranges, relations: new Map() });
@@ -28,8 +43,18 @@ export function toleranceEffects(evaluation: Evaluation, units: UnitSystem): Tol
   for (const { name, register: register, type, unit } of values) {
     const [low, high] = [intervals.low[register]!, intervals.high[register]!];
     // What has no number in this job has no span either; and the last bits of a sum are no doubt.
-    if (evaluation.frame.num[register] !== evaluation.frame.num[register] || Math.abs(high - low) < 1e-200) continue;
-    if ((intervals.flags[register]! & 5) !== 0 || nearly(low, high) || !Number.isFinite(low) || !Number.isFinite(high) || type.is === "kind" || type.is === "yes-no" || type.is === "text") continue;
+    if (evaluation.frame.num[register] !== evaluation.frame.num[register] || Math.abs(high - low) < 1e-200)
+      continue;
+    if (
+      (intervals.flags[register]! & 5) !== 0 ||
+      nearly(low, high) ||
+      !Number.isFinite(low) ||
+      !Number.isFinite(high) ||
+      type.is === "kind" ||
+      type.is === "yes-no" ||
+      type.is === "text"
+    )
+      continue;
     told[name] = `${writeValue(low, type, unit, units)} to ${writeValue(high, type, unit, units)}`;
   }
   const openNow = openOutcomes(intervals, outcomes, evaluation);
@@ -40,18 +65,39 @@ export function toleranceEffects(evaluation: Evaluation, units: UnitSystem): Tol
     const given = evaluation.given.get(ask.name);
     if (given?.is !== "value" || !((given.slack ?? 0) > 0)) return;
     const narrowed = ranges.map((range, j) => (j === i ? { low: given.value, high: given.value } : range));
-    const left = openOutcomes(runner.box({ ranges: narrowed, relations: new Map() }), outcomes, evaluation).length;
-    if (left < fewest) { fewest = left; measureAgain = ask.name; }
+    const left = openOutcomes(
+      runner.box({ ranges: narrowed, relations: new Map() }),
+      outcomes,
+      evaluation,
+    ).length;
+    if (left < fewest) {
+      fewest = left;
+      measureAgain = ask.name;
+    }
   });
   return { spans: told, open, ...(measureAgain ? { measureAgain } : {}) };
 }
 
 /** Outcomes that are settled by the answers as given, and are not once their tolerances are allowed. */
-const openOutcomes = (intervals: Intervals, outcomes: readonly Outcome[], evaluation: Evaluation): readonly Outcome[] =>
-  outcomes.filter(({ place: register }) => evaluation.frame.num[register] === evaluation.frame.num[register] && !(intervals.flags[register] === 0 && intervals.low[register] === intervals.high[register]));
+const openOutcomes = (
+  intervals: Intervals,
+  outcomes: readonly Outcome[],
+  evaluation: Evaluation,
+): readonly Outcome[] =>
+  outcomes.filter(
+    ({ place: register }) =>
+      evaluation.frame.num[register] === evaluation.frame.num[register] &&
+      !(intervals.flags[register] === 0 && intervals.low[register] === intervals.high[register]),
+  );
 
 function sentence(one: Outcome, spans: Intervals): string {
-  if (one.what !== "value") return `whether ${one.name === one.id ? one.id : `${one.what} ${one.name}`} ${one.what === "stop" ? "holds" : "applies"} turns within the tolerance: measure again`;
-  const words = one.type.is === "kind" ? bits(wordsOf(spans, one.place)).map((word) => (one.type.is === "kind" ? one.type.words[word] : "")).filter(Boolean) : [];
+  if (one.what !== "value")
+    return `whether ${one.name === one.id ? one.id : `${one.what} ${one.name}`} ${one.what === "stop" ? "holds" : "applies"} turns within the tolerance: measure again`;
+  const words =
+    one.type.is === "kind"
+      ? bits(wordsOf(spans, one.place))
+          .map((word) => (one.type.is === "kind" ? one.type.words[word] : ""))
+          .filter(Boolean)
+      : [];
   return `${one.name} may be ${words.length > 0 ? words.join(" or ") : "another"} within the tolerance: measure again`;
 }

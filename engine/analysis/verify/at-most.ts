@@ -1,23 +1,33 @@
-// Proves "this value is at most that one" for all jobs of a box, where spans alone cannot, because the two values rest on
-// the same answers. Both are written as quotients of polynomials in what they rest on, so that what is shared cancels:
+// Proves "this value is at most that one" for all jobs of a box, where spans alone cannot, because the two
+// values rest on the same answers. Both are written as quotients of polynomials in what they rest on, so that
+// what is shared cancels:
 //
 //     count = x / t rounded up to whole        is  x / t + e,   e in 0 to 1
 //     count * t - x                            is  t * e,       which is never negative
 //
-// A rounding brings a small unknown of its own; of largest(p, q) it is used that it is itself, or p, or q, plus something that
-// is not negative. Any operation that is neither is an unknown with the span it has.
+// A rounding brings a small unknown of its own; of largest(p, q) it is used that it is itself, or p, or q,
+// plus something that is not negative. Any operation that is neither is an unknown with the span it has.
 import { CLOSE, ROUND_CLOSE, nearly } from "../../../core/number.ts";
 import { Opcode, type Op } from "../../program/plan/op.ts";
 import type { Intervals } from "../../program/intervals/interval-frame.ts";
 
-/** Part of the slack of 1e-9 that comparisons allow is used here; rounding uses a tenth, and doubles need almost none. */
+/**
+ * Part of the slack of 1e-9 that comparisons allow is used here; rounding uses a tenth, and doubles need
+ * almost none.
+ */
 const SLACK = 0.8 * CLOSE;
 const MOST_TERMS = 40;
 const DEEPEST = 40;
 const MOST_CHOICES = 3;
 
 /** Whether a <= b (within the slack of comparisons) in every job of the box. False says nothing. */
-export function atMostSurely(intervals: Intervals, made: ReadonlyMap<number, Op>, a: number, b: number, depth = 0): boolean {
+export function atMostSurely(
+  intervals: Intervals,
+  made: ReadonlyMap<number, Op>,
+  a: number,
+  b: number,
+  depth = 0,
+): boolean {
   if ((intervals.flags[a]! | intervals.flags[b]!) !== 0) return false;
   if (intervals.high[a]! <= intervals.low[b]!) return true;
   if (depth > DEEPEST) return false;
@@ -26,8 +36,10 @@ export function atMostSurely(intervals: Intervals, made: ReadonlyMap<number, Op>
   const [left, right] = [made.get(x), made.get(y)];
   if (left?.opcode === Opcode.max) return next(left.in0, y) && next(left.in1, y);
   if (right?.opcode === Opcode.min) return next(x, right.in0) && next(x, right.in1);
-  if (left?.opcode === Opcode.round && isMultiple(intervals, left, y) && left.payload.way === "up") return next(left.in0, y);
-  if (right?.opcode === Opcode.round && isMultiple(intervals, right, x) && right.payload.way === "down") return next(x, right.in0);
+  if (left?.opcode === Opcode.round && isMultiple(intervals, left, y) && left.payload.way === "up")
+    return next(left.in0, y);
+  if (right?.opcode === Opcode.round && isMultiple(intervals, right, x) && right.payload.way === "down")
+    return next(x, right.in0);
   return byTerms(intervals, made, x, y);
 }
 
@@ -36,17 +48,28 @@ function settled(intervals: Intervals, made: ReadonlyMap<number, Op>, register: 
   for (let at = register, turns = 0; turns < 200; turns++) {
     const op = made.get(at);
     if (op?.opcode === Opcode.copy) at = op.in0;
-    else if (op?.opcode === Opcode.select && intervals.flags[op.in0] === 0 && intervals.low[op.in0] === intervals.high[op.in0]) at = intervals.low[op.in0] === 1 ? op.in1 : op.in2;
-    else if (op?.opcode === Opcode.rowValue && intervals.rows.get(op.in0)?.length === 1) at = op.payload.values[intervals.rows.get(op.in0)![0]!]!;
+    else if (
+      op?.opcode === Opcode.select &&
+      intervals.flags[op.in0] === 0 &&
+      intervals.low[op.in0] === intervals.high[op.in0]
+    )
+      at = intervals.low[op.in0] === 1 ? op.in1 : op.in2;
+    else if (op?.opcode === Opcode.rowValue && intervals.rows.get(op.in0)?.length === 1)
+      at = op.payload.values[intervals.rows.get(op.in0)![0]!]!;
     else return at;
   }
   return register;
 }
 
 /** Rounding up to a step does not pass a number that is a multiple of it. */
-function isMultiple(intervals: Intervals, op: Extract<Op, { opcode: typeof Opcode.round }>, of: number): boolean {
+function isMultiple(
+  intervals: Intervals,
+  op: Extract<Op, { opcode: typeof Opcode.round }>,
+  of: number,
+): boolean {
   const [step, value] = [intervals.low[op.in1]!, intervals.low[of]! - op.payload.base];
-  if (step !== intervals.high[op.in1] || intervals.low[of] !== intervals.high[of] || !(step > 0)) return false;
+  if (step !== intervals.high[op.in1] || intervals.low[of] !== intervals.high[of] || !(step > 0))
+    return false;
   return nearly(value / step, Math.round(value / step));
 }
 
@@ -80,8 +103,14 @@ function byTerms(intervals: Intervals, made: ReadonlyMap<number, Op>, a: number,
     const choices = new Map(met.map((register, i) => [register, Math.floor(pick / 3 ** i) % 3]));
     const writing: Writing = { spans: intervals, made, unknowns: new Map(), choices, written: new Map() };
     const [left, right] = [write(writing, a, 0), write(writing, b, 0)];
-    if (left !== undefined && right !== undefined && notNegative(writing, left, right, intervals.low[b]! >= 0)) return true;
-    for (const register of choices.keys()) if (!met.includes(register) && met.length < MOST_CHOICES) met.push(register);
+    if (
+      left !== undefined &&
+      right !== undefined &&
+      notNegative(writing, left, right, intervals.low[b]! >= 0)
+    )
+      return true;
+    for (const register of choices.keys())
+      if (!met.includes(register) && met.length < MOST_CHOICES) met.push(register);
   }
   return false;
 }
@@ -102,16 +131,20 @@ function notNegative({ unknowns }: Writing, left: Quotient, right: Quotient, pos
 const MOST_ENDS = 5;
 
 /**
- * A number that the sum is nowhere below; where it may be below nought, any number that is. In an unknown that stands in it only by itself, not squared or divided by, the
- * sum is a straight line: it is least at one of its ends, and with the end put in, terms that rest on it cancel.
+ * A number that the sum is nowhere below; where it may be below nought, any number that is. In an unknown
+ * that stands in it only by itself, not squared or divided by, the sum is a straight line: it is least at one
+ * of its ends, and with the end put in, terms that rest on it cancel.
  */
 function lowest(sum: Sum, unknowns: ReadonlyMap<string, readonly [number, number]>, more: number): number {
   const [low] = span(sum, unknowns);
   if (low >= 0 || more === 0) return low;
   const counts = new Map<string, number>();
-  for (const { powers } of sum.values()) for (const [name, power] of powers) counts.set(name, power === 1 ? (counts.get(name) ?? 0) + 1 : -Infinity);
+  for (const { powers } of sum.values())
+    for (const [name, power] of powers)
+      counts.set(name, power === 1 ? (counts.get(name) ?? 0) + 1 : -Infinity);
   let best: string | undefined;
-  for (const [name, count] of counts) if (count > 1 && (best === undefined || count > counts.get(best)!)) best = name;
+  for (const [name, count] of counts)
+    if (count > 1 && (best === undefined || count > counts.get(best)!)) best = name;
   if (best === undefined) return low;
   let least = Infinity;
   for (const end of unknowns.get(best)!) {
@@ -128,17 +161,29 @@ function withEnd(sum: Sum, name: string, value: number): Sum {
   for (const [, { factor, powers }] of sum) {
     const left = new Map(powers);
     left.delete(name);
-    out = plus(out, new Map([[keyOf(left), { factor: powers.has(name) ? factor * value : factor, powers: left }]]));
+    out = plus(
+      out,
+      new Map([[keyOf(left), { factor: powers.has(name) ? factor * value : factor, powers: left }]]),
+    );
   }
   return out;
 }
 
-const keyOf = (powers: ReadonlyMap<string, number>): string => [...powers].sort(([x], [y]) => (x < y ? -1 : 1)).map(([name, power]) => `${name}^${power}`).join(" ");
+const keyOf = (powers: ReadonlyMap<string, number>): string =>
+  [...powers]
+    .sort(([x], [y]) => (x < y ? -1 : 1))
+    .map(([name, power]) => `${name}^${power}`)
+    .join(" ");
 
 function write(w: Writing, register: number, depth: number): Quotient | undefined {
   const at = settled(w.spans, w.made, register);
   if (w.written.has(at)) return w.written.get(at);
-  const made = w.spans.low[at] === w.spans.high[at] ? number(w.spans.low[at]!) : depth > DEEPEST ? unknown(w, `v${at}`, w.spans.low[at]!, w.spans.high[at]!) : writeOp(w, at, depth);
+  const made =
+    w.spans.low[at] === w.spans.high[at]
+      ? number(w.spans.low[at]!)
+      : depth > DEEPEST
+        ? unknown(w, `v${at}`, w.spans.low[at]!, w.spans.high[at]!)
+        : writeOp(w, at, depth);
   w.written.set(at, made);
   return made;
 }
@@ -154,43 +199,101 @@ function writeOp(w: Writing, at: number, depth: number): Quotient | undefined {
     return (a && b && join(a, b)) ?? self();
   };
   switch (op.opcode) {
-    case Opcode.add: return two((a, b) => added(a, b, 1));
-    case Opcode.sub: return two((a, b) => added(a, b, -1));
-    case Opcode.mul: return two((a, b) => quotient(product(a.top, b.top), product(a.bottom, b.bottom)));
-    case Opcode.div: return two((a, b) => quotient(product(a.top, b.bottom), product(a.bottom, b.top)));
-    case Opcode.neg: { const a = part(op.in0); return a === undefined ? self() : { top: scaled(a.top, -1), bottom: a.bottom }; }
+    case Opcode.add:
+      return two((a, b) => added(a, b, 1));
+    case Opcode.sub:
+      return two((a, b) => added(a, b, -1));
+    case Opcode.mul:
+      return two((a, b) => quotient(product(a.top, b.top), product(a.bottom, b.bottom)));
+    case Opcode.div:
+      return two((a, b) => quotient(product(a.top, b.bottom), product(a.bottom, b.top)));
+    case Opcode.neg: {
+      const a = part(op.in0);
+      return a === undefined ? self() : { top: scaled(a.top, -1), bottom: a.bottom };
+    }
     case Opcode.round: {
       const step = low[op.in1]!;
       if (step !== high[op.in1] || !(step > 0)) return self();
       const a = part(op.in0);
       if (a === undefined) return self();
-      const [least, most] = [(low[op.in0]! - op.payload.base) / step, (high[op.in0]! - op.payload.base) / step];
+      const [least, most] = [
+        (low[op.in0]! - op.payload.base) / step,
+        (high[op.in0]! - op.payload.base) / step,
+      ];
       // Above nought a number is only taken for the multiple beside it when it is within a share of itself.
       const share = ROUND_CLOSE + 1e-14;
-      if (op.payload.way === "up" && least > 1e-9) return added({ top: scaled(a.top, 1 - share), bottom: a.bottom }, unknown(w, `r${at}`, 0, (1 + share * most) * step), 1) ?? self();
-      if (op.payload.way === "down" && least >= 0) return added({ top: scaled(a.top, 1 + share), bottom: a.bottom }, unknown(w, `r${at}`, -(1 + share * most) * step, 0), 1) ?? self();
+      if (op.payload.way === "up" && least > 1e-9)
+        return (
+          added(
+            { top: scaled(a.top, 1 - share), bottom: a.bottom },
+            unknown(w, `r${at}`, 0, (1 + share * most) * step),
+            1,
+          ) ?? self()
+        );
+      if (op.payload.way === "down" && least >= 0)
+        return (
+          added(
+            { top: scaled(a.top, 1 + share), bottom: a.bottom },
+            unknown(w, `r${at}`, -(1 + share * most) * step, 0),
+            1,
+          ) ?? self()
+        );
       const slack = share * Math.max(1, Math.abs(least), Math.abs(most));
-      const [from, to] = op.payload.way === "up" ? [-slack, 1 + slack] : op.payload.way === "down" ? [-1 - slack, slack] : [-0.5 - slack, 0.5 + slack];
+      const [from, to] =
+        op.payload.way === "up"
+          ? [-slack, 1 + slack]
+          : op.payload.way === "down"
+            ? [-1 - slack, slack]
+            : [-0.5 - slack, 0.5 + slack];
       return added(a, unknown(w, `r${at}`, from * step, to * step), 1) ?? self();
     }
-    case Opcode.max: case Opcode.min: {
+    case Opcode.max:
+    case Opcode.min: {
       const choice = w.choices.get(at) ?? 0;
       w.choices.set(at, choice);
       if (choice === 0) return self();
       const chosen = choice === 1 ? op.in0 : op.in1;
       const a = part(chosen);
-      const more = op.opcode === Opcode.max ? ([0, Math.max(0, high[at]! - low[chosen]!)] as const) : ([-Math.max(0, high[chosen]! - low[at]!), 0] as const);
+      const more =
+        op.opcode === Opcode.max
+          ? ([0, Math.max(0, high[at]! - low[chosen]!)] as const)
+          : ([-Math.max(0, high[chosen]! - low[at]!), 0] as const);
       return (a && added(a, unknown(w, `m${at}`, more[0], more[1]), 1)) ?? self();
     }
-    case Opcode.pow: case Opcode.fn: case Opcode.lt: case Opcode.le: case Opcode.eq: case Opcode.ne: case Opcode.and: case Opcode.or: case Opcode.not: case Opcode.select: case Opcode.known: case Opcode.band:
-    case Opcode.words: case Opcode.pick: case Opcode.rowValue: case Opcode.interpolate: case Opcode.candidateRows: case Opcode.candidateCount: case Opcode.firstCandidate: case Opcode.candidatesAmong: case Opcode.list: case Opcode.aggregate: case Opcode.copy: case Opcode.rowAbove:
+    case Opcode.pow:
+    case Opcode.fn:
+    case Opcode.lt:
+    case Opcode.le:
+    case Opcode.eq:
+    case Opcode.ne:
+    case Opcode.and:
+    case Opcode.or:
+    case Opcode.not:
+    case Opcode.select:
+    case Opcode.known:
+    case Opcode.band:
+    case Opcode.words:
+    case Opcode.pick:
+    case Opcode.rowValue:
+    case Opcode.interpolate:
+    case Opcode.candidateRows:
+    case Opcode.candidateCount:
+    case Opcode.firstCandidate:
+    case Opcode.candidatesAmong:
+    case Opcode.list:
+    case Opcode.aggregate:
+    case Opcode.copy:
+    case Opcode.rowAbove:
       return self();
   }
 }
 
 const ONE: Sum = new Map([["", { factor: 1, powers: new Map() }]]);
 
-const number = (value: number): Quotient => ({ top: value === 0 ? new Map() : new Map([["", { factor: value, powers: new Map() }]]), bottom: ONE });
+const number = (value: number): Quotient => ({
+  top: value === 0 ? new Map() : new Map([["", { factor: value, powers: new Map() }]]),
+  bottom: ONE,
+});
 
 function unknown(w: Writing, name: string, low: number, high: number): Quotient {
   w.unknowns.set(name, [low, high]);
@@ -203,7 +306,15 @@ function quotient(top: Sum | undefined, bottom: Sum | undefined): Quotient | und
   if (bottom.size === 1) {
     const [only] = [...bottom.values()];
     if (only!.factor === 0) return undefined;
-    const turned: Sum = new Map([["t", { factor: 1 / only!.factor, powers: new Map([...only!.powers].map(([name, power]) => [name, -power])) }]]);
+    const turned: Sum = new Map([
+      [
+        "t",
+        {
+          factor: 1 / only!.factor,
+          powers: new Map([...only!.powers].map(([name, power]) => [name, -power])),
+        },
+      ],
+    ]);
     const whole = product(top, turned);
     return whole && { top: whole, bottom: ONE };
   }
@@ -211,12 +322,16 @@ function quotient(top: Sum | undefined, bottom: Sum | undefined): Quotient | und
 }
 
 function added(a: Quotient, b: Quotient, sign: 1 | -1): Quotient | undefined {
-  if (a.bottom === ONE && b.bottom === ONE) { const top = plus(a.top, scaled(b.top, sign)); return top.size > MOST_TERMS ? undefined : { top, bottom: ONE }; }
+  if (a.bottom === ONE && b.bottom === ONE) {
+    const top = plus(a.top, scaled(b.top, sign));
+    return top.size > MOST_TERMS ? undefined : { top, bottom: ONE };
+  }
   const [p, q, r] = [product(a.top, b.bottom), product(b.top, a.bottom), product(a.bottom, b.bottom)];
   return p && q && r && quotient(plus(p, scaled(q, sign)), r);
 }
 
-const scaled = (sum: Sum, by: number): Sum => new Map([...sum].map(([key, term]) => [key, { factor: term.factor * by, powers: term.powers }]));
+const scaled = (sum: Sum, by: number): Sum =>
+  new Map([...sum].map(([key, term]) => [key, { factor: term.factor * by, powers: term.powers }]));
 
 function plus(a: Sum, b: Sum): Sum {
   const out = new Map(a);
@@ -232,17 +347,18 @@ function plus(a: Sum, b: Sum): Sum {
 function product(a: Sum, b: Sum): Sum | undefined {
   if (a.size * b.size > MOST_TERMS * 4) return undefined;
   let out: Sum = new Map();
-  for (const left of a.values()) for (const right of b.values()) {
-    const powers = new Map(left.powers);
-    for (const [name, power] of right.powers) {
-      const sum = (powers.get(name) ?? 0) + power;
-      if (sum === 0) powers.delete(name);
-      else powers.set(name, sum);
+  for (const left of a.values())
+    for (const right of b.values()) {
+      const powers = new Map(left.powers);
+      for (const [name, power] of right.powers) {
+        const sum = (powers.get(name) ?? 0) + power;
+        if (sum === 0) powers.delete(name);
+        else powers.set(name, sum);
+      }
+      const key = keyOf(powers);
+      out = plus(out, new Map([[key, { factor: left.factor * right.factor, powers }]]));
+      if (out.size > MOST_TERMS) return undefined;
     }
-    const key = keyOf(powers);
-    out = plus(out, new Map([[key, { factor: left.factor * right.factor, powers }]]));
-    if (out.size > MOST_TERMS) return undefined;
-  }
   return out;
 }
 
@@ -254,7 +370,10 @@ function span(sum: Sum, unknowns: ReadonlyMap<string, readonly [number, number]>
     for (const [name, power] of powers) {
       const [x, y] = unknowns.get(name)!;
       if (power < 0 && x <= 0 && y >= 0) return [-Infinity, Infinity];
-      const ends = power % 2 === 0 && x <= 0 && y >= 0 ? [0, Math.max(x ** power, y ** power)] : [x ** power, y ** power];
+      const ends =
+        power % 2 === 0 && x <= 0 && y >= 0
+          ? [0, Math.max(x ** power, y ** power)]
+          : [x ** power, y ** power];
       const all = [a * ends[0]!, a * ends[1]!, b * ends[0]!, b * ends[1]!].map((z) => (z !== z ? 0 : z));
       [a, b] = [Math.min(...all), Math.max(...all)];
     }

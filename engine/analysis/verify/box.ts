@@ -3,7 +3,13 @@ import { nextUp } from "../../../core/number.ts";
 import type { Plan } from "../../program/plan/plan.ts";
 import { pairKey } from "../../program/intervals/compare.ts";
 import { runIntervals } from "../../program/intervals/run.ts";
-import { type Range, type Intervals, bits, newIntervals, putRange } from "../../program/intervals/interval-frame.ts";
+import {
+  type Range,
+  type Intervals,
+  bits,
+  newIntervals,
+  putRange,
+} from "../../program/intervals/interval-frame.ts";
 import { type Frame, newFrame } from "../../program/eval/frame.ts";
 import { runOperations } from "../../program/eval/run-operations.ts";
 import { atMostSurely } from "./at-most.ts";
@@ -17,7 +23,10 @@ export interface Box {
   readonly relations: ReadonlyMap<number, number>;
 }
 
-export const wholeBox = (slice: Slice): Box => ({ ranges: slice.asks.map((ask) => ask.range), relations: new Map() });
+export const wholeBox = (slice: Slice): Box => ({
+  ranges: slice.asks.map((ask) => ask.range),
+  relations: new Map(),
+});
 
 /** One memory serves all proofs of a plan: a run sets every place that it reads before it reads it. */
 const memories = new WeakMap<Plan, { readonly spans: Intervals; readonly frame: Frame }>();
@@ -30,7 +39,10 @@ function memoryOf(plan: Plan): { readonly spans: Intervals; readonly frame: Fram
   return made;
 }
 
-/** Runs a slice over boxes and over single jobs. What a run gives is good until the next run of any proof of the plan. */
+/**
+ * Runs a slice over boxes and over single jobs. What a run gives is good until the next run of any proof of
+ * the plan.
+ */
 export class Runner {
   readonly spans: Intervals;
   readonly frame: Frame;
@@ -45,7 +57,10 @@ export class Runner {
     this.frame = memory.frame;
     const made = producersOf(slice);
     const pairs = comparedIn(slice, sharp);
-    this.#sharper = pairs.size === 0 ? undefined : (a, b) => pairs.has(pairKey(a, b)) && atMostSurely(this.spans, made, a, b);
+    this.#sharper =
+      pairs.size === 0
+        ? undefined
+        : (a, b) => pairs.has(pairKey(a, b)) && atMostSurely(this.spans, made, a, b);
   }
 
   box({ ranges, relations }: Box): Intervals {
@@ -60,7 +75,10 @@ export class Runner {
 
   /** Values for one job; `values` in the order of the asks, NaN for none. */
   job(values: readonly number[]): Frame {
-    this.slice.asks.forEach((ask, i) => { this.frame.num[ask.place] = values[i]!; this.frame.state[ask.place] = 1; });
+    this.slice.asks.forEach((ask, i) => {
+      this.frame.num[ask.place] = values[i]!;
+      this.frame.state[ask.place] = 1;
+    });
     this.frame.work = 0;
     runOperations(this.slice.ops, this.frame);
     return this.frame;
@@ -69,34 +87,66 @@ export class Runner {
 
 /** How much of an ask's whole range a part of it is, for telling how much is left. */
 export function shareOf(ask: Ask, range: Range): number {
-  if (ask.range.words !== undefined && range.words !== undefined) return bits(range.words).length / bits(ask.range.words).length;
+  if (ask.range.words !== undefined && range.words !== undefined)
+    return bits(range.words).length / bits(ask.range.words).length;
   const whole = ask.range.high - ask.range.low;
   return whole > 0 ? Math.max((range.high - range.low) / whole, 1e-12) : 1;
 }
 
-export const volume = (slice: Slice, { ranges }: Box): number => slice.asks.reduce((v, ask, i) => v * shareOf(ask, ranges[i]!), 1);
+export const volume = (slice: Slice, { ranges }: Box): number =>
+  slice.asks.reduce((v, ask, i) => v * shareOf(ask, ranges[i]!), 1);
 
-export const isSingle = (range: Range): boolean => (range.words !== undefined ? (range.words & (range.words - 1)) === 0 : range.low === range.high || nextUp(range.low) >= range.high);
+export const isSingle = (range: Range): boolean =>
+  range.words !== undefined
+    ? (range.words & (range.words - 1)) === 0
+    : range.low === range.high || nextUp(range.low) >= range.high;
 
-/** Two ranges that together are the one given: at a word, at a cut near the middle, else in the middle. Undefined where it is a single value. */
+/**
+ * Two ranges that together are the one given: at a word, at a cut near the middle, else in the middle.
+ * Undefined where it is a single value.
+ */
 export function halves(ask: Ask, range: Range): readonly [Range, Range] | undefined {
   if (isSingle(range)) return undefined;
   if (range.words !== undefined) {
     const words = bits(range.words);
-    const mask = (some: readonly number[]): Range => ({ low: Math.min(...some), high: Math.max(...some), words: some.reduce((m, word) => m | (1 << word), 0) });
+    const mask = (some: readonly number[]): Range => ({
+      low: Math.min(...some),
+      high: Math.max(...some),
+      words: some.reduce((m, word) => m | (1 << word), 0),
+    });
     return [mask(words.slice(0, words.length >> 1)), mask(words.slice(words.length >> 1))];
   }
   const middle = (range.low + range.high) / 2;
   // Words of a kind too long for a set are taken by their numbers, which are whole.
   if (ask.type.is === "count" || ask.type.is === "kind") {
     const at = Math.floor(middle);
-    return [{ low: range.low, high: at }, { low: Math.min(at + 1, range.high), high: range.high }];
+    return [
+      { low: range.low, high: at },
+      { low: Math.min(at + 1, range.high), high: range.high },
+    ];
   }
   let cut: number | undefined;
-  for (const one of ask.cuts) if (one >= range.low && nextUp(one) <= range.high && (cut === undefined || Math.abs(one - middle) < Math.abs(cut - middle))) cut = one;
-  if (cut !== undefined) return [{ low: range.low, high: cut }, { low: nextUp(cut), high: range.high }];
-  if (!(middle > range.low && middle < range.high)) return [{ low: range.low, high: range.low }, { low: range.high, high: range.high }];
-  return [{ low: range.low, high: middle }, { low: middle, high: range.high }];
+  for (const one of ask.cuts)
+    if (
+      one >= range.low &&
+      nextUp(one) <= range.high &&
+      (cut === undefined || Math.abs(one - middle) < Math.abs(cut - middle))
+    )
+      cut = one;
+  if (cut !== undefined)
+    return [
+      { low: range.low, high: cut },
+      { low: nextUp(cut), high: range.high },
+    ];
+  if (!(middle > range.low && middle < range.high))
+    return [
+      { low: range.low, high: range.low },
+      { low: range.high, high: range.high },
+    ];
+  return [
+    { low: range.low, high: middle },
+    { low: middle, high: range.high },
+  ];
 }
 
 /** The plainest number in a range: the roundest that a person would measure, else the middle. */
@@ -109,7 +159,11 @@ export function plainest(ask: Ask, range: Range): number {
   for (const size of [1000, 500, 200, 100, 50, 20, 10, 5, 2, 1, 0.5, 0.2, 0.1, 0.05, 0.02, 0.01]) {
     const step = size * unit;
     const middle = (low + high) / 2 - zero;
-    for (const at of [Math.round(middle / step), Math.ceil((low - zero) / step), Math.floor((high - zero) / step)]) {
+    for (const at of [
+      Math.round(middle / step),
+      Math.ceil((low - zero) / step),
+      Math.floor((high - zero) / step),
+    ]) {
       const value = Number((at * size).toPrecision(12)) * unit + zero;
       if (value >= low && value <= high) return value;
     }

@@ -1,5 +1,6 @@
-// What a book is held to: its own promises, and what every book owes without being asked: conditions that have a value,
-// lines whose numbers have one whenever they apply, and a card for every job that is not refused.
+// What a book is held to: its own promises, and what every book owes without being asked: conditions that
+// have a value, lines whose numbers have one whenever they apply, and a card for every job that is not
+// refused.
 import { readable } from "../../language/layers/item.ts";
 import { oneLine } from "../../program/eval/show.ts";
 import type { Frame } from "../../program/eval/frame.ts";
@@ -17,7 +18,9 @@ export interface Goal {
   readonly guards: readonly number[];
   readonly unless: number;
   /** One of these must be yes; or, for `value`, all of them must have a value. */
-  /** `kept`: the promise at the first place; in a job that is stopped it may be without a value, but never no. */
+  /**
+   * `kept`: the promise at the first place; in a job that is stopped it may be without a value, but never no.
+   */
   readonly want:
     | { readonly is: "yes" | "value" | "kept"; readonly places: readonly number[] }
     /** A chart has a row, or points, wherever all that it is looked up by has a value. */
@@ -28,58 +31,150 @@ export interface Goal {
 
 export function goalsOf(plan: Plan): readonly Goal[] {
   const stopped = plan.registers.byName.get("stopped!") ?? -1;
-  const goals: Goal[] = plan.promises.filter((block) => block.when >= 0).map((block) => ({
-    id: block.id, sort: "promise", says: ruleOf(block), guards: [], unless: -1, want: { is: "kept", places: [block.when, stopped] },
-  }));
+  const goals: Goal[] = plan.promises
+    .filter((block) => block.when >= 0)
+    .map((block) => ({
+      id: block.id,
+      sort: "promise",
+      says: ruleOf(block),
+      guards: [],
+      unless: -1,
+      want: { is: "kept", places: [block.when, stopped] },
+    }));
   for (const block of [...plan.stops, ...plan.steps, ...plan.cautions]) {
     if (block.when < 0) continue;
     const name = block.entry.statement.name?.text;
     const label = name === undefined ? block.id : `${block.entry.statement.body.keyword} ${readable(name)}`;
     const isStop = block.entry.statement.body.keyword === "stop";
-    goals.push({ id: block.id, sort: "condition", says: `${label}: whether it applies is never left open`, guards: [], unless: isStop ? -1 : stopped, want: { is: "value", places: [block.when] } });
-    const numbers = [...(block.texts.title?.pieces ?? []).flatMap((piece) => (typeof piece === "string" ? [] : [piece.register])), ...(block.takes >= 0 ? [block.takes] : []), ...(block.waits >= 0 ? [block.waits] : [])];
-    if (numbers.length > 0) goals.push({ id: block.id, sort: "numbers", says: `${label}: every number in it has a value whenever it applies`, guards: [block.when], unless: isStop ? -1 : stopped, want: { is: "value", places: numbers } });
+    goals.push({
+      id: block.id,
+      sort: "condition",
+      says: `${label}: whether it applies is never left open`,
+      guards: [],
+      unless: isStop ? -1 : stopped,
+      want: { is: "value", places: [block.when] },
+    });
+    const numbers = [
+      ...(block.texts.title?.pieces ?? []).flatMap((piece) =>
+        typeof piece === "string" ? [] : [piece.register],
+      ),
+      ...(block.takes >= 0 ? [block.takes] : []),
+      ...(block.waits >= 0 ? [block.waits] : []),
+    ];
+    if (numbers.length > 0)
+      goals.push({
+        id: block.id,
+        sort: "numbers",
+        says: `${label}: every number in it has a value whenever it applies`,
+        guards: [block.when],
+        unless: isStop ? -1 : stopped,
+        want: { is: "value", places: numbers },
+      });
   }
   goals.push(...chartGoals(plan, stopped));
-  if (plan.steps.length > 0) goals.push({ id: "book", sort: "card", says: "every job is refused by a stop or has work to do", guards: [], unless: stopped, want: { is: "yes", places: plan.steps.map((block) => block.when) } });
+  if (plan.steps.length > 0)
+    goals.push({
+      id: "book",
+      sort: "card",
+      says: "every job is refused by a stop or has work to do",
+      guards: [],
+      unless: stopped,
+      want: { is: "yes", places: plan.steps.map((block) => block.when) },
+    });
   return goals;
 }
 
-/** Charts looked up by what is worked out, where it is not seen from the chart alone whether their rows are enough; and those too large to be settled at once. */
+/**
+ * Charts looked up by what is worked out, where it is not seen from the chart alone whether their rows are
+ * enough; and those too large to be settled at once.
+ */
 function chartGoals(plan: Plan, stopped: number): readonly Goal[] {
   return plan.blocks.flatMap((block): Goal[] => {
     const { chart } = block.entry.checked ?? {};
-    if (chart === undefined || chart.mode === "keep-every-row" || chart.conditions.some((one) => one.parameter) || (!chart.open && chart.conditions.every((one) => plan.checked.entries[plan.checked.byName.get(one.name) ?? -1]?.statement.body.keyword === "ask" && chart.between.length === 0))) return [];
-    const places = block.ops.flatMap((op) => ((op.opcode === Opcode.pick || op.opcode === Opcode.interpolate) && op.payload.name === block.entry.statement.name!.text ? [op.out] : []));
-    return [{ id: block.id, sort: "chart", says: `${readable(block.entry.statement.name!.text)} has a row for every job that is not refused`, guards: [], unless: stopped, want: { is: "row", places } }];
+    if (
+      chart === undefined ||
+      chart.mode === "keep-every-row" ||
+      chart.conditions.some((one) => one.parameter) ||
+      (!chart.open &&
+        chart.conditions.every(
+          (one) =>
+            plan.checked.entries[plan.checked.byName.get(one.name) ?? -1]?.statement.body.keyword === "ask" &&
+            chart.between.length === 0,
+        ))
+    )
+      return [];
+    const places = block.ops.flatMap((op) =>
+      (op.opcode === Opcode.pick || op.opcode === Opcode.interpolate) &&
+      op.payload.name === block.entry.statement.name!.text
+        ? [op.out]
+        : [],
+    );
+    return [
+      {
+        id: block.id,
+        sort: "chart",
+        says: `${readable(block.entry.statement.name!.text)} has a row for every job that is not refused`,
+        guards: [],
+        unless: stopped,
+        want: { is: "row", places },
+      },
+    ];
   });
 }
 
 const ruleOf = (block: Block): string => {
   const { text, ruleAt, clauses } = block.entry.statement;
   const rule = ruleAt === undefined ? "" : oneLine(text.slice(ruleAt.start, ruleAt.end));
-  return clauses.when === undefined ? rule : `${rule} when ${oneLine(text.slice(clauses.when.at.start, clauses.when.at.end))}`;
+  return clauses.when === undefined
+    ? rule
+    : `${rule} when ${oneLine(text.slice(clauses.when.at.start, clauses.when.at.end))}`;
 };
 
-export const placesOf = (goal: Goal): readonly number[] => [...goal.guards, ...(goal.unless >= 0 ? [goal.unless] : []), ...goal.want.places];
+export const placesOf = (goal: Goal): readonly number[] => [
+  ...goal.guards,
+  ...(goal.unless >= 0 ? [goal.unless] : []),
+  ...goal.want.places,
+];
 
 /** Whether the goal surely holds for every job of the box whose spans these are. */
 export function holdsFor(goal: Goal, intervals: Intervals): boolean {
-  const surely = (register: number, truth: 0 | 1) => intervals.flags[register] === 0 && intervals.low[register] === truth && intervals.high[register] === truth;
+  const surely = (register: number, truth: 0 | 1) =>
+    intervals.flags[register] === 0 &&
+    intervals.low[register] === truth &&
+    intervals.high[register] === truth;
   if (goal.guards.some((guard) => surely(guard, 0))) return true;
   if (goal.unless >= 0 && surely(goal.unless, 1)) return true;
   if (intervals.empty) return true;
   switch (goal.want.is) {
-    case "kept": return surely(goal.want.places[0]!, 1) || (intervals.low[goal.want.places[0]!] === 1 && surely(goal.want.places[1]!, 1)) || ((intervals.flags[goal.want.places[0]!]! & NEVER) !== 0 && surely(goal.want.places[1]!, 1));
-    case "yes": return goal.want.places.some((register) => surely(register, 1));
-    case "row": return goal.want.places.every((register) => (intervals.flags[register]! & MAY_IMPOSSIBLE) === 0 || goal.guards.some((guard) => (intervals.flags[guard]! & NEVER) !== 0));
+    case "kept":
+      return (
+        surely(goal.want.places[0]!, 1) ||
+        (intervals.low[goal.want.places[0]!] === 1 && surely(goal.want.places[1]!, 1)) ||
+        ((intervals.flags[goal.want.places[0]!]! & NEVER) !== 0 && surely(goal.want.places[1]!, 1))
+      );
+    case "yes":
+      return goal.want.places.some((register) => surely(register, 1));
+    case "row":
+      return goal.want.places.every(
+        (register) =>
+          (intervals.flags[register]! & MAY_IMPOSSIBLE) === 0 ||
+          goal.guards.some((guard) => (intervals.flags[guard]! & NEVER) !== 0),
+      );
     case "never": {
       const [place, ...others] = goal.want.places;
       if (others.some((other) => intervals.low[other] === 1)) return true;
       const rows = intervals.rows.get(place!);
-      return (intervals.flags[place!]! & NEVER) !== 0 || intervals.low[place!]! > goal.want.value || intervals.high[place!]! < goal.want.value || (rows !== undefined && !rows.includes(goal.want.value));
+      return (
+        (intervals.flags[place!]! & NEVER) !== 0 ||
+        intervals.low[place!]! > goal.want.value ||
+        intervals.high[place!]! < goal.want.value ||
+        (rows !== undefined && !rows.includes(goal.want.value))
+      );
     }
-    case "value": return goal.want.places.every((register) => (intervals.flags[register]! & (MAY_IMPOSSIBLE | NEVER | 1)) === 0);
+    case "value":
+      return goal.want.places.every(
+        (register) => (intervals.flags[register]! & (MAY_IMPOSSIBLE | NEVER | 1)) === 0,
+      );
   }
 }
 
@@ -88,11 +183,27 @@ export function breaks(goal: Goal, frame: Frame): boolean {
   if (!goal.guards.every((guard) => frame.num[guard] === 1)) return false;
   if (goal.unless >= 0 && frame.num[goal.unless] === 1) return false;
   switch (goal.want.is) {
-    case "kept": return frame.num[goal.want.places[0]!] === 0 || (!isKnown(frame, goal.want.places[0]!) && frame.num[goal.want.places[1]!] !== 1);
-    case "yes": return !goal.want.places.some((register) => frame.num[register] === 1);
+    case "kept":
+      return (
+        frame.num[goal.want.places[0]!] === 0 ||
+        (!isKnown(frame, goal.want.places[0]!) && frame.num[goal.want.places[1]!] !== 1)
+      );
+    case "yes":
+      return !goal.want.places.some((register) => frame.num[register] === 1);
     // Without a row of its own making: an impossible condition is another's fault.
-    case "row": return goal.want.places.some((register) => !isKnown(frame, register) && frame.state[register] === IMPOSSIBLE && frame.cause[register] === register);
-    case "never": return frame.num[goal.want.places[0]!] === goal.want.value && goal.want.places.slice(1).every((register) => frame.num[register] === 0);
-    case "value": return !goal.want.places.every((register) => isKnown(frame, register));
+    case "row":
+      return goal.want.places.some(
+        (register) =>
+          !isKnown(frame, register) &&
+          frame.state[register] === IMPOSSIBLE &&
+          frame.cause[register] === register,
+      );
+    case "never":
+      return (
+        frame.num[goal.want.places[0]!] === goal.want.value &&
+        goal.want.places.slice(1).every((register) => frame.num[register] === 0)
+      );
+    case "value":
+      return !goal.want.places.every((register) => isKnown(frame, register));
   }
 }

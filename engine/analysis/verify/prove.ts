@@ -1,6 +1,6 @@
-// Branch and prune: a box of jobs is settled when the spans reading shows that the goal holds for all of it, or when a
-// job in it really breaks the goal; else it is split, first on words, then at the numbers where the plan itself
-// turns, then in the middle, and the largest part is looked at next.
+// Branch and prune: a box of jobs is settled when the spans reading shows that the goal holds for all of it,
+// or when a job in it really breaks the goal; else it is split, first on words, then at the numbers where the
+// plan itself turns, then in the middle, and the largest part is looked at next.
 import { roundTo } from "../../../core/number.ts";
 import type { Plan } from "../../program/plan/plan.ts";
 import { Opcode } from "../../program/plan/op.ts";
@@ -39,7 +39,9 @@ export class Proof {
     const whole = wholeBox(this.slice);
     this.#pairs = pairsOf(this.slice, goal.want.places);
     this.#heap.push({ box: whole, size: 1 });
-    this.#seeds = examples.map((example) => this.slice.asks.map((ask, i) => example.get(ask.name) ?? plainest(ask, whole.ranges[i]!)));
+    this.#seeds = examples.map((example) =>
+      this.slice.asks.map((ask, i) => example.get(ask.name) ?? plainest(ask, whole.ranges[i]!)),
+    );
     this.verdict = { is: "open", share: 1, rest: whole };
   }
 
@@ -60,9 +62,19 @@ export class Proof {
       if (this.#settle(top.box, top.size)) return true;
     }
     const left = [...this.#heap, ...this.#tiny];
-    if (left.length === 0) { this.verdict = { is: "proved" }; return true; }
+    if (left.length === 0) {
+      this.verdict = { is: "proved" };
+      return true;
+    }
     const largest = left.reduce((a, b) => (a.size >= b.size ? a : b));
-    this.verdict = { is: "open", share: Math.min(1, left.reduce((sum, one) => sum + one.size, 0)), rest: largest.box };
+    this.verdict = {
+      is: "open",
+      share: Math.min(
+        1,
+        left.reduce((sum, one) => sum + one.size, 0),
+      ),
+      rest: largest.box,
+    };
     return this.#heap.length === 0;
   }
 
@@ -77,22 +89,36 @@ export class Proof {
       const pair = this.#openPair(box);
       if (pair !== undefined) {
         // Two rules make the same comparison: each way it can come out is looked at by itself.
-        for (const how of [BELOW, NEAR, ABOVE]) this.#push({ box: { ranges: box.ranges, relations: new Map([...box.relations, [pairKey(pair[0], pair[1]), how]]) }, size: size / 3 });
+        for (const how of [BELOW, NEAR, ABOVE])
+          this.#push({
+            box: {
+              ranges: box.ranges,
+              relations: new Map([...box.relations, [pairKey(pair[0], pair[1]), how]]),
+            },
+            size: size / 3,
+          });
         return false;
       }
     }
     const parts = at === undefined ? undefined : halves(this.slice.asks[at]!, box.ranges[at]!);
-    if (at === undefined || parts === undefined) { this.#tiny.push({ box, size }); return false; }
+    if (at === undefined || parts === undefined) {
+      this.#tiny.push({ box, size });
+      return false;
+    }
     for (const part of parts) {
-      const next = { ranges: box.ranges.map((range, i) => (i === at ? part : range)), relations: box.relations };
+      const next = {
+        ranges: box.ranges.map((range, i) => (i === at ? part : range)),
+        relations: box.relations,
+      };
       this.#push({ box: next, size: (volume(this.slice, next) / volume(this.slice, box)) * size });
     }
     return false;
   }
 
   /**
-   * What to split, and whether the goal rests on it by itself. The asks that it rests on only by way of the stops come last:
-   * after the others on which a rule turns. Where a promise surely has a value, whether the job is stopped is asked only if the promise asks.
+   * What to split, and whether the goal rests on it by itself. The asks that it rests on only by way of the
+   * stops come last: after the others on which a rule turns. Where a promise surely has a value, whether the
+   * job is stopped is asked only if the promise asks.
    */
   #nextSplit(box: Box): { readonly at: number | undefined; readonly own: boolean } {
     const { spans: intervals } = this.runner;
@@ -101,15 +127,29 @@ export class Proof {
     const kept = want.is === "kept";
     const stopped = kept ? second : unless;
     const places = kept ? [first] : [...guards, ...want.places];
-    const own = openAsks(this.slice, intervals, places, stopped < 0 ? [] : [stopped]).filter((i) => turnsIn(this.slice.asks[i]!, box.ranges[i]!));
+    const own = openAsks(this.slice, intervals, places, stopped < 0 ? [] : [stopped]).filter((i) =>
+      turnsIn(this.slice.asks[i]!, box.ranges[i]!),
+    );
     const at = chooseSplit(this.slice, box, own);
     if (at !== undefined) return { at, own: true };
-    return { at: chooseSplit(this.slice, box, openAsks(this.slice, intervals, kept && intervals.flags[first] === 0 ? places : placesOf(this.goal))), own: false };
+    return {
+      at: chooseSplit(
+        this.slice,
+        box,
+        openAsks(this.slice, intervals, kept && intervals.flags[first] === 0 ? places : placesOf(this.goal)),
+      ),
+      own: false,
+    };
   }
 
   #openPair(box: Box): readonly [number, number] | undefined {
     const { spans: intervals } = this.runner;
-    return this.#pairs.find(([a, b]) => !box.relations.has(pairKey(a, b)) && (intervals.flags[a]! | intervals.flags[b]!) === 0 && ![BELOW, NEAR, ABOVE].includes(relation(intervals, a, b)));
+    return this.#pairs.find(
+      ([a, b]) =>
+        !box.relations.has(pairKey(a, b)) &&
+        (intervals.flags[a]! | intervals.flags[b]!) === 0 &&
+        ![BELOW, NEAR, ABOVE].includes(relation(intervals, a, b)),
+    );
   }
 
   #try(job: readonly number[]): boolean {
@@ -148,29 +188,49 @@ export class Proof {
   }
 }
 
-/** Pairs of values that the slice compares in two places or more; with a constant only those that the goal itself compares. */
+/**
+ * Pairs of values that the slice compares in two places or more; with a constant only those that the goal
+ * itself compares.
+ */
 function pairsOf(slice: Slice, own: readonly number[]): readonly (readonly [number, number])[] {
   const constants = twinsOf(slice);
   const asks = new Set(slice.asks.map((ask) => ask.place));
   const goal = new Set([...comparedIn(slice, own)]);
-  const counts = new Map<number, { readonly pair: readonly [number, number]; readonly count: number; readonly wanted: boolean }>();
+  const counts = new Map<
+    number,
+    { readonly pair: readonly [number, number]; readonly count: number; readonly wanted: boolean }
+  >();
   for (const op of slice.ops) {
-    if (op.opcode !== Opcode.lt && op.opcode !== Opcode.le && op.opcode !== Opcode.eq && op.opcode !== Opcode.ne) continue;
+    if (
+      op.opcode !== Opcode.lt &&
+      op.opcode !== Opcode.le &&
+      op.opcode !== Opcode.eq &&
+      op.opcode !== Opcode.ne
+    )
+      continue;
     const [a, b] = [constants.get(op.in0) ?? op.in0, constants.get(op.in1) ?? op.in1];
     const fixed = constants.has(a) || constants.has(b);
     // An answer beside a constant is split at that number anyway.
     if (fixed && (op.opcode === Opcode.eq || op.opcode === Opcode.ne || asks.has(a) || asks.has(b))) continue;
     const key = pairKey(a, b);
     const old = counts.get(key);
-    counts.set(key, { pair: [a, b], count: (old?.count ?? 0) + 1, wanted: !fixed || (old?.wanted ?? false) || goal.has(pairKey(op.in0, op.in1)) });
+    counts.set(key, {
+      pair: [a, b],
+      count: (old?.count ?? 0) + 1,
+      wanted: !fixed || (old?.wanted ?? false) || goal.has(pairKey(op.in0, op.in1)),
+    });
   }
   return [...counts.values()].filter((one) => one.count > 1 && one.wanted).map((one) => one.pair);
 }
 
 /** A rule turns on the ask within the range: on its word, or at a number. */
-const turnsIn = (ask: Ask, range: Range): boolean => range.words !== undefined || ask.cuts.some((cut) => cut >= range.low && cut < range.high);
+const turnsIn = (ask: Ask, range: Range): boolean =>
+  range.words !== undefined || ask.cuts.some((cut) => cut >= range.low && cut < range.high);
 
-/** Which ask to split: words first, then one at whose cuts rules turn, then the widest. Below a millionth of its resolution an ask is left alone. */
+/**
+ * Which ask to split: words first, then one at whose cuts rules turn, then the widest. Below a millionth of
+ * its resolution an ask is left alone.
+ */
 function chooseSplit(slice: Slice, box: Box, open: readonly number[]): number | undefined {
   let best: number | undefined;
   let bestRank = 0;
@@ -182,29 +242,57 @@ function chooseSplit(slice: Slice, box: Box, open: readonly number[]): number | 
     const hasCut = !words && turnsIn(ask, range);
     if (!words && !hasCut && range.high - range.low < ask.resolution * 1e-6) continue;
     const rank = (words ? 1e6 : hasCut ? 1e3 : 0) + shareOf(ask, range);
-    if (rank > bestRank) { best = i; bestRank = rank; }
+    if (rank > bestRank) {
+      best = i;
+      bestRank = rank;
+    }
   }
   return best;
 }
 
 /** A few jobs of a box: its plainest, and its corners all low and all high. */
 function samples(slice: Slice, box: Box): readonly (readonly number[])[] {
-  const ends = (which: "low" | "high") => box.ranges.map((range, i) => (range.words !== undefined ? (which === "low" ? bits(range.words)[0]! : bits(range.words).at(-1)!) : inside(slice, i, range[which], range)));
+  const ends = (which: "low" | "high") =>
+    box.ranges.map((range, i) =>
+      range.words !== undefined
+        ? which === "low"
+          ? bits(range.words)[0]!
+          : bits(range.words).at(-1)!
+        : inside(slice, i, range[which], range),
+    );
   return [slice.asks.map((ask, i) => plainest(ask, box.ranges[i]!)), ends("low"), ends("high")];
 }
 
 /** A number that can be typed: on the ask's resolution where the range allows it. */
-function inside(slice: Slice, i: number, value: number, range: { readonly low: number; readonly high: number }): number {
+function inside(
+  slice: Slice,
+  i: number,
+  value: number,
+  range: { readonly low: number; readonly high: number },
+): number {
   const ask = slice.asks[i]!;
   const zero = ask.unit?.zero ?? 0;
   for (const way of ["near", "up", "down"] as const) {
-    const typed = Number(roundTo((value - zero) / (ask.unit?.factor ?? 1), ask.resolution / (ask.unit?.factor ?? 1), way).toPrecision(12)) * (ask.unit?.factor ?? 1) + zero;
-    if (typed >= range.low && typed <= range.high && typed >= ask.range.low && typed <= ask.range.high) return typed;
+    const typed =
+      Number(
+        roundTo(
+          (value - zero) / (ask.unit?.factor ?? 1),
+          ask.resolution / (ask.unit?.factor ?? 1),
+          way,
+        ).toPrecision(12),
+      ) *
+        (ask.unit?.factor ?? 1) +
+      zero;
+    if (typed >= range.low && typed <= range.high && typed >= ask.range.low && typed <= ask.range.high)
+      return typed;
   }
   return value;
 }
 
-/** The same break with rounder numbers: each answer in turn is moved to the plainest that still breaks the goal. */
+/**
+ * The same break with rounder numbers: each answer in turn is moved to the plainest that still breaks the
+ * goal.
+ */
 function plainer(proof: Proof, job: readonly number[]): readonly number[] {
   let now = [...job];
   const breaksWith = (values: readonly number[]) => breaks(proof.goal, proof.runner.job(values));
@@ -213,17 +301,28 @@ function plainer(proof: Proof, job: readonly number[]): readonly number[] {
       for (const word of bits(ask.range.words)) {
         if (word === now[i]) break;
         const next = now.map((value, j) => (j === i ? word : value));
-        if (breaksWith(next)) { now = next; break; }
+        if (breaksWith(next)) {
+          now = next;
+          break;
+        }
       }
       continue;
     }
     const candidates = [plainest(ask, ask.range)];
     for (let width = (ask.range.high - ask.range.low) / 2; width > ask.resolution; width /= 4) {
-      candidates.push(plainest(ask, { low: Math.max(ask.range.low, now[i]! - width), high: Math.min(ask.range.high, now[i]! + width) }));
+      candidates.push(
+        plainest(ask, {
+          low: Math.max(ask.range.low, now[i]! - width),
+          high: Math.min(ask.range.high, now[i]! + width),
+        }),
+      );
     }
     for (const value of candidates) {
       const next = now.map((old, j) => (j === i ? value : old));
-      if (breaksWith(next)) { now = next; break; }
+      if (breaksWith(next)) {
+        now = next;
+        break;
+      }
     }
   }
   return now;

@@ -1,5 +1,5 @@
-// The part of a plan that some places rest on: its blocks in the order of work, and the asks among them. A proof
-// looks at this part only, and stays good for as long as this part does not change.
+// The part of a plan that some places rest on: its blocks in the order of work, and the asks among them. A
+// proof looks at this part only, and stays good for as long as this part does not change.
 import type { Block, Plan } from "../../program/plan/plan.ts";
 import { type Op, Opcode } from "../../program/plan/op.ts";
 import { CLOSE, nearly, nextDown, nextUp } from "../../../core/number.ts";
@@ -25,7 +25,10 @@ export interface Ask {
   readonly range: Range;
   /** In SI; a ten-thousandth of the range where the book names none. */
   readonly resolution: number;
-  /** Where a rule of the slice turns on this answer alone: `below` belongs to the left, the next double to the right. */
+  /**
+   * Where a rule of the slice turns on this answer alone: `below` belongs to the left, the next double to the
+   * right.
+   */
   readonly cuts: readonly number[];
 }
 
@@ -59,33 +62,79 @@ export function sliceOf(plan: Plan, places: readonly number[]): Slice {
   const inOrder = plan.blocks.filter((block) => wanted.has(block));
   const blocks = inOrder.filter((block) => block.entry.statement?.body.keyword !== "ask");
   const ops = blocks.flatMap((block) => [...block.ops]);
-  const asks = inOrder.filter((block) => block.entry.statement?.body.keyword === "ask").flatMap((block) => askOf(plan, block, ops, blocks) ?? []);
+  const asks = inOrder
+    .filter((block) => block.entry.statement?.body.keyword === "ask")
+    .flatMap((block) => askOf(plan, block, ops, blocks) ?? []);
   return { blocks, ops, asks };
 }
 
 /** Two slices are one if this holds: the same operations over the same asks. */
 export const sameSlice = (a: Slice, b: Slice): boolean =>
-  a.blocks.length === b.blocks.length && a.asks.length === b.asks.length && a.blocks.every((block, i) => block.ops === b.blocks[i]!.ops && block.constants === b.blocks[i]!.constants)
-  && a.asks.every((ask, i) => ask.name === b.asks[i]!.name && ask.place === b.asks[i]!.place && ask.range.low === b.asks[i]!.range.low && ask.range.high === b.asks[i]!.range.high && ask.range.words === b.asks[i]!.range.words);
+  a.blocks.length === b.blocks.length &&
+  a.asks.length === b.asks.length &&
+  a.blocks.every(
+    (block, i) => block.ops === b.blocks[i]!.ops && block.constants === b.blocks[i]!.constants,
+  ) &&
+  a.asks.every(
+    (ask, i) =>
+      ask.name === b.asks[i]!.name &&
+      ask.place === b.asks[i]!.place &&
+      ask.range.low === b.asks[i]!.range.low &&
+      ask.range.high === b.asks[i]!.range.high &&
+      ask.range.words === b.asks[i]!.range.words,
+  );
 
-export function askOf(plan: Plan, block: Block, ops: readonly Op[], blocks: readonly Block[]): Ask | undefined {
+export function askOf(
+  plan: Plan,
+  block: Block,
+  ops: readonly Op[],
+  blocks: readonly Block[],
+): Ask | undefined {
   const { signature, ask } = block.entry.checked;
   const name = block.entry.statement.name?.text;
   const place = block.outputs[0];
-  if (signature === undefined || ask === undefined || name === undefined || place === undefined) return undefined;
+  if (signature === undefined || ask === undefined || name === undefined || place === undefined)
+    return undefined;
   const { type, unit } = signature;
   const count = type.is === "kind" ? type.words.length : type.is === "yes-no" ? 2 : 0;
-  const range: Range = count > 0 ? { low: 0, high: count - 1, ...(count <= 31 ? { words: count === 31 ? 0x7fffffff : (1 << count) - 1 } : {}) } : { low: Math.min(ask.low, ask.high), high: Math.max(ask.low, ask.high) };
-  const resolution = ask.resolution ?? (count > 0 || type.is === "count" ? 1 : (range.high - range.low) / 10_000);
+  const range: Range =
+    count > 0
+      ? {
+          low: 0,
+          high: count - 1,
+          ...(count <= 31 ? { words: count === 31 ? 0x7fffffff : (1 << count) - 1 } : {}),
+        }
+      : { low: Math.min(ask.low, ask.high), high: Math.max(ask.low, ask.high) };
+  const resolution =
+    ask.resolution ?? (count > 0 || type.is === "count" ? 1 : (range.high - range.low) / 10_000);
   void plan;
-  return { name, place, block, type, unit, range, resolution, cuts: count > 0 ? [] : cutsOf(place, ops, blocks, range) };
+  return {
+    name,
+    place,
+    block,
+    type,
+    unit,
+    range,
+    resolution,
+    cuts: count > 0 ? [] : cutsOf(place, ops, blocks, range),
+  };
 }
 
 /** Ends of chart rows, of bands and of comparisons with a constant, inside the range, rising. */
-function cutsOf(place: number, ops: readonly Op[], blocks: readonly Block[], range: Range): readonly number[] {
-  const constants = new Map(blocks.flatMap((block) => block.constants.map(({ register: register, value }) => [register, value] as const)));
+function cutsOf(
+  place: number,
+  ops: readonly Op[],
+  blocks: readonly Block[],
+  range: Range,
+): readonly number[] {
+  const constants = new Map(
+    blocks.flatMap((block) =>
+      block.constants.map(({ register: register, value }) => [register, value] as const),
+    ),
+  );
   // A dial is a copy of its number.
-  for (const op of ops) if (op.opcode === Opcode.copy && constants.has(op.in0)) constants.set(op.out, constants.get(op.in0)!);
+  for (const op of ops)
+    if (op.opcode === Opcode.copy && constants.has(op.in0)) constants.set(op.out, constants.get(op.in0)!);
   const found = new Set<number>();
   const around = (value: number | undefined) => {
     if (value === undefined) return;
@@ -93,7 +142,8 @@ function cutsOf(place: number, ops: readonly Op[], blocks: readonly Block[], ran
   };
   for (const op of ops) {
     switch (op.opcode) {
-      case Opcode.pick: case Opcode.candidateRows: {
+      case Opcode.pick:
+      case Opcode.candidateRows: {
         const table = op.opcode === Opcode.pick ? op.payload : op.payload.pick;
         table.conditions.forEach((condition, c) => {
           if (condition !== place) return;
@@ -106,20 +156,51 @@ function cutsOf(place: number, ops: readonly Op[], blocks: readonly Block[], ran
         break;
       }
       case Opcode.interpolate: {
-        op.payload.axes.forEach((axis, i) => { if (axis === place) for (const group of op.payload.groups) for (const at of i === 0 ? group.xs : group.ys) around(at); });
+        op.payload.axes.forEach((axis, i) => {
+          if (axis === place)
+            for (const group of op.payload.groups) for (const at of i === 0 ? group.xs : group.ys) around(at);
+        });
         break;
       }
-      case Opcode.lt: case Opcode.le: case Opcode.eq: case Opcode.ne: case Opcode.max: case Opcode.min: {
+      case Opcode.lt:
+      case Opcode.le:
+      case Opcode.eq:
+      case Opcode.ne:
+      case Opcode.max:
+      case Opcode.min: {
         if (op.in0 === place) around(constants.get(op.in1));
         if (op.in1 === place) around(constants.get(op.in0));
         break;
       }
       case Opcode.band: {
-        if (op.in0 === place) { around(constants.get(op.in1)); around(constants.get(op.in2)); }
+        if (op.in0 === place) {
+          around(constants.get(op.in1));
+          around(constants.get(op.in2));
+        }
         break;
       }
-      case Opcode.add: case Opcode.sub: case Opcode.mul: case Opcode.div: case Opcode.pow: case Opcode.neg: case Opcode.fn: case Opcode.round: case Opcode.and: case Opcode.or: case Opcode.not:
-      case Opcode.select: case Opcode.known: case Opcode.words: case Opcode.rowValue: case Opcode.candidateCount: case Opcode.firstCandidate: case Opcode.candidatesAmong: case Opcode.list: case Opcode.aggregate: case Opcode.copy: case Opcode.rowAbove:
+      case Opcode.add:
+      case Opcode.sub:
+      case Opcode.mul:
+      case Opcode.div:
+      case Opcode.pow:
+      case Opcode.neg:
+      case Opcode.fn:
+      case Opcode.round:
+      case Opcode.and:
+      case Opcode.or:
+      case Opcode.not:
+      case Opcode.select:
+      case Opcode.known:
+      case Opcode.words:
+      case Opcode.rowValue:
+      case Opcode.candidateCount:
+      case Opcode.firstCandidate:
+      case Opcode.candidatesAmong:
+      case Opcode.list:
+      case Opcode.aggregate:
+      case Opcode.copy:
+      case Opcode.rowAbove:
         break;
     }
   }
@@ -136,13 +217,27 @@ function edge(value: number, way: -1 | 1): number {
   return at;
 }
 
-/** Pairs compared in the statements that write these places, where at least one side is worked out: writing those out can show more than their spans do. */
+/**
+ * Pairs compared in the statements that write these places, where at least one side is worked out: writing
+ * those out can show more than their spans do.
+ */
 export function comparedIn(slice: Slice, places: readonly number[]): ReadonlySet<number> {
-  const given = new Set([...slice.asks.map((ask) => ask.place), ...slice.blocks.flatMap((block) => block.constants.map(({ register: register }) => register))]);
+  const given = new Set([
+    ...slice.asks.map((ask) => ask.place),
+    ...slice.blocks.flatMap((block) => block.constants.map(({ register: register }) => register)),
+  ]);
   const pairs = new Set<number>();
   for (const block of slice.blocks) {
     if (!places.some((register) => block.writes.includes(register))) continue;
-    for (const op of block.ops) if ((op.opcode === Opcode.lt || op.opcode === Opcode.le || op.opcode === Opcode.eq || op.opcode === Opcode.ne) && !(given.has(op.in0) && given.has(op.in1))) pairs.add(pairKey(op.in0, op.in1));
+    for (const op of block.ops)
+      if (
+        (op.opcode === Opcode.lt ||
+          op.opcode === Opcode.le ||
+          op.opcode === Opcode.eq ||
+          op.opcode === Opcode.ne) &&
+        !(given.has(op.in0) && given.has(op.in1))
+      )
+        pairs.add(pairKey(op.in0, op.in1));
   }
   return pairs;
 }
@@ -155,11 +250,12 @@ export function twinsOf(slice: Slice): ReadonlyMap<number, number> {
   if (known !== undefined) return known;
   const first = new Map<number, number>();
   const made = new Map<number, number>();
-  for (const block of slice.blocks) for (const { register: register, value } of block.constants) {
-    const twin = first.get(value) ?? register;
-    first.set(value, twin);
-    made.set(register, twin);
-  }
+  for (const block of slice.blocks)
+    for (const { register: register, value } of block.constants) {
+      const twin = first.get(value) ?? register;
+      first.set(value, twin);
+      made.set(register, twin);
+    }
   twins.set(slice, made);
   return made;
 }

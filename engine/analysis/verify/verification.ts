@@ -1,5 +1,6 @@
-// How a book stands: every goal proved, broken with a job, or not settled; and what no job ever reaches. Work is done in
-// portions, so that a screen can show progress and stop it; a verdict is kept for as long as what it rests on stays.
+// How a book stands: every goal proved, broken with a job, or not settled; and what no job ever reaches. Work
+// is done in portions, so that a screen can show progress and stop it; a verdict is kept for as long as what
+// it rests on stays.
 import { readable } from "../../language/layers/item.ts";
 import type { Answers, GoalView, VerificationView } from "../../../core/view.ts";
 import type { Plan } from "../../program/plan/plan.ts";
@@ -28,21 +29,54 @@ export class Verification {
   readonly #old: ReadonlyMap<string, Proof>;
   #turn = 0;
 
-  /** `examples`: the worked examples' jobs; `works` works a job whole, to tell what comes out in a broken one. */
-  constructor(plan: Plan, examples: readonly Evaluation[], works: (plan: Plan, answers: Answers) => Evaluation, before?: Verification) {
+  /**
+   * `examples`: the worked examples' jobs; `works` works a job whole, to tell what comes out in a broken one.
+   */
+  constructor(
+    plan: Plan,
+    examples: readonly Evaluation[],
+    works: (plan: Plan, answers: Answers) => Evaluation,
+    before?: Verification,
+  ) {
     this.plan = plan;
     this.#works = works;
-    this.#examples = examples.map((job) => new Map([...job.given].flatMap(([name, given]) => (given.is === "value" ? [[name, given.value] as const] : []))));
-    const kept = before === undefined || before.plan.registers !== plan.registers ? [] : [...before.#goals, ...before.#targets.map((one) => ({ goal: neverGoal(one.target), proof: one.proof }))];
-    this.#old = new Map(kept.flatMap(({ goal, proof }) => (proof === undefined || proof.verdict.is === "open" ? [] : [[keyOf(goal), proof] as const])));
+    this.#examples = examples.map(
+      (job) =>
+        new Map(
+          [...job.given].flatMap(([name, given]) =>
+            given.is === "value" ? [[name, given.value] as const] : [],
+          ),
+        ),
+    );
+    const kept =
+      before === undefined || before.plan.registers !== plan.registers
+        ? []
+        : [
+            ...before.#goals,
+            ...before.#targets.map((one) => ({ goal: neverGoal(one.target), proof: one.proof })),
+          ];
+    this.#old = new Map(
+      kept.flatMap(({ goal, proof }) =>
+        proof === undefined || proof.verdict.is === "open" ? [] : [[keyOf(goal), proof] as const],
+      ),
+    );
     this.#goals = goalsOf(plan).map((goal) => ({ goal, proof: undefined }));
-    this.#targets = targetsOf(plan).map((target) => ({ target, proof: undefined, reached: examples.some((job) => reaches(target, job.frame)) }));
+    this.#targets = targetsOf(plan).map((target) => ({
+      target,
+      proof: undefined,
+      reached: examples.some((job) => reaches(target, job.frame)),
+    }));
   }
 
   /** Looks at about so many boxes more; true when there is no more to do. */
   advance(boxes: number): boolean {
     let left = boxes;
-    const jobs = [...this.#goals.map((one) => ({ one, goal: () => one.goal, most: MAX_BOXES })), ...this.#targets.filter((one) => !one.reached).map((one) => ({ one, goal: () => neverGoal(one.target), most: MOST_REACH }))];
+    const jobs = [
+      ...this.#goals.map((one) => ({ one, goal: () => one.goal, most: MAX_BOXES })),
+      ...this.#targets
+        .filter((one) => !one.reached)
+        .map((one) => ({ one, goal: () => neverGoal(one.target), most: MOST_REACH })),
+    ];
     for (; this.#turn < jobs.length; this.#turn++) {
       const { one, goal, most } = jobs[this.#turn]!;
       one.proof ??= this.#proofOf(goal());
@@ -55,7 +89,10 @@ export class Verification {
         left -= Math.max(1, one.proof.looked - before);
         if (left <= 0 && !one.proof.over && one.proof.looked < most) return false;
       }
-      if (left <= 0 && this.#turn + 1 < jobs.length) { this.#turn++; return false; }
+      if (left <= 0 && this.#turn + 1 < jobs.length) {
+        this.#turn++;
+        return false;
+      }
     }
     return true;
   }
@@ -68,12 +105,29 @@ export class Verification {
 
   view(): VerificationView {
     const goals = this.#goals.map(({ goal, proof }) => this.#goalView(goal, proof));
-    const targetDone = (one: { readonly proof: Proof | undefined; readonly reached: boolean }) => one.reached || (one.proof !== undefined && (one.proof.over || one.proof.looked >= MOST_REACH));
-    const settled = goals.filter((goal) => goal.verdict !== "looking").length + this.#targets.filter(targetDone).length;
+    const targetDone = (one: { readonly proof: Proof | undefined; readonly reached: boolean }) =>
+      one.reached || (one.proof !== undefined && (one.proof.over || one.proof.looked >= MOST_REACH));
+    const settled =
+      goals.filter((goal) => goal.verdict !== "looking").length + this.#targets.filter(targetDone).length;
     const all = goals.length + this.#targets.length;
     return {
-      goals, settled, all, done: settled === all,
-      never: this.#targets.flatMap(({ target, proof }) => (proof?.verdict.is === "proved" ? [{ id: target.id, at: target.at, says: target.says.endsWith("applies") ? `${target.id} never applies.` : `No job reaches ${target.says}.` }] : [])),
+      goals,
+      settled,
+      all,
+      done: settled === all,
+      never: this.#targets.flatMap(({ target, proof }) =>
+        proof?.verdict.is === "proved"
+          ? [
+              {
+                id: target.id,
+                at: target.at,
+                says: target.says.endsWith("applies")
+                  ? `${target.id} never applies.`
+                  : `No job reaches ${target.says}.`,
+              },
+            ]
+          : [],
+      ),
     };
   }
 
@@ -82,7 +136,8 @@ export class Verification {
     if (proof === undefined) return { ...base, verdict: "looking" };
     const { verdict } = proof;
     switch (verdict.is) {
-      case "proved": return { ...base, verdict: "proved" };
+      case "proved":
+        return { ...base, verdict: "proved" };
       case "broken": {
         const job = this.#whole(proof, verdict.job);
         return { ...base, verdict: "broken", job, gives: this.#gives(goal, job) };
@@ -91,31 +146,60 @@ export class Verification {
         const rest: Record<string, string> = {};
         proof.slice.asks.forEach((ask, i) => {
           const range = verdict.rest.ranges[i]!;
-          if (range.words !== undefined) { if (range.words !== ask.range.words) rest[ask.name] = bits(range.words).map((word) => writeValue(word, ask.type, ask.unit)).join(" or "); }
-          else if (range.low !== ask.range.low || range.high !== ask.range.high) rest[ask.name] = `${typed(ask, range.low)} to ${typed(ask, range.high)}`;
+          if (range.words !== undefined) {
+            if (range.words !== ask.range.words)
+              rest[ask.name] = bits(range.words)
+                .map((word) => writeValue(word, ask.type, ask.unit))
+                .join(" or ");
+          } else if (range.low !== ask.range.low || range.high !== ask.range.high)
+            rest[ask.name] = `${typed(ask, range.low)} to ${typed(ask, range.high)}`;
         });
-        return { ...base, verdict: proof.over || proof.looked >= MAX_BOXES ? "not settled" : "looking", share: verdict.share, rest };
+        return {
+          ...base,
+          verdict: proof.over || proof.looked >= MAX_BOXES ? "not settled" : "looking",
+          share: verdict.share,
+          rest,
+        };
       }
     }
   }
 
-  /** Answers for the asks that the goal does not rest on, so that the job can be worked whole: plain ones that stop nothing. */
+  /**
+   * Answers for the asks that the goal does not rest on, so that the job can be worked whole: plain ones that
+   * stop nothing.
+   */
   #whole(proof: Proof, values: readonly number[]): Answers {
     const own = answersOf(proof.slice, values);
     const example = this.#examples[0];
-    const rest = sliceOf(this.plan, this.plan.stops.concat(this.plan.steps).map((block) => block.when)).asks.filter((ask) => !(ask.name in own));
-    return { ...Object.fromEntries(rest.flatMap((ask) => { const value = example?.get(ask.name); return value === undefined ? [] : [[ask.name, typed(ask, value)]]; })), ...own };
+    const rest = sliceOf(
+      this.plan,
+      this.plan.stops.concat(this.plan.steps).map((block) => block.when),
+    ).asks.filter((ask) => !(ask.name in own));
+    return {
+      ...Object.fromEntries(
+        rest.flatMap((ask) => {
+          const value = example?.get(ask.name);
+          return value === undefined ? [] : [[ask.name, typed(ask, value)]];
+        }),
+      ),
+      ...own,
+    };
   }
 
   #gives(goal: Goal, job: Answers): string {
     const evaluation = this.#works(this.plan, job);
     const block = this.plan.byId.get(goal.id);
     const names = block?.entry.statement.uses ?? [];
-    return names.flatMap((name) => {
-      const entry = this.plan.checked.entries[this.plan.checked.byName.get(name) ?? -1];
-      const of = entry && this.plan.byId.get(entry.id);
-      return of?.values.length === 1 ? [`${readable(name)} is ${shown(evaluation, of.values[0]!, name, "book").text}`] : [];
-    }).slice(0, 5).join(", ");
+    return names
+      .flatMap((name) => {
+        const entry = this.plan.checked.entries[this.plan.checked.byName.get(name) ?? -1];
+        const of = entry && this.plan.byId.get(entry.id);
+        return of?.values.length === 1
+          ? [`${readable(name)} is ${shown(evaluation, of.values[0]!, name, "book").text}`]
+          : [];
+      })
+      .slice(0, 5)
+      .join(", ");
   }
 }
 

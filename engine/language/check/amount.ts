@@ -15,18 +15,34 @@ export function unitAt(context: CheckContext, written: UnitText): Unit | undefin
     const currency = currencyOf(written);
     const first = context.scope.currency();
     // A dial and its span name a currency three times; it is told once.
-    if (currency !== undefined && first !== undefined && currency !== first && !context.faults.some((one) => one.code === "money/two" && one.facts.currency === currency)) {
+    if (
+      currency !== undefined &&
+      first !== undefined &&
+      currency !== first &&
+      !context.faults.some((one) => one.code === "money/two" && one.facts.currency === currency)
+    ) {
       fault(context, "money/two", written.at, { currency, first });
     }
     return unit;
   }
   const near = nearest(unit.unknown, unitSymbols());
   const at = { start: written.at.start, end: written.at.start + written.text.length };
-  fault(context, "unit/unknown", at, { unit: unit.unknown, near }, near === undefined ? [] : [{ says: `Write ${near}`, edits: [{ at, text: written.text.replace(unit.unknown, near) }] }]);
+  fault(
+    context,
+    "unit/unknown",
+    at,
+    { unit: unit.unknown, near },
+    near === undefined
+      ? []
+      : [{ says: `Write ${near}`, edits: [{ at, text: written.text.replace(unit.unknown, near) }] }],
+  );
   return undefined;
 }
 
-/** A literal as a constant in SI; undefined when the expression is no literal. What is no number to work with (1/0, 1e999) has a finding. */
+/**
+ * A literal as a constant in SI; undefined when the expression is no literal. What is no number to work with
+ * (1/0, 1e999) has a finding.
+ */
 export function literal(context: CheckContext, expr: Expr): Rule | undefined {
   const rule = written(context, expr);
   if (rule?.does !== "constant" || isSensible(rule.value)) return rule;
@@ -39,16 +55,40 @@ export const isSensible = (value: number): boolean => Math.abs(value) < 1e200;
 
 function written(context: CheckContext, expr: Expr): Rule | undefined {
   switch (expr.is) {
-    case "number": return { does: "constant", at: expr.at, type: NUMBER, value: expr.value };
-    case "truth": return { does: "constant", at: expr.at, type: YES_NO, value: expr.value ? 1 : 0 };
+    case "number":
+      return { does: "constant", at: expr.at, type: NUMBER, value: expr.value };
+    case "truth":
+      return { does: "constant", at: expr.at, type: YES_NO, value: expr.value ? 1 : 0 };
     case "mix": {
-      if (expr.first > 0 && expr.second > 0) return { does: "constant", at: expr.at, type: { is: "mix", by: expr.by }, value: expr.second / expr.first };
+      if (expr.first > 0 && expr.second > 0)
+        return {
+          does: "constant",
+          at: expr.at,
+          type: { is: "mix", by: expr.by },
+          value: expr.second / expr.first,
+        };
       fault(context, "mix/zero", expr.at, {});
       return spoilt(expr.at, { is: "mix", by: expr.by });
     }
-    case "taper": return taper(context, expr.at, expr.thickness, expr.run);
-    case "quantity": return amount(context, expr);
-    case "text": case "name": case "call": case "before": case "counted": case "minus": case "not": case "binary": case "round": case "in-band": case "one-of": case "known": case "among": case "choose": case "gather":
+    case "taper":
+      return taper(context, expr.at, expr.thickness, expr.run);
+    case "quantity":
+      return amount(context, expr);
+    case "text":
+    case "name":
+    case "call":
+    case "before":
+    case "counted":
+    case "minus":
+    case "not":
+    case "binary":
+    case "round":
+    case "in-band":
+    case "one-of":
+    case "known":
+    case "among":
+    case "choose":
+    case "gather":
       return undefined;
   }
 }
@@ -60,7 +100,9 @@ function taper(context: CheckContext, at: Span, thickness: number, run: number):
     return spoilt(at, TAPER);
   }
   if (run < thickness) {
-    fault(context, "taper/turned", at, { written: `${thickness}:${run}`, read: `1:${thickness / run}` }, [{ says: `Write ${run}:${thickness}`, edits: [{ at, text: `${run}:${thickness}` }] }]);
+    fault(context, "taper/turned", at, { written: `${thickness}:${run}`, read: `1:${thickness / run}` }, [
+      { says: `Write ${run}:${thickness}`, edits: [{ at, text: `${run}:${thickness}` }] },
+    ]);
     return { does: "constant", at, type: TAPER, value: thickness / run };
   }
   return { does: "constant", at, type: TAPER, value: run / thickness };
@@ -70,7 +112,14 @@ function amount(context: CheckContext, expr: Extract<Expr, { is: "quantity" }>):
   const units = expr.parts.map((part) => unitAt(context, part.unit));
   const first = units[0];
   if (units.some((unit) => unit === undefined) || first === undefined) return spoilt(expr.at);
-  if (expr.parts.length > 1 && !units.every((unit) => sameDimension(unit!.dimension, first.dimension) && (sameDimension(unit!.dimension, TIME) || sameDimension(unit!.dimension, LENGTH)))) {
+  if (
+    expr.parts.length > 1 &&
+    !units.every(
+      (unit) =>
+        sameDimension(unit!.dimension, first.dimension) &&
+        (sameDimension(unit!.dimension, TIME) || sameDimension(unit!.dimension, LENGTH)),
+    )
+  ) {
     fault(context, "unit/parts", expr.at, { units: units.map((unit) => unit!.symbol) });
     return spoilt(expr.at);
   }
@@ -81,10 +130,17 @@ function amount(context: CheckContext, expr: Extract<Expr, { is: "quantity" }>):
 
 function exact(value: number, unit: Unit): number {
   const inverse = 1 / unit.factor;
-  return unit.zero === 0 && unit.factor < 1 && Number.isInteger(inverse) ? value / inverse : toSI(value, unit);
+  return unit.zero === 0 && unit.factor < 1 && Number.isInteger(inverse)
+    ? value / inverse
+    : toSI(value, unit);
 }
 
 /** Stands for a part that has its fault already; it fits everywhere. */
-export const spoilt = (at: Span, type: Type = { is: "anything" }): Rule => ({ does: "none", at, type, reason: "has a finding" });
+export const spoilt = (at: Span, type: Type = { is: "anything" }): Rule => ({
+  does: "none",
+  at,
+  type,
+  reason: "has a finding",
+});
 
 export { MONEY };

@@ -1,5 +1,6 @@
-// Reads one answer as a technician types it: `6 mm`, `1/4 inch`, `6`, `3.2 mm ± 0.2 mm`, `hand-laid`, `yes`, `unknown`.
-// A bare number is in the unit of the ask. What cannot be used is a finding of the job, never a throw.
+// Reads one answer as a technician types it: `6 mm`, `1/4 inch`, `6`, `3.2 mm ± 0.2 mm`, `hand-laid`, `yes`,
+// `unknown`. A bare number is in the unit of the ask. What cannot be used is a finding of the job, never a
+// throw.
 import { writeValue } from "../../../core/format.ts";
 import { atMost } from "../../../core/number.ts";
 import { type Type, fits, isNumber, typeName } from "../../../core/type.ts";
@@ -18,7 +19,9 @@ export type Given =
 
 const LONGEST_ANSWER = 200;
 
-/** What an ask that has not changed made of a typed answer before: the same jobs are worked after every edit. */
+/**
+ * What an ask that has not changed made of a typed answer before: the same jobs are worked after every edit.
+ */
 const kept = new WeakMap<Checked, Map<string, Given | undefined>>();
 const MOST_KEPT = 400;
 
@@ -39,42 +42,87 @@ function readAnew(name: string, checked: Checked, typed: string): Given | undefi
   if (text === "unknown") return { is: "cannot-tell" };
   const { type, unit } = signature;
   const bad = (code: string, says: string): Given => ({ is: "unusable", code, says });
-  if (text.length > LONGEST_ANSWER) return bad("answer/unreadable", `The answer to ${name} is longer than any answer can be.`);
+  if (text.length > LONGEST_ANSWER)
+    return bad("answer/unreadable", `The answer to ${name} is longer than any answer can be.`);
   if (type.is === "kind") {
     const word = type.words.indexOf(text);
     if (word >= 0) return { is: "value", value: word };
     const near = nearest(text, type.words);
-    return bad("answer/word", `“${text}” is not one of ${type.kind}: ${type.words.join(", ")}.${near ? ` Did you mean ${near}?` : ""}`);
+    return bad(
+      "answer/word",
+      `“${text}” is not one of ${type.kind}: ${type.words.join(", ")}.${near ? ` Did you mean ${near}?` : ""}`,
+    );
   }
-  if (type.is === "yes-no") return text === "yes" || text === "no" ? { is: "value", value: text === "yes" ? 1 : 0 } : bad("answer/word", `${name} is answered yes or no, not “${text}”.`);
+  if (type.is === "yes-no")
+    return text === "yes" || text === "no"
+      ? { is: "value", value: text === "yes" ? 1 : 0 }
+      : bad("answer/word", `${name} is answered yes or no, not “${text}”.`);
 
   // A decimal comma is what half the world types; a list of two numbers is not an answer to anything.
   const read = parseAnswer(/^[-\d]*\d,\d+\b/.test(text) ? text.replace(",", ".") : text);
   const value = read && amount(read.value, type, unit);
   if (read === undefined || value === undefined || typeof value === "string" || !isSensible(value)) {
-    const example = unit === undefined ? "4" : `${writeValue(ask.low === -Infinity ? 1 : ask.low, type, unit)}`;
-    return bad(typeof value === "string" ? "answer/unit" : "answer/unreadable", typeof value === "string" ? `${name} is ${typeName(type)}${unit ? ` in ${unit.symbol}` : ""}; “${text}” is ${value}.` : `“${text}” cannot be read as an answer to ${name}; write for example ${meantBy(text) ?? example}.`);
+    const example =
+      unit === undefined ? "4" : `${writeValue(ask.low === -Infinity ? 1 : ask.low, type, unit)}`;
+    return bad(
+      typeof value === "string" ? "answer/unit" : "answer/unreadable",
+      typeof value === "string"
+        ? `${name} is ${typeName(type)}${unit ? ` in ${unit.symbol}` : ""}; “${text}” is ${value}.`
+        : `“${text}” cannot be read as an answer to ${name}; write for example ${meantBy(text) ?? example}.`,
+    );
   }
-  if (type.is === "count" && (!Number.isInteger(value) || value < 0)) return bad("answer/count", `${name} is a count: a whole number, not ${text}.`);
+  if (type.is === "count" && (!Number.isInteger(value) || value < 0))
+    return bad("answer/count", `${name} is a count: a whole number, not ${text}.`);
   if (!atMost(ask.low, value) || !atMost(value, ask.high)) {
-    return bad("answer/range", `${name} is asked from ${writeValue(ask.low, type, unit)} to ${writeValue(ask.high, type, unit)}; ${text} is outside.`);
+    return bad(
+      "answer/range",
+      `${name} is asked from ${writeValue(ask.low, type, unit)} to ${writeValue(ask.high, type, unit)}; ${text} is outside.`,
+    );
   }
   if (read.tolerance === undefined) return { is: "value", value };
   const slack = slackOf(read.tolerance, type, unit);
-  return slack === undefined || !Number.isFinite(slack) ? bad("answer/tolerance", `The tolerance of ${name} cannot be read: write it as an amount, for example ± 0.2 ${unit?.symbol ?? ""}.`.replace(" .", ".")) : { is: "value", value, slack };
+  return slack === undefined || !Number.isFinite(slack)
+    ? bad(
+        "answer/tolerance",
+        `The tolerance of ${name} cannot be read: write it as an amount, for example ± 0.2 ${unit?.symbol ?? ""}.`.replace(
+          " .",
+          ".",
+        ),
+      )
+    : { is: "value", value, slack };
 }
 
-/** The same answer with feet and inches written as the language writes them, where that is what was meant: `1/4"`, `12 in`, `5' 3"`. */
+/**
+ * The same answer with feet and inches written as the language writes them, where that is what was meant:
+ * `1/4"`, `12 in`, `5' 3"`.
+ */
 function meantBy(text: string): string | undefined {
-  const match = /^(?:(\d+)\s*(?:'|′|’|ft\.?|feet|foot)\s*)?(?:(\d[\d .\/]*?)\s*(?:in\.?|ins\.?|"|''|″|”|inch\.|inches)?)?$/i.exec(text);
+  const match =
+    /^(?:(\d+)\s*(?:'|′|’|ft\.?|feet|foot)\s*)?(?:(\d[\d .\/]*?)\s*(?:in\.?|ins\.?|"|''|″|”|inch\.|inches)?)?$/i.exec(
+      text,
+    );
   if (match === null || /\b(ft|inch|inches)$/.test(text) || /^[\d .\/]*$/.test(text)) return undefined;
-  return [match[1] && `${match[1]} ft`, match[2] && `${match[2].trim()} inch`].filter(Boolean).join(" ") || undefined;
+  return (
+    [match[1] && `${match[1]} ft`, match[2] && `${match[2].trim()} inch`].filter(Boolean).join(" ") ||
+    undefined
+  );
 }
 
 /** SI value; the name of what it is instead, where it is something else; undefined where it is nothing. */
 function amount(expr: Expr, type: Type, unit: Unit | undefined): number | string | undefined {
-  if (expr.is === "number") return unit !== undefined && !isNumber(type) ? Number(toSI(expr.value, unit).toPrecision(15)) : type.is === "share" ? expr.value * 0.01 : expr.value;
-  const context: CheckContext = { scope: NOTHING, locals: new Map(), faults: [], source: "", check: (_, one) => spoilt(one.at) };
+  if (expr.is === "number")
+    return unit !== undefined && !isNumber(type)
+      ? Number(toSI(expr.value, unit).toPrecision(15))
+      : type.is === "share"
+        ? expr.value * 0.01
+        : expr.value;
+  const context: CheckContext = {
+    scope: NOTHING,
+    locals: new Map(),
+    faults: [],
+    source: "",
+    check: (_, one) => spoilt(one.at),
+  };
   const rule = literal(context, expr);
   if (rule === undefined || rule.does !== "constant") return undefined;
   if (fits(rule.type, type)) return rule.value;
@@ -84,13 +132,30 @@ function amount(expr: Expr, type: Type, unit: Unit | undefined): number | string
 }
 
 function slackOf(expr: Expr, type: Type, unit: Unit | undefined): number | undefined {
-  if (expr.is === "number") return unit !== undefined && !isNumber(type) ? expr.value * unit.factor : expr.value;
-  const rule = literal({ scope: NOTHING, locals: new Map(), faults: [], source: "", check: (_, one) => spoilt(one.at) }, expr);
+  if (expr.is === "number")
+    return unit !== undefined && !isNumber(type) ? expr.value * unit.factor : expr.value;
+  const rule = literal(
+    { scope: NOTHING, locals: new Map(), faults: [], source: "", check: (_, one) => spoilt(one.at) },
+    expr,
+  );
   if (rule === undefined || rule.does !== "constant") return undefined;
-  if (type.is === "temperature") return rule.type.is === "temperature" ? rule.value - (rule.unit?.zero ?? 0) : rule.type.is === "quantity" ? rule.value : undefined;
+  if (type.is === "temperature")
+    return rule.type.is === "temperature"
+      ? rule.value - (rule.unit?.zero ?? 0)
+      : rule.type.is === "quantity"
+        ? rule.value
+        : undefined;
   return fits(rule.type, type) ? rule.value : undefined;
 }
 
 const NOTHING: Scope = {
-  signature: () => undefined, spoiled: () => false, kind: () => undefined, kindsWith: () => [], names: () => [], kinds: () => [], hasLine: () => false, lines: () => [], currency: () => undefined,
+  signature: () => undefined,
+  spoiled: () => false,
+  kind: () => undefined,
+  kindsWith: () => [],
+  names: () => [],
+  kinds: () => [],
+  hasLine: () => false,
+  lines: () => [],
+  currency: () => undefined,
 };

@@ -1,12 +1,19 @@
-// Findings of a book that stands on others. What the others have by themselves is theirs; what arises only from the
-// putting together is told at the line of the own text that brings it about, with the place underneath beside it.
+// Findings of a book that stands on others. What the others have by themselves is theirs; what arises only
+// from the putting together is told at the line of the own text that brings it about, with the place
+// underneath beside it.
 import type { Finding } from "../../../core/view.ts";
 import { placed } from "../syntax/split.ts";
 import type { CheckedBook, Entry } from "./book.ts";
 
-const key = (finding: Finding, by: number): string => `${finding.code} ${finding.at.start + by} ${finding.at.end + by} ${finding.says}`;
+const key = (finding: Finding, by: number): string =>
+  `${finding.code} ${finding.at.start + by} ${finding.at.end + by} ${finding.says}`;
 
-export function attributeFindings(checked: CheckedBook, faults: ReadonlyMap<Entry, readonly Finding[]>, all: readonly Finding[], known: readonly { readonly start: number; readonly raw: readonly Finding[] }[]): { readonly findings: readonly Finding[]; readonly faults: Map<Entry, readonly Finding[]> } {
+export function attributeFindings(
+  checked: CheckedBook,
+  faults: ReadonlyMap<Entry, readonly Finding[]>,
+  all: readonly Finding[],
+  known: readonly { readonly start: number; readonly raw: readonly Finding[] }[],
+): { readonly findings: readonly Finding[]; readonly faults: Map<Entry, readonly Finding[]> } {
   const theirs = new Set(known.flatMap(({ start, raw }) => raw.map((finding) => key(finding, start))));
   const end = checked.text.length;
   const placedOnes = new Set([...faults.values()].flat());
@@ -17,7 +24,15 @@ export function attributeFindings(checked: CheckedBook, faults: ReadonlyMap<Entr
       if (finding.at.end <= end) return [finding];
       if (theirs.has(key(finding, 0))) return [];
       const cause = causeOf(checked, entry, finding.at);
-      return [{ ...finding, at: cause, says: `In ${entry.from?.layer ?? ""}: ${finding.says}`, also: [{ at: finding.at, says: `here in ${entry.from?.layer ?? ""}` }, ...finding.also], repairs: [] }];
+      return [
+        {
+          ...finding,
+          at: cause,
+          says: `In ${entry.from?.layer ?? ""}: ${finding.says}`,
+          also: [{ at: finding.at, says: `here in ${entry.from?.layer ?? ""}` }, ...finding.also],
+          repairs: [],
+        },
+      ];
     });
     if (kept.length > 0) made.set(entry, kept);
     findings.push(...kept);
@@ -25,25 +40,45 @@ export function attributeFindings(checked: CheckedBook, faults: ReadonlyMap<Entr
   return { findings: findings.sort((a, b) => a.at.start - b.at.start || a.at.end - b.at.end), faults: made };
 }
 
-/** The nearest own statement that this one rests on, else one that drops what it names, else the line that brings the book in. */
+/**
+ * The nearest own statement that this one rests on, else one that drops what it names, else the line that
+ * brings the book in.
+ */
 function causeOf(checked: CheckedBook, entry: Entry, where: Finding["at"]): Finding["at"] {
   const at = (one: Entry): Finding["at"] => {
     const local = one.statement.name?.at ?? one.statement.ruleAt ?? { start: 0, end: 4 };
-    return { start: one.piece.lines === undefined ? one.piece.at.start + local.start : one.piece.at.start, end: one.piece.lines === undefined ? one.piece.at.start + local.end : one.piece.at.end };
+    return {
+      start: one.piece.lines === undefined ? one.piece.at.start + local.start : one.piece.at.start,
+      end: one.piece.lines === undefined ? one.piece.at.start + local.end : one.piece.at.end,
+    };
   };
   const seen = new Set<Entry>([entry]);
   const queue: Entry[] = [entry];
-  const dropped = new Map(checked.entries.flatMap((one) => (one.from?.own && one.statement.body.keyword === "drop" && one.statement.body.target ? [[one.statement.body.target.text, one] as const, [`${one.statement.body.what} ${one.statement.body.target.text}`, one] as const] : [])));
+  const dropped = new Map(
+    checked.entries.flatMap((one) =>
+      one.from?.own && one.statement.body.keyword === "drop" && one.statement.body.target
+        ? [
+            [one.statement.body.target.text, one] as const,
+            [`${one.statement.body.what} ${one.statement.body.target.text}`, one] as const,
+          ]
+        : [],
+    ),
+  );
   for (let one = queue.shift(); one !== undefined; one = queue.shift()) {
     if (one.from?.own && one !== entry) return at(one);
     for (const name of one === entry ? startsOf(entry, where) : one.statement.uses) {
       const drop = dropped.get(name);
       if (drop !== undefined && !checked.byName.has(name)) return at(drop);
       const next = checked.entries[checked.byName.get(name) ?? -1];
-      if (next !== undefined && !seen.has(next)) { seen.add(next); queue.push(next); }
+      if (next !== undefined && !seen.has(next)) {
+        seen.add(next);
+        queue.push(next);
+      }
     }
   }
-  const head = checked.entries.find((one) => one.statement.body.keyword === "book" && one.from?.own) ?? checked.entries.find((one) => one.statement.body.keyword === "use" && one.from?.own);
+  const head =
+    checked.entries.find((one) => one.statement.body.keyword === "book" && one.from?.own) ??
+    checked.entries.find((one) => one.statement.body.keyword === "use" && one.from?.own);
   return head === undefined ? { start: 0, end: 0 } : at(head);
 }
 

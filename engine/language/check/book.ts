@@ -1,8 +1,8 @@
 // Checks a whole book: names to statements, the order of work, each statement against the others' signatures,
 // and what can only be seen from above: names given twice, loops, names that nothing uses, missing bases.
 //
-// Given the book before the edit, a statement is looked at again only if its text changed, if a signature that it
-// asked for changed, or if it has a finding (whose advice may depend on anything).
+// Given the book before the edit, a statement is looked at again only if its text changed, if a signature
+// that it asked for changed, or if it has a finding (whose advice may depend on anything).
 import type { Span } from "../../../core/span.ts";
 import { ANYTHING, YES_NO } from "../../../core/type.ts";
 import { isCurrency } from "../../../core/unit.ts";
@@ -59,13 +59,19 @@ export function checkBook(text: string, before?: CheckedBook, shelf: readonly st
   const ownPieces = ownFault ? [] : splitBook(text);
   makeRoom(ownPieces.length);
   const ownStatements = ownPieces.map((piece) => parseStatement(piece.text));
-  const composed = dependsOnOthers(ownStatements) ? composeBook(text, ownPieces, ownStatements, shelf) : undefined;
+  const composed = dependsOnOthers(ownStatements)
+    ? composeBook(text, ownPieces, ownStatements, shelf)
+    : undefined;
   const all = composed === undefined ? text : wholeText(text, composed.under);
   const tooLarge = ownFault ?? (composed === undefined ? undefined : sizeFault(all));
   const composition = tooLarge ? undefined : composed;
   const items: readonly Item[] | undefined = composition?.items;
   const pieces = tooLarge ? [] : items === undefined ? ownPieces : items.map((item) => item.piece);
-  const statements = tooLarge ? [] : items === undefined ? ownStatements : items.map((item) => item.statement);
+  const statements = tooLarge
+    ? []
+    : items === undefined
+      ? ownStatements
+      : items.map((item) => item.statement);
   if (items !== undefined) makeRoom(items.length);
   const ids = idsOf(statements);
   const byName = namesOf(statements);
@@ -75,18 +81,21 @@ export function checkBook(text: string, before?: CheckedBook, shelf: readonly st
 
   const common = commonKey(statements, kinds, all) + [...(composition?.dropped.keys() ?? [])].join("\n");
   const reusable = new Map<Statement, Entry>();
-  if (before !== undefined && before.common === common) for (const entry of before.entries) reusable.set(entry.statement, entry);
+  if (before !== undefined && before.common === common)
+    for (const entry of before.entries) reusable.set(entry.statement, entry);
 
   const signatures = new Map<string, Signature>();
   const scope = scopeOf(statements, byName, kinds, signatures, all, composition?.dropped);
   // A loop's members know nothing of one another's values; what they declare is enough to check the rest.
   for (const member of looped) {
     const name = statements[member]?.name?.text;
-    if (name !== undefined) signatures.set(name, signature({ what: "figure", type: ANYTHING, unit: undefined }));
+    if (name !== undefined)
+      signatures.set(name, signature({ what: "figure", type: ANYTHING, unit: undefined }));
   }
 
   const entries: Entry[] = new Array(statements.length);
-  const asked = (statement: Statement) => statement.uses.map((name) => askedKey((one) => signatures.get(one), name)).join("\n");
+  const asked = (statement: Statement) =>
+    statement.uses.map((name) => askedKey((one) => signatures.get(one), name)).join("\n");
   const checkedOf: Checked[] = new Array(statements.length);
   const askedNeeds: string[] = new Array(statements.length);
   for (const i of order) {
@@ -99,18 +108,39 @@ export function checkBook(text: string, before?: CheckedBook, shelf: readonly st
     checkedOf[i] = checked;
     askedNeeds[i] = needsKey;
     const name = statement.name?.text;
-    if (name !== undefined && checked.signature !== undefined && byName.get(name) === i) signatures.set(name, looped.has(i) ? { ...checked.signature } : checked.signature);
+    if (name !== undefined && checked.signature !== undefined && byName.get(name) === i)
+      signatures.set(name, looped.has(i) ? { ...checked.signature } : checked.signature);
     // A line underneath asks whether the one above it applies.
-    if (items !== undefined && name !== undefined && LINES.has(statement.body.keyword)) signatures.set(`${statement.body.keyword} ${name}`, LINE);
+    if (items !== undefined && name !== undefined && LINES.has(statement.body.keyword))
+      signatures.set(`${statement.body.keyword} ${name}`, LINE);
   }
   for (const [i, statement] of statements.entries()) {
     const old = reusable.get(statement);
     const key = `${askedNeeds[i]!}\u0000${asked(statement)}`;
     const keep = old !== undefined && old.texts.faults.length === 0 && old.asked === key;
-    entries[i] = { id: ids[i]!, piece: pieces[i]!, statement, checked: checkedOf[i]!, texts: keep ? old.texts : checkTexts(scope, statement), asked: key, above: items?.[i]!.faults ?? [], ...(items === undefined ? {} : { from: items[i]!.from }) };
+    entries[i] = {
+      id: ids[i]!,
+      piece: pieces[i]!,
+      statement,
+      checked: checkedOf[i]!,
+      texts: keep ? old.texts : checkTexts(scope, statement),
+      asked: key,
+      above: items?.[i]!.faults ?? [],
+      ...(items === undefined ? {} : { from: items[i]!.from }),
+    };
   }
   fromAbove(entries, byName, loops, needs);
-  return { text, entries, order, byName, kinds, looped: spreadLoops(looped, needs, order), whole: tooLarge ? [tooLarge] : [], common, ...(composition ? { composition } : {}) };
+  return {
+    text,
+    entries,
+    order,
+    byName,
+    kinds,
+    looped: spreadLoops(looped, needs, order),
+    whole: tooLarge ? [tooLarge] : [],
+    common,
+    ...(composition ? { composition } : {}),
+  };
 }
 
 const LINES: ReadonlySet<string> = new Set(["step", "caution", "stop"]);
@@ -122,7 +152,8 @@ const askedOfNeeds = (entry: Entry): string => entry.asked.slice(0, entry.asked.
 
 const VALUED = new Set(["ask", "dial", "figure", "chart", "list", "formula"]);
 
-const meant = (statement: Statement): string => (statement.body.keyword === "unreadable" ? statement.body.meant : statement.body.keyword);
+const meant = (statement: Statement): string =>
+  statement.body.keyword === "unreadable" ? statement.body.meant : statement.body.keyword;
 
 /** `figure bevel-width`, `caution #2`; a name set twice gets `#2` behind it. */
 function idsOf(statements: readonly Statement[]): readonly string[] {
@@ -135,7 +166,10 @@ function idsOf(statements: readonly Statement[]): readonly string[] {
   });
 }
 
-/** Values by their names; kinds, steps, cautions and stops by their word and name. The first to set a name has it. */
+/**
+ * Values by their names; kinds, steps, cautions and stops by their word and name. The first to set a name has
+ * it.
+ */
 function namesOf(statements: readonly Statement[]): Map<string, number> {
   const byName = new Map<string, number>();
   for (const [i, statement] of statements.entries()) {
@@ -150,16 +184,26 @@ function namesOf(statements: readonly Statement[]): Map<string, number> {
 function kindsOf(statements: readonly Statement[]): Map<string, Kind> {
   const kinds = new Map<string, Kind>();
   for (const { body, name } of statements) {
-    if (body.keyword === "kind" && name !== undefined && !kinds.has(name.text)) kinds.set(name.text, { name: name.text, words: [...new Set(body.words.map((one) => one.word))] });
+    if (body.keyword === "kind" && name !== undefined && !kinds.has(name.text))
+      kinds.set(name.text, { name: name.text, words: [...new Set(body.words.map((one) => one.word))] });
   }
   return kinds;
 }
 
 /** What every statement can see without naming it: kinds and their words, names of lines, the currency. */
 function commonKey(statements: readonly Statement[], kinds: ReadonlyMap<string, Kind>, text: string): string {
-  const lines = statements.flatMap((one) => (one.name && ["step", "caution", "stop"].includes(meant(one)) ? [`${meant(one)} ${one.name.text}`] : []));
-  const broken = statements.flatMap((one) => (one.body.keyword === "unreadable" && one.name ? [one.name.text] : []));
-  return JSON.stringify([[...kinds].map(([name, kind]) => [name, kind.words]), lines, broken, currencyIn(text)]);
+  const lines = statements.flatMap((one) =>
+    one.name && ["step", "caution", "stop"].includes(meant(one)) ? [`${meant(one)} ${one.name.text}`] : [],
+  );
+  const broken = statements.flatMap((one) =>
+    one.body.keyword === "unreadable" && one.name ? [one.name.text] : [],
+  );
+  return JSON.stringify([
+    [...kinds].map(([name, kind]) => [name, kind.words]),
+    lines,
+    broken,
+    currencyIn(text),
+  ]);
 }
 
 /** The first currency code that stands behind a number or a slash, or before one. */
@@ -175,17 +219,34 @@ function currencyIn(text: string): string | undefined {
 }
 
 /** The text is looked through once for each reading of a book, though two steps of it ask. */
-let lastLooked: { readonly text: string; readonly currency: string | undefined } = { text: "", currency: undefined };
+let lastLooked: { readonly text: string; readonly currency: string | undefined } = {
+  text: "",
+  currency: undefined,
+};
 
-/** Near misses are looked for among this many names all told; a book of thousands of unknown names gets no advice for the rest. */
+/**
+ * Near misses are looked for among this many names all told; a book of thousands of unknown names gets no
+ * advice for the rest.
+ */
 const MOST_LOOKED = 200_000;
 
-function scopeOf(statements: readonly Statement[], byName: ReadonlyMap<string, number>, kinds: ReadonlyMap<string, Kind>, signatures: ReadonlyMap<string, Signature>, text: string, dropped: ReadonlyMap<string, unknown> | undefined): Scope {
+function scopeOf(
+  statements: readonly Statement[],
+  byName: ReadonlyMap<string, number>,
+  kinds: ReadonlyMap<string, Kind>,
+  signatures: ReadonlyMap<string, Signature>,
+  text: string,
+  dropped: ReadonlyMap<string, unknown> | undefined,
+): Scope {
   const withWord = new Map<string, Kind[]>();
-  for (const kind of kinds.values()) for (const word of kind.words) withWord.set(word, [...(withWord.get(word) ?? []), kind]);
+  for (const kind of kinds.values())
+    for (const word of kind.words) withWord.set(word, [...(withWord.get(word) ?? []), kind]);
   const currency = currencyIn(text);
   let looked = 0;
-  const lines = (keyword: string) => [...byName.keys()].flatMap((key) => (key.startsWith(`${keyword} `) ? [key.slice(keyword.length + 1)] : []));
+  const lines = (keyword: string) =>
+    [...byName.keys()].flatMap((key) =>
+      key.startsWith(`${keyword} `) ? [key.slice(keyword.length + 1)] : [],
+    );
   return {
     signature: (name) => signatures.get(name),
     spoiled: (name) => byName.has(name) && !signatures.has(name),
@@ -198,7 +259,8 @@ function scopeOf(statements: readonly Statement[], byName: ReadonlyMap<string, n
     },
     kinds: () => kinds.keys(),
     // A line that a layer leaves out is known still: it never applies.
-    hasLine: (keyword, name) => byName.has(`${keyword} ${name}`) || dropped?.has(`${keyword} ${name}`) === true,
+    hasLine: (keyword, name) =>
+      byName.has(`${keyword} ${name}`) || dropped?.has(`${keyword} ${name}`) === true,
     lines,
     currency: () => currency,
   };
@@ -206,21 +268,29 @@ function scopeOf(statements: readonly Statement[], byName: ReadonlyMap<string, n
 
 // ───────────── order and loops ─────────────
 
-function workOrder(statements: readonly Statement[], byName: ReadonlyMap<string, number>): Order & { readonly needs: readonly (readonly number[])[] } {
+function workOrder(
+  statements: readonly Statement[],
+  byName: ReadonlyMap<string, number>,
+): Order & { readonly needs: readonly (readonly number[])[] } {
   const [stopped, steps] = [statements.length, statements.length + 1];
   const lines = (word: string) => statements.flatMap((one, i) => (meant(one) === word ? [i] : []));
   const needs = statements.map((statement) =>
     statement.needs.flatMap((name) => {
       const at = byName.get(name) ?? (name === "stopped" ? stopped : name === "steps" ? steps : undefined);
       return at === undefined ? [] : [at];
-    }));
+    }),
+  );
   needs.push(lines("stop"), lines("step"));
   const { order, loops } = orderOf(needs);
   return { order: order.map((i) => (i === stopped ? STOPPED : i === steps ? STEPS : i)), loops, needs };
 }
 
 /** A value that needs a looped one has no value either. */
-function spreadLoops(looped: ReadonlySet<number>, needs: readonly (readonly number[])[], order: readonly number[]): ReadonlySet<number> {
+function spreadLoops(
+  looped: ReadonlySet<number>,
+  needs: readonly (readonly number[])[],
+  order: readonly number[],
+): ReadonlySet<number> {
   const all = new Set(looped);
   for (const i of order) if (i >= 0 && needs[i]!.some((n) => all.has(n))) all.add(i);
   return all;
@@ -228,7 +298,12 @@ function spreadLoops(looped: ReadonlySet<number>, needs: readonly (readonly numb
 
 // ───────────── what is seen from above ─────────────
 
-function fromAbove(entries: Entry[], byName: ReadonlyMap<string, number>, loops: readonly (readonly number[])[], needs: readonly (readonly number[])[]): void {
+function fromAbove(
+  entries: Entry[],
+  byName: ReadonlyMap<string, number>,
+  loops: readonly (readonly number[])[],
+  needs: readonly (readonly number[])[],
+): void {
   const note = (i: number, code: string, at: Span, facts: Record<string, unknown>) => {
     const entry = entries[i]!;
     entries[i] = { ...entry, above: [...entry.above, { code, at, facts }] };
@@ -251,15 +326,30 @@ function fromAbove(entries: Entry[], byName: ReadonlyMap<string, number>, loops:
         note(i, "name/twice", name.at, { name: name.text, elsewhere: place(first, earlier) });
       }
     }
-    if ((body.keyword === "dial" || body.keyword === "chart") && clauses.from === undefined && name !== undefined) note(i, "basis/missing", name.at, { name: name.text, keyword: body.keyword });
+    if (
+      (body.keyword === "dial" || body.keyword === "chart") &&
+      clauses.from === undefined &&
+      name !== undefined
+    )
+      note(i, "basis/missing", name.at, { name: name.text, keyword: body.keyword });
   }
   for (const loop of loops) {
     const first = loop.find((i) => i < entries.length);
     if (first === undefined) continue;
     const path = pathThrough([first, ...loop.filter((i) => i !== first)], needs);
     const at = entries[first]!.statement.name?.at ?? { start: 0, end: 4 };
-    const called = (i: number) => entries[i]?.statement.name?.text ?? entries[i]?.id ?? (i === entries.length ? "stopped" : "the steps");
-    note(first, "name/loop", at, { path: path.map(called), also: path.slice(1, -1).filter((i) => i < entries.length).map((i) => ({ absolute: place(i, entries[i]!.statement.name?.at ?? { start: 0, end: 4 }), says: "this one needs the next" })) });
+    const called = (i: number) =>
+      entries[i]?.statement.name?.text ?? entries[i]?.id ?? (i === entries.length ? "stopped" : "the steps");
+    note(first, "name/loop", at, {
+      path: path.map(called),
+      also: path
+        .slice(1, -1)
+        .filter((i) => i < entries.length)
+        .map((i) => ({
+          absolute: place(i, entries[i]!.statement.name?.at ?? { start: 0, end: 4 }),
+          says: "this one needs the next",
+        })),
+    });
   }
   unused(entries, note);
 }
@@ -274,17 +364,26 @@ function pathThrough(loop: readonly number[], needs: readonly (readonly number[]
     for (const next of needs[node]!) {
       if (next === start) {
         const path = [start];
-        for (let step: number | undefined = node; step !== undefined && step !== start; step = from.get(step)) path.unshift(step);
+        for (let step: number | undefined = node; step !== undefined && step !== start; step = from.get(step))
+          path.unshift(step);
         return [start, ...path];
       }
-      if (members.has(next) && !from.has(next)) { from.set(next, node); queue.push(next); }
+      if (members.has(next) && !from.has(next)) {
+        from.set(next, node);
+        queue.push(next);
+      }
     }
   }
   return [start, start];
 }
 
-/** Names that no other statement mentions. Being given in a worked example uses nothing; being expected does. */
-function unused(entries: readonly Entry[], note: (i: number, code: string, at: Span, facts: Record<string, unknown>) => void): void {
+/**
+ * Names that no other statement mentions. Being given in a worked example uses nothing; being expected does.
+ */
+function unused(
+  entries: readonly Entry[],
+  note: (i: number, code: string, at: Span, facts: Record<string, unknown>) => void,
+): void {
   if (!entries.some((entry) => entry.statement.body.keyword === "book")) return;
   const used = new Set<string>();
   let unreadable = false;
@@ -303,7 +402,8 @@ function unused(entries: readonly Entry[], note: (i: number, code: string, at: S
     const { name, body } = statement;
     if (name === undefined || entries[i]!.from?.own === false) continue;
     const key = body.keyword === "kind" ? `kind ${name.text}` : name.text;
-    if ((VALUED.has(body.keyword) || body.keyword === "kind") && !used.has(key)) note(i, "name/unused", name.at, { name: name.text, keyword: body.keyword });
+    if ((VALUED.has(body.keyword) || body.keyword === "kind") && !used.has(key))
+      note(i, "name/unused", name.at, { name: name.text, keyword: body.keyword });
   }
 }
 

@@ -1,6 +1,6 @@
-// What the checkers of expressions share: saying that a part is not what is wanted there, that two parts do not go
-// together, and that a name is unknown. The checker itself is taken from the desk, so that the rooms of one
-// recursion need not import one another in a circle.
+// What the checkers of expressions share: saying that a part is not what is wanted there, that two parts do
+// not go together, and that a name is unknown. The checker itself is taken from the desk, so that the rooms
+// of one recursion need not import one another in a circle.
 import type { Span } from "../../../core/span.ts";
 import { type Type, fits, isNumber, isOrdered, typeName } from "../../../core/type.ts";
 import type { Unit } from "../../../core/unit.ts";
@@ -21,18 +21,35 @@ export function checkAs(context: CheckContext, expr: Expr, wanted: Wanted): Rule
   const rule = context.check(context, expr, wanted.type);
   if (fits(rule.type, wanted.type)) return rule;
   if (wanted.type.is === "count" && isWhole(rule)) return { ...rule, type: wanted.type };
-  if (wanted.type.is === "kind" && rule.type.is === "kind") fault(context, "kind/mismatch", rule.at, { has: rule.type.kind, wants: wanted.type.kind, because: wanted.because });
-  else fault(context, "type/wanted", rule.at, { has: typeName(rule.type), wants: typeName(wanted.type), because: wanted.because, bare: expr.is === "number" });
+  if (wanted.type.is === "kind" && rule.type.is === "kind")
+    fault(context, "kind/mismatch", rule.at, {
+      has: rule.type.kind,
+      wants: wanted.type.kind,
+      because: wanted.because,
+    });
+  else
+    fault(context, "type/wanted", rule.at, {
+      has: typeName(rule.type),
+      wants: typeName(wanted.type),
+      because: wanted.because,
+      bare: expr.is === "number",
+    });
   return spoilt(rule.at);
 }
 
-/** A whole number that is written out, or alternatives that are nothing else: a count, though each alone is a plain number. */
+/**
+ * A whole number that is written out, or alternatives that are nothing else: a count, though each alone is a
+ * plain number.
+ */
 export const isWhole = (rule: Rule): boolean =>
-  rule.type.is === "count" || (rule.does === "constant" && isNumber(rule.type) && Number.isInteger(rule.value) && rule.value >= 0)
-  || (rule.does === "choose" && rule.cases.every((one) => isWhole(one.value)) && (rule.otherwise.does === "none" ? rule.cases.length > 0 : isWhole(rule.otherwise)));
+  rule.type.is === "count" ||
+  (rule.does === "constant" && isNumber(rule.type) && Number.isInteger(rule.value) && rule.value >= 0) ||
+  (rule.does === "choose" &&
+    rule.cases.every((one) => isWhole(one.value)) &&
+    (rule.otherwise.does === "none" ? rule.cases.length > 0 : isWhole(rule.otherwise)));
 
-export const unitOf = (rule: { readonly unit?: Unit | undefined }): { unit?: Unit } => (rule.unit === undefined ? {} : { unit: rule.unit });
-
+export const unitOf = (rule: { readonly unit?: Unit | undefined }): { unit?: Unit } =>
+  rule.unit === undefined ? {} : { unit: rule.unit };
 
 export function wrong(context: CheckContext, rule: Rule, wants: string, because: string): Rule {
   fault(context, "type/wanted", rule.at, { has: typeName(rule.type), wants, because });
@@ -47,7 +64,9 @@ export function unknownName(context: CheckContext, word: Word, hint?: Type): Rul
   }
   const spaced = spacedForm(context, name);
   if (spaced !== undefined) {
-    fault(context, "name/tight", at, { name, spaced }, [{ says: `Write ${spaced}`, edits: [{ at, text: spaced }] }]);
+    fault(context, "name/tight", at, { name, spaced }, [
+      { says: `Write ${spaced}`, edits: [{ at, text: spaced }] },
+    ]);
     return spoilt(at);
   }
   const line = (["step", "caution", "stop"] as const).find((word) => context.scope.hasLine(word, name));
@@ -58,7 +77,8 @@ export function unknownName(context: CheckContext, word: Word, hint?: Type): Rul
   const words = hint?.is === "kind" ? hint.words : [];
   const near = nearest(name, [...context.scope.names(), ...context.locals.keys(), ...words]);
   const mends = near === undefined ? [] : [{ says: `Write ${near}`, edits: [{ at, text: near }] }];
-  if (hint?.is === "kind" && !context.inText) fault(context, "kind/word", at, { word: name, kind: hint.kind, words: hint.words, near }, mends);
+  if (hint?.is === "kind" && !context.inText)
+    fault(context, "kind/word", at, { word: name, kind: hint.kind, words: hint.words, near }, mends);
   else fault(context, context.inText ? "text/insert" : "name/unknown", at, { name, near }, mends);
   return spoilt(at);
 }
@@ -69,33 +89,83 @@ function spacedForm(context: CheckContext, name: string): string | undefined {
   if (parts.length > 12) return undefined;
   for (let i = 1; i < parts.length; i++) {
     const [left, right] = [parts.slice(0, i).join("-"), parts.slice(i).join("-")];
-    const is = (part: string) => context.locals.has(part) || context.scope.signature(part) !== undefined || /^\d+$/.test(part);
+    const is = (part: string) =>
+      context.locals.has(part) || context.scope.signature(part) !== undefined || /^\d+$/.test(part);
     if (is(left) && is(right)) return `${left} - ${right}`;
   }
   return undefined;
 }
 
 /** One finding for two sides that do not go together: the plainest explanation that fits. */
-export function unlike(context: CheckContext, left: Rule, right: Rule, leftExpr: Expr, rightExpr: Expr, doing: string, at: Span): void {
-  const bare = leftExpr.is === "number" ? ([leftExpr, right] as const) : rightExpr.is === "number" ? ([rightExpr, left] as const) : undefined;
+export function unlike(
+  context: CheckContext,
+  left: Rule,
+  right: Rule,
+  leftExpr: Expr,
+  rightExpr: Expr,
+  doing: string,
+  at: Span,
+): void {
+  const bare =
+    leftExpr.is === "number"
+      ? ([leftExpr, right] as const)
+      : rightExpr.is === "number"
+        ? ([rightExpr, left] as const)
+        : undefined;
   if (bare !== undefined && bare[1].type.is !== "kind" && isOrdered(bare[1].type)) {
     const [number, other] = bare;
-    const unit = other.type.is === "share" ? `% ${other.type.by === "plain" ? "" : `by ${other.type.by}`}`.trim() : other.unit?.symbol;
+    const unit =
+      other.type.is === "share"
+        ? `% ${other.type.by === "plain" ? "" : `by ${other.type.by}`}`.trim()
+        : other.unit?.symbol;
     const text = context.source.slice(number.at.start, number.at.end);
-    fault(context, "unit/bare", number.at, { number: text, type: typeName(other.type), unit, doing }, unit === undefined ? [] : [{ says: `Write ${text} ${unit}`, edits: [{ at: number.at, text: `${text} ${unit}` }] }]);
+    fault(
+      context,
+      "unit/bare",
+      number.at,
+      { number: text, type: typeName(other.type), unit, doing },
+      unit === undefined
+        ? []
+        : [{ says: `Write ${text} ${unit}`, edits: [{ at: number.at, text: `${text} ${unit}` }] }],
+    );
     return;
   }
   const sides = [left, right] as const;
   const point = sides.find((side) => side.type.is === "temperature");
-  const apart = sides.find((side) => side.type.is === "quantity" && side.type.dimension.join() === "0,0,0,1,0,0");
+  const apart = sides.find(
+    (side) => side.type.is === "quantity" && side.type.dimension.join() === "0,0,0,1,0,0",
+  );
   if (point !== undefined && apart !== undefined) {
     const pointExpr = point === left ? leftExpr : rightExpr;
-    const mends = pointExpr.is === "quantity" ? [{ says: "Write apart after it", edits: [{ at: { start: pointExpr.at.end, end: pointExpr.at.end }, text: " apart" }] }] : [];
-    fault(context, "temperature/point", at, { doing, point: context.source.slice(point.at.start, point.at.end), apart: context.source.slice(apart.at.start, apart.at.end), literal: pointExpr.is === "quantity" }, mends);
+    const mends =
+      pointExpr.is === "quantity"
+        ? [
+            {
+              says: "Write apart after it",
+              edits: [{ at: { start: pointExpr.at.end, end: pointExpr.at.end }, text: " apart" }],
+            },
+          ]
+        : [];
+    fault(
+      context,
+      "temperature/point",
+      at,
+      {
+        doing,
+        point: context.source.slice(point.at.start, point.at.end),
+        apart: context.source.slice(apart.at.start, apart.at.end),
+        literal: pointExpr.is === "quantity",
+      },
+      mends,
+    );
     return;
   }
   if (left.type.is === "kind" && right.type.is === "kind") {
-    fault(context, "kind/mismatch", right.at, { has: right.type.kind, wants: left.type.kind, because: "both sides of a comparison are of one kind" });
+    fault(context, "kind/mismatch", right.at, {
+      has: right.type.kind,
+      wants: left.type.kind,
+      because: "both sides of a comparison are of one kind",
+    });
     return;
   }
   const [one, two] = [left.type, right.type];
@@ -103,5 +173,11 @@ export function unlike(context: CheckContext, left: Rule, right: Rule, leftExpr:
     fault(context, "share/basis", at, { doing, left: one.by, right: two.by, amount: false });
     return;
   }
-  fault(context, "unit/mismatch", at, { doing, left: typeName(left.type), right: typeName(right.type), leftAt: left.at, rightAt: right.at });
+  fault(context, "unit/mismatch", at, {
+    doing,
+    left: typeName(left.type),
+    right: typeName(right.type),
+    leftAt: left.at,
+    rightAt: right.at,
+  });
 }

@@ -14,13 +14,19 @@ export function nearest(word: string, names: Iterable<string>): string | undefin
   for (const name of names) {
     if (name === word || Math.abs(name.length - word.length) > most) continue;
     const slips = distance(word.toLowerCase(), name.toLowerCase(), most);
-    if (slips < bestSlips) { best = name; bestSlips = slips; tie = false; }
-    else if (slips === bestSlips && name !== best) tie = true;
+    if (slips < bestSlips) {
+      best = name;
+      bestSlips = slips;
+      tie = false;
+    } else if (slips === bestSlips && name !== best) tie = true;
   }
   return bestSlips <= most && !tie ? best : undefined;
 }
 
-/** Slips between two words: a letter put in, left out, changed, or two neighbours swapped. Above `most` it may stop counting. */
+/**
+ * Slips between two words: a letter put in, left out, changed, or two neighbours swapped. Above `most` it may
+ * stop counting.
+ */
 function distance(a: string, b: string, most: number): number {
   let before: number[] = [];
   let last = Array.from({ length: b.length + 1 }, (_, j) => j);
@@ -29,7 +35,8 @@ function distance(a: string, b: string, most: number): number {
     let smallest = i;
     for (let j = 1; j <= b.length; j++) {
       let slips = Math.min(last[j]! + 1, row[j - 1]! + 1, last[j - 1]! + (a[i - 1] === b[j - 1] ? 0 : 1));
-      if (i > 1 && j > 1 && a[i - 1] === b[j - 2] && a[i - 2] === b[j - 1]) slips = Math.min(slips, before[j - 2]! + 1);
+      if (i > 1 && j > 1 && a[i - 1] === b[j - 2] && a[i - 2] === b[j - 1])
+        slips = Math.min(slips, before[j - 2]! + 1);
       row.push(slips);
       smallest = Math.min(smallest, slips);
     }

@@ -1,6 +1,6 @@
 // The order in which statements are checked and worked: what a value needs comes first. Found with Tarjan's
-// strongly connected components (SIAM J. Comput. 1 (1972) 146-160), without recursion, because a book may chain
-// 50,000 figures. A component of more than one statement, or one that needs itself, is a loop.
+// strongly connected components (SIAM J. Comput. 1 (1972) 146-160), without recursion, because a book may
+// chain 50,000 figures. A component of more than one statement, or one that needs itself, is a loop.
 
 export interface Order {
   /** Every node once; what it needs comes before it, unless both are in one loop. */

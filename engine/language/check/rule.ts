@@ -6,38 +6,83 @@ import type { RoundWay } from "../../../core/number.ts";
 import type { Column, Type } from "../../../core/type.ts";
 import type { Unit } from "../../../core/unit.ts";
 
-export type Rule = RuleBase & (
-  | { readonly does: "constant"; readonly value: number }
-  /** No value, and why: the fall-through of alternatives, and what stands for a faulty part. */
-  | { readonly does: "none"; readonly reason: string }
-  | { readonly does: "text"; readonly text: TextRule }
-  /** The value of another statement, or one column of a chart with several values. */
-  | { readonly does: "value"; readonly name: string; readonly column?: number }
-  /** A formula's parameter, a list's counter, or a column above in the same list. */
-  | { readonly does: "local"; readonly name: string }
-  | { readonly does: "arithmetic"; readonly op: "+" | "-" | "*" | "/" | "^"; readonly left: Rule; readonly right: Rule }
-  | { readonly does: "negate"; readonly of: Rule }
-  | { readonly does: "function"; readonly name: FunctionName; readonly of: Rule }
-  | { readonly does: "most"; readonly pick: "largest" | "smallest"; readonly of: readonly Rule[] }
-  /** Multiples of `step` counted from `base`, both in SI. */
-  | { readonly does: "round"; readonly way: RoundWay; readonly of: Rule; readonly step: Rule; readonly base: number }
-  | { readonly does: "compare"; readonly op: "<" | "<=" | "is" | "is not"; readonly left: Rule; readonly right: Rule }
-  | { readonly does: "and" | "or"; readonly left: Rule; readonly right: Rule }
-  | { readonly does: "not"; readonly of: Rule }
-  | { readonly does: "band"; readonly of: Rule; readonly low?: Rule; readonly lowIn: boolean; readonly high?: Rule; readonly highIn: boolean }
-  | { readonly does: "words"; readonly of: Rule; readonly words: readonly number[] }
-  | { readonly does: "known"; readonly of: Rule }
-  | { readonly does: "choose"; readonly cases: readonly { readonly value: Rule; readonly when: Rule }[]; readonly otherwise: Rule }
-  | { readonly does: "gather"; readonly what: "sum" | "largest" | "smallest" | "count" | "first" | "last"; readonly list: string; readonly column: number }
-  | { readonly does: "left-count" | "left-first"; readonly chart: string }
-  | { readonly does: "left-among"; readonly chart: string; readonly of: Rule }
-  | { readonly does: "call"; readonly formula: string; readonly parameters: readonly string[]; readonly args: readonly Rule[]; readonly body: Rule }
-  /** A chart read with values given in place of its conditions. */
-  | { readonly does: "read-chart"; readonly chart: string; readonly table: CheckedChart; readonly column: number; readonly args: readonly Rule[] }
-  | { readonly does: "stopped" }
-  /** Of the steps that apply in the job: how many, or the sum of their times. */
-  | { readonly does: "of-steps"; readonly what: OfSteps }
-);
+export type Rule = RuleBase &
+  (
+    | { readonly does: "constant"; readonly value: number }
+    /** No value, and why: the fall-through of alternatives, and what stands for a faulty part. */
+    | { readonly does: "none"; readonly reason: string }
+    | { readonly does: "text"; readonly text: TextRule }
+    /** The value of another statement, or one column of a chart with several values. */
+    | { readonly does: "value"; readonly name: string; readonly column?: number }
+    /** A formula's parameter, a list's counter, or a column above in the same list. */
+    | { readonly does: "local"; readonly name: string }
+    | {
+        readonly does: "arithmetic";
+        readonly op: "+" | "-" | "*" | "/" | "^";
+        readonly left: Rule;
+        readonly right: Rule;
+      }
+    | { readonly does: "negate"; readonly of: Rule }
+    | { readonly does: "function"; readonly name: FunctionName; readonly of: Rule }
+    | { readonly does: "most"; readonly pick: "largest" | "smallest"; readonly of: readonly Rule[] }
+    /** Multiples of `step` counted from `base`, both in SI. */
+    | {
+        readonly does: "round";
+        readonly way: RoundWay;
+        readonly of: Rule;
+        readonly step: Rule;
+        readonly base: number;
+      }
+    | {
+        readonly does: "compare";
+        readonly op: "<" | "<=" | "is" | "is not";
+        readonly left: Rule;
+        readonly right: Rule;
+      }
+    | { readonly does: "and" | "or"; readonly left: Rule; readonly right: Rule }
+    | { readonly does: "not"; readonly of: Rule }
+    | {
+        readonly does: "band";
+        readonly of: Rule;
+        readonly low?: Rule;
+        readonly lowIn: boolean;
+        readonly high?: Rule;
+        readonly highIn: boolean;
+      }
+    | { readonly does: "words"; readonly of: Rule; readonly words: readonly number[] }
+    | { readonly does: "known"; readonly of: Rule }
+    | {
+        readonly does: "choose";
+        readonly cases: readonly { readonly value: Rule; readonly when: Rule }[];
+        readonly otherwise: Rule;
+      }
+    | {
+        readonly does: "gather";
+        readonly what: "sum" | "largest" | "smallest" | "count" | "first" | "last";
+        readonly list: string;
+        readonly column: number;
+      }
+    | { readonly does: "left-count" | "left-first"; readonly chart: string }
+    | { readonly does: "left-among"; readonly chart: string; readonly of: Rule }
+    | {
+        readonly does: "call";
+        readonly formula: string;
+        readonly parameters: readonly string[];
+        readonly args: readonly Rule[];
+        readonly body: Rule;
+      }
+    /** A chart read with values given in place of its conditions. */
+    | {
+        readonly does: "read-chart";
+        readonly chart: string;
+        readonly table: CheckedChart;
+        readonly column: number;
+        readonly args: readonly Rule[];
+      }
+    | { readonly does: "stopped" }
+    /** Of the steps that apply in the job: how many, or the sum of their times. */
+    | { readonly does: "of-steps"; readonly what: OfSteps }
+  );
 
 interface RuleBase {
   readonly type: Type;
@@ -52,7 +97,10 @@ export type OfSteps = "count" | "takes" | "waits";
 export type FunctionName = "sqrt" | "abs" | "exp" | "ln" | "log10" | "sin" | "cos" | "tan" | "atan";
 
 export interface TextRule {
-  readonly pieces: readonly (string | { readonly rule: Rule; readonly unit?: Unit; readonly name?: string })[];
+  readonly pieces: readonly (
+    | string
+    | { readonly rule: Rule; readonly unit?: Unit; readonly name?: string }
+  )[];
 }
 
 // ───────────── a chart whose cells are rules ─────────────

@@ -12,7 +12,14 @@ export interface Signature {
   readonly unit: Unit | undefined;
   /** A dial's value in SI, so that chart cells may name it. */
   readonly constant?: number;
-  readonly formula?: { readonly parameters: readonly { readonly name: string; readonly type: Type; readonly unit: Unit | undefined }[]; readonly body: Rule };
+  readonly formula?: {
+    readonly parameters: readonly {
+      readonly name: string;
+      readonly type: Type;
+      readonly unit: Unit | undefined;
+    }[];
+    readonly body: Rule;
+  };
   /** An ask's range in SI. */
   readonly range?: { readonly low: number; readonly high: number };
   /** A chart that can be called; its rows are no part of `key`. */
@@ -29,7 +36,10 @@ export interface Signature {
 export const askedKey = (of: (name: string) => Signature | undefined, name: string): string =>
   name.endsWith("()") ? (of(name.slice(0, -2))?.callKey ?? "") : (of(name)?.key ?? "");
 
-/** A text that stands for another, whatever its length: equal for equal ones, and for unequal ones but by a chance of one in 2^53. */
+/**
+ * A text that stands for another, whatever its length: equal for equal ones, and for unequal ones but by a
+ * chance of one in 2^53.
+ */
 export function digest(text: string): string {
   let [a, b] = [0xdeadbeef, 0x41c6ce57];
   for (let i = 0; i < text.length; i++) {
@@ -43,7 +53,17 @@ export function digest(text: string): string {
 }
 
 export function signature(parts: Omit<Signature, "key">, more = ""): Signature {
-  return { ...parts, key: [parts.what, typeKey(parts.type), parts.unit?.symbol ?? "", parts.constant ?? "", parts.range ? `${parts.range.low}:${parts.range.high}` : "", more].join("|") };
+  return {
+    ...parts,
+    key: [
+      parts.what,
+      typeKey(parts.type),
+      parts.unit?.symbol ?? "",
+      parts.constant ?? "",
+      parts.range ? `${parts.range.low}:${parts.range.high}` : "",
+      more,
+    ].join("|"),
+  };
 }
 
 export interface Kind {
@@ -54,7 +74,9 @@ export interface Kind {
 /** All names of the book as the statement being checked sees them. */
 export interface Scope {
   readonly signature: (name: string) => Signature | undefined;
-  /** Whether a statement of that name stands in the book but could not be understood: it has its own finding. */
+  /**
+   * Whether a statement of that name stands in the book but could not be understood: it has its own finding.
+   */
   readonly spoiled: (name: string) => boolean;
   readonly kind: (name: string) => Kind | undefined;
   /** Kinds that have this word. */
@@ -86,6 +108,12 @@ export interface Mend {
 }
 
 /** Notes a fault; mends are certain repairs, the first of which one key applies. */
-export function fault(context: CheckContext, code: string, at: Span, facts: Record<string, unknown>, mends: readonly Mend[] = []): void {
+export function fault(
+  context: CheckContext,
+  code: string,
+  at: Span,
+  facts: Record<string, unknown>,
+  mends: readonly Mend[] = [],
+): void {
   context.faults.push({ code, at, facts: mends.length > 0 ? { ...facts, mends } : facts });
 }

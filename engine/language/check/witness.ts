@@ -4,10 +4,17 @@ import { writeValue } from "../../../core/format.ts";
 import type { Type } from "../../../core/type.ts";
 import type { Unit } from "../../../core/unit.ts";
 
-export function writePart(part: Part, { type, unit }: { readonly type: Type; readonly unit: Unit | undefined }): string {
+export function writePart(
+  part: Part,
+  { type, unit }: { readonly type: Type; readonly unit: Unit | undefined },
+): string {
   switch (part.is) {
-    case "any": return "any";
-    case "words": return part.words.map((word) => (type.is === "kind" ? type.words[word] : word ? "yes" : "no")).join(", ");
+    case "any":
+      return "any";
+    case "words":
+      return part.words
+        .map((word) => (type.is === "kind" ? type.words[word] : word ? "yes" : "no"))
+        .join(", ");
     case "line": {
       const write = (value: number) => writeValue(value, type, unit);
       const { low, lowIn, high, highIn } = part;

@@ -14,19 +14,44 @@ export interface CheckedWorked {
 }
 
 export type CheckedExpectation =
-  | { readonly is: "value"; readonly name: string; readonly column?: number; readonly type: Type; readonly value: number; readonly slack: number; readonly written: string; readonly at: Expectation["at"] }
+  | {
+      readonly is: "value";
+      readonly name: string;
+      readonly column?: number;
+      readonly type: Type;
+      readonly value: number;
+      readonly slack: number;
+      readonly written: string;
+      readonly at: Expectation["at"];
+    }
   /** That a text reads so, with the amounts in it, in the units of the book. */
-  | { readonly is: "text"; readonly name: string; readonly column?: number; readonly wanted: string; readonly at: Expectation["at"] }
+  | {
+      readonly is: "text";
+      readonly name: string;
+      readonly column?: number;
+      readonly wanted: string;
+      readonly at: Expectation["at"];
+    }
   /** That a value is impossible, or unknown. */
-  | { readonly is: "without"; readonly name: string; readonly column?: number; readonly wanted: "impossible" | "unknown"; readonly at: Expectation["at"] }
+  | {
+      readonly is: "without";
+      readonly name: string;
+      readonly column?: number;
+      readonly wanted: "impossible" | "unknown";
+      readonly at: Expectation["at"];
+    }
   | Exclude<Expectation, { is: "value" }>;
 
 const STATES = ["ready", "waiting", "stopped", "impossible"];
 
-export function checkWorked(context: CheckContext, body: Extract<Statement["body"], { keyword: "worked" }>): CheckedWorked {
+export function checkWorked(
+  context: CheckContext,
+  body: Extract<Statement["body"], { keyword: "worked" }>,
+): CheckedWorked {
   const answers: Record<string, string> = {};
   for (const given of body.given) {
-    if (checkGiven(context, given)) answers[given.name.text] = context.source.slice(given.value.at.start, given.at.end);
+    if (checkGiven(context, given))
+      answers[given.name.text] = context.source.slice(given.value.at.start, given.at.end);
   }
   if (body.gives.length === 0) fault(context, "worked/nothing", { start: 0, end: 6 }, {});
   return { answers, expects: body.gives.flatMap((one) => expectation(context, one) ?? []) };
@@ -37,7 +62,13 @@ function checkGiven(context: CheckContext, { name, value }: Given): boolean {
   if (ask === undefined) {
     if (!context.scope.spoiled(name.text)) {
       const near = nearest(name.text, context.scope.names());
-      fault(context, "name/unknown", name.at, { name: name.text, near }, near ? [{ says: `Write ${near}`, edits: [{ at: name.at, text: near }] }] : []);
+      fault(
+        context,
+        "name/unknown",
+        name.at,
+        { name: name.text, near },
+        near ? [{ says: `Write ${near}`, edits: [{ at: name.at, text: near }] }] : [],
+      );
     }
     return false;
   }
@@ -49,11 +80,36 @@ function checkGiven(context: CheckContext, { name, value }: Given): boolean {
   const before = context.faults.length;
   const rule = literal(context, value) ?? check(context, value, ask.type);
   if (context.faults.length > before) return false;
-  if (fits(rule.type, ask.type) || (ask.type.is === "count" && isNumber(rule.type)) || rule.type.is === "anything") return true;
+  if (
+    fits(rule.type, ask.type) ||
+    (ask.type.is === "count" && isNumber(rule.type)) ||
+    rule.type.is === "anything"
+  )
+    return true;
   const bare = value.is === "number" && ask.unit !== undefined;
   const text = context.source.slice(value.at.start, value.at.end);
-  fault(context, bare ? "unit/bare" : "type/wanted", value.at, { number: text, type: typeName(ask.type), unit: ask.unit?.symbol, doing: "answer", has: typeName(rule.type), wants: typeName(ask.type), because: `it answers ${name.text}` },
-    bare ? [{ says: `Write ${text} ${ask.unit!.symbol}`, edits: [{ at: value.at, text: `${text} ${ask.unit!.symbol}` }] }] : []);
+  fault(
+    context,
+    bare ? "unit/bare" : "type/wanted",
+    value.at,
+    {
+      number: text,
+      type: typeName(ask.type),
+      unit: ask.unit?.symbol,
+      doing: "answer",
+      has: typeName(rule.type),
+      wants: typeName(ask.type),
+      because: `it answers ${name.text}`,
+    },
+    bare
+      ? [
+          {
+            says: `Write ${text} ${ask.unit!.symbol}`,
+            edits: [{ at: value.at, text: `${text} ${ask.unit!.symbol}` }],
+          },
+        ]
+      : [],
+  );
   return false;
 }
 
@@ -72,48 +128,116 @@ function expectation(context: CheckContext, one: Expectation): CheckedExpectatio
       }
       if (context.scope.hasLine(one.what, one.name.text)) return one;
       const near = nearest(one.name.text, context.scope.lines(one.what));
-      fault(context, "name/step", one.name.at, { name: one.name.text, near, what: one.what }, near ? [{ says: `Write ${near}`, edits: [{ at: one.name.at, text: near }] }] : []);
+      fault(
+        context,
+        "name/step",
+        one.name.at,
+        { name: one.name.text, near, what: one.what },
+        near ? [{ says: `Write ${near}`, edits: [{ at: one.name.at, text: near }] }] : [],
+      );
       return undefined;
     }
-    case "value": return expectedValue(context, one);
+    case "value":
+      return expectedValue(context, one);
   }
 }
 
-function expectedValue(context: CheckContext, one: Extract<Expectation, { is: "value" }>): CheckedExpectation | undefined {
+function expectedValue(
+  context: CheckContext,
+  one: Extract<Expectation, { is: "value" }>,
+): CheckedExpectation | undefined {
   const before = context.faults.length;
-  const of = check(context, { is: "name", at: { start: one.name.at.start, end: (one.field ?? one.name).at.end }, name: one.name.text, ...(one.field ? { field: one.field } : {}) });
+  const of = check(context, {
+    is: "name",
+    at: { start: one.name.at.start, end: (one.field ?? one.name).at.end },
+    name: one.name.text,
+    ...(one.field ? { field: one.field } : {}),
+  });
   if (context.faults.length > before || of.type.is === "anything") return undefined;
   if (of.does !== "value") {
     fault(context, "worked/expects", one.name.at, { word: one.name.text, states: STATES });
     return undefined;
   }
   const of_ = of.type.is === "kept" ? of.type.of : of.type;
-  if (one.value.is === "name" && (one.value.name === "impossible" || one.value.name === "unknown") && one.tolerance === undefined && !(of_.is === "kind" && of_.words.includes(one.value.name))) {
-    return { is: "without", at: one.at, name: of.name, ...(of.column !== undefined ? { column: of.column } : {}), wanted: one.value.name };
+  if (
+    one.value.is === "name" &&
+    (one.value.name === "impossible" || one.value.name === "unknown") &&
+    one.tolerance === undefined &&
+    !(of_.is === "kind" && of_.words.includes(one.value.name))
+  ) {
+    return {
+      is: "without",
+      at: one.at,
+      name: of.name,
+      ...(of.column !== undefined ? { column: of.column } : {}),
+      wanted: one.value.name,
+    };
   }
   if (of_.is === "text") {
     const wanted = plainText(one.value);
-    if (wanted !== undefined && one.tolerance === undefined && of.type.is !== "kept") return { is: "text", at: one.at, name: of.name, ...(of.column !== undefined ? { column: of.column } : {}), wanted };
-    fault(context, "worked/text", (one.tolerance ?? one.value).at, { name: one.name.text, kept: of.type.is === "kept", inserts: one.value.is === "text" && wanted === undefined, tolerance: wanted !== undefined });
+    if (wanted !== undefined && one.tolerance === undefined && of.type.is !== "kept")
+      return {
+        is: "text",
+        at: one.at,
+        name: of.name,
+        ...(of.column !== undefined ? { column: of.column } : {}),
+        wanted,
+      };
+    fault(context, "worked/text", (one.tolerance ?? one.value).at, {
+      name: one.name.text,
+      kept: of.type.is === "kept",
+      inserts: one.value.is === "text" && wanted === undefined,
+      tolerance: wanted !== undefined,
+    });
     return undefined;
   }
   const value = literal(context, one.value) ?? check(context, one.value, of_);
   if (context.faults.length > before) return undefined;
-  const ok = fits(value.type, of_) || (of_.is === "share" && of_.by === "plain" && isNumber(value.type)) || (of_.is === "count" && isNumber(value.type));
+  const ok =
+    fits(value.type, of_) ||
+    (of_.is === "share" && of_.by === "plain" && isNumber(value.type)) ||
+    (of_.is === "count" && isNumber(value.type));
   if (!ok || value.does !== "constant") {
     const bare = one.value.is === "number" && of.unit !== undefined;
     const text = context.source.slice(one.value.at.start, one.value.at.end);
-    fault(context, bare ? "unit/bare" : "type/wanted", one.value.at, { number: text, unit: of.unit?.symbol, type: typeName(of_), doing: "expect", has: typeName(value.type), wants: typeName(of_), because: `${one.name.text} is that` },
-      bare ? [{ says: `Write ${text} ${of.unit!.symbol}`, edits: [{ at: one.value.at, text: `${text} ${of.unit!.symbol}` }] }] : []);
+    fault(
+      context,
+      bare ? "unit/bare" : "type/wanted",
+      one.value.at,
+      {
+        number: text,
+        unit: of.unit?.symbol,
+        type: typeName(of_),
+        doing: "expect",
+        has: typeName(value.type),
+        wants: typeName(of_),
+        because: `${one.name.text} is that`,
+      },
+      bare
+        ? [
+            {
+              says: `Write ${text} ${of.unit!.symbol}`,
+              edits: [{ at: one.value.at, text: `${text} ${of.unit!.symbol}` }],
+            },
+          ]
+        : [],
+    );
     return undefined;
   }
   let slack = CLOSE * Math.abs(value.value);
   if (one.tolerance !== undefined) {
     const rule = literal(context, one.tolerance);
-    if (rule?.does === "constant") slack = rule.type.is === "temperature" ? rule.value - (rule.unit?.zero ?? 0) : rule.value;
+    if (rule?.does === "constant")
+      slack = rule.type.is === "temperature" ? rule.value - (rule.unit?.zero ?? 0) : rule.value;
   }
   return {
-    is: "value", at: one.at, name: of.name, ...(of.column !== undefined ? { column: of.column } : {}), type: of_, value: value.value, slack,
+    is: "value",
+    at: one.at,
+    name: of.name,
+    ...(of.column !== undefined ? { column: of.column } : {}),
+    type: of_,
+    value: value.value,
+    slack,
     written: context.source.slice(one.value.at.start, one.tolerance?.at.end ?? one.value.at.end),
   };
 }

@@ -7,17 +7,29 @@ export interface Found {
   readonly moved?: "later" | "earlier";
 }
 
-const HEAD = /^book[ \t]+([\p{L}][\p{L}\p{M}\p{N}]*(?:-[\p{L}\p{M}\p{N}]+)*)(?:\s*,\s*edition\s+(\d+(?:\.\d+)?))?/mu;
+const HEAD =
+  /^book[ \t]+([\p{L}][\p{L}\p{M}\p{N}]*(?:-[\p{L}\p{M}\p{N}]+)*)(?:\s*,\s*edition\s+(\d+(?:\.\d+)?))?/mu;
 
 /** The name and edition in a text's book statement; undefined where it has none. */
-export function headOf(text: string): { readonly name: string; readonly edition: number | undefined } | undefined {
+export function headOf(
+  text: string,
+): { readonly name: string; readonly edition: number | undefined } | undefined {
   // The statement stands at the top; a text without one is not searched to its end.
   const found = HEAD.exec(text.slice(0, 20_000));
-  return found === null ? undefined : { name: found[1]!, edition: found[2] === undefined ? undefined : Number(found[2]) };
+  return found === null
+    ? undefined
+    : { name: found[1]!, edition: found[2] === undefined ? undefined : Number(found[2]) };
 }
 
-/** The edition asked for, else the nearest later, else the nearest earlier; with no edition asked for, the latest. Of two texts of one edition the one that stands first at hand. */
-export function findBook(shelf: readonly string[], name: string, edition: number | undefined): Found | undefined {
+/**
+ * The edition asked for, else the nearest later, else the nearest earlier; with no edition asked for, the
+ * latest. Of two texts of one edition the one that stands first at hand.
+ */
+export function findBook(
+  shelf: readonly string[],
+  name: string,
+  edition: number | undefined,
+): Found | undefined {
   const all = shelf.flatMap((text) => {
     const head = headOf(text);
     return head?.name === name ? [{ text, ...head }] : [];

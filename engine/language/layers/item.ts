@@ -7,7 +7,10 @@ import type { Fault, Statement } from "../syntax/tree.ts";
 export interface Was {
   readonly layer: string;
   readonly rule: string;
-  /** Where the statement counts only under a condition: the condition as written; elsewhere what it replaces is in force. */
+  /**
+   * Where the statement counts only under a condition: the condition as written; elsewhere what it replaces
+   * is in force.
+   */
   readonly when?: string;
 }
 
@@ -42,32 +45,58 @@ export interface Item {
   readonly line?: { readonly raw: Statement; readonly over: readonly string[] };
 }
 
-/** The same, seen from a text in which what it stands in begins `by` further on; what was wrong in it is known there. */
+/**
+ * The same, seen from a text in which what it stands in begins `by` further on; what was wrong in it is known
+ * there.
+ */
 export function embedded({ piece, statement, unspread, from, line }: Item, by: number): Item {
   const move = (at: Piece["at"]) => ({ start: at.start + by, end: at.end + by });
-  const moved: Piece = { ...piece, at: move(piece.at), lead: move(piece.lead), ...(piece.lines ? { lines: piece.lines.map((one) => ({ from: one.from, at: one.at + by })) } : {}) };
+  const moved: Piece = {
+    ...piece,
+    at: move(piece.at),
+    lead: move(piece.lead),
+    ...(piece.lines ? { lines: piece.lines.map((one) => ({ from: one.from, at: one.at + by })) } : {}),
+  };
   const { brought: _, ...origin } = from;
-  return { piece: moved, statement: unspread ?? statement, from: { ...origin, own: false }, faults: [], ...(line ? { line } : {}) };
+  return {
+    piece: moved,
+    statement: unspread ?? statement,
+    from: { ...origin, own: false },
+    faults: [],
+    ...(line ? { line } : {}),
+  };
 }
 
 const VALUED = new Set(["ask", "dial", "figure", "chart", "list", "formula"]);
 
-export const meant = (statement: Statement): string => (statement.body.keyword === "unreadable" ? statement.body.meant : statement.body.keyword);
+export const meant = (statement: Statement): string =>
+  statement.body.keyword === "unreadable" ? statement.body.meant : statement.body.keyword;
 
 /** Values are known by their names; everything else by its word and name. */
 export const keyFor = (word: string, name: string): string => (VALUED.has(word) ? name : `${word} ${name}`);
 
-export const keyOf = (statement: Statement): string | undefined => (statement.name === undefined ? undefined : keyFor(meant(statement), statement.name.text));
+export const keyOf = (statement: Statement): string | undefined =>
+  statement.name === undefined ? undefined : keyFor(meant(statement), statement.name.text);
 
 export const isValue = (statement: Statement): boolean => VALUED.has(meant(statement));
 
 /** The name of a rule kept underneath, for a reader: `width@house` is width of house. */
-export const readable = (name: string): string => name.replace(/(?:(?:step|caution|stop):)?([\p{L}\p{M}\p{N}-]+)@([\p{L}\p{M}\p{N}-]+)(?:@\d+)?/gu, "$1 of $2");
+export const readable = (name: string): string =>
+  name.replace(
+    /(?:(?:step|caution|stop):)?([\p{L}\p{M}\p{N}-]+)@([\p{L}\p{M}\p{N}-]+)(?:@\d+)?/gu,
+    "$1 of $2",
+  );
 
 /** Where a statement's name, or else its first word, stands in the whole. */
-export const placeOf = ({ piece, statement }: Item): Span => placed(piece, statement.name?.at ?? { start: 0, end: 4 });
+export const placeOf = ({ piece, statement }: Item): Span =>
+  placed(piece, statement.name?.at ?? { start: 0, end: 4 });
 
 /** A stretch of a statement on one line, without comments. */
-export const plain = (text: string): string => text.replace(/--[^\n]*/g, "").replace(/\s+/g, " ").trim();
+export const plain = (text: string): string =>
+  text
+    .replace(/--[^\n]*/g, "")
+    .replace(/\s+/g, " ")
+    .trim();
 
-export const ruleOf = ({ text, ruleAt }: Statement): string => (ruleAt === undefined ? "" : plain(text.slice(ruleAt.start, ruleAt.end)));
+export const ruleOf = ({ text, ruleAt }: Statement): string =>
+  ruleAt === undefined ? "" : plain(text.slice(ruleAt.start, ruleAt.end));

@@ -1,5 +1,6 @@
-// Rows that a layer adds to a chart underneath: the chart is written anew with them in it, and each of its lines
-// remembers in which text it stands. A row whose conditions are those of a row underneath takes that row's place.
+// Rows that a layer adds to a chart underneath: the chart is written anew with them in it, and each of its
+// lines remembers in which text it stands. A row whose conditions are those of a row underneath takes that
+// row's place.
 import type { Piece } from "../syntax/split.ts";
 import type { ChartRow, Statement } from "../syntax/tree.ts";
 import { plain } from "./item.ts";
@@ -17,11 +18,16 @@ export interface Added {
 }
 
 /** The chart `under` with the rows of `own`. Undefined where either cannot be read. */
-export function addRows(under: { readonly piece: Piece; readonly statement: Statement }, own: { readonly piece: Piece; readonly statement: Statement }): Added | undefined {
+export function addRows(
+  under: { readonly piece: Piece; readonly statement: Statement },
+  own: { readonly piece: Piece; readonly statement: Statement },
+): Added | undefined {
   const { body } = under.statement;
   if (body.keyword !== "chart" || own.statement.body.keyword !== "add") return undefined;
   const header = body.header.map((cell) => cell.text).join("|");
-  const added = own.statement.body.rows.filter((row) => row.cells.map((cell) => cell.text).join("|") !== header);
+  const added = own.statement.body.rows.filter(
+    (row) => row.cells.map((cell) => cell.text).join("|") !== header,
+  );
   const lines = linesOf(under.piece);
   const rowLine = body.rows.map((row) => lineAt(under.piece.text, row.at.start));
   const keys = new Map(body.rows.map((row, i) => [keyOf(body, row), i] as const));
@@ -30,7 +36,10 @@ export function addRows(under: { readonly piece: Piece; readonly statement: Stat
   added.forEach((row) => {
     const line: Line = { text: lineText(own.statement.text, row), at: own.piece.at.start + row.at.start - 4 };
     const twin = keys.get(keyOf(body, row));
-    if (twin === undefined) { more.push({ line, sort: numberIn(row.cells[0]?.text) }); return; }
+    if (twin === undefined) {
+      more.push({ line, sort: numberIn(row.cells[0]?.text) });
+      return;
+    }
     replaced.push({ row: twin, from: lines[rowLine[twin]!]!.at, to: line.at });
     lines[rowLine[twin]!] = line;
   });
@@ -41,10 +50,17 @@ export function addRows(under: { readonly piece: Piece; readonly statement: Stat
   let rows = lines.slice(head.length, last + 1);
   // Where the first row that fits wins, a row of the layer goes before those underneath.
   if (first) rows = [...more.map((one) => one.line), ...rows];
-  else if (between) for (const one of more) {
-    const at = one.sort === undefined ? -1 : rows.findIndex((row) => { const other = numberIn(row.text); return other !== undefined && other > one.sort!; });
-    rows.splice(at < 0 ? rows.length : at, 0, one.line);
-  }
+  else if (between)
+    for (const one of more) {
+      const at =
+        one.sort === undefined
+          ? -1
+          : rows.findIndex((row) => {
+              const other = numberIn(row.text);
+              return other !== undefined && other > one.sort!;
+            });
+      rows.splice(at < 0 ? rows.length : at, 0, one.line);
+    }
   else rows = [...rows, ...more.map((one) => one.line)];
   return { ...joined([...head, ...rows, ...lines.slice(last + 1)]), replaced };
 }
@@ -78,12 +94,20 @@ const lineText = (text: string, row: ChartRow): string => {
 };
 
 /** The conditions of a row, whatever the blanks between their words. */
-function keyOf(body: { readonly header: readonly { readonly text: string }[]; readonly conditions: readonly { readonly text: string }[] }, row: ChartRow): string {
-  return body.conditions.map((condition, i) => {
-    const found = body.header.findIndex((cell) => cell.text === condition.text);
-    const cell = row.cells[found < 0 ? i : found];
-    return cell === undefined ? "" : plain(cell.text);
-  }).join("|");
+function keyOf(
+  body: {
+    readonly header: readonly { readonly text: string }[];
+    readonly conditions: readonly { readonly text: string }[];
+  },
+  row: ChartRow,
+): string {
+  return body.conditions
+    .map((condition, i) => {
+      const found = body.header.findIndex((cell) => cell.text === condition.text);
+      const cell = row.cells[found < 0 ? i : found];
+      return cell === undefined ? "" : plain(cell.text);
+    })
+    .join("|");
 }
 
 function numberIn(text: string | undefined): number | undefined {

@@ -1,9 +1,20 @@
-// The grammar of rules: expressions, bands, literals and names, one rule a construct, building the tree as it reads.
-// What stands around them, clauses and the heads of statements, is in grammar.ts.
+// The grammar of rules: expressions, bands, literals and names, one rule a construct, building the tree as it
+// reads. What stands around them, clauses and the heads of statements, is in grammar.ts.
 import { EmbeddedActionsParser, type IToken, type TokenType, tokenMatcher } from "chevrotain";
 import type { Span } from "../../../core/span.ts";
 import * as T from "./tokens.ts";
-import type { Band, BinaryOp, Case, Expr, Gather, Insert, QuantityPart, Text, UnitText, Word } from "./tree.ts";
+import type {
+  Band,
+  BinaryOp,
+  Case,
+  Expr,
+  Gather,
+  Insert,
+  QuantityPart,
+  Text,
+  UnitText,
+  Word,
+} from "./tree.ts";
 
 const UNIT_TOKENS: readonly TokenType[] = [T.Name, T.SlashUnit, T.DegreeUnit, T.PowerUnit, T.Percent];
 
@@ -11,7 +22,10 @@ const UNIT_TOKENS: readonly TokenType[] = [T.Name, T.SlashUnit, T.DegreeUnit, T.
 export class RuleGrammar extends EmbeddedActionsParser {
   /** Text that the tokens were cut from; line breaks in it part `4` from a column named on the next line. */
   source = "";
-  /** Texts met on the way, to be cut and filled when the statement is done: the parser cannot be entered twice. */
+  /**
+   * Texts met on the way, to be cut and filled when the statement is done: the parser cannot be entered
+   * twice.
+   */
   texts: { readonly image: string; readonly offset: number; readonly pieces: (string | Insert)[] }[] = [];
 
   constructor() {
@@ -30,20 +44,36 @@ export class RuleGrammar extends EmbeddedActionsParser {
       this.MANY(() => {
         this.CONSUME(T.Comma);
         this.OR([
-          { ALT: () => { this.CONSUME(T.Otherwise); otherwise = this.SUBRULE3(this.either); } },
-          { ALT: () => {
-            const value = this.SUBRULE4(this.either);
-            this.CONSUME2(T.If);
-            cases.push({ value, when: this.SUBRULE5(this.either) });
-          } },
+          {
+            ALT: () => {
+              this.CONSUME(T.Otherwise);
+              otherwise = this.SUBRULE3(this.either);
+            },
+          },
+          {
+            ALT: () => {
+              const value = this.SUBRULE4(this.either);
+              this.CONSUME2(T.If);
+              cases.push({ value, when: this.SUBRULE5(this.either) });
+            },
+          },
         ]);
       });
     });
-    return this.ACTION(() => cases.length === 0 ? first : { is: "choose", at: { start: first.at.start, end: (otherwise ?? cases.at(-1)!.when).at.end }, cases, ...(otherwise ? { otherwise } : {}) });
+    return this.ACTION(() =>
+      cases.length === 0
+        ? first
+        : {
+            is: "choose",
+            at: { start: first.at.start, end: (otherwise ?? cases.at(-1)!.when).at.end },
+            cases,
+            ...(otherwise ? { otherwise } : {}),
+          },
+    );
   });
 
-  // Few rules stand between a bracket and the next one inside it, because each costs a good many frames of the stack:
-  // operators that bind differently are read as one flat row and put together by `climb`.
+  // Few rules stand between a bracket and the next one inside it, because each costs a good many frames of
+  // the stack: operators that bind differently are read as one flat row and put together by `climb`.
 
   either = this.RULE("either", (): Expr => {
     const parts: Expr[] = [this.SUBRULE(this.comparison)];
@@ -57,23 +87,38 @@ export class RuleGrammar extends EmbeddedActionsParser {
 
   comparison = this.RULE("comparison", (): Expr => {
     const nots: IToken[] = [];
-    this.MANY(() => { nots.push(this.CONSUME(T.Not)); });
+    this.MANY(() => {
+      nots.push(this.CONSUME(T.Not));
+    });
     const left = this.SUBRULE(this.rounded);
     let whole = left;
     this.OPTION(() => {
       this.OR([
-        { ALT: () => {
-          const op = this.OR2([
-            { ALT: () => this.CONSUME(T.Less) }, { ALT: () => this.CONSUME(T.AtMost) },
-            { ALT: () => this.CONSUME(T.More) }, { ALT: () => this.CONSUME(T.AtLeast) },
-          ]);
-          const right = this.SUBRULE2(this.rounded);
-          whole = this.ACTION(() => binary(op.image as BinaryOp, op, left, right));
-        } },
-        { ALT: () => { whole = this.SUBRULE(this.isTail, { ARGS: [left] }); } },
+        {
+          ALT: () => {
+            const op = this.OR2([
+              { ALT: () => this.CONSUME(T.Less) },
+              { ALT: () => this.CONSUME(T.AtMost) },
+              { ALT: () => this.CONSUME(T.More) },
+              { ALT: () => this.CONSUME(T.AtLeast) },
+            ]);
+            const right = this.SUBRULE2(this.rounded);
+            whole = this.ACTION(() => binary(op.image as BinaryOp, op, left, right));
+          },
+        },
+        {
+          ALT: () => {
+            whole = this.SUBRULE(this.isTail, { ARGS: [left] });
+          },
+        },
       ]);
     });
-    return this.ACTION(() => nots.reduceRight<Expr>((of, not) => ({ is: "not", at: { start: not.startOffset, end: of.at.end }, of }), whole));
+    return this.ACTION(() =>
+      nots.reduceRight<Expr>(
+        (of, not) => ({ is: "not", at: { start: not.startOffset, end: of.at.end }, of }),
+        whole,
+      ),
+    );
   });
 
   isTail = this.RULE("isTail", (of: Expr): Expr => {
@@ -81,32 +126,65 @@ export class RuleGrammar extends EmbeddedActionsParser {
     const not = word.tokenType === T.IsNot;
     let whole: Expr = of;
     this.OR2([
-      { ALT: () => {
-        this.CONSUME(T.OneOf);
-        const items: Expr[] = [this.SUBRULE(this.item)];
-        this.MANY({
-          GATE: () => this.itemFollows(),
-          DEF: () => { this.CONSUME(T.Comma); items.push(this.SUBRULE2(this.item)); },
-        });
-        whole = this.ACTION(() => ({ is: "one-of", at: { start: of.at.start, end: items.at(-1)!.at.end }, of, items, not }));
-      } },
-      { GATE: () => this.LA(1).tokenType === T.Known && this.endsAfterKnown(), ALT: () => {
-        const known = this.CONSUME(T.Known);
-        whole = this.ACTION(() => ({ is: "known", at: { start: of.at.start, end: end(known) }, of, not }));
-      } },
-      { GATE: () => this.LA(1).tokenType === T.Among, ALT: () => {
-        this.CONSUME(T.Among);
-        const chart = this.SUBRULE(this.name);
-        whole = this.ACTION(() => ({ is: "among", at: { start: of.at.start, end: chart.at.end }, of, chart, not }));
-      } },
-      { ALT: () => {
-        const band = this.SUBRULE(this.band);
-        whole = this.ACTION(() => {
-          const at = { start: of.at.start, end: band.at.end };
-          if (band.low !== undefined && band.low === band.high) return { is: "binary", at, op: not ? "is not" : "is", opAt: spanOf(word), left: of, right: band.low };
-          return { is: "in-band", at, of, band, not };
-        });
-      } },
+      {
+        ALT: () => {
+          this.CONSUME(T.OneOf);
+          const items: Expr[] = [this.SUBRULE(this.item)];
+          this.MANY({
+            GATE: () => this.itemFollows(),
+            DEF: () => {
+              this.CONSUME(T.Comma);
+              items.push(this.SUBRULE2(this.item));
+            },
+          });
+          whole = this.ACTION(() => ({
+            is: "one-of",
+            at: { start: of.at.start, end: items.at(-1)!.at.end },
+            of,
+            items,
+            not,
+          }));
+        },
+      },
+      {
+        GATE: () => this.LA(1).tokenType === T.Known && this.endsAfterKnown(),
+        ALT: () => {
+          const known = this.CONSUME(T.Known);
+          whole = this.ACTION(() => ({ is: "known", at: { start: of.at.start, end: end(known) }, of, not }));
+        },
+      },
+      {
+        GATE: () => this.LA(1).tokenType === T.Among,
+        ALT: () => {
+          this.CONSUME(T.Among);
+          const chart = this.SUBRULE(this.name);
+          whole = this.ACTION(() => ({
+            is: "among",
+            at: { start: of.at.start, end: chart.at.end },
+            of,
+            chart,
+            not,
+          }));
+        },
+      },
+      {
+        ALT: () => {
+          const band = this.SUBRULE(this.band);
+          whole = this.ACTION(() => {
+            const at = { start: of.at.start, end: band.at.end };
+            if (band.low !== undefined && band.low === band.high)
+              return {
+                is: "binary",
+                at,
+                op: not ? "is not" : "is",
+                opAt: spanOf(word),
+                left: of,
+                right: band.low,
+              };
+            return { is: "in-band", at, of, band, not };
+          });
+        },
+      },
     ]);
     return whole;
   });
@@ -119,58 +197,120 @@ export class RuleGrammar extends EmbeddedActionsParser {
     let highIn = true;
     const from = this.LA(1);
     this.OR([
-      { ALT: () => { this.CONSUME(T.AnyWord); } },
-      { ALT: () => { this.CONSUME(T.Under); highIn = false; high = this.SUBRULE(this.rounded); } },
-      { ALT: () => { this.CONSUME(T.UpTo); high = this.SUBRULE2(this.rounded); } },
-      { ALT: () => {
-        this.CONSUME(T.Over);
-        lowIn = false;
-        low = this.SUBRULE3(this.rounded);
-        this.OPTION(() => {
-          this.CONSUME(T.To);
-          this.OPTION2(() => { this.CONSUME2(T.Under); highIn = false; });
-          high = this.SUBRULE4(this.rounded);
-        });
-      } },
-      { ALT: () => {
-        low = this.SUBRULE5(this.rounded);
-        this.ACTION(() => { high = low; });
-        this.OPTION3(() => this.OR2([
-          { ALT: () => { this.CONSUME(T.AndOver); high = undefined; } },
-          { ALT: () => {
-            this.CONSUME2(T.To);
-            this.OPTION4(() => { this.CONSUME3(T.Under); highIn = false; });
-            high = this.SUBRULE6(this.rounded);
-          } },
-        ]));
-      } },
+      {
+        ALT: () => {
+          this.CONSUME(T.AnyWord);
+        },
+      },
+      {
+        ALT: () => {
+          this.CONSUME(T.Under);
+          highIn = false;
+          high = this.SUBRULE(this.rounded);
+        },
+      },
+      {
+        ALT: () => {
+          this.CONSUME(T.UpTo);
+          high = this.SUBRULE2(this.rounded);
+        },
+      },
+      {
+        ALT: () => {
+          this.CONSUME(T.Over);
+          lowIn = false;
+          low = this.SUBRULE3(this.rounded);
+          this.OPTION(() => {
+            this.CONSUME(T.To);
+            this.OPTION2(() => {
+              this.CONSUME2(T.Under);
+              highIn = false;
+            });
+            high = this.SUBRULE4(this.rounded);
+          });
+        },
+      },
+      {
+        ALT: () => {
+          low = this.SUBRULE5(this.rounded);
+          this.ACTION(() => {
+            high = low;
+          });
+          this.OPTION3(() =>
+            this.OR2([
+              {
+                ALT: () => {
+                  this.CONSUME(T.AndOver);
+                  high = undefined;
+                },
+              },
+              {
+                ALT: () => {
+                  this.CONSUME2(T.To);
+                  this.OPTION4(() => {
+                    this.CONSUME3(T.Under);
+                    highIn = false;
+                  });
+                  high = this.SUBRULE6(this.rounded);
+                },
+              },
+            ]),
+          );
+        },
+      },
     ]);
-    return this.ACTION(() => ({ at: { start: from.startOffset, end: end(this.LA(0)) }, ...(low ? { low } : {}), lowIn, ...(high ? { high } : {}), highIn }));
+    return this.ACTION(() => ({
+      at: { start: from.startOffset, end: end(this.LA(0)) },
+      ...(low ? { low } : {}),
+      lowIn,
+      ...(high ? { high } : {}),
+      highIn,
+    }));
   });
 
   rounded = this.RULE("rounded", (): Expr => {
     const parts: Expr[] = [this.SUBRULE(this.signed)];
     const ops: IToken[] = [];
     this.MANY(() => {
-      ops.push(this.OR([
-        { ALT: () => this.CONSUME(T.RunOutAt) }, { ALT: () => this.CONSUME(T.PairedAt) }, { ALT: () => this.CONSUME(T.Plus) }, { ALT: () => this.CONSUME(T.Minus) },
-        { ALT: () => this.CONSUME(T.Star) }, { ALT: () => this.CONSUME(T.Slash) }, { ALT: () => this.CONSUME(T.Of) },
-      ]));
+      ops.push(
+        this.OR([
+          { ALT: () => this.CONSUME(T.RunOutAt) },
+          { ALT: () => this.CONSUME(T.PairedAt) },
+          { ALT: () => this.CONSUME(T.Plus) },
+          { ALT: () => this.CONSUME(T.Minus) },
+          { ALT: () => this.CONSUME(T.Star) },
+          { ALT: () => this.CONSUME(T.Slash) },
+          { ALT: () => this.CONSUME(T.Of) },
+        ]),
+      );
       parts.push(this.SUBRULE2(this.signed));
     });
     let of = this.ACTION(() => climb(parts, ops));
     this.MANY2(() => {
       const way = this.OR2([
-        { ALT: () => this.CONSUME(T.RoundedUp) }, { ALT: () => this.CONSUME(T.RoundedDown) }, { ALT: () => this.CONSUME(T.RoundedNear) },
+        { ALT: () => this.CONSUME(T.RoundedUp) },
+        { ALT: () => this.CONSUME(T.RoundedDown) },
+        { ALT: () => this.CONSUME(T.RoundedNear) },
       ]);
       const to: Expr | "whole" = this.OR3<Expr | "whole">([
-        { GATE: () => this.LA(1).tokenType === T.Whole, ALT: () => { this.CONSUME(T.Whole); return "whole"; } },
+        {
+          GATE: () => this.LA(1).tokenType === T.Whole,
+          ALT: () => {
+            this.CONSUME(T.Whole);
+            return "whole";
+          },
+        },
         { ALT: () => this.SUBRULE(this.primary) },
       ]);
-      of = this.ACTION((): Expr => ({
-        is: "round", at: { start: of.at.start, end: end(this.LA(0)) }, of, to,
-        way: way.tokenType === T.RoundedUp ? "up" : way.tokenType === T.RoundedDown ? "down" : "near",
-      }));
+      of = this.ACTION(
+        (): Expr => ({
+          is: "round",
+          at: { start: of.at.start, end: end(this.LA(0)) },
+          of,
+          to,
+          way: way.tokenType === T.RoundedUp ? "up" : way.tokenType === T.RoundedDown ? "down" : "near",
+        }),
+      );
     });
     return of;
   });
@@ -178,13 +318,17 @@ export class RuleGrammar extends EmbeddedActionsParser {
   /** Powers, which bind from the right, and the signs before them. */
   signed = this.RULE("signed", (): Expr => {
     const signs: IToken[] = [];
-    this.MANY(() => { signs.push(this.CONSUME(T.Minus)); });
+    this.MANY(() => {
+      signs.push(this.CONSUME(T.Minus));
+    });
     const chain: Expr[] = [this.SUBRULE(this.primary)];
     const ops: IToken[] = [];
     this.MANY2(() => {
       ops.push(this.CONSUME(T.Caret));
       const inner: IToken[] = [];
-      this.MANY3(() => { inner.push(this.CONSUME2(T.Minus)); });
+      this.MANY3(() => {
+        inner.push(this.CONSUME2(T.Minus));
+      });
       const base = this.SUBRULE2(this.primary);
       this.ACTION(() => chain.push(inner.reduceRight<Expr>(negate, base)));
     });
@@ -198,39 +342,77 @@ export class RuleGrammar extends EmbeddedActionsParser {
   primary = this.RULE("primary", (): Expr => {
     let made!: Expr;
     this.OR([
-      { ALT: () => { made = this.SUBRULE(this.literal); } },
-      { ALT: () => { made = this.SUBRULE(this.gathered); } },
-      { ALT: () => {
-        const name = this.SUBRULE(this.name);
-        let field: Word | undefined;
-        let args: Expr[] | undefined;
-        let above = false;
-        this.OPTION(() => this.OR2([
-          { GATE: () => this.LA(1).tokenType === T.Before && this.sameLine(), ALT: () => { this.CONSUME(T.Before); above = true; } },
-          { ALT: () => { this.CONSUME(T.Dot); field = this.SUBRULE2(this.name); } },
-          { ALT: () => {
-            this.CONSUME2(T.Open);
-            args = [];
-            this.OPTION2(() => {
-              const first = this.SUBRULE(this.either);
-              this.ACTION(() => args!.push(first));
-              this.MANY(() => { this.CONSUME(T.Comma); const arg = this.SUBRULE2(this.either); this.ACTION(() => args!.push(arg)); });
-            });
-            this.CONSUME2(T.Close);
-            this.OPTION3(() => { this.CONSUME2(T.Dot); field = this.SUBRULE3(this.name); });
-          } },
-        ]));
-        this.ACTION(() => {
-          const at = { start: name.at.start, end: end(this.LA(0)) };
-          made = above ? { is: "before", at, name } : args !== undefined ? { is: "call", at, name, args, ...(field ? { field } : {}) } : { is: "name", at, name: name.text, ...(field ? { field } : {}) };
-        });
-      } },
-      { ALT: () => {
-        const open = this.CONSUME(T.Open);
-        const inner = this.SUBRULE(this.rule);
-        const close = this.CONSUME(T.Close);
-        made = this.ACTION(() => ({ ...inner, at: { start: open.startOffset, end: end(close) } }));
-      } },
+      {
+        ALT: () => {
+          made = this.SUBRULE(this.literal);
+        },
+      },
+      {
+        ALT: () => {
+          made = this.SUBRULE(this.gathered);
+        },
+      },
+      {
+        ALT: () => {
+          const name = this.SUBRULE(this.name);
+          let field: Word | undefined;
+          let args: Expr[] | undefined;
+          let above = false;
+          this.OPTION(() =>
+            this.OR2([
+              {
+                GATE: () => this.LA(1).tokenType === T.Before && this.sameLine(),
+                ALT: () => {
+                  this.CONSUME(T.Before);
+                  above = true;
+                },
+              },
+              {
+                ALT: () => {
+                  this.CONSUME(T.Dot);
+                  field = this.SUBRULE2(this.name);
+                },
+              },
+              {
+                ALT: () => {
+                  this.CONSUME2(T.Open);
+                  args = [];
+                  this.OPTION2(() => {
+                    const first = this.SUBRULE(this.either);
+                    this.ACTION(() => args!.push(first));
+                    this.MANY(() => {
+                      this.CONSUME(T.Comma);
+                      const arg = this.SUBRULE2(this.either);
+                      this.ACTION(() => args!.push(arg));
+                    });
+                  });
+                  this.CONSUME2(T.Close);
+                  this.OPTION3(() => {
+                    this.CONSUME2(T.Dot);
+                    field = this.SUBRULE3(this.name);
+                  });
+                },
+              },
+            ]),
+          );
+          this.ACTION(() => {
+            const at = { start: name.at.start, end: end(this.LA(0)) };
+            made = above
+              ? { is: "before", at, name }
+              : args !== undefined
+                ? { is: "call", at, name, args, ...(field ? { field } : {}) }
+                : { is: "name", at, name: name.text, ...(field ? { field } : {}) };
+          });
+        },
+      },
+      {
+        ALT: () => {
+          const open = this.CONSUME(T.Open);
+          const inner = this.SUBRULE(this.rule);
+          const close = this.CONSUME(T.Close);
+          made = this.ACTION(() => ({ ...inner, at: { start: open.startOffset, end: end(close) } }));
+        },
+      },
     ]);
     this.OPTION4(() => {
       this.CONSUME(T.CountedIn);
@@ -244,23 +426,58 @@ export class RuleGrammar extends EmbeddedActionsParser {
   literal = this.RULE("literal", (): Expr => {
     let made!: Expr;
     this.OR([
-      { ALT: () => { made = this.SUBRULE(this.amount); } },
-      { ALT: () => {
-        const ratio = this.CONSUME(T.Ratio);
-        let by: "mass" | "volume" | undefined;
-        this.OPTION(() => this.OR2([
-          { ALT: () => { this.CONSUME(T.ByMass); by = "mass"; } },
-          { ALT: () => { this.CONSUME(T.ByVolume); by = "volume"; } },
-        ]));
-        made = this.ACTION((): Expr => {
-          const [first, second] = ratio.image.split(":").map(Number) as [number, number];
-          const at = { start: ratio.startOffset, end: end(this.LA(0)) };
-          return by === undefined ? { is: "taper", at, thickness: first, run: second } : { is: "mix", at, first, second, by };
-        });
-      } },
-      { ALT: () => { const word = this.CONSUME(T.Yes); made = this.ACTION(() => ({ is: "truth", at: spanOf(word), value: true })); } },
-      { ALT: () => { const word = this.CONSUME(T.No); made = this.ACTION(() => ({ is: "truth", at: spanOf(word), value: false })); } },
-      { ALT: () => { const text = this.SUBRULE(this.text); made = this.ACTION(() => ({ is: "text", at: text.at, text })); } },
+      {
+        ALT: () => {
+          made = this.SUBRULE(this.amount);
+        },
+      },
+      {
+        ALT: () => {
+          const ratio = this.CONSUME(T.Ratio);
+          let by: "mass" | "volume" | undefined;
+          this.OPTION(() =>
+            this.OR2([
+              {
+                ALT: () => {
+                  this.CONSUME(T.ByMass);
+                  by = "mass";
+                },
+              },
+              {
+                ALT: () => {
+                  this.CONSUME(T.ByVolume);
+                  by = "volume";
+                },
+              },
+            ]),
+          );
+          made = this.ACTION((): Expr => {
+            const [first, second] = ratio.image.split(":").map(Number) as [number, number];
+            const at = { start: ratio.startOffset, end: end(this.LA(0)) };
+            return by === undefined
+              ? { is: "taper", at, thickness: first, run: second }
+              : { is: "mix", at, first, second, by };
+          });
+        },
+      },
+      {
+        ALT: () => {
+          const word = this.CONSUME(T.Yes);
+          made = this.ACTION(() => ({ is: "truth", at: spanOf(word), value: true }));
+        },
+      },
+      {
+        ALT: () => {
+          const word = this.CONSUME(T.No);
+          made = this.ACTION(() => ({ is: "truth", at: spanOf(word), value: false }));
+        },
+      },
+      {
+        ALT: () => {
+          const text = this.SUBRULE(this.text);
+          made = this.ACTION(() => ({ is: "text", at: text.at, text }));
+        },
+      },
     ]);
     return made;
   });
@@ -284,31 +501,61 @@ export class RuleGrammar extends EmbeddedActionsParser {
         });
       },
     });
-    return this.ACTION((): Expr => parts.length === 0
-      ? { is: "number", at: first.at, value: first.value }
-      : { is: "quantity", at: { start: first.at.start, end: parts.at(-1)!.unit.at.end }, parts });
+    return this.ACTION(
+      (): Expr =>
+        parts.length === 0
+          ? { is: "number", at: first.at, value: first.value }
+          : { is: "quantity", at: { start: first.at.start, end: parts.at(-1)!.unit.at.end }, parts },
+    );
   });
 
   number = this.RULE("number", (): { at: Span; value: number } => {
     const token = this.OR([
-      { ALT: () => this.CONSUME(T.Mixed) }, { ALT: () => this.CONSUME(T.Fraction) }, { ALT: () => this.CONSUME(T.NumberToken) },
+      { ALT: () => this.CONSUME(T.Mixed) },
+      { ALT: () => this.CONSUME(T.Fraction) },
+      { ALT: () => this.CONSUME(T.NumberToken) },
     ]);
     return this.ACTION(() => ({ at: spanOf(token), value: readNumber(token.image) }));
   });
 
   unit = this.RULE("unit", (): UnitText => {
     const token = this.OR([
-      { ALT: () => this.CONSUME(T.Name) }, { ALT: () => this.CONSUME(T.SlashUnit) }, { ALT: () => this.CONSUME(T.DegreeUnit) },
-      { ALT: () => this.CONSUME(T.PowerUnit) }, { ALT: () => this.CONSUME(T.Percent) },
+      { ALT: () => this.CONSUME(T.Name) },
+      { ALT: () => this.CONSUME(T.SlashUnit) },
+      { ALT: () => this.CONSUME(T.DegreeUnit) },
+      { ALT: () => this.CONSUME(T.PowerUnit) },
+      { ALT: () => this.CONSUME(T.Percent) },
     ]);
     let apart = false;
     let by: "mass" | "volume" | undefined;
-    this.OPTION(() => this.OR2([
-      { ALT: () => { this.CONSUME(T.Apart); apart = true; } },
-      { ALT: () => { this.CONSUME(T.ByMass); by = "mass"; } },
-      { ALT: () => { this.CONSUME(T.ByVolume); by = "volume"; } },
-    ]));
-    return this.ACTION(() => ({ at: { start: token.startOffset, end: end(this.LA(0)) }, text: token.image, apart, ...(by ? { by } : {}) }));
+    this.OPTION(() =>
+      this.OR2([
+        {
+          ALT: () => {
+            this.CONSUME(T.Apart);
+            apart = true;
+          },
+        },
+        {
+          ALT: () => {
+            this.CONSUME(T.ByMass);
+            by = "mass";
+          },
+        },
+        {
+          ALT: () => {
+            this.CONSUME(T.ByVolume);
+            by = "volume";
+          },
+        },
+      ]),
+    );
+    return this.ACTION(() => ({
+      at: { start: token.startOffset, end: end(this.LA(0)) },
+      text: token.image,
+      apart,
+      ...(by ? { by } : {}),
+    }));
   });
 
   text = this.RULE("text", (): Text => {
@@ -322,8 +569,12 @@ export class RuleGrammar extends EmbeddedActionsParser {
 
   gathered = this.RULE("gathered", (): Expr => {
     const word = this.OR([
-      { ALT: () => this.CONSUME(T.SumOf) }, { ALT: () => this.CONSUME(T.LargestOf) }, { ALT: () => this.CONSUME(T.SmallestOf) },
-      { ALT: () => this.CONSUME(T.CountOf) }, { ALT: () => this.CONSUME(T.FirstOf) }, { ALT: () => this.CONSUME(T.LastOf) },
+      { ALT: () => this.CONSUME(T.SumOf) },
+      { ALT: () => this.CONSUME(T.LargestOf) },
+      { ALT: () => this.CONSUME(T.SmallestOf) },
+      { ALT: () => this.CONSUME(T.CountOf) },
+      { ALT: () => this.CONSUME(T.FirstOf) },
+      { ALT: () => this.CONSUME(T.LastOf) },
     ]);
     const from = this.SUBRULE(this.name);
     let field: Word | undefined;
@@ -332,13 +583,29 @@ export class RuleGrammar extends EmbeddedActionsParser {
       // Of the steps there are `takes` and `waits`, which are no names anywhere else.
       field = this.OR2([
         { ALT: () => this.SUBRULE2(this.name) },
-        { ALT: () => { const word = this.CONSUME(T.Takes); return this.ACTION(() => ({ at: spanOf(word), text: word.image })); } },
-        { ALT: () => { const word = this.CONSUME(T.Waits); return this.ACTION(() => ({ at: spanOf(word), text: word.image })); } },
+        {
+          ALT: () => {
+            const word = this.CONSUME(T.Takes);
+            return this.ACTION(() => ({ at: spanOf(word), text: word.image }));
+          },
+        },
+        {
+          ALT: () => {
+            const word = this.CONSUME(T.Waits);
+            return this.ACTION(() => ({ at: spanOf(word), text: word.image }));
+          },
+        },
       ]);
     });
-    return this.ACTION((): Expr => ({
-      is: "gather", at: { start: word.startOffset, end: (field ?? from).at.end }, what: word.image.split(/\s/)[0] as Gather, from, ...(field ? { field } : {}),
-    }));
+    return this.ACTION(
+      (): Expr => ({
+        is: "gather",
+        at: { start: word.startOffset, end: (field ?? from).at.end },
+        what: word.image.split(/\s/)[0] as Gather,
+        from,
+        ...(field ? { field } : {}),
+      }),
+    );
   });
 
   name = this.RULE("name", (): Word => {
@@ -350,15 +617,26 @@ export class RuleGrammar extends EmbeddedActionsParser {
   item = this.RULE("item", (): Expr => {
     let made!: Expr;
     this.OR([
-      { ALT: () => { made = this.SUBRULE(this.signedLiteral); } },
-      { ALT: () => { const word = this.SUBRULE(this.name); made = this.ACTION(() => ({ is: "name", at: word.at, name: word.text })); } },
+      {
+        ALT: () => {
+          made = this.SUBRULE(this.signedLiteral);
+        },
+      },
+      {
+        ALT: () => {
+          const word = this.SUBRULE(this.name);
+          made = this.ACTION(() => ({ is: "name", at: word.at, name: word.text }));
+        },
+      },
     ]);
     return made;
   });
 
   signedLiteral = this.RULE("signedLiteral", (): Expr => {
     const signs: IToken[] = [];
-    this.MANY(() => { signs.push(this.CONSUME(T.Minus)); });
+    this.MANY(() => {
+      signs.push(this.CONSUME(T.Minus));
+    });
     const inner = this.SUBRULE(this.literal);
     return this.ACTION(() => signs.reduceRight<Expr>(negate, inner));
   });
@@ -391,11 +669,20 @@ export class RuleGrammar extends EmbeddedActionsParser {
     const first = this.LA(i).tokenType;
     if (first === T.NumberToken || first === T.Fraction || first === T.Mixed) {
       i++;
-      while (UNIT_TOKENS.some((type) => tokenMatcher(this.LA(i), type)) || AMOUNT_TAIL.has(this.LA(i).tokenType)) i++;
+      while (
+        UNIT_TOKENS.some((type) => tokenMatcher(this.LA(i), type)) ||
+        AMOUNT_TAIL.has(this.LA(i).tokenType)
+      )
+        i++;
     } else if (first === T.Ratio) {
       i++;
       if (this.LA(i).tokenType === T.ByMass || this.LA(i).tokenType === T.ByVolume) i++;
-    } else if (tokenMatcher(this.LA(i), T.Name) || first === T.Yes || first === T.No || first === T.TextToken) {
+    } else if (
+      tokenMatcher(this.LA(i), T.Name) ||
+      first === T.Yes ||
+      first === T.No ||
+      first === T.TextToken
+    ) {
       i++;
     } else {
       return false;
@@ -405,20 +692,63 @@ export class RuleGrammar extends EmbeddedActionsParser {
 }
 
 const AMOUNT_TAIL = new Set<TokenType>([T.Apart, T.ByMass, T.ByVolume, T.NumberToken, T.Fraction, T.Mixed]);
-const GOES_ON = new Set<TokenType>([T.If, T.Dot, T.Open, T.Plus, T.Minus, T.Star, T.Slash, T.Caret, T.Of, T.RunOutAt, T.PairedAt, T.RoundedUp, T.RoundedDown, T.RoundedNear, T.Less, T.More, T.AtMost, T.AtLeast, T.Is, T.IsNot]);
+const GOES_ON = new Set<TokenType>([
+  T.If,
+  T.Dot,
+  T.Open,
+  T.Plus,
+  T.Minus,
+  T.Star,
+  T.Slash,
+  T.Caret,
+  T.Of,
+  T.RunOutAt,
+  T.PairedAt,
+  T.RoundedUp,
+  T.RoundedDown,
+  T.RoundedNear,
+  T.Less,
+  T.More,
+  T.AtMost,
+  T.AtLeast,
+  T.Is,
+  T.IsNot,
+]);
 export const end = (token: IToken): number => token.startOffset + token.image.length;
 export const spanOf = (token: IToken): Span => ({ start: token.startOffset, end: end(token) });
 
-const binary = (op: BinaryOp, token: IToken, left: Expr, right: Expr): Expr =>
-  ({ is: "binary", at: { start: left.at.start, end: right.at.end }, op, opAt: spanOf(token), left, right });
+const binary = (op: BinaryOp, token: IToken, left: Expr, right: Expr): Expr => ({
+  is: "binary",
+  at: { start: left.at.start, end: right.at.end },
+  op,
+  opAt: spanOf(token),
+  left,
+  right,
+});
 
 /** How tightly the operators of one flat row bind. */
 const TIGHT = new Map<TokenType, number>([
-  [T.Or, 1], [T.And, 2], [T.RunOutAt, 3], [T.PairedAt, 3], [T.Plus, 4], [T.Minus, 4], [T.Star, 5], [T.Slash, 5], [T.Of, 5],
+  [T.Or, 1],
+  [T.And, 2],
+  [T.RunOutAt, 3],
+  [T.PairedAt, 3],
+  [T.Plus, 4],
+  [T.Minus, 4],
+  [T.Star, 5],
+  [T.Slash, 5],
+  [T.Of, 5],
 ]);
 
 const OPERATORS = new Map<TokenType, BinaryOp>([
-  [T.Or, "or"], [T.And, "and"], [T.RunOutAt, "run out at"], [T.PairedAt, "paired at"], [T.Plus, "+"], [T.Minus, "-"], [T.Star, "*"], [T.Slash, "/"], [T.Of, "of"],
+  [T.Or, "or"],
+  [T.And, "and"],
+  [T.RunOutAt, "run out at"],
+  [T.PairedAt, "paired at"],
+  [T.Plus, "+"],
+  [T.Minus, "-"],
+  [T.Star, "*"],
+  [T.Slash, "/"],
+  [T.Of, "of"],
 ]);
 
 /** Puts a flat row of parts and operators together: the tighter first, equals from the left. */
@@ -439,16 +769,21 @@ function climb(parts: readonly Expr[], ops: readonly IToken[]): Expr {
   return out[0]!;
 }
 
-/** A minus before a plain literal is part of it, so that -5 °C is a temperature and not the opposite of one. */
+/**
+ * A minus before a plain literal is part of it, so that -5 °C is a temperature and not the opposite of one.
+ */
 export function negate(of: Expr, sign: IToken): Expr {
   const at = { start: sign.startOffset, end: of.at.end };
   if (of.is === "number") return { is: "number", at, value: -of.value };
-  if (of.is === "quantity") return { is: "quantity", at, parts: of.parts.map((part) => ({ ...part, value: -part.value })) };
+  if (of.is === "quantity")
+    return { is: "quantity", at, parts: of.parts.map((part) => ({ ...part, value: -part.value })) };
   return { is: "minus", at, of };
 }
 
 export function readNumber(image: string): number {
-  const [whole, fraction] = image.includes(" ") ? (image.split(/ +/) as [string, string]) : [undefined, image];
+  const [whole, fraction] = image.includes(" ")
+    ? (image.split(/ +/) as [string, string])
+    : [undefined, image];
   const [top, bottom] = fraction.split("/");
   return Number(whole ?? 0) + Number(top) / Number(bottom ?? 1);
 }

@@ -1,11 +1,24 @@
-// The grammar of clauses, statement heads, chart cells and inserts, on top of that of rules.
-// The splitter has already cut the book into statements and taken the first word off; chart cells come in one by one.
-// One parser is kept and fed again and again: making one costs far more than using it.
+// The grammar of clauses, statement heads, chart cells and inserts, on top of that of rules. The splitter has
+// already cut the book into statements and taken the first word off; chart cells come in one by one. One
+// parser is kept and fed again and again: making one costs far more than using it.
 import { type IToken, type TokenType, tokenMatcher } from "chevrotain";
 import type { Span } from "../../../core/span.ts";
 import { RuleGrammar, end, negate, spanOf } from "./grammar-rules.ts";
 import * as T from "./tokens.ts";
-import type { Band, BasisText, ChartCondition, ChartOption, ChartOut, Declared, Expectation, Expr, Given, Text, UnitText, Word } from "./tree.ts";
+import type {
+  Band,
+  BasisText,
+  ChartCondition,
+  ChartOption,
+  ChartOut,
+  Declared,
+  Expectation,
+  Expr,
+  Given,
+  Text,
+  UnitText,
+  Word,
+} from "./tree.ts";
 
 /** A clause as it was read; which statement may have it is decided afterwards. */
 export type Clause = { readonly at: Span } & (
@@ -30,10 +43,24 @@ export class Grammar extends RuleGrammar {
 
   declared = this.RULE("declared", (): Declared => {
     let made: Declared;
-    this.OPTION(() => this.OR([
-      { ALT: () => { this.CONSUME(T.In); const unit = this.SUBRULE(this.unit); made = this.ACTION(() => ({ in: unit })); } },
-      { ALT: () => { this.CONSUME(T.Of); const kind = this.SUBRULE(this.name); made = this.ACTION(() => ({ of: kind })); } },
-    ]));
+    this.OPTION(() =>
+      this.OR([
+        {
+          ALT: () => {
+            this.CONSUME(T.In);
+            const unit = this.SUBRULE(this.unit);
+            made = this.ACTION(() => ({ in: unit }));
+          },
+        },
+        {
+          ALT: () => {
+            this.CONSUME(T.Of);
+            const kind = this.SUBRULE(this.name);
+            made = this.ACTION(() => ({ of: kind }));
+          },
+        },
+      ]),
+    );
     return made;
   });
 
@@ -51,37 +78,118 @@ export class Grammar extends RuleGrammar {
     let made!: Clause;
     const at = () => ({ start: first.startOffset, end: end(this.LA(0)) });
     this.OR([
-      { ALT: () => { const text = this.SUBRULE(this.text); made = this.ACTION(() => ({ is: "title", at: at(), text })); } },
-      { ALT: () => { this.CONSUME(T.Because); const text = this.SUBRULE2(this.text); made = this.ACTION(() => ({ is: "because", at: at(), text })); } },
-      { ALT: () => { this.CONSUME(T.From); const basis = this.SUBRULE(this.basis); made = this.ACTION(() => ({ is: "from", at: at(), basis })); } },
-      { ALT: () => { this.CONSUME(T.When); const rule = this.SUBRULE(this.either); made = this.ACTION(() => ({ is: "when", at: at(), rule })); } },
-      { ALT: () => { this.CONSUME(T.Takes); const rule = this.SUBRULE(this.rule); made = this.ACTION(() => ({ is: "takes", at: at(), rule })); } },
-      { ALT: () => { this.CONSUME(T.Waits); const rule = this.SUBRULE2(this.rule); made = this.ACTION(() => ({ is: "waits", at: at(), rule })); } },
-      { ALT: () => { this.CONSUME(T.MeasuredTo); const rule = this.SUBRULE(this.amount); made = this.ACTION(() => ({ is: "measured", at: at(), rule })); } },
-      { ALT: () => { this.CONSUME(T.DrawnAs); const word = this.SUBRULE3(this.name); made = this.ACTION(() => ({ is: "drawn", at: at(), word })); } },
-      { ALT: () => { this.CONSUME(T.After); const step = this.SUBRULE4(this.name); made = this.ACTION(() => ({ is: "after", at: at(), step })); } },
-      { ALT: () => {
-        this.CONSUME(T.With);
-        this.OPTION({ GATE: () => this.LA(1).image === "step" && tokenMatcher(this.LA(2), T.Name), DEF: () => { this.SUBRULE(this.name); } });
-        const steps: Word[] = [];
-        this.AT_LEAST_ONE_SEP({ SEP: T.Comma, DEF: () => { const step = this.SUBRULE2(this.name); this.ACTION(() => steps.push(step)); } });
-        made = this.ACTION(() => ({ is: "withSteps", at: at(), steps }));
-      } },
-      { ALT: () => {
-        this.CONSUME(T.IfUnknownTake);
-        const take = this.SUBRULE3(this.rule);
-        let because: Text | undefined;
-        this.OPTION2(() => { this.CONSUME2(T.Because); because = this.SUBRULE3(this.text); });
-        made = this.ACTION(() => ({ is: "ifUnknown", at: at(), take, ...(because ? { because } : {}) }));
-      } },
-      { ALT: () => {
-        const option = this.OR2([
-          { ALT: () => this.CONSUME(T.StraightBetween) }, { ALT: () => this.CONSUME(T.CurveBetween) }, { ALT: () => this.CONSUME(T.FirstRowWins) },
-          { ALT: () => this.CONSUME(T.KeepEvery) }, { ALT: () => this.CONSUME(T.NothingOutside) }, { ALT: () => this.CONSUME(T.HoldEnds) },
-        ]);
-        this.OPTION3(() => this.CONSUME(T.Comma));
-        made = this.ACTION(() => ({ is: "option", at: spanOf(option), option: OPTIONS.get(option.tokenType)! }));
-      } },
+      {
+        ALT: () => {
+          const text = this.SUBRULE(this.text);
+          made = this.ACTION(() => ({ is: "title", at: at(), text }));
+        },
+      },
+      {
+        ALT: () => {
+          this.CONSUME(T.Because);
+          const text = this.SUBRULE2(this.text);
+          made = this.ACTION(() => ({ is: "because", at: at(), text }));
+        },
+      },
+      {
+        ALT: () => {
+          this.CONSUME(T.From);
+          const basis = this.SUBRULE(this.basis);
+          made = this.ACTION(() => ({ is: "from", at: at(), basis }));
+        },
+      },
+      {
+        ALT: () => {
+          this.CONSUME(T.When);
+          const rule = this.SUBRULE(this.either);
+          made = this.ACTION(() => ({ is: "when", at: at(), rule }));
+        },
+      },
+      {
+        ALT: () => {
+          this.CONSUME(T.Takes);
+          const rule = this.SUBRULE(this.rule);
+          made = this.ACTION(() => ({ is: "takes", at: at(), rule }));
+        },
+      },
+      {
+        ALT: () => {
+          this.CONSUME(T.Waits);
+          const rule = this.SUBRULE2(this.rule);
+          made = this.ACTION(() => ({ is: "waits", at: at(), rule }));
+        },
+      },
+      {
+        ALT: () => {
+          this.CONSUME(T.MeasuredTo);
+          const rule = this.SUBRULE(this.amount);
+          made = this.ACTION(() => ({ is: "measured", at: at(), rule }));
+        },
+      },
+      {
+        ALT: () => {
+          this.CONSUME(T.DrawnAs);
+          const word = this.SUBRULE3(this.name);
+          made = this.ACTION(() => ({ is: "drawn", at: at(), word }));
+        },
+      },
+      {
+        ALT: () => {
+          this.CONSUME(T.After);
+          const step = this.SUBRULE4(this.name);
+          made = this.ACTION(() => ({ is: "after", at: at(), step }));
+        },
+      },
+      {
+        ALT: () => {
+          this.CONSUME(T.With);
+          this.OPTION({
+            GATE: () => this.LA(1).image === "step" && tokenMatcher(this.LA(2), T.Name),
+            DEF: () => {
+              this.SUBRULE(this.name);
+            },
+          });
+          const steps: Word[] = [];
+          this.AT_LEAST_ONE_SEP({
+            SEP: T.Comma,
+            DEF: () => {
+              const step = this.SUBRULE2(this.name);
+              this.ACTION(() => steps.push(step));
+            },
+          });
+          made = this.ACTION(() => ({ is: "withSteps", at: at(), steps }));
+        },
+      },
+      {
+        ALT: () => {
+          this.CONSUME(T.IfUnknownTake);
+          const take = this.SUBRULE3(this.rule);
+          let because: Text | undefined;
+          this.OPTION2(() => {
+            this.CONSUME2(T.Because);
+            because = this.SUBRULE3(this.text);
+          });
+          made = this.ACTION(() => ({ is: "ifUnknown", at: at(), take, ...(because ? { because } : {}) }));
+        },
+      },
+      {
+        ALT: () => {
+          const option = this.OR2([
+            { ALT: () => this.CONSUME(T.StraightBetween) },
+            { ALT: () => this.CONSUME(T.CurveBetween) },
+            { ALT: () => this.CONSUME(T.FirstRowWins) },
+            { ALT: () => this.CONSUME(T.KeepEvery) },
+            { ALT: () => this.CONSUME(T.NothingOutside) },
+            { ALT: () => this.CONSUME(T.HoldEnds) },
+          ]);
+          this.OPTION3(() => this.CONSUME(T.Comma));
+          made = this.ACTION(() => ({
+            is: "option",
+            at: spanOf(option),
+            option: OPTIONS.get(option.tokenType)!,
+          }));
+        },
+      },
     ]);
     return made;
   });
@@ -89,8 +197,17 @@ export class Grammar extends RuleGrammar {
   basis = this.RULE("basis", (): BasisText => {
     const kind = this.CONSUME(T.Name);
     let detail: string | undefined;
-    this.OPTION(() => { const text = this.CONSUME(T.TextToken); this.ACTION(() => { detail = text.image.slice(1, -1); }); });
-    return this.ACTION(() => ({ at: { start: kind.startOffset, end: end(this.LA(0)) }, kind: kind.image, ...(detail !== undefined ? { detail } : {}) }));
+    this.OPTION(() => {
+      const text = this.CONSUME(T.TextToken);
+      this.ACTION(() => {
+        detail = text.image.slice(1, -1);
+      });
+    });
+    return this.ACTION(() => ({
+      at: { start: kind.startOffset, end: end(this.LA(0)) },
+      kind: kind.image,
+      ...(detail !== undefined ? { detail } : {}),
+    }));
   });
 
   // ───────────── statement heads ─────────────
@@ -103,15 +220,26 @@ export class Grammar extends RuleGrammar {
       this.CONSUME(T.Comma);
       this.CONSUME(T.Edition);
       const number = this.SUBRULE(this.number);
-      this.ACTION(() => { edition = number.value; });
+      this.ACTION(() => {
+        edition = number.value;
+      });
     });
     this.OPTION2(() => {
       this.CONSUME2(T.Comma);
       this.CONSUME(T.Amends);
       const of = this.SUBRULE2(this.name);
       let ofEdition: number | undefined;
-      this.OPTION3(() => { this.CONSUME3(T.Comma); this.CONSUME2(T.Edition); const number = this.SUBRULE2(this.number); this.ACTION(() => { ofEdition = number.value; }); });
-      this.ACTION(() => { amends = { name: of, ...(ofEdition !== undefined ? { edition: ofEdition } : {}) }; });
+      this.OPTION3(() => {
+        this.CONSUME3(T.Comma);
+        this.CONSUME2(T.Edition);
+        const number = this.SUBRULE2(this.number);
+        this.ACTION(() => {
+          ofEdition = number.value;
+        });
+      });
+      this.ACTION(() => {
+        amends = { name: of, ...(ofEdition !== undefined ? { edition: ofEdition } : {}) };
+      });
     });
     const clauses = this.SUBRULE(this.clauses);
     return { name, edition, amends, clauses };
@@ -124,24 +252,33 @@ export class Grammar extends RuleGrammar {
       this.CONSUME(T.Comma);
       this.CONSUME(T.Edition);
       const number = this.SUBRULE(this.number);
-      this.ACTION(() => { edition = number.value; });
+      this.ACTION(() => {
+        edition = number.value;
+      });
     });
     const clauses = this.SUBRULE(this.clauses);
     return { name, edition, clauses };
   });
 
-  /** What is dropped is meant by its name, by its text (which is read as a clause), or, a promise, by its rule. */
+  /**
+   * What is dropped is meant by its name, by its text (which is read as a clause), or, a promise, by its
+   * rule.
+   */
   drop = this.RULE("drop", () => {
     const what = this.CONSUME(T.Name);
     let target: Word | undefined;
     let rule: Expr | undefined;
     this.OPTION({
       GATE: () => what.image === "promise",
-      DEF: () => { rule = this.SUBRULE(this.either); },
+      DEF: () => {
+        rule = this.SUBRULE(this.either);
+      },
     });
     this.OPTION2({
       GATE: () => what.image !== "promise",
-      DEF: () => { target = this.SUBRULE(this.name); },
+      DEF: () => {
+        target = this.SUBRULE(this.name);
+      },
     });
     const clauses = this.SUBRULE(this.clauses);
     return { what: this.ACTION(() => what.image), target, rule, clauses };
@@ -161,7 +298,9 @@ export class Grammar extends RuleGrammar {
     this.MANY(() => {
       const word = this.SUBRULE2(this.name);
       let means: Text | undefined;
-      this.OPTION(() => { means = this.SUBRULE(this.text); });
+      this.OPTION(() => {
+        means = this.SUBRULE(this.text);
+      });
       this.ACTION(() => found.push({ at: word.at, word: word.text, ...(means ? { means } : {}) }));
     });
     return { name, words: found };
@@ -176,7 +315,9 @@ export class Grammar extends RuleGrammar {
       const low = this.SUBRULE(this.signedLiteral);
       this.CONSUME(T.To);
       const high = this.SUBRULE2(this.signedLiteral);
-      this.ACTION(() => { range = { low, high }; });
+      this.ACTION(() => {
+        range = { low, high };
+      });
     });
     const ruleEnd = this.ACTION(() => end(this.LA(0)));
     const clauses = this.SUBRULE(this.clauses);
@@ -189,7 +330,12 @@ export class Grammar extends RuleGrammar {
     this.CONSUME(T.Equals);
     const rule = this.OR([
       { ALT: () => this.SUBRULE(this.signedLiteral) },
-      { ALT: () => { const word = this.SUBRULE2(this.name); return this.ACTION((): Expr => ({ is: "name", at: word.at, name: word.text })); } },
+      {
+        ALT: () => {
+          const word = this.SUBRULE2(this.name);
+          return this.ACTION((): Expr => ({ is: "name", at: word.at, name: word.text }));
+        },
+      },
     ]);
     let range: { low: Expr; high: Expr } | undefined;
     this.OPTION(() => {
@@ -198,7 +344,9 @@ export class Grammar extends RuleGrammar {
       const low = this.SUBRULE2(this.signedLiteral);
       this.CONSUME(T.To);
       const high = this.SUBRULE3(this.signedLiteral);
-      this.ACTION(() => { range = { low, high }; });
+      this.ACTION(() => {
+        range = { low, high };
+      });
     });
     const ruleEnd = this.ACTION(() => end(this.LA(0)));
     const clauses = this.SUBRULE(this.clauses);
@@ -236,12 +384,35 @@ export class Grammar extends RuleGrammar {
   chart = this.RULE("chart", () => {
     const name = this.SUBRULE(this.name);
     const conditions: ChartCondition[] = [];
-    const more = (declared: Declared) => this.ACTION(() => { if (declared !== undefined) conditions.push({ ...conditions.pop()!, declared }); });
+    const more = (declared: Declared) =>
+      this.ACTION(() => {
+        if (declared !== undefined) conditions.push({ ...conditions.pop()!, declared });
+      });
     this.OR([
-      { ALT: () => { this.CONSUME(T.By); const first = this.SUBRULE2(this.name); this.ACTION(() => conditions.push(first)); } },
+      {
+        ALT: () => {
+          this.CONSUME(T.By);
+          const first = this.SUBRULE2(this.name);
+          this.ACTION(() => conditions.push(first));
+        },
+      },
       // A chart by a figure that is named `mass` or `volume` reads like a share's basis.
-      { ALT: () => { const token = this.CONSUME(T.ByMass); this.ACTION(() => conditions.push({ at: { start: end(token) - 4, end: end(token) }, text: "mass" })); } },
-      { ALT: () => { const token = this.CONSUME(T.ByVolume); this.ACTION(() => conditions.push({ at: { start: end(token) - 6, end: end(token) }, text: "volume" })); } },
+      {
+        ALT: () => {
+          const token = this.CONSUME(T.ByMass);
+          this.ACTION(() =>
+            conditions.push({ at: { start: end(token) - 4, end: end(token) }, text: "mass" }),
+          );
+        },
+      },
+      {
+        ALT: () => {
+          const token = this.CONSUME(T.ByVolume);
+          this.ACTION(() =>
+            conditions.push({ at: { start: end(token) - 6, end: end(token) }, text: "volume" }),
+          );
+        },
+      },
     ]);
     more(this.SUBRULE(this.declared));
     this.MANY(() => {
@@ -252,7 +423,10 @@ export class Grammar extends RuleGrammar {
     });
     this.CONSUME(T.Gives);
     const gives: ChartOut[] = [this.SUBRULE(this.chartOut)];
-    this.MANY2(() => { this.CONSUME2(T.Comma); gives.push(this.SUBRULE2(this.chartOut)); });
+    this.MANY2(() => {
+      this.CONSUME2(T.Comma);
+      gives.push(this.SUBRULE2(this.chartOut));
+    });
     const ruleEnd = this.ACTION(() => end(this.LA(0)));
     const clauses = this.SUBRULE(this.clauses);
     return { name, conditions, gives, ruleEnd, clauses };
@@ -263,16 +437,51 @@ export class Grammar extends RuleGrammar {
     let name: Word | undefined;
     let declared: ChartOut["declared"];
     this.OR([
-      { ALT: () => { this.CONSUME(T.In); const unit = this.SUBRULE(this.unit); this.ACTION(() => { declared = { in: unit }; }); } },
-      { ALT: () => { this.CONSUME(T.Of); const kind = this.SUBRULE(this.name); this.ACTION(() => { declared = { of: kind }; }); } },
-      { GATE: () => !tokenMatcher(this.LA(1), T.Name), ALT: () => { const unit = this.SUBRULE2(this.unit); this.ACTION(() => { declared = { in: unit }; }); } },
-      { ALT: () => {
-        name = this.SUBRULE2(this.name);
-        declared = this.SUBRULE(this.declared);
-        this.ACTION(() => { if (declared === undefined) { declared = { bare: name! }; name = undefined; } });
-      } },
+      {
+        ALT: () => {
+          this.CONSUME(T.In);
+          const unit = this.SUBRULE(this.unit);
+          this.ACTION(() => {
+            declared = { in: unit };
+          });
+        },
+      },
+      {
+        ALT: () => {
+          this.CONSUME(T.Of);
+          const kind = this.SUBRULE(this.name);
+          this.ACTION(() => {
+            declared = { of: kind };
+          });
+        },
+      },
+      {
+        GATE: () => !tokenMatcher(this.LA(1), T.Name),
+        ALT: () => {
+          const unit = this.SUBRULE2(this.unit);
+          this.ACTION(() => {
+            declared = { in: unit };
+          });
+        },
+      },
+      {
+        ALT: () => {
+          name = this.SUBRULE2(this.name);
+          declared = this.SUBRULE(this.declared);
+          this.ACTION(() => {
+            if (declared === undefined) {
+              declared = { bare: name! };
+              name = undefined;
+            }
+          });
+        },
+      },
     ]);
-    return this.ACTION(() => ({ at: { start: first.startOffset, end: end(this.LA(0)) }, ...(name ? { name } : {}), declared }));
+    return this.ACTION(() => ({
+      at: { start: first.startOffset, end: end(this.LA(0)) },
+      ...(name ? { name } : {}),
+      declared,
+    }));
   });
 
   list = this.RULE("list", () => {
@@ -290,7 +499,9 @@ export class Grammar extends RuleGrammar {
       const declared = this.SUBRULE(this.declared);
       this.CONSUME(T.Equals);
       const rule = this.SUBRULE(this.rule);
-      this.ACTION(() => columns.push({ at: { start: column.at.start, end: rule.at.end }, name: column, declared, rule }));
+      this.ACTION(() =>
+        columns.push({ at: { start: column.at.start, end: rule.at.end }, name: column, declared, rule }),
+      );
     });
     const clauses = this.SUBRULE(this.clauses);
     return { name, counter, from, to, columns, ruleEnd, clauses };
@@ -299,7 +510,9 @@ export class Grammar extends RuleGrammar {
   /** step, caution, stop, part: an optional name, then clauses of which the first is the text. */
   line = this.RULE("line", () => {
     let name: Word | undefined;
-    this.OPTION(() => { name = this.SUBRULE(this.name); });
+    this.OPTION(() => {
+      name = this.SUBRULE(this.name);
+    });
     const clauses = this.SUBRULE(this.clauses);
     return { name, clauses };
   });
@@ -314,7 +527,9 @@ export class Grammar extends RuleGrammar {
     const shape = this.SUBRULE(this.name);
     const given: { name: Word; rule: Expr }[] = [];
     let title: Text | undefined;
-    this.OPTION2(() => { title = this.SUBRULE(this.text); });
+    this.OPTION2(() => {
+      title = this.SUBRULE(this.text);
+    });
     this.OPTION(() => {
       this.CONSUME(T.With);
       this.AT_LEAST_ONE_SEP({
@@ -335,17 +550,37 @@ export class Grammar extends RuleGrammar {
     let title: Text | undefined;
     const given: Given[] = [];
     const gives: Expectation[] = [];
-    this.OPTION(() => { title = this.SUBRULE(this.text); });
-    this.MANY(() => this.OR([
-      { ALT: () => {
-        this.CONSUME(T.With);
-        this.AT_LEAST_ONE_SEP({ SEP: T.Comma, DEF: () => { const one = this.SUBRULE(this.given); this.ACTION(() => given.push(one)); } });
-      } },
-      { ALT: () => {
-        this.CONSUME(T.Gives);
-        this.AT_LEAST_ONE_SEP2({ SEP: T.Comma, DEF: () => { const one = this.SUBRULE(this.expected); this.ACTION(() => gives.push(one)); } });
-      } },
-    ]));
+    this.OPTION(() => {
+      title = this.SUBRULE(this.text);
+    });
+    this.MANY(() =>
+      this.OR([
+        {
+          ALT: () => {
+            this.CONSUME(T.With);
+            this.AT_LEAST_ONE_SEP({
+              SEP: T.Comma,
+              DEF: () => {
+                const one = this.SUBRULE(this.given);
+                this.ACTION(() => given.push(one));
+              },
+            });
+          },
+        },
+        {
+          ALT: () => {
+            this.CONSUME(T.Gives);
+            this.AT_LEAST_ONE_SEP2({
+              SEP: T.Comma,
+              DEF: () => {
+                const one = this.SUBRULE(this.expected);
+                this.ACTION(() => gives.push(one));
+              },
+            });
+          },
+        },
+      ]),
+    );
     const clauses = this.SUBRULE(this.clauses);
     return { name, title, given, gives, clauses };
   });
@@ -354,34 +589,76 @@ export class Grammar extends RuleGrammar {
     const name = this.SUBRULE(this.name);
     const value = this.SUBRULE(this.item);
     let tolerance: Expr | undefined;
-    this.OPTION(() => { this.CONSUME(T.PlusMinus); tolerance = this.SUBRULE(this.amount); });
-    return this.ACTION(() => ({ at: { start: name.at.start, end: end(this.LA(0)) }, name, value, ...(tolerance ? { tolerance } : {}) }));
+    this.OPTION(() => {
+      this.CONSUME(T.PlusMinus);
+      tolerance = this.SUBRULE(this.amount);
+    });
+    return this.ACTION(() => ({
+      at: { start: name.at.start, end: end(this.LA(0)) },
+      name,
+      value,
+      ...(tolerance ? { tolerance } : {}),
+    }));
   });
 
   expected = this.RULE("expected", (): Expectation => {
     let made!: Expectation;
     this.OR([
-      { ALT: () => {
-        const no = this.CONSUME(T.No);
-        const what = this.SUBRULE(this.name);
-        const name = this.SUBRULE2(this.name);
-        made = this.ACTION((): Expectation => ({ is: "line", at: { start: no.startOffset, end: name.at.end }, what: what.text as "step", name, wanted: false }));
-      } },
-      { ALT: () => {
-        const name = this.SUBRULE3(this.name);
-        let field: Word | undefined;
-        let value: Expr | undefined;
-        let tolerance: Expr | undefined;
-        this.OPTION(() => { this.CONSUME(T.Dot); field = this.SUBRULE4(this.name); });
-        this.OPTION2(() => { value = this.SUBRULE(this.item); });
-        this.OPTION3(() => { this.CONSUME(T.PlusMinus); tolerance = this.SUBRULE(this.amount); });
-        made = this.ACTION((): Expectation => {
-          const at = { start: name.at.start, end: end(this.LA(0)) };
-          if (value === undefined) return { is: "state", at, state: name.text as "ready" };
-          if (LINES.has(name.text) && value.is === "name") return { is: "line", at, what: name.text as "step", name: { at: value.at, text: value.name }, wanted: true };
-          return { is: "value", at, name, ...(field ? { field } : {}), value, ...(tolerance ? { tolerance } : {}) };
-        });
-      } },
+      {
+        ALT: () => {
+          const no = this.CONSUME(T.No);
+          const what = this.SUBRULE(this.name);
+          const name = this.SUBRULE2(this.name);
+          made = this.ACTION(
+            (): Expectation => ({
+              is: "line",
+              at: { start: no.startOffset, end: name.at.end },
+              what: what.text as "step",
+              name,
+              wanted: false,
+            }),
+          );
+        },
+      },
+      {
+        ALT: () => {
+          const name = this.SUBRULE3(this.name);
+          let field: Word | undefined;
+          let value: Expr | undefined;
+          let tolerance: Expr | undefined;
+          this.OPTION(() => {
+            this.CONSUME(T.Dot);
+            field = this.SUBRULE4(this.name);
+          });
+          this.OPTION2(() => {
+            value = this.SUBRULE(this.item);
+          });
+          this.OPTION3(() => {
+            this.CONSUME(T.PlusMinus);
+            tolerance = this.SUBRULE(this.amount);
+          });
+          made = this.ACTION((): Expectation => {
+            const at = { start: name.at.start, end: end(this.LA(0)) };
+            if (value === undefined) return { is: "state", at, state: name.text as "ready" };
+            if (LINES.has(name.text) && value.is === "name")
+              return {
+                is: "line",
+                at,
+                what: name.text as "step",
+                name: { at: value.at, text: value.name },
+                wanted: true,
+              };
+            return {
+              is: "value",
+              at,
+              name,
+              ...(field ? { field } : {}),
+              value,
+              ...(tolerance ? { tolerance } : {}),
+            };
+          });
+        },
+      },
     ]);
     return made;
   });
@@ -396,7 +673,10 @@ export class Grammar extends RuleGrammar {
       DEF: () => {
         const word = this.LA(1);
         const band = this.SUBRULE(this.cellBand);
-        this.ACTION(() => { if (word.tokenType === T.AnyWord) any = true; bands.push(band); });
+        this.ACTION(() => {
+          if (word.tokenType === T.AnyWord) any = true;
+          bands.push(band);
+        });
       },
     });
     return any ? "any" : bands;
@@ -410,39 +690,84 @@ export class Grammar extends RuleGrammar {
     let highIn = true;
     const from = this.LA(1);
     this.OR([
-      { ALT: () => { this.CONSUME(T.AnyWord); } },
-      { ALT: () => { this.CONSUME(T.Under); highIn = false; high = this.SUBRULE(this.item); } },
-      { ALT: () => { this.CONSUME(T.UpTo); high = this.SUBRULE2(this.item); } },
-      { ALT: () => {
-        this.CONSUME(T.Over);
-        lowIn = false;
-        low = this.SUBRULE3(this.item);
-        this.OPTION(() => {
-          this.CONSUME(T.To);
-          this.OPTION2(() => { this.CONSUME2(T.Under); highIn = false; });
-          high = this.SUBRULE4(this.item);
-        });
-      } },
-      { ALT: () => {
-        low = this.SUBRULE5(this.item);
-        this.ACTION(() => { high = low; });
-        this.OPTION3(() => this.OR2([
-          { ALT: () => { this.CONSUME(T.AndOver); high = undefined; } },
-          { ALT: () => {
-            this.CONSUME2(T.To);
-            this.OPTION4(() => { this.CONSUME3(T.Under); highIn = false; });
-            high = this.SUBRULE6(this.item);
-          } },
-        ]));
-      } },
+      {
+        ALT: () => {
+          this.CONSUME(T.AnyWord);
+        },
+      },
+      {
+        ALT: () => {
+          this.CONSUME(T.Under);
+          highIn = false;
+          high = this.SUBRULE(this.item);
+        },
+      },
+      {
+        ALT: () => {
+          this.CONSUME(T.UpTo);
+          high = this.SUBRULE2(this.item);
+        },
+      },
+      {
+        ALT: () => {
+          this.CONSUME(T.Over);
+          lowIn = false;
+          low = this.SUBRULE3(this.item);
+          this.OPTION(() => {
+            this.CONSUME(T.To);
+            this.OPTION2(() => {
+              this.CONSUME2(T.Under);
+              highIn = false;
+            });
+            high = this.SUBRULE4(this.item);
+          });
+        },
+      },
+      {
+        ALT: () => {
+          low = this.SUBRULE5(this.item);
+          this.ACTION(() => {
+            high = low;
+          });
+          this.OPTION3(() =>
+            this.OR2([
+              {
+                ALT: () => {
+                  this.CONSUME(T.AndOver);
+                  high = undefined;
+                },
+              },
+              {
+                ALT: () => {
+                  this.CONSUME2(T.To);
+                  this.OPTION4(() => {
+                    this.CONSUME3(T.Under);
+                    highIn = false;
+                  });
+                  high = this.SUBRULE6(this.item);
+                },
+              },
+            ]),
+          );
+        },
+      },
     ]);
-    return this.ACTION(() => ({ at: { start: from.startOffset, end: end(this.LA(0)) }, ...(low ? { low } : {}), lowIn, ...(high ? { high } : {}), highIn }));
+    return this.ACTION(() => ({
+      at: { start: from.startOffset, end: end(this.LA(0)) },
+      ...(low ? { low } : {}),
+      lowIn,
+      ...(high ? { high } : {}),
+      highIn,
+    }));
   });
 
   insert = this.RULE("insert", (): { rule: Expr; unit?: UnitText } => {
     const rule = this.SUBRULE(this.rule);
     let unit: UnitText | undefined;
-    this.OPTION(() => { this.CONSUME(T.In); unit = this.SUBRULE(this.unit); });
+    this.OPTION(() => {
+      this.CONSUME(T.In);
+      unit = this.SUBRULE(this.unit);
+    });
     return { rule, ...(unit ? { unit } : {}) };
   });
 
@@ -450,7 +775,10 @@ export class Grammar extends RuleGrammar {
   answer = this.RULE("answer", (): { value: Expr; tolerance?: Expr } => {
     const value = this.SUBRULE(this.item);
     let tolerance: Expr | undefined;
-    this.OPTION(() => { this.CONSUME(T.PlusMinus); tolerance = this.SUBRULE(this.amount); });
+    this.OPTION(() => {
+      this.CONSUME(T.PlusMinus);
+      tolerance = this.SUBRULE(this.amount);
+    });
     return { value, ...(tolerance ? { tolerance } : {}) };
   });
 }
@@ -458,6 +786,10 @@ export class Grammar extends RuleGrammar {
 const LINES = new Set(["step", "caution", "stop"]);
 
 const OPTIONS = new Map<TokenType, ChartOption>([
-  [T.StraightBetween, "straight"], [T.CurveBetween, "curve"], [T.FirstRowWins, "first-row-wins"],
-  [T.KeepEvery, "keep-every-row"], [T.NothingOutside, "nothing outside"], [T.HoldEnds, "hold ends"],
+  [T.StraightBetween, "straight"],
+  [T.CurveBetween, "curve"],
+  [T.FirstRowWins, "first-row-wins"],
+  [T.KeepEvery, "keep-every-row"],
+  [T.NothingOutside, "nothing outside"],
+  [T.HoldEnds, "hold ends"],
 ]);

@@ -8,13 +8,19 @@ export interface Piece {
   /** From the first word to the end of the last line that is not blank. */
   readonly at: Span;
   readonly text: string;
-  /** Of a chart that stands in several texts: where each of its lines really begins, by the line's first character here. */
+  /**
+   * Of a chart that stands in several texts: where each of its lines really begins, by the line's first
+   * character here.
+   */
   readonly lines?: readonly { readonly from: number; readonly at: number }[];
   /** True for indented lines that stand above the first statement. */
   readonly stray: boolean;
 }
 
-/** Where a stretch of a statement stands in the whole: a stretch over lines of several texts ends with the line it begins in. */
+/**
+ * Where a stretch of a statement stands in the whole: a stretch over lines of several texts ends with the
+ * line it begins in.
+ */
 export function placed({ at, text, lines }: Pick<Piece, "at" | "text" | "lines">, span: Span): Span {
   if (lines === undefined) return { start: at.start + span.start, end: at.start + span.end };
   const line = lines.findLast((one) => one.from <= span.start) ?? lines[0]!;
@@ -33,7 +39,12 @@ export function splitBook(text: string): readonly Piece[] {
   let end = -1;
   const close = () => {
     if (start < 0) return;
-    pieces.push({ lead: { start: leadStart, end: start }, at: { start, end }, text: text.slice(start, end), stray: isIndent(text.charCodeAt(start)) });
+    pieces.push({
+      lead: { start: leadStart, end: start },
+      at: { start, end },
+      text: text.slice(start, end),
+      stray: isIndent(text.charCodeAt(start)),
+    });
     leadStart = end;
     start = -1;
   };
@@ -59,4 +70,5 @@ export function splitBook(text: string): readonly Piece[] {
 }
 
 const isIndent = (code: number) => code === 32 || code === 9 || code === 13;
-const onlyComment = (text: string, from: number, to: number) => text.slice(from, to).trimStart().startsWith("--");
+const onlyComment = (text: string, from: number, to: number) =>
+  text.slice(from, to).trimStart().startsWith("--");

@@ -1,5 +1,6 @@
-// Lays a book's text out evenly: charts, kinds and lists in columns, indents in fours, one space where the language
-// wants one. Only blanks and the brackets of a mixed `and`/`or` are touched, so meaning, comments and order stay.
+// Lays a book's text out evenly: charts, kinds and lists in columns, indents in fours, one space where the
+// language wants one. Only blanks and the brackets of a mixed `and`/`or` are touched, so meaning, comments
+// and order stay.
 import type { IToken } from "chevrotain";
 import { parseStatement } from "./parse.ts";
 import { partsOf } from "./names.ts";
@@ -9,9 +10,13 @@ import type { Expr, Statement } from "./tree.ts";
 
 /** The text laid out evenly. Doing it twice is doing it once. */
 export function tidy(given: string): string {
-  // Line ends of every make become one; a carriage return elsewhere is a blank, as it is to the language.
-  // So is a byte order mark behind empty lines at the top, which would be a statement there and none in the first place.
-  const text = given.replace(/\r+\n/g, "\n").replace(/\r/g, " ").replace(/^\n+\ufeff[\n\ufeff]*/, "");
+  // Line ends of every make become one; a carriage return elsewhere is a blank, as it is to the language. So
+  // is a byte order mark behind empty lines at the top, which would be a statement there and none in the
+  // first place.
+  const text = given
+    .replace(/\r+\n/g, "\n")
+    .replace(/\r/g, " ")
+    .replace(/^\n+\ufeff[\n\ufeff]*/, "");
   const pieces = splitBook(text);
   let out = "";
   let done = 0;
@@ -23,7 +28,9 @@ export function tidy(given: string): string {
   return out + (rest.trim() === "" ? "" : rest) + (out === "" && rest.trim() === "" ? "" : "\n");
 }
 
-/** Comments and blank lines between statements: no more than two blank lines together, no blanks at line ends. */
+/**
+ * Comments and blank lines between statements: no more than two blank lines together, no blanks at line ends.
+ */
 const lead = (text: string, first: boolean): string => {
   const clean = text.replace(/[ \t]+(?=\n|$)/g, "").replace(/\n{4,}/g, "\n\n\n");
   return first ? clean.replace(/^\n+/, "") : clean;
@@ -31,8 +38,13 @@ const lead = (text: string, first: boolean): string => {
 
 function tidyStatement(clean: string): string {
   const statement = parseStatement(clean);
-  // What cannot be read is left alone but for blanks at line ends: tidying must not make a mistake harder to see.
-  if (statement.body.keyword === "unreadable" || statement.faults.some((fault) => fault.code.startsWith("syntax/"))) return clean.replace(/[ \t]+(?=\n|$)/g, "");
+  // What cannot be read is left alone but for blanks at line ends: tidying must not make a mistake harder to
+  // see.
+  if (
+    statement.body.keyword === "unreadable" ||
+    statement.faults.some((fault) => fault.code.startsWith("syntax/"))
+  )
+    return clean.replace(/[ \t]+(?=\n|$)/g, "");
   const bracketed = withBrackets(clean, statement);
   const lines = bracketed.split("\n").map(readLine);
   if (statement.body.keyword === "chart" || statement.body.keyword === "add") align(lines, "|");
@@ -57,8 +69,16 @@ function readLine(source: string, index: number): Line {
   const { tokens } = T.lex(body);
   const end = tokens.length === 0 ? 0 : tokens.at(-1)!.startOffset + tokens.at(-1)!.image.length;
   const comment = body.slice(end).trim();
-  const indent = index === 0 ? 0 : body === "" ? 0 : Math.max(4, Math.round((expanded.length - body.length) / 4) * 4);
-  return { indent: index > 0 && expanded.length === body.length && body.startsWith("--") ? 0 : indent, first: index === 0, cells: [space(body, tokens)], join: "", comment, tokens };
+  const indent =
+    index === 0 ? 0 : body === "" ? 0 : Math.max(4, Math.round((expanded.length - body.length) / 4) * 4);
+  return {
+    indent: index > 0 && expanded.length === body.length && body.startsWith("--") ? 0 : indent,
+    first: index === 0,
+    cells: [space(body, tokens)],
+    join: "",
+    comment,
+    tokens,
+  };
 }
 
 function writeLine(line: Line): string {
@@ -68,8 +88,42 @@ function writeLine(line: Line): string {
 
 // ───────────── blanks inside a line ─────────────
 
-const SPACED = new Set([T.Plus, T.Star, T.Slash, T.Caret, T.Equals, T.Less, T.More, T.AtMost, T.AtLeast, T.Bar, T.PlusMinus]);
-const VALUE_ENDS = new Set([T.Name, T.NumberToken, T.Fraction, T.Mixed, T.Ratio, T.Close, T.SlashUnit, T.DegreeUnit, T.PowerUnit, T.Percent, T.TextToken, T.Yes, T.No, T.Known, T.Whole, T.Among, T.Edition, T.Amends, T.Apart, T.ByMass, T.ByVolume]);
+const SPACED = new Set([
+  T.Plus,
+  T.Star,
+  T.Slash,
+  T.Caret,
+  T.Equals,
+  T.Less,
+  T.More,
+  T.AtMost,
+  T.AtLeast,
+  T.Bar,
+  T.PlusMinus,
+]);
+const VALUE_ENDS = new Set([
+  T.Name,
+  T.NumberToken,
+  T.Fraction,
+  T.Mixed,
+  T.Ratio,
+  T.Close,
+  T.SlashUnit,
+  T.DegreeUnit,
+  T.PowerUnit,
+  T.Percent,
+  T.TextToken,
+  T.Yes,
+  T.No,
+  T.Known,
+  T.Whole,
+  T.Among,
+  T.Edition,
+  T.Amends,
+  T.Apart,
+  T.ByMass,
+  T.ByVolume,
+]);
 
 function space(body: string, tokens: readonly IToken[]): string {
   let out = "";
@@ -77,7 +131,11 @@ function space(body: string, tokens: readonly IToken[]): string {
   for (const [i, token] of tokens.entries()) {
     const previous = tokens[i - 1];
     const image = token.tokenType === T.TextToken ? token.image : token.image.replace(/\s+/g, " ");
-    if (previous === undefined) { out = image; unary = token.tokenType === T.Minus; continue; }
+    if (previous === undefined) {
+      out = image;
+      unary = token.tokenType === T.Minus;
+      continue;
+    }
     const gap = token.startOffset > previous.startOffset + previous.image.length;
     out += (between(previous, token, gap, unary) ? " " : "") + image;
     unary = token.tokenType === T.Minus && !VALUE_ENDS.has(previous.tokenType);
@@ -100,28 +158,44 @@ function between(previous: IToken, token: IToken, gap: boolean, unary: boolean):
 // ───────────── columns ─────────────
 
 function align(lines: Line[], sign: "|" | "="): void {
-  const rows = lines.filter((line) => !line.first && line.cells[0]!.split("").some((c) => c === sign) && (sign === "|" ? line.tokens.some((token) => token.tokenType === T.Bar) : headOfColumn(line)));
-  for (const row of rows) { row.cells = cutAt(row, sign); row.join = sign === "|" ? " | " : " = "; }
+  const rows = lines.filter(
+    (line) =>
+      !line.first &&
+      line.cells[0]!.split("").some((c) => c === sign) &&
+      (sign === "|" ? line.tokens.some((token) => token.tokenType === T.Bar) : headOfColumn(line)),
+  );
+  for (const row of rows) {
+    row.cells = cutAt(row, sign);
+    row.join = sign === "|" ? " | " : " = ";
+  }
   // Where the first cell is empty, the blanks before the bar are the cell and no indent.
   for (const row of rows) if (row.cells[0] === "") row.indent = 4;
   const count = Math.max(0, ...rows.map((row) => row.cells.length));
   for (let column = 0; column < count - 1; column++) {
     const width = Math.max(...rows.map((row) => [...(row.cells[column] ?? "")].length));
-    for (const row of rows) if (column < row.cells.length - 1) row.cells[column] = pad(row.cells[column]!, width);
+    for (const row of rows)
+      if (column < row.cells.length - 1) row.cells[column] = pad(row.cells[column]!, width);
   }
 }
 
-const headOfColumn = (line: Line): boolean => line.tokens[0]?.tokenType === T.Name && line.tokens.slice(0, 5).some((token) => token.tokenType === T.Equals);
+const headOfColumn = (line: Line): boolean =>
+  line.tokens[0]?.tokenType === T.Name &&
+  line.tokens.slice(0, 5).some((token) => token.tokenType === T.Equals);
 
 /** Cuts a line's text at its bars, or at its first equals sign; signs inside texts do not count. */
 function cutAt(line: Line, sign: "|" | "="): string[] {
   const body = line.cells[0]!;
   const { tokens } = T.lex(body);
-  const cuts = tokens.filter((token) => token.tokenType === (sign === "|" ? T.Bar : T.Equals)).map((token) => token.startOffset);
+  const cuts = tokens
+    .filter((token) => token.tokenType === (sign === "|" ? T.Bar : T.Equals))
+    .map((token) => token.startOffset);
   const used = sign === "|" ? cuts : cuts.slice(0, 1);
   const cells: string[] = [];
   let from = 0;
-  for (const cut of used) { cells.push(body.slice(from, cut).trim()); from = cut + 1; }
+  for (const cut of used) {
+    cells.push(body.slice(from, cut).trim());
+    from = cut + 1;
+  }
   cells.push(body.slice(from).trim());
   return cells;
 }
@@ -145,12 +219,27 @@ function withBrackets(source: string, statement: Statement): string {
   const found: Expr[] = [];
   const walk = (expr: Expr) => {
     for (const part of partsOf(expr)) {
-      if (expr.is === "binary" && expr.op === "or" && part.is === "binary" && part.op === "and" && !isBracketed(source, part)) found.push(part);
+      if (
+        expr.is === "binary" &&
+        expr.op === "or" &&
+        part.is === "binary" &&
+        part.op === "and" &&
+        !isBracketed(source, part)
+      )
+        found.push(part);
       walk(part);
     }
   };
   for (const rule of rulesOf(statement)) walk(rule);
-  const marks = found.flatMap((expr) => [[expr.at.start, "("], [expr.at.end, ")"]] as const).sort((a, b) => b[0] - a[0] || (a[1] === "(" ? 1 : -1));
+  const marks = found
+    .flatMap(
+      (expr) =>
+        [
+          [expr.at.start, "("],
+          [expr.at.end, ")"],
+        ] as const,
+    )
+    .sort((a, b) => b[0] - a[0] || (a[1] === "(" ? 1 : -1));
   let out = source;
   for (const [at, mark] of marks) out = out.slice(0, at) + mark + out.slice(at);
   return out;
@@ -168,11 +257,32 @@ function isBracketed(source: string, expr: Expr): boolean {
 }
 
 function rulesOf({ body, clauses }: Statement): readonly Expr[] {
-  const own = [clauses.when, clauses.takes, clauses.waits, clauses.ifUnknown?.take].filter((rule) => rule !== undefined);
+  const own = [clauses.when, clauses.takes, clauses.waits, clauses.ifUnknown?.take].filter(
+    (rule) => rule !== undefined,
+  );
   switch (body.keyword) {
-    case "figure": case "formula": case "promise": return [body.rule, ...own];
-    case "list": return [body.from, body.to, ...body.columns.map((column) => column.rule)];
-    case "picture": return [...body.arguments.map((one) => one.rule), ...own];
-    case "book": case "part": case "use": case "drop": case "add": case "kind": case "ask": case "dial": case "chart": case "step": case "caution": case "stop": case "worked": case "unreadable": return own;
+    case "figure":
+    case "formula":
+    case "promise":
+      return [body.rule, ...own];
+    case "list":
+      return [body.from, body.to, ...body.columns.map((column) => column.rule)];
+    case "picture":
+      return [...body.arguments.map((one) => one.rule), ...own];
+    case "book":
+    case "part":
+    case "use":
+    case "drop":
+    case "add":
+    case "kind":
+    case "ask":
+    case "dial":
+    case "chart":
+    case "step":
+    case "caution":
+    case "stop":
+    case "worked":
+    case "unreadable":
+      return own;
   }
 }

@@ -10,9 +10,13 @@ const INNER = "[\\p{L}\\p{M}\\p{N}]";
 const NAME = `${LETTER}${INNER}*(?:-${INNER}+)*`;
 const NOT_GOING_ON = "(?![\\p{L}\\p{M}\\p{N}]|-[\\p{L}\\p{N}])";
 
-const ascii = (pattern: RegExp): number[] => Array.from({ length: 128 }, (_, code) => code).filter((code) => pattern.test(String.fromCharCode(code)));
+const ascii = (pattern: RegExp): number[] =>
+  Array.from({ length: 128 }, (_, code) => code).filter((code) => pattern.test(String.fromCharCode(code)));
 // The lexer sorts characters above 255 into groups of 255; one of each group stands for all of it.
-const beyond: number[] = [...Array.from({ length: 128 }, (_, i) => i + 128), ...Array.from({ length: 257 }, (_, i) => Math.min(65535, 256 + i * 255))];
+const beyond: number[] = [
+  ...Array.from({ length: 128 }, (_, i) => i + 128),
+  ...Array.from({ length: 257 }, (_, i) => Math.min(65535, 256 + i * 255)),
+];
 const LETTERS = [...ascii(/[A-Za-z]/), ...beyond];
 const DIGITS = ascii(/[0-9]/);
 
@@ -28,7 +32,12 @@ function sticky(pattern: string) {
 
 const all: TokenType[] = [];
 
-function token(name: string, pattern: string, starts: number[], extra: { label?: string; categories?: TokenType[]; skipped?: boolean; breaks?: boolean } = {}): TokenType {
+function token(
+  name: string,
+  pattern: string,
+  starts: number[],
+  extra: { label?: string; categories?: TokenType[]; skipped?: boolean; breaks?: boolean } = {},
+): TokenType {
   const made = createToken({
     name,
     label: extra.label ?? name,
@@ -44,20 +53,36 @@ function token(name: string, pattern: string, starts: number[], extra: { label?:
 
 const spaced = (phrase: string) => phrase.split(" ").join("\\s+") + NOT_GOING_ON;
 const words = (name: string, phrase: string, categories?: TokenType[]) =>
-  token(name, spaced(phrase), [phrase.charCodeAt(0)], { label: phrase, breaks: phrase.includes(" "), ...(categories ? { categories } : {}) });
+  token(name, spaced(phrase), [phrase.charCodeAt(0)], {
+    label: phrase,
+    breaks: phrase.includes(" "),
+    ...(categories ? { categories } : {}),
+  });
 
 token("Space", "[ \\t\\r\\n\\u00a0\\ufeff]+", [9, 10, 13, 32, ...beyond], { skipped: true, breaks: true });
 token("Comment", "--[^\\n]*", [45], { skipped: true });
 
 export const TextToken = token("TextToken", '"[^"\\n]*"', [34], { label: "a text in double quotes" });
-export const OpenText = token("OpenText", '"[^"\\n]*', [34], { label: "a text whose closing quote is missing" });
-export const Ratio = token("Ratio", "\\d+(?:\\.\\d+)?:\\d+(?:\\.\\d+)?", DIGITS, { label: "a ratio such as 1:12" });
+export const OpenText = token("OpenText", '"[^"\\n]*', [34], {
+  label: "a text whose closing quote is missing",
+});
+export const Ratio = token("Ratio", "\\d+(?:\\.\\d+)?:\\d+(?:\\.\\d+)?", DIGITS, {
+  label: "a ratio such as 1:12",
+});
 export const Mixed = token("Mixed", "\\d+[ ]+\\d+/\\d+", DIGITS, { label: "a number" });
 export const Fraction = token("Fraction", "\\d+/\\d+", DIGITS, { label: "a number" });
-export const NumberToken = token("NumberToken", "\\d+(?:\\.\\d+)?(?:[eE][-+]?\\d+)?", DIGITS, { label: "a number" });
+export const NumberToken = token("NumberToken", "\\d+(?:\\.\\d+)?(?:[eE][-+]?\\d+)?", DIGITS, {
+  label: "a number",
+});
 
 // Names that begin with the words of the language are longer names, never those words: over-spray.
-export const Name = createToken({ name: "Name", label: "a name", pattern: sticky(NAME), start_chars_hint: LETTERS, line_breaks: false });
+export const Name = createToken({
+  name: "Name",
+  label: "a name",
+  pattern: sticky(NAME),
+  start_chars_hint: LETTERS,
+  line_breaks: false,
+});
 
 export const RoundedUp = words("RoundedUp", "rounded up to");
 export const RoundedDown = words("RoundedDown", "rounded down to");
@@ -119,7 +144,12 @@ export const Whole = words("Whole", "whole", [Name]);
 export const Amends = words("Amends", "amends", [Name]);
 export const Edition = words("Edition", "edition", [Name]);
 
-export const SlashUnit = token("SlashUnit", "[\\p{L}°µ][\\p{L}\\p{N}°²³]*(?:/[\\p{L}°µ][\\p{L}\\p{N}°²³]*)+(?!-)", [...LETTERS], { label: "a unit" });
+export const SlashUnit = token(
+  "SlashUnit",
+  "[\\p{L}°µ][\\p{L}\\p{N}°²³]*(?:/[\\p{L}°µ][\\p{L}\\p{N}°²³]*)+(?!-)",
+  [...LETTERS],
+  { label: "a unit" },
+);
 all.push(Name);
 export const DegreeUnit = token("DegreeUnit", "°[CF]", [176], { label: "a unit" });
 export const PowerUnit = token("PowerUnit", "(?:m|cm|mm)[²³]", ascii(/[cm]/), { label: "a unit" });
@@ -128,7 +158,8 @@ all.splice(all.indexOf(Name), 0, PowerUnit);
 export const Percent = token("Percent", "%", [37], { label: "%" });
 export const PlusMinus = token("PlusMinus", "±|\\+/-", [43, 177], { label: "±" });
 
-const sign = (name: string, text: string) => token(name, text.replace(/[.*+?^$(){}|[\]\\]/g, "\\$&"), [text.charCodeAt(0)], { label: text });
+const sign = (name: string, text: string) =>
+  token(name, text.replace(/[.*+?^$(){}|[\]\\]/g, "\\$&"), [text.charCodeAt(0)], { label: text });
 export const AtMost = sign("AtMost", "<=");
 export const AtLeast = sign("AtLeast", ">=");
 export const Less = sign("Less", "<");
@@ -148,9 +179,39 @@ export const Bar = sign("Bar", "|");
 export const ALL_TOKENS: readonly TokenType[] = all;
 
 /** Words that can never be names. */
-export const RESERVED: readonly string[] = [If, Otherwise, And, Or, Not, Is, In, Of, By, To, Under, Over, Because, From, When, With, Gives, Takes, Waits, Yes, No, AnyWord, Apart, After, For].map((t) => t.LABEL!);
+export const RESERVED: readonly string[] = [
+  If,
+  Otherwise,
+  And,
+  Or,
+  Not,
+  Is,
+  In,
+  Of,
+  By,
+  To,
+  Under,
+  Over,
+  Because,
+  From,
+  When,
+  With,
+  Gives,
+  Takes,
+  Waits,
+  Yes,
+  No,
+  AnyWord,
+  Apart,
+  After,
+  For,
+].map((t) => t.LABEL!);
 
-const lexer = new Lexer(all, { positionTracking: "onlyOffset", ensureOptimizations: true, skipValidations: false });
+const lexer = new Lexer(all, {
+  positionTracking: "onlyOffset",
+  ensureOptimizations: true,
+  skipValidations: false,
+});
 
 export interface Lexed {
   readonly tokens: IToken[];

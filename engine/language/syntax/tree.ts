@@ -6,26 +6,91 @@ export type Expr =
   | { readonly is: "number"; readonly at: Span; readonly value: number }
   | { readonly is: "quantity"; readonly at: Span; readonly parts: readonly QuantityPart[] }
   | { readonly is: "taper"; readonly at: Span; readonly thickness: number; readonly run: number }
-  | { readonly is: "mix"; readonly at: Span; readonly first: number; readonly second: number; readonly by: "mass" | "volume" }
+  | {
+      readonly is: "mix";
+      readonly at: Span;
+      readonly first: number;
+      readonly second: number;
+      readonly by: "mass" | "volume";
+    }
   | { readonly is: "truth"; readonly at: Span; readonly value: boolean }
   | { readonly is: "text"; readonly at: Span; readonly text: Text }
   | { readonly is: "name"; readonly at: Span; readonly name: string; readonly field?: Word }
-  | { readonly is: "call"; readonly at: Span; readonly name: Word; readonly args: readonly Expr[]; readonly field?: Word }
+  | {
+      readonly is: "call";
+      readonly at: Span;
+      readonly name: Word;
+      readonly args: readonly Expr[];
+      readonly field?: Word;
+    }
   /** A list's column in the row above. */
   | { readonly is: "before"; readonly at: Span; readonly name: Word }
   /** An amount as the plain number of it in a unit. */
   | { readonly is: "counted"; readonly at: Span; readonly of: Expr; readonly unit: UnitText }
   | { readonly is: "minus" | "not"; readonly at: Span; readonly of: Expr }
-  | { readonly is: "binary"; readonly at: Span; readonly op: BinaryOp; readonly opAt: Span; readonly left: Expr; readonly right: Expr }
-  | { readonly is: "round"; readonly at: Span; readonly way: "up" | "down" | "near"; readonly of: Expr; readonly to: Expr | "whole" }
-  | { readonly is: "in-band"; readonly at: Span; readonly of: Expr; readonly band: Band; readonly not: boolean }
-  | { readonly is: "one-of"; readonly at: Span; readonly of: Expr; readonly items: readonly Expr[]; readonly not: boolean }
+  | {
+      readonly is: "binary";
+      readonly at: Span;
+      readonly op: BinaryOp;
+      readonly opAt: Span;
+      readonly left: Expr;
+      readonly right: Expr;
+    }
+  | {
+      readonly is: "round";
+      readonly at: Span;
+      readonly way: "up" | "down" | "near";
+      readonly of: Expr;
+      readonly to: Expr | "whole";
+    }
+  | {
+      readonly is: "in-band";
+      readonly at: Span;
+      readonly of: Expr;
+      readonly band: Band;
+      readonly not: boolean;
+    }
+  | {
+      readonly is: "one-of";
+      readonly at: Span;
+      readonly of: Expr;
+      readonly items: readonly Expr[];
+      readonly not: boolean;
+    }
   | { readonly is: "known"; readonly at: Span; readonly of: Expr; readonly not: boolean }
-  | { readonly is: "among"; readonly at: Span; readonly of: Expr; readonly chart: Word; readonly not: boolean }
+  | {
+      readonly is: "among";
+      readonly at: Span;
+      readonly of: Expr;
+      readonly chart: Word;
+      readonly not: boolean;
+    }
   | { readonly is: "choose"; readonly at: Span; readonly cases: readonly Case[]; readonly otherwise?: Expr }
-  | { readonly is: "gather"; readonly at: Span; readonly what: Gather; readonly from: Word; readonly field?: Word };
+  | {
+      readonly is: "gather";
+      readonly at: Span;
+      readonly what: Gather;
+      readonly from: Word;
+      readonly field?: Word;
+    };
 
-export type BinaryOp = "+" | "-" | "*" | "/" | "^" | "of" | "run out at" | "paired at" | "<" | "<=" | ">" | ">=" | "is" | "is not" | "and" | "or";
+export type BinaryOp =
+  | "+"
+  | "-"
+  | "*"
+  | "/"
+  | "^"
+  | "of"
+  | "run out at"
+  | "paired at"
+  | "<"
+  | "<="
+  | ">"
+  | ">="
+  | "is"
+  | "is not"
+  | "and"
+  | "or";
 export type Gather = "sum" | "largest" | "smallest" | "count" | "first" | "last";
 
 export interface QuantityPart {
@@ -120,12 +185,20 @@ export interface ChartOut {
   readonly declared: Declared | { readonly bare: Word };
 }
 
-/** What a chart is read by: the name of a value, or, where it says what it is, a parameter of the chart's own. */
+/**
+ * What a chart is read by: the name of a value, or, where it says what it is, a parameter of the chart's own.
+ */
 export interface ChartCondition extends Word {
   readonly declared?: Declared;
 }
 
-export type ChartOption = "straight" | "curve" | "first-row-wins" | "keep-every-row" | "nothing outside" | "hold ends";
+export type ChartOption =
+  | "straight"
+  | "curve"
+  | "first-row-wins"
+  | "keep-every-row"
+  | "nothing outside"
+  | "hold ends";
 
 export interface Given {
   readonly at: Span;
@@ -135,29 +208,91 @@ export interface Given {
 }
 
 export type Expectation =
-  | { readonly is: "value"; readonly at: Span; readonly name: Word; readonly field?: Word; readonly value: Expr; readonly tolerance?: Expr }
-  | { readonly is: "state"; readonly at: Span; readonly state: "ready" | "waiting" | "stopped" | "impossible" }
-  | { readonly is: "line"; readonly at: Span; readonly what: "step" | "caution" | "stop"; readonly name: Word; readonly wanted: boolean };
+  | {
+      readonly is: "value";
+      readonly at: Span;
+      readonly name: Word;
+      readonly field?: Word;
+      readonly value: Expr;
+      readonly tolerance?: Expr;
+    }
+  | {
+      readonly is: "state";
+      readonly at: Span;
+      readonly state: "ready" | "waiting" | "stopped" | "impossible";
+    }
+  | {
+      readonly is: "line";
+      readonly at: Span;
+      readonly what: "step" | "caution" | "stop";
+      readonly name: Word;
+      readonly wanted: boolean;
+    };
 
 export type Body =
-  | { readonly keyword: "book"; readonly edition?: number; readonly amends?: { readonly name: Word; readonly edition?: number } }
+  | {
+      readonly keyword: "book";
+      readonly edition?: number;
+      readonly amends?: { readonly name: Word; readonly edition?: number };
+    }
   | { readonly keyword: "part" }
-  | { readonly keyword: "kind"; readonly words: readonly { readonly at: Span; readonly word: string; readonly means?: Text }[] }
-  | { readonly keyword: "ask"; readonly declared: Declared; readonly range?: { readonly low: Expr; readonly high: Expr } }
-  | { readonly keyword: "dial"; readonly declared: Declared; readonly rule: Expr; readonly range?: { readonly low: Expr; readonly high: Expr } }
+  | {
+      readonly keyword: "kind";
+      readonly words: readonly { readonly at: Span; readonly word: string; readonly means?: Text }[];
+    }
+  | {
+      readonly keyword: "ask";
+      readonly declared: Declared;
+      readonly range?: { readonly low: Expr; readonly high: Expr };
+    }
+  | {
+      readonly keyword: "dial";
+      readonly declared: Declared;
+      readonly rule: Expr;
+      readonly range?: { readonly low: Expr; readonly high: Expr };
+    }
   | { readonly keyword: "figure"; readonly declared: Declared; readonly rule: Expr }
-  | { readonly keyword: "formula"; readonly parameters: readonly { readonly name: Word; readonly declared: Declared }[]; readonly rule: Expr }
-  | { readonly keyword: "chart"; readonly conditions: readonly ChartCondition[]; readonly gives: readonly ChartOut[]; readonly options: readonly { readonly at: Span; readonly option: ChartOption }[]; readonly header: readonly Cell[]; readonly rows: readonly ChartRow[] }
-  | { readonly keyword: "list"; readonly counter: Word; readonly from: Expr; readonly to: Expr; readonly columns: readonly { readonly at: Span; readonly name: Word; readonly declared: Declared; readonly rule: Expr }[] }
+  | {
+      readonly keyword: "formula";
+      readonly parameters: readonly { readonly name: Word; readonly declared: Declared }[];
+      readonly rule: Expr;
+    }
+  | {
+      readonly keyword: "chart";
+      readonly conditions: readonly ChartCondition[];
+      readonly gives: readonly ChartOut[];
+      readonly options: readonly { readonly at: Span; readonly option: ChartOption }[];
+      readonly header: readonly Cell[];
+      readonly rows: readonly ChartRow[];
+    }
+  | {
+      readonly keyword: "list";
+      readonly counter: Word;
+      readonly from: Expr;
+      readonly to: Expr;
+      readonly columns: readonly {
+        readonly at: Span;
+        readonly name: Word;
+        readonly declared: Declared;
+        readonly rule: Expr;
+      }[];
+    }
   | { readonly keyword: "step" }
   | { readonly keyword: "caution" }
   | { readonly keyword: "stop" }
   | { readonly keyword: "promise"; readonly rule: Expr }
-  | { readonly keyword: "picture"; readonly shape: Word; readonly arguments: readonly { readonly name: Word; readonly rule: Expr }[] }
+  | {
+      readonly keyword: "picture";
+      readonly shape: Word;
+      readonly arguments: readonly { readonly name: Word; readonly rule: Expr }[];
+    }
   | { readonly keyword: "worked"; readonly given: readonly Given[]; readonly gives: readonly Expectation[] }
   /** Another book's kinds, values and formulas, brought in by name. */
   | { readonly keyword: "use"; readonly edition?: number }
-  /** In a layer: a statement underneath is left out. It is meant by its name, by its text, or (a promise) by its rule. */
+  /**
+   * In a layer: a statement underneath is left out. It is meant by its name, by its text, or (a promise) by
+   * its rule.
+   */
   | { readonly keyword: "drop"; readonly what: string; readonly target?: Word; readonly rule?: Expr }
   /** In a layer: rows for a chart underneath; they are read within that chart. */
   | { readonly keyword: "add"; readonly rows: readonly ChartRow[] }
@@ -178,7 +313,10 @@ export interface Statement {
   readonly ruleAt?: Span;
   /** Every name that a rule, text or cell mentions, for the order of work. Words of kinds are among them. */
   readonly uses: readonly string[];
-  /** Those of them that its value rests on; texts and reasons are left out, so that a reason may name its own figure. */
+  /**
+   * Those of them that its value rests on; texts and reasons are left out, so that a reason may name its own
+   * figure.
+   */
   readonly needs: readonly string[];
   /** Mistakes of writing, as facts. */
   readonly faults: readonly Fault[];

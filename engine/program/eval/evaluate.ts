@@ -1,10 +1,19 @@
-// Works a job: answers into a frame, the plan's blocks in order. Given the job as it was, only blocks that are new,
-// or that read a place whose value has changed, run again.
+// Works a job: answers into a frame, the plan's blocks in order. Given the job as it was, only blocks that
+// are new, or that read a place whose value has changed, run again.
 import type { Answers } from "../../../core/view.ts";
 import { type Given, readAnswer } from "../../language/check/answer.ts";
 import { Opcode, type Op, extraReads } from "../plan/op.ts";
 import type { Block, Plan } from "../plan/plan.ts";
-import { type Frame, IMPOSSIBLE, UNKNOWN, copyFrame, resizedFrame, isKnown, newFrame, setConstants } from "./frame.ts";
+import {
+  type Frame,
+  IMPOSSIBLE,
+  UNKNOWN,
+  copyFrame,
+  resizedFrame,
+  isKnown,
+  newFrame,
+  setConstants,
+} from "./frame.ts";
 import { runOperations } from "./run-operations.ts";
 
 export interface Evaluation {
@@ -27,8 +36,8 @@ export function evaluate(plan: Plan, answers: Answers, before?: Evaluation): Eva
 }
 
 /**
- * For one job after another: each is worked in the same frame, from a copy of the blank job. What is handed out is
- * good until the next job is asked for.
+ * For one job after another: each is worked in the same frame, from a copy of the blank job. What is handed
+ * out is good until the next job is asked for.
  */
 export function evaluateEach(plan: Plan, blank: Evaluation): (answers: Answers) => Evaluation {
   const { frame } = blank;
@@ -38,21 +47,31 @@ export function evaluateEach(plan: Plan, blank: Evaluation): (answers: Answers) 
     state.set(frame.state);
     cause.set(frame.cause);
     const given = readAnswers(plan, answers);
-    const own: Frame = { ...frame, num, state, cause, reasons: new Map(frame.reasons), possibleRows: new Map(frame.possibleRows), lists: [...frame.lists], candidateRows: [...frame.candidateRows] };
+    const own: Frame = {
+      ...frame,
+      num,
+      state,
+      cause,
+      reasons: new Map(frame.reasons),
+      possibleRows: new Map(frame.possibleRows),
+      lists: [...frame.lists],
+      candidateRows: [...frame.candidateRows],
+    };
     return { plan, frame: again(plan, blank, own, given), answers, given };
   };
 }
 
 /**
- * The same for many jobs of one plan, in one frame: what no answer can change is worked once, what only a text shows is
- * left out. `values` are the answers in the order of `asksOf`, NaN where there is none. The frame is good until the next call.
- * `untold` are the asks answered "cannot tell" in all of these jobs.
+ * The same for many jobs of one plan, in one frame: what no answer can change is worked once, what only a
+ * text shows is left out. `values` are the answers in the order of `asksOf`, NaN where there is none. The
+ * frame is good until the next call. `untold` are the asks answered "cannot tell" in all of these jobs.
  */
 export function worker(plan: Plan, untold?: ReadonlySet<Block>): (values: Float64Array) => Frame {
   const frame = newFrame(plan);
   const asks = asksOf(plan);
   const places = Int32Array.from(asks, (block) => block.answer);
-  for (const block of asks) if (block.cannotTell >= 0) frame.num[block.cannotTell] = untold?.has(block) ? 1 : 0;
+  for (const block of asks)
+    if (block.cannotTell >= 0) frame.num[block.cannotTell] = untold?.has(block) ? 1 : 0;
   const { once, each } = sorted(plan, places);
   runOperations(once, frame);
   // Every operation writes its place anew, so nothing has to be set back between two jobs.
@@ -64,10 +83,17 @@ export function worker(plan: Plan, untold?: ReadonlySet<Block>): (values: Float6
   };
 }
 
-/** Operations that hang on no answer, and those that do; without those whose outcome no value, line or time needs. */
-function sorted(plan: Plan, answers: Int32Array): { readonly once: readonly Op[]; readonly each: readonly Op[] } {
+/**
+ * Operations that hang on no answer, and those that do; without those whose outcome no value, line or time
+ * needs.
+ */
+function sorted(
+  plan: Plan,
+  answers: Int32Array,
+): { readonly once: readonly Op[]; readonly each: readonly Op[] } {
   const looked = new Set<number>();
-  for (const block of plan.blocks) for (const place of [...block.outputs, block.when, block.takes, block.waits]) looked.add(place);
+  for (const block of plan.blocks)
+    for (const place of [...block.outputs, block.when, block.takes, block.waits]) looked.add(place);
   const needed = new Set(looked);
   const backwards: Op[] = [];
   const ops = plan.blocks.flatMap((block) => [...block.ops]);
@@ -81,27 +107,51 @@ function sorted(plan: Plan, answers: Int32Array): { readonly once: readonly Op[]
   const [once, each]: [Op[], Op[]] = [[], []];
   const readers = new Map<number, number>();
   for (const op of backwards.reverse()) {
-    if (!readsOf(op).some((register) => varies.has(register))) { once.push(op); continue; }
+    if (!readsOf(op).some((register) => varies.has(register))) {
+      once.push(op);
+      continue;
+    }
     varies.add(op.out);
     each.push(op);
     for (const register of readsOf(op)) readers.set(register, (readers.get(register) ?? 0) + 1);
   }
-  return { once, each: withoutCopies(each, (register) => readers.get(register) === 1 && !looked.has(register)) };
+  return {
+    once,
+    each: withoutCopies(each, (register) => readers.get(register) === 1 && !looked.has(register)),
+  };
 }
 
 /** Places that an operation reads: within a list, also those that its rows read. */
 function readsOf(op: Op): readonly number[] {
-  const plain = op.opcode === Opcode.aggregate || op.opcode === Opcode.candidateCount || op.opcode === Opcode.firstCandidate || op.opcode === Opcode.candidatesAmong ? [op.in1, op.in2] : [op.in0, op.in1, op.in2];
+  const plain =
+    op.opcode === Opcode.aggregate ||
+    op.opcode === Opcode.candidateCount ||
+    op.opcode === Opcode.firstCandidate ||
+    op.opcode === Opcode.candidatesAmong
+      ? [op.in1, op.in2]
+      : [op.in0, op.in1, op.in2];
   const inner = op.opcode === Opcode.list ? op.payload.ops.flatMap((one) => [...readsOf(one)]) : [];
   return [...plain.filter((register) => register >= 0), ...extraReads(op), ...inner];
 }
 
-/** A copy right behind the only operation that it copies is spared: the operation writes where the copy would have. */
+/**
+ * A copy right behind the only operation that it copies is spared: the operation writes where the copy would
+ * have.
+ */
 function withoutCopies(ops: readonly Op[], isPassing: (register: number) => boolean): readonly Op[] {
   const kept: Op[] = [];
   for (const op of ops) {
     const last = kept.at(-1);
-    if (op.opcode === Opcode.copy && last !== undefined && last.out === op.in0 && isPassing(op.in0)) kept[kept.length - 1] = { opcode: last.opcode, out: op.out, in0: last.in0, in1: last.in1, in2: last.in2, payload: last.payload, at: last.at } as Op;
+    if (op.opcode === Opcode.copy && last !== undefined && last.out === op.in0 && isPassing(op.in0))
+      kept[kept.length - 1] = {
+        opcode: last.opcode,
+        out: op.out,
+        in0: last.in0,
+        in1: last.in1,
+        in2: last.in2,
+        payload: last.payload,
+        at: last.at,
+      } as Op;
     else kept.push(op);
   }
   return kept;
@@ -110,7 +160,9 @@ function withoutCopies(ops: readonly Op[], isPassing: (register: number) => bool
 export function asksOf(plan: Plan): readonly Block[] {
   const known = asks.get(plan);
   if (known !== undefined) return known;
-  const found = plan.checked.entries.flatMap((entry) => (entry.statement.body.keyword === "ask" ? [plan.byId.get(entry.id)!] : []));
+  const found = plan.checked.entries.flatMap((entry) =>
+    entry.statement.body.keyword === "ask" ? [plan.byId.get(entry.id)!] : [],
+  );
   asks.set(plan, found);
   return found;
 }
@@ -126,7 +178,11 @@ function readAnswers(plan: Plan, answers: Answers): ReadonlyMap<string, Given> {
     const at = plan.checked.byName.get(name);
     const entry = at === undefined ? undefined : plan.checked.entries[at];
     if (entry === undefined || entry.statement.body.keyword !== "ask") {
-      given.set(name, { is: "unusable", code: "answer/not-asked", says: `The book does not ask for “${name.slice(0, 60)}”.` });
+      given.set(name, {
+        is: "unusable",
+        code: "answer/not-asked",
+        says: `The book does not ask for “${name.slice(0, 60)}”.`,
+      });
       continue;
     }
     const read = readAnswer(name, entry.checked, typed);
@@ -142,8 +198,11 @@ function putAnswer(frame: Frame, block: Block, given: Given | undefined): boolea
   const tell = given?.is === "cannot-tell" ? 1 : 0;
   if (block.answer < 0) return false;
   const { answer, cannotTell } = block;
-  const differs = !Object.is(frame.num[answer], value) || (value !== value && frame.state[answer] !== state) || (cannotTell >= 0 && frame.num[cannotTell] !== tell)
-    || (given?.is === "unusable" && frame.reasons.get(answer) !== given.says);
+  const differs =
+    !Object.is(frame.num[answer], value) ||
+    (value !== value && frame.state[answer] !== state) ||
+    (cannotTell >= 0 && frame.num[cannotTell] !== tell) ||
+    (given?.is === "unusable" && frame.reasons.get(answer) !== given.says);
   frame.num[answer] = value;
   frame.state[answer] = state;
   frame.cause[answer] = answer;
@@ -159,7 +218,9 @@ function again(plan: Plan, before: Evaluation, kept: Frame, given: ReadonlyMap<s
   const { blocks } = plan;
   const { from, readers } = readersIn(plan);
   const stale = plan === before.plan ? new Uint8Array(blocks.length) : renewedIn(plan, before.plan).slice();
-  const change = (register: number) => { for (let i = from[register]!; i < from[register + 1]!; i++) stale[readers[i]!] ||= 1; };
+  const change = (register: number) => {
+    for (let i = from[register]!; i < from[register + 1]!; i++) stale[readers[i]!] ||= 1;
+  };
   const renewed = 2;
   const askAt = asksByName(plan);
   const put = (name: string) => {
@@ -181,7 +242,8 @@ function again(plan: Plan, before: Evaluation, kept: Frame, given: ReadonlyMap<s
     const isNew = stale[at] === renewed;
     const { outputs } = block;
     if (isNew || block.slot >= 0) {
-      // Lists and kept rows hold more than one number, and a new block may hold a constant: no early end there.
+      // Lists and kept rows hold more than one number, and a new block may hold a constant: no early end
+      // there.
       runOperations(block.ops, frame);
       if (isNew) for (const place of outputs) change(place);
       if (block.slot >= 0) for (const place of block.writes) change(place);
@@ -198,7 +260,10 @@ function again(plan: Plan, before: Evaluation, kept: Frame, given: ReadonlyMap<s
     }
     const saved = Array.from(outputs, (register) => [frame.num[register]!, whyNot(frame, register)] as const);
     runOperations(block.ops, frame);
-    saved.forEach(([num, reason], i) => { if (!Object.is(num, frame.num[outputs[i]!]) || reason !== whyNot(frame, outputs[i]!)) change(outputs[i]!); });
+    saved.forEach(([num, reason], i) => {
+      if (!Object.is(num, frame.num[outputs[i]!]) || reason !== whyNot(frame, outputs[i]!))
+        change(outputs[i]!);
+    });
   }
   // A statement that is gone leaves nothing behind for others to read: its name is unknown to the checker.
   return frame;
@@ -206,7 +271,11 @@ function again(plan: Plan, before: Evaluation, kept: Frame, given: ReadonlyMap<s
 
 /** Undefined for what is known; for the rest, whether it waits or why it cannot be. */
 const whyNot = (frame: Frame, register: number): string | undefined =>
-  isKnown(frame, register) ? undefined : frame.state[register] === IMPOSSIBLE ? `impossible: ${frame.reasons.get(frame.cause[register]!)}` : "unknown";
+  isKnown(frame, register)
+    ? undefined
+    : frame.state[register] === IMPOSSIBLE
+      ? `impossible: ${frame.reasons.get(frame.cause[register]!)}`
+      : "unknown";
 
 // What is known of a plan, or of two that follow each other, is looked up once for all its jobs.
 
@@ -219,7 +288,12 @@ function renewedIn(plan: Plan, before: Plan): Uint8Array {
   const renewed = new Uint8Array(plan.blocks.length);
   plan.blocks.forEach((block, at) => {
     const old = before.byId.get(block.id);
-    if (old === undefined || (old !== block && (old.ops !== block.ops || old.constants !== block.constants || old.nothing !== block.nothing))) renewed[at] = 2;
+    if (
+      old === undefined ||
+      (old !== block &&
+        (old.ops !== block.ops || old.constants !== block.constants || old.nothing !== block.nothing))
+    )
+      renewed[at] = 2;
   });
   renewals.set(plan, { before: new WeakRef(before), renewed });
   return renewed;
@@ -241,7 +315,9 @@ function readersIn(plan: Plan): Readers {
   for (let register = 0; register + 1 < from.length; register++) from[register + 1]! += from[register]!;
   const readers = new Int32Array(from[from.length - 1]!);
   const next = from.slice();
-  plan.blocks.forEach(({ inputs }, at) => { for (let i = 0; i < inputs.length; i++) readers[next[inputs[i]!]!++] = at; });
+  plan.blocks.forEach(({ inputs }, at) => {
+    for (let i = 0; i < inputs.length; i++) readers[next[inputs[i]!]!++] = at;
+  });
   const made = { from, readers };
   reading.set(plan, made);
   return made;
@@ -254,7 +330,9 @@ function asksByName(plan: Plan): ReadonlyMap<string, number> {
   const known = asking.get(plan);
   if (known !== undefined) return known;
   const made = new Map<string, number>();
-  plan.blocks.forEach((block, at) => { if (block.answer >= 0 && !made.has(nameOf(block))) made.set(nameOf(block), at); });
+  plan.blocks.forEach((block, at) => {
+    if (block.answer >= 0 && !made.has(nameOf(block))) made.set(nameOf(block), at);
+  });
   asking.set(plan, made);
   return made;
 }

@@ -1,5 +1,5 @@
-// A frame holds one job's numbers: a place for every value of the plan. A place whose number is not a number has
-// no value, and then its state says whether it waits for an answer or cannot have one, and why.
+// A frame holds one job's numbers: a place for every value of the plan. A place whose number is not a number
+// has no value, and then its state says whether it waits for an answer or cannot have one, and why.
 import type { PickTable } from "../plan/op.ts";
 import { type Block, type Plan } from "../plan/plan.ts";
 
@@ -50,8 +50,14 @@ export const MAX_OPERATIONS_PER_JOB = 500_000;
 export function newFrame(plan: Plan): Frame {
   const size = plan.registers.next + 64;
   const frame: Frame = {
-    num: new Float64Array(size).fill(Number.NaN), state: new Uint8Array(size).fill(UNKNOWN), cause: new Int32Array(size),
-    reasons: new Map(), possibleRows: new Map(), lists: [], candidateRows: [], work: 0,
+    num: new Float64Array(size).fill(Number.NaN),
+    state: new Uint8Array(size).fill(UNKNOWN),
+    cause: new Int32Array(size),
+    reasons: new Map(),
+    possibleRows: new Map(),
+    lists: [],
+    candidateRows: [],
+    work: 0,
   };
   for (const block of plan.blocks) setConstants(frame, block);
   return frame;
@@ -68,12 +74,14 @@ export function setConstants(frame: Frame, block: Block): void {
   }
 }
 
-export const isKnown = (frame: Frame, register: number): boolean => frame.num[register]! === frame.num[register]!;
+export const isKnown = (frame: Frame, register: number): boolean =>
+  frame.num[register]! === frame.num[register]!;
 
 export const stateOf = (frame: Frame, register: number): "known" | "unknown" | "impossible" =>
   isKnown(frame, register) ? "known" : frame.state[register] === IMPOSSIBLE ? "impossible" : "unknown";
 
-export const reasonOf = (frame: Frame, register: number): string => frame.reasons.get(frame.cause[register]!) ?? "it has no value";
+export const reasonOf = (frame: Frame, register: number): string =>
+  frame.reasons.get(frame.cause[register]!) ?? "it has no value";
 
 /** A frame of the same job with room for the places that an edit has added. */
 export function resizedFrame(frame: Frame, plan: Plan): Frame {
@@ -89,6 +97,12 @@ export function resizedFrame(frame: Frame, plan: Plan): Frame {
 }
 
 export const copyFrame = (frame: Frame): Frame => ({
-  ...frame, num: frame.num.slice(), state: frame.state.slice(), cause: frame.cause.slice(),
-  reasons: new Map(frame.reasons), possibleRows: new Map(frame.possibleRows), lists: [...frame.lists], candidateRows: [...frame.candidateRows],
+  ...frame,
+  num: frame.num.slice(),
+  state: frame.state.slice(),
+  cause: frame.cause.slice(),
+  reasons: new Map(frame.reasons),
+  possibleRows: new Map(frame.possibleRows),
+  lists: [...frame.lists],
+  candidateRows: [...frame.candidateRows],
 });

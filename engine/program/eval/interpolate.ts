@@ -1,12 +1,17 @@
-// Going between the points of a chart: along straight lines, or along a curve that never overshoots its points.
-// The curve is M. Steffen, "A simple method for monotonic interpolation in one dimension", Astronomy and
-// Astrophysics 239 (1990) 443-450: a cubic for each stretch whose slopes keep it monotone wherever the points are.
-// Over two numbers the chart is gone through along the second first, then along the first.
+// Going between the points of a chart: along straight lines, or along a curve that never overshoots its
+// points. The curve is M. Steffen, "A simple method for monotonic interpolation in one dimension", Astronomy
+// and Astrophysics 239 (1990) 443-450: a cubic for each stretch whose slopes keep it monotone wherever the
+// points are. Over two numbers the chart is gone through along the second first, then along the first.
 import { CLOSE, nearly } from "../../../core/number.ts";
 import type { InterpolationTable } from "../plan/op.ts";
 import { type Frame, IMPOSSIBLE, UNKNOWN, isKnown } from "./frame.ts";
 
-export function interpolate(frame: Frame, table: InterpolationTable, picked: number, register: number): number {
+export function interpolate(
+  frame: Frame,
+  table: InterpolationTable,
+  picked: number,
+  register: number,
+): number {
   const { num } = frame;
   const { axes } = table;
   const [first, second] = [num[axes[0]!]!, axes.length > 1 ? num[axes[1]!]! : 0];
@@ -19,7 +24,11 @@ export function interpolate(frame: Frame, table: InterpolationTable, picked: num
   if (scratch.length < values.length) scratch = new Float64Array(2 * values.length);
   for (let i = 0; i < values.length; i++) {
     const value = num[values[i]!]!;
-    if (value !== value) { frame.state[register] = frame.state[values[i]!]!; frame.cause[register] = frame.cause[values[i]!]!; return Number.NaN; }
+    if (value !== value) {
+      frame.state[register] = frame.state[values[i]!]!;
+      frame.cause[register] = frame.cause[values[i]!]!;
+      return Number.NaN;
+    }
     scratch[i] = value;
   }
   const line = table.curve ? curveAt : straightAt;
@@ -37,10 +46,15 @@ export function pointsUsed({ num }: Frame, table: InterpolationTable, picked: nu
   const { xs, ys, written } = table.groups[picked >= 0 ? num[picked]! : 0]!;
   const x = fitTo(xs, num[table.axes[0]!]!, table.hold);
   const y = table.axes.length > 1 ? fitTo(ys, num[table.axes[1]!]!, table.hold) : 0;
-  return neighbours(xs, x).flatMap((i) => (ys.length === 1 ? [written[i]!] : neighbours(ys, y).map((j) => written[i * ys.length + j]!)));
+  return neighbours(xs, x).flatMap((i) =>
+    ys.length === 1 ? [written[i]!] : neighbours(ys, y).map((j) => written[i * ys.length + j]!),
+  );
 }
 
-/** A number that it is gone by, or the group, is not known: the first of them says whether it waits or cannot be. */
+/**
+ * A number that it is gone by, or the group, is not known: the first of them says whether it waits or cannot
+ * be.
+ */
 function open(frame: Frame, table: InterpolationTable, picked: number, register: number): number {
   for (const axis of [...table.axes, ...(picked >= 0 ? [picked] : [])]) {
     if (isKnown(frame, axis)) continue;
@@ -101,7 +115,9 @@ export function curveAt(xs: ArrayLike<number>, ys: ArrayLike<number>, x: number)
   const s = (ys[i + 1]! - ys[i]!) / h;
   const [left, right] = [slopeAt(xs, ys, i), slopeAt(xs, ys, i + 1)];
   const t = x - xs[i]!;
-  return (((left + right - 2 * s) / (h * h)) * t + (3 * s - 2 * left - right) / h) * t * t + left * t + ys[i]!;
+  return (
+    (((left + right - 2 * s) / (h * h)) * t + (3 * s - 2 * left - right) / h) * t * t + left * t + ys[i]!
+  );
 }
 
 function slopeAt(xs: ArrayLike<number>, ys: ArrayLike<number>, i: number): number {
@@ -117,5 +133,7 @@ function slopeAt(xs: ArrayLike<number>, ys: ArrayLike<number>, i: number): numbe
   }
   const [before, after] = [s(i - 1), s(i)];
   const p = (before * h(i) + after * h(i - 1)) / (h(i - 1) + h(i));
-  return (Math.sign(before) + Math.sign(after)) * Math.min(Math.abs(before), Math.abs(after), 0.5 * Math.abs(p));
+  return (
+    (Math.sign(before) + Math.sign(after)) * Math.min(Math.abs(before), Math.abs(after), 0.5 * Math.abs(p))
+  );
 }

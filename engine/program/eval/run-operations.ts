@@ -1,12 +1,27 @@
-// The values reading: runs operations over a frame. The common case is a known number made of known numbers, so each
-// operation first just computes; only an outcome that is no finite number asks what its parts were.
+// The values reading: runs operations over a frame. The common case is a known number made of known numbers,
+// so each operation first just computes; only an outcome that is no finite number asks what its parts were.
 import { allows, findHole } from "../../../core/box.ts";
 import { atMost, below, nearly, roundTo } from "../../../core/number.ts";
-import { Opcode, type CandidateTable, type ListBody, MAX_LIST_ROWS, type Op, type PickTable } from "../plan/op.ts";
+import {
+  Opcode,
+  type CandidateTable,
+  type ListBody,
+  MAX_LIST_ROWS,
+  type Op,
+  type PickTable,
+} from "../plan/op.ts";
 import { interpolate } from "./interpolate.ts";
-import { type Frame, IMPOSSIBLE, MAX_OPERATIONS_PER_JOB, type PossibleRows, UNKNOWN, isKnown } from "./frame.ts";
+import {
+  type Frame,
+  IMPOSSIBLE,
+  MAX_OPERATIONS_PER_JOB,
+  type PossibleRows,
+  UNKNOWN,
+  isKnown,
+} from "./frame.ts";
 
-// The numbers of `K` stand here as they are: a machine jumps to one of them at once, but tries names one after another.
+// The numbers of `K` stand here as they are: a machine jumps to one of them at once, but tries names one
+// after another.
 export function runOperations(ops: readonly Op[], frame: Frame): void {
   const { num } = frame;
   for (let i = 0; i < ops.length; i++) {
@@ -14,50 +29,185 @@ export function runOperations(ops: readonly Op[], frame: Frame): void {
     const { in0: in0, in1: in1, in2: in2, out: out } = op;
     let v: number;
     switch (op.opcode) {
-      case 30 /* copy */: { v = num[in0]!; if (v !== v) same(frame, out, in0); break; }
-      case 0 /* add */: v = num[in0]! + num[in1]!; if (v - v !== 0) strict(frame, op); break;
-      case 1 /* sub */: v = num[in0]! - num[in1]!; if (v - v !== 0) strict(frame, op); break;
-      case 2 /* mul */: v = num[in0]! * num[in1]!; if (v - v !== 0) strict(frame, op); break;
-      case 3 /* div */: v = num[in0]! / num[in1]!; if (v - v !== 0) strict(frame, op); break;
+      case 30 /* copy */:
+        {
+          v = num[in0]!;
+          if (v !== v) same(frame, out, in0);
+          break;
+        }
+      case 0 /* add */:
+        v = num[in0]! + num[in1]!;
+        if (v - v !== 0) strict(frame, op);
+        break;
+      case 1 /* sub */:
+        v = num[in0]! - num[in1]!;
+        if (v - v !== 0) strict(frame, op);
+        break;
+      case 2 /* mul */:
+        v = num[in0]! * num[in1]!;
+        if (v - v !== 0) strict(frame, op);
+        break;
+      case 3 /* div */:
+        v = num[in0]! / num[in1]!;
+        if (v - v !== 0) strict(frame, op);
+        break;
       // Without a number there is no power, not even the one to nought.
-      case 4 /* pow */: v = num[in0] === num[in0] ? num[in0]! ** num[in1]! : Number.NaN; if (v - v !== 0) strict(frame, op); break;
-      case 5 /* neg */: v = -num[in0]!; if (v !== v) strict(frame, op); break;
-      case 6 /* fn */: v = call(op.payload, num[in0]!); if (v - v !== 0) strict(frame, op); break;
-      case 7 /* round */: v = round(num[in0]!, num[in1]!, op.payload); if (v - v !== 0) strict(frame, op); break;
-      case 8 /* lt */: { const x = num[in0]!; const y = num[in1]!; v = x < y ? (below(x, y) ? 1 : 0) : x === x && y === y ? 0 : Number.NaN; if (v !== v) strict(frame, op); break; }
-      case 9 /* le */: { const x = num[in0]!; const y = num[in1]!; v = x <= y ? 1 : x === x && y === y ? (nearly(x, y) ? 1 : 0) : Number.NaN; if (v !== v) strict(frame, op); break; }
-      case 10 /* eq */: { const x = num[in0]!; const y = num[in1]!; v = x === y ? 1 : x === x && y === y ? (nearly(x, y) ? 1 : 0) : Number.NaN; if (v !== v) strict(frame, op); break; }
-      case 11 /* ne */: { const x = num[in0]!; const y = num[in1]!; v = x === y ? 0 : x === x && y === y ? (nearly(x, y) ? 0 : 1) : Number.NaN; if (v !== v) strict(frame, op); break; }
-      case 15 /* max */: { const x = num[in0]!; const y = num[in1]!; v = x !== x || y !== y ? Number.NaN : x > y ? x : y; if (v !== v) strict(frame, op); break; }
-      case 16 /* min */: { const x = num[in0]!; const y = num[in1]!; v = x !== x || y !== y ? Number.NaN : x < y ? x : y; if (v !== v) strict(frame, op); break; }
-      case 12 /* and */: { const x = num[in0]!; const y = num[in1]!; v = x === 0 || y === 0 ? 0 : x + y === 2 ? 1 : Number.NaN; if (v !== v) loose(frame, op); break; }
-      case 13 /* or */: { const x = num[in0]!; const y = num[in1]!; v = x === 1 || y === 1 ? 1 : x + y === 0 ? 0 : Number.NaN; if (v !== v) loose(frame, op); break; }
-      case 14 /* not */: v = 1 - num[in0]!; if (v !== v) same(frame, out, in0); break;
-      case 18 /* known */: { const x = num[in0]!; v = x === x ? 1 : 0; break; }
-      case 17 /* select */: {
-        const x = num[in0]!;
-        const from = x === 1 ? in1 : in2;
-        v = x === x ? num[from]! : Number.NaN;
-        if (v !== v) { if (x === x) same(frame, out, from); else v = either(frame, op.in0, in1, in2, out); }
+      case 4 /* pow */:
+        v = num[in0] === num[in0] ? num[in0]! ** num[in1]! : Number.NaN;
+        if (v - v !== 0) strict(frame, op);
         break;
-      }
-      case 19 /* band */: v = inBand(frame, op.in0, in1, in2, op.payload.lowIn, op.payload.highIn); if (v !== v) strict(frame, op); break;
-      case 20 /* words */: { const x = num[in0]!; v = x === x ? op.payload.words[x]! : Number.NaN; if (v !== v) same(frame, out, in0); break; }
-      case 21 /* pick */: v = pick(frame, op.payload, out); break;
-      case 22 /* rowValue */: {
-        const row = num[in0]!;
-        if (row === row) { const from = op.payload.values[row]!; v = num[from]!; if (v !== v) same(frame, out, from); }
-        else v = agreed(frame, in0, op.payload.values, out);
+      case 5 /* neg */:
+        v = -num[in0]!;
+        if (v !== v) strict(frame, op);
         break;
-      }
-      case 23 /* between */: v = interpolate(frame, op.payload, in0, out); break;
-      case 24 /* keep */: v = keep(frame, op.payload, out); break;
-      case 25 /* leftCount */: v = num[in1]!; if (v !== v) same(frame, out, in1); break;
-      case 26 /* leftFirst */: v = leftFirst(frame, in0, in1, out); break;
-      case 27 /* leftAmong */: v = leftAmong(frame, in0, in1, in2, out); break;
-      case 28 /* list */: v = list(frame, op.payload, in0, in1, out); break;
-      case 31 /* before */: { v = num[in1] === 1 ? impossible(frame, out, `the first row of ${op.payload.list} has none above it`) : num[in0]!; if (v !== v && num[in1] !== 1) same(frame, out, in0); break; }
-      case 29 /* gather */: v = gather(frame, op.payload.what, op.payload.column, in0, in1, out); break;
+      case 6 /* fn */:
+        v = call(op.payload, num[in0]!);
+        if (v - v !== 0) strict(frame, op);
+        break;
+      case 7 /* round */:
+        v = round(num[in0]!, num[in1]!, op.payload);
+        if (v - v !== 0) strict(frame, op);
+        break;
+      case 8 /* lt */:
+        {
+          const x = num[in0]!;
+          const y = num[in1]!;
+          v = x < y ? (below(x, y) ? 1 : 0) : x === x && y === y ? 0 : Number.NaN;
+          if (v !== v) strict(frame, op);
+          break;
+        }
+      case 9 /* le */:
+        {
+          const x = num[in0]!;
+          const y = num[in1]!;
+          v = x <= y ? 1 : x === x && y === y ? (nearly(x, y) ? 1 : 0) : Number.NaN;
+          if (v !== v) strict(frame, op);
+          break;
+        }
+      case 10 /* eq */:
+        {
+          const x = num[in0]!;
+          const y = num[in1]!;
+          v = x === y ? 1 : x === x && y === y ? (nearly(x, y) ? 1 : 0) : Number.NaN;
+          if (v !== v) strict(frame, op);
+          break;
+        }
+      case 11 /* ne */:
+        {
+          const x = num[in0]!;
+          const y = num[in1]!;
+          v = x === y ? 0 : x === x && y === y ? (nearly(x, y) ? 0 : 1) : Number.NaN;
+          if (v !== v) strict(frame, op);
+          break;
+        }
+      case 15 /* max */:
+        {
+          const x = num[in0]!;
+          const y = num[in1]!;
+          v = x !== x || y !== y ? Number.NaN : x > y ? x : y;
+          if (v !== v) strict(frame, op);
+          break;
+        }
+      case 16 /* min */:
+        {
+          const x = num[in0]!;
+          const y = num[in1]!;
+          v = x !== x || y !== y ? Number.NaN : x < y ? x : y;
+          if (v !== v) strict(frame, op);
+          break;
+        }
+      case 12 /* and */:
+        {
+          const x = num[in0]!;
+          const y = num[in1]!;
+          v = x === 0 || y === 0 ? 0 : x + y === 2 ? 1 : Number.NaN;
+          if (v !== v) loose(frame, op);
+          break;
+        }
+      case 13 /* or */:
+        {
+          const x = num[in0]!;
+          const y = num[in1]!;
+          v = x === 1 || y === 1 ? 1 : x + y === 0 ? 0 : Number.NaN;
+          if (v !== v) loose(frame, op);
+          break;
+        }
+      case 14 /* not */:
+        v = 1 - num[in0]!;
+        if (v !== v) same(frame, out, in0);
+        break;
+      case 18 /* known */:
+        {
+          const x = num[in0]!;
+          v = x === x ? 1 : 0;
+          break;
+        }
+      case 17 /* select */:
+        {
+          const x = num[in0]!;
+          const from = x === 1 ? in1 : in2;
+          v = x === x ? num[from]! : Number.NaN;
+          if (v !== v) {
+            if (x === x) same(frame, out, from);
+            else v = either(frame, op.in0, in1, in2, out);
+          }
+          break;
+        }
+      case 19 /* band */:
+        v = inBand(frame, op.in0, in1, in2, op.payload.lowIn, op.payload.highIn);
+        if (v !== v) strict(frame, op);
+        break;
+      case 20 /* words */:
+        {
+          const x = num[in0]!;
+          v = x === x ? op.payload.words[x]! : Number.NaN;
+          if (v !== v) same(frame, out, in0);
+          break;
+        }
+      case 21 /* pick */:
+        v = pick(frame, op.payload, out);
+        break;
+      case 22 /* rowValue */:
+        {
+          const row = num[in0]!;
+          if (row === row) {
+            const from = op.payload.values[row]!;
+            v = num[from]!;
+            if (v !== v) same(frame, out, from);
+          } else v = agreed(frame, in0, op.payload.values, out);
+          break;
+        }
+      case 23 /* between */:
+        v = interpolate(frame, op.payload, in0, out);
+        break;
+      case 24 /* keep */:
+        v = keep(frame, op.payload, out);
+        break;
+      case 25 /* leftCount */:
+        v = num[in1]!;
+        if (v !== v) same(frame, out, in1);
+        break;
+      case 26 /* leftFirst */:
+        v = leftFirst(frame, in0, in1, out);
+        break;
+      case 27 /* leftAmong */:
+        v = leftAmong(frame, in0, in1, in2, out);
+        break;
+      case 28 /* list */:
+        v = list(frame, op.payload, in0, in1, out);
+        break;
+      case 31 /* before */:
+        {
+          v =
+            num[in1] === 1
+              ? impossible(frame, out, `the first row of ${op.payload.list} has none above it`)
+              : num[in0]!;
+          if (v !== v && num[in1] !== 1) same(frame, out, in0);
+          break;
+        }
+      case 29 /* gather */:
+        v = gather(frame, op.payload.what, op.payload.column, in0, in1, out);
+        break;
     }
     num[out] = v - v === 0 ? v : Number.NaN;
   }
@@ -79,12 +229,17 @@ function same(frame: Frame, register: number, from: number): number {
   return Number.NaN;
 }
 
-/** An operation that needs all its parts: impossible if one is, else unknown if one is, else its own fault. */
+/**
+ * An operation that needs all its parts: impossible if one is, else unknown if one is, else its own fault.
+ */
 function strict(frame: Frame, op: Op): void {
   let unknown = false;
   for (const register of [op.in0, op.in1, op.in2]) {
     if (register < 0 || isKnown(frame, register)) continue;
-    if (frame.state[register] === IMPOSSIBLE) { same(frame, op.out, register); return; }
+    if (frame.state[register] === IMPOSSIBLE) {
+      same(frame, op.out, register);
+      return;
+    }
     unknown = true;
   }
   if (unknown) frame.state[op.out] = UNKNOWN;
@@ -100,12 +255,50 @@ function loose(frame: Frame, op: Op): void {
 function fault(frame: Frame, op: Op): string {
   const x = op.in0 >= 0 ? frame.num[op.in0]! : 0;
   switch (op.opcode) {
-    case Opcode.div: return frame.num[op.in1] === 0 ? "it divides by zero" : "it grows too large";
-    case Opcode.fn: return op.payload === "sqrt" ? "it takes the root of a negative number" : op.payload === "ln" || op.payload === "log10" ? "it takes the logarithm of a number that is not above zero" : "it grows too large";
-    case Opcode.pow: return x === 0 ? "it divides by zero" : x < 0 ? "it takes a broken power of a negative number" : "it grows too large";
-    case Opcode.round: return "it rounds to multiples of nothing";
-    case Opcode.add: case Opcode.sub: case Opcode.mul: case Opcode.neg: case Opcode.lt: case Opcode.le: case Opcode.eq: case Opcode.ne: case Opcode.and: case Opcode.or: case Opcode.not: case Opcode.max: case Opcode.min: case Opcode.select:
-    case Opcode.known: case Opcode.band: case Opcode.words: case Opcode.pick: case Opcode.rowValue: case Opcode.interpolate: case Opcode.candidateRows: case Opcode.candidateCount: case Opcode.firstCandidate: case Opcode.candidatesAmong: case Opcode.list: case Opcode.aggregate: case Opcode.copy: case Opcode.rowAbove:
+    case Opcode.div:
+      return frame.num[op.in1] === 0 ? "it divides by zero" : "it grows too large";
+    case Opcode.fn:
+      return op.payload === "sqrt"
+        ? "it takes the root of a negative number"
+        : op.payload === "ln" || op.payload === "log10"
+          ? "it takes the logarithm of a number that is not above zero"
+          : "it grows too large";
+    case Opcode.pow:
+      return x === 0
+        ? "it divides by zero"
+        : x < 0
+          ? "it takes a broken power of a negative number"
+          : "it grows too large";
+    case Opcode.round:
+      return "it rounds to multiples of nothing";
+    case Opcode.add:
+    case Opcode.sub:
+    case Opcode.mul:
+    case Opcode.neg:
+    case Opcode.lt:
+    case Opcode.le:
+    case Opcode.eq:
+    case Opcode.ne:
+    case Opcode.and:
+    case Opcode.or:
+    case Opcode.not:
+    case Opcode.max:
+    case Opcode.min:
+    case Opcode.select:
+    case Opcode.known:
+    case Opcode.band:
+    case Opcode.words:
+    case Opcode.pick:
+    case Opcode.rowValue:
+    case Opcode.interpolate:
+    case Opcode.candidateRows:
+    case Opcode.candidateCount:
+    case Opcode.firstCandidate:
+    case Opcode.candidatesAmong:
+    case Opcode.list:
+    case Opcode.aggregate:
+    case Opcode.copy:
+    case Opcode.rowAbove:
       return "it grows too large";
   }
 }
@@ -115,7 +308,8 @@ function either(frame: Frame, when: number, yes: number, no: number, register: n
   if (frame.state[when] === IMPOSSIBLE) return same(frame, register, when);
   const [x, y] = [frame.num[yes]!, frame.num[no]!];
   if (x === x && y === y && nearly(x, y)) return x;
-  if (x !== x && y !== y && frame.state[yes] === IMPOSSIBLE && frame.state[no] === IMPOSSIBLE) return same(frame, register, yes);
+  if (x !== x && y !== y && frame.state[yes] === IMPOSSIBLE && frame.state[no] === IMPOSSIBLE)
+    return same(frame, register, yes);
   frame.state[register] = UNKNOWN;
   return Number.NaN;
 }
@@ -124,22 +318,41 @@ function either(frame: Frame, when: number, yes: number, no: number, register: n
 
 function call(name: Extract<Op, { opcode: typeof Opcode.fn }>["payload"], x: number): number {
   switch (name) {
-    case "sqrt": return Math.sqrt(x);
-    case "abs": return Math.abs(x);
-    case "exp": return Math.exp(x);
-    case "ln": return Math.log(x);
-    case "log10": return Math.log10(x);
-    case "sin": return Math.sin(x);
-    case "cos": return Math.cos(x);
-    case "tan": return Math.tan(x);
-    case "atan": return Math.atan(x);
+    case "sqrt":
+      return Math.sqrt(x);
+    case "abs":
+      return Math.abs(x);
+    case "exp":
+      return Math.exp(x);
+    case "ln":
+      return Math.log(x);
+    case "log10":
+      return Math.log10(x);
+    case "sin":
+      return Math.sin(x);
+    case "cos":
+      return Math.cos(x);
+    case "tan":
+      return Math.tan(x);
+    case "atan":
+      return Math.atan(x);
   }
 }
 
-const round = (x: number, step: number, { way, base }: { readonly way: "up" | "down" | "near"; readonly base: number }): number =>
-  step > 0 ? base + roundTo(x - base, step, way) : Number.NaN;
+const round = (
+  x: number,
+  step: number,
+  { way, base }: { readonly way: "up" | "down" | "near"; readonly base: number },
+): number => (step > 0 ? base + roundTo(x - base, step, way) : Number.NaN);
 
-function inBand(frame: Frame, of: number, low: number, high: number, lowIn: boolean, highIn: boolean): number {
+function inBand(
+  frame: Frame,
+  of: number,
+  low: number,
+  high: number,
+  lowIn: boolean,
+  highIn: boolean,
+): number {
   const x = frame.num[of]!;
   if (x !== x) return x;
   let open = false;
@@ -160,7 +373,8 @@ function pick(frame: Frame, table: PickTable, register: number): number {
   const { num } = frame;
   const { conditions, lows, highs } = table;
   const width = conditions.length;
-  for (let c = 0; c < width; c++) if (num[conditions[c]!]! !== num[conditions[c]!]!) return pickOpen(frame, table, register);
+  for (let c = 0; c < width; c++)
+    if (num[conditions[c]!]! !== num[conditions[c]!]!) return pickOpen(frame, table, register);
   const rows = table.rows.length;
   frame.work += rows;
   for (let r = 0, at = 0; r < rows; r++, at = r * width) {
@@ -168,7 +382,10 @@ function pick(frame: Frame, table: PickTable, register: number): number {
     for (; c < width; c++, at++) {
       const v = num[conditions[c]!]!;
       if (v < lows[at]! || v > highs[at]!) break;
-      if (table.hasOdd) { const odd = table.odd[at]; if (odd !== undefined && !allows(odd, v)) break; }
+      if (table.hasOdd) {
+        const odd = table.odd[at];
+        if (odd !== undefined && !allows(odd, v)) break;
+      }
     }
     if (c === width) return r;
   }
@@ -187,36 +404,60 @@ function pickOpen(frame: Frame, table: PickTable, register: number): number {
   const rows: number[] = [];
   let sure = -1;
   for (const [r, sides] of table.rows.entries()) {
-    if (!sides.every((side, c) => open.includes(c) || allows(side, frame.num[table.conditions[c]!]!))) continue;
+    if (!sides.every((side, c) => open.includes(c) || allows(side, frame.num[table.conditions[c]!]!)))
+      continue;
     rows.push(r);
-    if (open.every((c) => sides[c] === "any")) { sure = r; if (table.firstWins) break; }
+    if (open.every((c) => sides[c] === "any")) {
+      sure = r;
+      if (table.firstWins) break;
+    }
   }
   if (rows.length === 0) return impossible(frame, register, `no row of ${table.name} fits`);
   if (sure >= 0 && (!table.firstWins || rows[0] === sure)) return sure;
   frame.possibleRows.set(register, { rows, open, table, sure: sure >= 0 });
-  if (blocked >= 0) { frame.state[register] = IMPOSSIBLE; frame.cause[register] = frame.cause[blocked]!; } else frame.state[register] = UNKNOWN;
+  if (blocked >= 0) {
+    frame.state[register] = IMPOSSIBLE;
+    frame.cause[register] = frame.cause[blocked]!;
+  } else frame.state[register] = UNKNOWN;
   return Number.NaN;
 }
 
-/** The value of a chart whose row is open: known where all rows still possible agree and leave nothing out. */
+/**
+ * The value of a chart whose row is open: known where all rows still possible agree and leave nothing out.
+ */
 function agreed(frame: Frame, picked: number, values: Int32Array, register: number): number {
   const maybe = frame.possibleRows.get(picked);
   const noRow = frame.state[picked] === IMPOSSIBLE && frame.cause[picked] === picked;
   if (maybe !== undefined && !noRow) {
     const first = frame.num[values[maybe.rows[0]!]!]!;
-    if (maybe.rows.every((r) => { const v = frame.num[values[r]!]!; return v === v && nearly(v, first); }) && (maybe.sure || leaveNothingOut(maybe))) return first;
+    if (
+      maybe.rows.every((r) => {
+        const v = frame.num[values[r]!]!;
+        return v === v && nearly(v, first);
+      }) &&
+      (maybe.sure || leaveNothingOut(maybe))
+    )
+      return first;
   }
   return same(frame, register, picked);
 }
 
-/** Whether the rows still possible take every answer that is still open. Asked again for every job, so answers are kept by rows. */
+/**
+ * Whether the rows still possible take every answer that is still open. Asked again for every job, so answers
+ * are kept by rows.
+ */
 function leaveNothingOut({ table, rows, open }: PossibleRows): boolean {
   let known = nothingOut.get(table);
-  if (known === undefined) nothingOut.set(table, known = new Map());
+  if (known === undefined) nothingOut.set(table, (known = new Map()));
   const key = `${open.join()}:${rows.join()}`;
   let whole = known.get(key);
   if (whole === undefined) {
-    whole = findHole(open.map((c) => table.domains[c]!), rows.map((r) => open.map((c) => table.rows[r]![c]!)), 20_000).is === "none";
+    whole =
+      findHole(
+        open.map((c) => table.domains[c]!),
+        rows.map((r) => open.map((c) => table.rows[r]![c]!)),
+        20_000,
+      ).is === "none";
     if (known.size < 500) known.set(key, whole);
   }
   return whole;
@@ -243,14 +484,23 @@ function keep(frame: Frame, table: CandidateTable, register: number): number {
   }
   frame.candidateRows[table.slot] = { left, values: table.values };
   if (values.length > 0) return values.length;
-  return impossible(frame, register, `no row of ${table.pick.name} is left: the answers contradict one another`);
+  return impossible(
+    frame,
+    register,
+    `no row of ${table.pick.name} is left: the answers contradict one another`,
+  );
 }
 
 function leftFirst(frame: Frame, slot: number, chart: number, register: number): number {
   if (!isKnown(frame, chart)) return same(frame, register, chart);
   const kept = frame.candidateRows[slot];
   let first = Infinity;
-  kept?.left.forEach((yes, r) => { if (yes) { const v = frame.num[kept.values[r]!]!; if (v < first) first = v; } });
+  kept?.left.forEach((yes, r) => {
+    if (yes) {
+      const v = frame.num[kept.values[r]!]!;
+      if (v < first) first = v;
+    }
+  });
   return first === Infinity ? impossible(frame, register, "no row is left") : first;
 }
 
@@ -260,7 +510,9 @@ function leftAmong(frame: Frame, slot: number, chart: number, of: number, regist
   if (!isKnown(frame, chart)) return same(frame, register, chart);
   const kept = frame.candidateRows[slot];
   let found = 0;
-  kept?.left.forEach((yes, r) => { if (yes && nearly(frame.num[kept.values[r]!]!, v)) found = 1; });
+  kept?.left.forEach((yes, r) => {
+    if (yes && nearly(frame.num[kept.values[r]!]!, v)) found = 1;
+  });
   return found;
 }
 
@@ -269,12 +521,19 @@ function leftAmong(frame: Frame, slot: number, chart: number, of: number, regist
 function list(frame: Frame, body: ListBody, from: number, to: number, register: number): number {
   const [first, last] = [frame.num[from]!, frame.num[to]!];
   for (const end of [from, to]) if (!isKnown(frame, end)) return same(frame, register, end);
-  if (!nearly(first, Math.round(first)) || !nearly(last, Math.round(last))) return impossible(frame, register, `${body.name} counts to a number that is not whole`);
+  if (!nearly(first, Math.round(first)) || !nearly(last, Math.round(last)))
+    return impossible(frame, register, `${body.name} counts to a number that is not whole`);
   const start = Math.round(first);
   const count = Math.max(0, Math.round(last) - start + 1);
-  if (count > MAX_LIST_ROWS) return impossible(frame, register, `${body.name} would have ${count} rows; a list has at most ${MAX_LIST_ROWS}`);
+  if (count > MAX_LIST_ROWS)
+    return impossible(
+      frame,
+      register,
+      `${body.name} would have ${count} rows; a list has at most ${MAX_LIST_ROWS}`,
+    );
   frame.work += count * (body.ops.length + 1);
-  if (frame.work > MAX_OPERATIONS_PER_JOB) return impossible(frame, register, "this job asks for more work than is done for one job");
+  if (frame.work > MAX_OPERATIONS_PER_JOB)
+    return impossible(frame, register, "this job asks for more work than is done for one job");
   if (count === 0) {
     frame.lists[body.slot] = noRows(body, start);
     return 0;
@@ -288,19 +547,33 @@ function list(frame: Frame, body: ListBody, from: number, to: number, register: 
     for (let column = 0; column < columns.length; column++) {
       const at = body.columns[column]!;
       columns[column]![i] = frame.num[at]!;
-      if (!isKnown(frame, at) && trouble[column] === undefined) trouble[column] = { state: frame.state[at]!, cause: frame.cause[at]! };
+      if (!isKnown(frame, at) && trouble[column] === undefined)
+        trouble[column] = { state: frame.state[at]!, cause: frame.cause[at]! };
     }
-    if (frame.work > MAX_OPERATIONS_PER_JOB) return impossible(frame, register, "this job asks for more work than is done for one job");
+    if (frame.work > MAX_OPERATIONS_PER_JOB)
+      return impossible(frame, register, "this job asks for more work than is done for one job");
   }
   frame.lists[body.slot] = { count, first: start, columns, trouble };
   return count;
 }
 
 /** Lists without rows are many, and all alike. */
-const noRows = (body: ListBody, first: number) => ({ count: 0, first, columns: Array.from(body.columns, () => NO_NUMBERS), trouble: [] });
+const noRows = (body: ListBody, first: number) => ({
+  count: 0,
+  first,
+  columns: Array.from(body.columns, () => NO_NUMBERS),
+  trouble: [],
+});
 const NO_NUMBERS = new Float64Array(0);
 
-function gather(frame: Frame, what: Extract<Op, { opcode: typeof Opcode.aggregate }>["payload"]["what"], column: number, slot: number, of: number, register: number): number {
+function gather(
+  frame: Frame,
+  what: Extract<Op, { opcode: typeof Opcode.aggregate }>["payload"]["what"],
+  column: number,
+  slot: number,
+  of: number,
+  register: number,
+): number {
   if (!isKnown(frame, of)) return same(frame, register, of);
   const rows = frame.lists[slot];
   if (rows === undefined) return impossible(frame, register, "the list has no rows");
@@ -325,11 +598,17 @@ function gather(frame: Frame, what: Extract<Op, { opcode: typeof Opcode.aggregat
   }
   if (rows.count === 0) return impossible(frame, register, "the list has no rows");
   switch (what) {
-    case "largest": return values.reduce((a, b) => (a > b ? a : b));
-    case "smallest": return values.reduce((a, b) => (a < b ? a : b));
-    case "first": case "last": {
+    case "largest":
+      return values.reduce((a, b) => (a > b ? a : b));
+    case "smallest":
+      return values.reduce((a, b) => (a < b ? a : b));
+    case "first":
+    case "last": {
       const v = values[what === "first" ? 0 : rows.count - 1]!;
-      if (v !== v && trouble !== undefined) { frame.state[register] = trouble.state; frame.cause[register] = trouble.cause; }
+      if (v !== v && trouble !== undefined) {
+        frame.state[register] = trouble.state;
+        frame.cause[register] = trouble.cause;
+      }
       return v;
     }
   }

@@ -12,20 +12,27 @@ import type { Evaluation } from "./evaluate.ts";
 export function showEvaluation(evaluation: Evaluation, units: UnitSystem): JobView {
   const { plan, frame } = evaluation;
   const values: Shown[] = [];
-  for (const block of valuedBlocks(plan)) for (const one of shownOf(evaluation, block, units)) values.push(one);
+  for (const block of valuedBlocks(plan))
+    for (const one of shownOf(evaluation, block, units)) values.push(one);
   const stops = holding(evaluation, plan.stops);
   const steps = holding(evaluation, plan.steps);
   const cautions = holding(evaluation, plan.cautions);
   const { state, open, blocked } = judge(evaluation);
   const waiting = state === "stopped" ? [] : wanted(evaluation, open);
   return {
-    state, values, waiting,
+    state,
+    values,
+    waiting,
     steps: state === "ready" ? steps.map((block) => cardLine(evaluation, block, units)) : [],
     cautions: cautions.map((block) => cardLine(evaluation, block, units)),
     stops: stops.map((block) => cardLine(evaluation, block, units)),
-    findings: [...evaluation.given].flatMap(([ask, given]) => (given.is === "unusable" ? [{ code: given.code, ask, says: given.says }] : [])),
+    findings: [...evaluation.given].flatMap(([ask, given]) =>
+      given.is === "unusable" ? [{ code: given.code, ask, says: given.says }] : [],
+    ),
     ...(state === "impossible" ? { blocked: [...blocked].map(([says, ids]) => ({ says, ids })) } : {}),
-    broken: plan.promises.filter((block) => frame.num[block.when] === 0).map((block) => ({ id: block.id, says: oneLine(ruleText(block)) })),
+    broken: plan.promises
+      .filter((block) => frame.num[block.when] === 0)
+      .map((block) => ({ id: block.id, says: oneLine(ruleText(block)) })),
   };
 }
 
@@ -39,7 +46,9 @@ function valuedBlocks(plan: Plan): readonly Block[] {
     const { body } = entry.statement;
     // A rule that is kept only as the value underneath shows no value of its own.
     if (entry.from?.hidden !== undefined) return [];
-    const block = VALUED.has(body.keyword === "unreadable" ? body.meant : body.keyword) ? plan.byId.get(entry.id) : undefined;
+    const block = VALUED.has(body.keyword === "unreadable" ? body.meant : body.keyword)
+      ? plan.byId.get(entry.id)
+      : undefined;
     return block === undefined ? [] : [block];
   });
   valued.set(plan, found);
@@ -47,28 +56,41 @@ function valuedBlocks(plan: Plan): readonly Block[] {
 }
 
 /** Whether lines can come of several books: a book that only uses another has all its lines of its own. */
-const isLayered = (plan: Plan): boolean => plan.checked.composition?.under.some((one) => one.as === "amended") === true;
+const isLayered = (plan: Plan): boolean =>
+  plan.checked.composition?.under.some((one) => one.as === "amended") === true;
 
 const ruleText = (block: Block): string => {
   const { text, ruleAt } = block.entry.statement;
   return ruleAt === undefined ? "" : text.slice(ruleAt.start, ruleAt.end);
 };
 
-export const oneLine = (text: string): string => text.replace(/--[^\n]*/g, "").replace(/\s+/g, " ").trim();
+export const oneLine = (text: string): string =>
+  text
+    .replace(/--[^\n]*/g, "")
+    .replace(/\s+/g, " ")
+    .trim();
 
 // ───────────── state ─────────────
 
-const holding = ({ frame }: Evaluation, blocks: readonly Block[]) => blocks.filter((block) => frame.num[block.when] === 1);
+const holding = ({ frame }: Evaluation, blocks: readonly Block[]) =>
+  blocks.filter((block) => frame.num[block.when] === 1);
 
 /** stopped, else impossible, else waiting, else ready; and the places that keep it waiting. */
-export function judge(evaluation: Evaluation): { readonly state: JobState; readonly open: readonly number[]; readonly blocked: ReadonlyMap<string, readonly string[]> } {
+export function judge(evaluation: Evaluation): {
+  readonly state: JobState;
+  readonly open: readonly number[];
+  readonly blocked: ReadonlyMap<string, readonly string[]>;
+} {
   const { plan, frame } = evaluation;
   const [steps, cautions] = [holding(evaluation, plan.steps), holding(evaluation, plan.cautions)];
   const open: number[] = [];
   const blocked = new Map<string, string[]>();
   const look = (register: number, id: string) => {
     if (isKnown(frame, register)) return;
-    if (stateOf(frame, register) === "unknown") { open.push(register); return; }
+    if (stateOf(frame, register) === "unknown") {
+      open.push(register);
+      return;
+    }
     const reason = reasonOf(frame, register);
     const ids = blocked.get(reason);
     if (ids === undefined) blocked.set(reason, [id]);
@@ -81,7 +103,8 @@ export function judge(evaluation: Evaluation): { readonly state: JobState; reado
   }
   for (const block of [...plan.steps, ...plan.cautions]) look(block.when, block.id);
   for (const block of [...steps, ...cautions]) {
-    for (const piece of [...(block.texts.title?.pieces ?? [])]) if (typeof piece !== "string") look(piece.register, block.id);
+    for (const piece of [...(block.texts.title?.pieces ?? [])])
+      if (typeof piece !== "string") look(piece.register, block.id);
     if (block.takes >= 0) look(block.takes, block.id);
     if (block.waits >= 0) look(block.waits, block.id);
   }
@@ -92,9 +115,12 @@ export function judge(evaluation: Evaluation): { readonly state: JobState; reado
 /** The asks that open places wait for, the most wanted first. */
 function wanted({ plan, frame }: Evaluation, open: readonly number[]): string[] {
   const votes = new Map<string, number>();
-  for (const register of open) for (const ask of waitsFor(plan, frame, register)) votes.set(ask, (votes.get(ask) ?? 0) + 1);
+  for (const register of open)
+    for (const ask of waitsFor(plan, frame, register)) votes.set(ask, (votes.get(ask) ?? 0) + 1);
   const order = new Map(plan.checked.entries.map((entry, i) => [entry.statement.name?.text, i]));
-  return [...votes].sort(([a, x], [b, y]) => y - x || (order.get(a) ?? 0) - (order.get(b) ?? 0)).map(([ask]) => ask);
+  return [...votes]
+    .sort(([a, x], [b, y]) => y - x || (order.get(a) ?? 0) - (order.get(b) ?? 0))
+    .map(([ask]) => ask);
 }
 
 // ───────────── values ─────────────
@@ -108,23 +134,56 @@ export function shownOf(evaluation: Evaluation, block: Block, units: UnitSystem)
   const keyword = statement.body.keyword === "unreadable" ? statement.body.meant : statement.body.keyword;
   if (name === undefined || !VALUED.has(keyword)) return [];
   // The second statement of one name has its finding and no value of its own.
-  if (evaluation.plan.checked.entries[evaluation.plan.checked.byName.get(name) ?? -1]?.id !== block.id) return [];
-  if (statement.body.keyword === "unreadable") return [{ name, state: "impossible", text: "it cannot be read", value: null, unit: null, reason: "it cannot be read" }];
+  if (evaluation.plan.checked.entries[evaluation.plan.checked.byName.get(name) ?? -1]?.id !== block.id)
+    return [];
+  if (statement.body.keyword === "unreadable")
+    return [
+      {
+        name,
+        state: "impossible",
+        text: "it cannot be read",
+        value: null,
+        unit: null,
+        reason: "it cannot be read",
+      },
+    ];
   const type = checked.signature?.type;
   // A chart that is only called has a value in each call and none of its own.
   if (checked.signature?.calledOnly === true) return [];
   if (type?.is === "list") return [shownList(evaluation, block, name, type.columns, units)];
   if (type?.is === "row") {
-    const cells = block.values.map((value, i) => ({ ...shown(evaluation, value, `${name}.${type.columns[i]!.name}`, units) }));
+    const cells = block.values.map((value, i) => ({
+      ...shown(evaluation, value, `${name}.${type.columns[i]!.name}`, units),
+    }));
     const state = cells.find((cell) => cell.state !== "known")?.state ?? "known";
     const first = cells.find((cell) => cell.state !== "known");
     return [
-      { name, state, text: first?.text ?? cells.map((cell) => cell.text).join(" · "), unit: null, value: first ? null : [Object.fromEntries(cells.map((cell, i) => [type.columns[i]!.name, cell.value]))], ...(first?.waitsFor ? { waitsFor: first.waitsFor } : {}), ...(first?.reason ? { reason: first.reason } : {}) },
+      {
+        name,
+        state,
+        text: first?.text ?? cells.map((cell) => cell.text).join(" · "),
+        unit: null,
+        value: first
+          ? null
+          : [Object.fromEntries(cells.map((cell, i) => [type.columns[i]!.name, cell.value]))],
+        ...(first?.waitsFor ? { waitsFor: first.waitsFor } : {}),
+        ...(first?.reason ? { reason: first.reason } : {}),
+      },
       ...cells,
     ];
   }
   const value = block.values[0];
-  if (value === undefined) return [{ name, state: "impossible", text: "it has a finding", value: null, unit: null, reason: "it has a finding" }];
+  if (value === undefined)
+    return [
+      {
+        name,
+        state: "impossible",
+        text: "it has a finding",
+        value: null,
+        unit: null,
+        reason: "it has a finding",
+      },
+    ];
   if (type?.is === "kept") return [shownKept(evaluation, block, name, value, type.of)];
   return [shown(evaluation, value, name, units)];
 }
@@ -135,7 +194,14 @@ export function shown({ plan, frame }: Evaluation, of: Value, name: string, unit
   switch (state) {
     case "unknown": {
       const waits = [...waitsFor(plan, frame, register)];
-      return { name, state, text: waits.length > 0 ? `waits for ${waits.join(", ")}` : "is not known", value: null, unit: null, waitsFor: waits };
+      return {
+        name,
+        state,
+        text: waits.length > 0 ? `waits for ${waits.join(", ")}` : "is not known",
+        value: null,
+        unit: null,
+        waitsFor: waits,
+      };
     }
     case "impossible": {
       const reason = reasonOf(frame, register);
@@ -143,7 +209,13 @@ export function shown({ plan, frame }: Evaluation, of: Value, name: string, unit
     }
     case "known": {
       const number = frame.num[register]!;
-      if (type.is === "text") return { name, state, text: writeAny(plan.registers.templates, frame, number, type, unit, units), ...plainValue(plan.registers.templates, frame, number, type, unit, units) };
+      if (type.is === "text")
+        return {
+          name,
+          state,
+          text: writeAny(plan.registers.templates, frame, number, type, unit, units),
+          ...plainValue(plan.registers.templates, frame, number, type, unit, units),
+        };
       return { name, state, ...written(of, number, units) };
     }
   }
@@ -162,16 +234,27 @@ function written(of: Value, number: number, units: UnitSystem): Written {
   if (known === undefined) bySystem.set(units, (known = new Map()));
   const before = known.get(number);
   if (before !== undefined) return before;
-  const made: Written = { text: writeValue(number, of.type, of.unit, units), ...plainValue([], undefined, number, of.type, of.unit, units) };
+  const made: Written = {
+    text: writeValue(number, of.type, of.unit, units),
+    ...plainValue([], undefined, number, of.type, of.unit, units),
+  };
   if (known.size >= MOST_WRITTEN) known.clear();
   known.set(number, made);
   return made;
 }
 
-function plainValue(templates: readonly Template[], frame: Frame | undefined, number: number, type: Type, unit: Unit | undefined, units: UnitSystem): Pick<Shown, "value" | "unit"> {
+function plainValue(
+  templates: readonly Template[],
+  frame: Frame | undefined,
+  number: number,
+  type: Type,
+  unit: Unit | undefined,
+  units: UnitSystem,
+): Pick<Shown, "value" | "unit"> {
   if (type.is === "kind") return { value: type.words[number] ?? null, unit: null };
   if (type.is === "yes-no") return { value: number === 1, unit: null };
-  if (type.is === "text" && frame !== undefined) return { value: writeAny(templates, frame, number, type, unit, units), unit: null };
+  if (type.is === "text" && frame !== undefined)
+    return { value: writeAny(templates, frame, number, type, unit, units), unit: null };
   return shownIn(number, type, unit, units);
 }
 
@@ -179,41 +262,107 @@ function plainValue(templates: readonly Template[], frame: Frame | undefined, nu
 const DEEPEST_TEXT = 200;
 
 /** Like `writeValue`, and for texts their template with its values in. */
-export function writeAny(templates: readonly Template[], frame: Frame, number: number, type: Type, unit: Unit | undefined, units: UnitSystem, depth = 0): string {
+export function writeAny(
+  templates: readonly Template[],
+  frame: Frame,
+  number: number,
+  type: Type,
+  unit: Unit | undefined,
+  units: UnitSystem,
+  depth = 0,
+): string {
   if (type.is !== "text") return writeValue(number, type, unit, units);
   const template = templates[number];
-  return template === undefined || depth > DEEPEST_TEXT ? "" : template.pieces.map((piece) => (typeof piece === "string" ? piece : pieceText(templates, frame, piece, units, depth + 1))).join("");
+  return template === undefined || depth > DEEPEST_TEXT
+    ? ""
+    : template.pieces
+        .map((piece) =>
+          typeof piece === "string" ? piece : pieceText(templates, frame, piece, units, depth + 1),
+        )
+        .join("");
 }
 
-function pieceText(templates: readonly Template[], frame: Frame, piece: Value, units: UnitSystem, depth = 0): string {
-  if (!isKnown(frame, piece.register)) return stateOf(frame, piece.register) === "unknown" ? "not known yet" : reasonOf(frame, piece.register);
+function pieceText(
+  templates: readonly Template[],
+  frame: Frame,
+  piece: Value,
+  units: UnitSystem,
+  depth = 0,
+): string {
+  if (!isKnown(frame, piece.register))
+    return stateOf(frame, piece.register) === "unknown" ? "not known yet" : reasonOf(frame, piece.register);
   return writeAny(templates, frame, frame.num[piece.register]!, piece.type, piece.unit, units, depth);
 }
 
-function shownList(evaluation: Evaluation, block: Block, name: string, columns: readonly { readonly name: string; readonly type: Type; readonly unit: Unit | undefined }[], units: UnitSystem): Shown {
+function shownList(
+  evaluation: Evaluation,
+  block: Block,
+  name: string,
+  columns: readonly { readonly name: string; readonly type: Type; readonly unit: Unit | undefined }[],
+  units: UnitSystem,
+): Shown {
   const { plan, frame } = evaluation;
   const place = plan.registers.byName.get(listName(name));
   const bad = block.entry.checked.list === undefined || place === undefined;
-  if (bad) return { name, state: "impossible", text: "it has a finding", value: null, unit: null, reason: "it has a finding" };
-  if (!isKnown(frame, place)) return shown(evaluation, { register: place, type: { is: "count" }, unit: undefined }, name, units);
+  if (bad)
+    return {
+      name,
+      state: "impossible",
+      text: "it has a finding",
+      value: null,
+      unit: null,
+      reason: "it has a finding",
+    };
+  if (!isKnown(frame, place))
+    return shown(evaluation, { register: place, type: { is: "count" }, unit: undefined }, name, units);
   const rows = frame.lists[block.slot];
-  if (rows === undefined) return { name, state: "impossible", text: "it has no rows", value: null, unit: null };
+  if (rows === undefined)
+    return { name, state: "impossible", text: "it has no rows", value: null, unit: null };
   const counter = block.entry.checked.list!.counter;
   const value = Array.from({ length: rows.count }, (_, i) => ({
     [counter]: rows.first + i,
-    ...Object.fromEntries(columns.map((column, c) => {
-      const number = rows.columns[c]![i]!;
-      return [column.name, number === number ? writeAny(plan.registers.templates, frame, number, column.type, column.unit, units) : null];
-    })),
+    ...Object.fromEntries(
+      columns.map((column, c) => {
+        const number = rows.columns[c]![i]!;
+        return [
+          column.name,
+          number === number
+            ? writeAny(plan.registers.templates, frame, number, column.type, column.unit, units)
+            : null,
+        ];
+      }),
+    ),
   }));
   return { name, state: "known", text: rows.count === 1 ? "1 row" : `${rows.count} rows`, value, unit: null };
 }
 
-function shownKept({ plan, frame }: Evaluation, block: Block, name: string, { register: register }: Value, of: Type): Shown {
+function shownKept(
+  { plan, frame }: Evaluation,
+  block: Block,
+  name: string,
+  { register: register }: Value,
+  of: Type,
+): Shown {
   const kept = frame.candidateRows[block.slot];
-  if (!isKnown(frame, register) || kept === undefined) return { name, state: stateOf(frame, register), text: isKnown(frame, register) ? "" : reasonOf(frame, register), value: null, unit: null, reason: reasonOf(frame, register) };
-  const words = [...new Set([...kept.values].filter((_, r) => kept.left[r]).map((at) => frame.num[at]!))].sort((a, b) => a - b).map((x) => writeAny(plan.registers.templates, frame, x, of, undefined, "book"));
-  return { name, state: "known", text: words.join(" or "), value: words.map((word) => ({ word })), unit: null };
+  if (!isKnown(frame, register) || kept === undefined)
+    return {
+      name,
+      state: stateOf(frame, register),
+      text: isKnown(frame, register) ? "" : reasonOf(frame, register),
+      value: null,
+      unit: null,
+      reason: reasonOf(frame, register),
+    };
+  const words = [...new Set([...kept.values].filter((_, r) => kept.left[r]).map((at) => frame.num[at]!))]
+    .sort((a, b) => a - b)
+    .map((x) => writeAny(plan.registers.templates, frame, x, of, undefined, "book"));
+  return {
+    name,
+    state: "known",
+    text: words.join(" or "),
+    value: words.map((word) => ({ word })),
+    unit: null,
+  };
 }
 
 // ───────────── lines of the card ─────────────
@@ -223,21 +372,36 @@ export function cardLine(evaluation: Evaluation, block: Block, units: UnitSystem
   const { statement } = block.entry;
   const pieces = piecesOf(evaluation, block.texts.title, units);
   // A time of nothing is not a time that anyone keeps: "then wait 0 s" would only puzzle.
-  const time = (register: number) => (register >= 0 && isKnown(frame, register) && Math.round(frame.num[register]!) !== 0 ? writeMinutes(frame.num[register]!) : undefined);
+  const time = (register: number) =>
+    register >= 0 && isKnown(frame, register) && Math.round(frame.num[register]!) !== 0
+      ? writeMinutes(frame.num[register]!)
+      : undefined;
   const takes = time(block.takes);
   const waits = time(block.waits);
-  const because = block.texts.because && piecesOf(evaluation, block.texts.because, units).map((piece) => (typeof piece === "string" ? piece : piece.text)).join("");
+  const because =
+    block.texts.because &&
+    piecesOf(evaluation, block.texts.because, units)
+      .map((piece) => (typeof piece === "string" ? piece : piece.text))
+      .join("");
   const basis = basisText(block);
   return {
-    id: block.id, ...(statement.name ? { name: block.entry.from?.beneath ?? statement.name.text } : {}), ...(block.entry.from && isLayered(plan) ? { layer: block.entry.from.layer } : {}),
-    text: pieces.map((piece) => (typeof piece === "string" ? piece : piece.text)).join(""), pieces,
-    ...(because !== undefined ? { because } : {}), ...(basis !== undefined ? { basis } : {}),
-    ...(takes !== undefined ? { takes } : {}), ...(waits !== undefined ? { waits } : {}),
-    ...(takes !== undefined || waits !== undefined ? { minutes: { takes: minutes(frame, block.takes), waits: minutes(frame, block.waits) } } : {}),
+    id: block.id,
+    ...(statement.name ? { name: block.entry.from?.beneath ?? statement.name.text } : {}),
+    ...(block.entry.from && isLayered(plan) ? { layer: block.entry.from.layer } : {}),
+    text: pieces.map((piece) => (typeof piece === "string" ? piece : piece.text)).join(""),
+    pieces,
+    ...(because !== undefined ? { because } : {}),
+    ...(basis !== undefined ? { basis } : {}),
+    ...(takes !== undefined ? { takes } : {}),
+    ...(waits !== undefined ? { waits } : {}),
+    ...(takes !== undefined || waits !== undefined
+      ? { minutes: { takes: minutes(frame, block.takes), waits: minutes(frame, block.waits) } }
+      : {}),
   };
 }
 
-const minutes = (frame: Frame, register: number): number => (register >= 0 && isKnown(frame, register) ? Math.round((frame.num[register]! / 60) * 100) / 100 : 0);
+const minutes = (frame: Frame, register: number): number =>
+  register >= 0 && isKnown(frame, register) ? Math.round((frame.num[register]! / 60) * 100) / 100 : 0;
 
 /** Times on a card: 45 min, 1 h 30 min, 16 h. */
 function writeMinutes(seconds: number): string {
@@ -252,11 +416,28 @@ export const basisText = (block: Block): string | undefined => {
   return from && (from.detail === undefined ? from.kind : `${from.kind} "${from.detail}"`);
 };
 
-export function piecesOf({ plan, frame }: Evaluation, template: Template | undefined, units: UnitSystem): Piece[] {
-  return (template?.pieces ?? []).map((piece) => typeof piece === "string" ? piece : {
-    text: pieceText(plan.registers.templates, frame, piece, units), state: stateOf(frame, piece.register), ...(piece.name !== undefined ? { name: piece.name } : {}),
-  });
+export function piecesOf(
+  { plan, frame }: Evaluation,
+  template: Template | undefined,
+  units: UnitSystem,
+): Piece[] {
+  return (template?.pieces ?? []).map((piece) =>
+    typeof piece === "string"
+      ? piece
+      : {
+          text: pieceText(plan.registers.templates, frame, piece, units),
+          state: stateOf(frame, piece.register),
+          ...(piece.name !== undefined ? { name: piece.name } : {}),
+        },
+  );
 }
 
-export const textOf = (evaluation: Evaluation, template: Template | undefined, units: UnitSystem): string | undefined =>
-  template && piecesOf(evaluation, template, units).map((piece) => (typeof piece === "string" ? piece : piece.text)).join("");
+export const textOf = (
+  evaluation: Evaluation,
+  template: Template | undefined,
+  units: UnitSystem,
+): string | undefined =>
+  template &&
+  piecesOf(evaluation, template, units)
+    .map((piece) => (typeof piece === "string" ? piece : piece.text))
+    .join("");

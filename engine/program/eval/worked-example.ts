@@ -8,33 +8,62 @@ import { isKnown } from "./frame.ts";
 import { judge, oneLine, shown, shownOf } from "./show.ts";
 import type { Evaluation } from "./evaluate.ts";
 
-export function checkWorkedExample(job: Evaluation, entry: Entry): { readonly view: WorkedView; readonly faults: readonly Fault[] } {
+export function checkWorkedExample(
+  job: Evaluation,
+  entry: Entry,
+): { readonly view: WorkedView; readonly faults: readonly Fault[] } {
   const { statement } = entry;
   const worked = entry.checked.worked!;
   const name = statement.name!.text;
   const faults: Fault[] = [];
   for (const [ask, given] of job.given) {
     if (given.is !== "unusable") continue;
-    const at = statement.body.keyword === "worked" ? statement.body.given.find((one) => one.name.text === ask)?.at : undefined;
-    faults.push({ code: "worked/answer", at: at ?? statement.name!.at, facts: { example: name, says: given.says } });
+    const at =
+      statement.body.keyword === "worked"
+        ? statement.body.given.find((one) => one.name.text === ask)?.at
+        : undefined;
+    faults.push({
+      code: "worked/answer",
+      at: at ?? statement.name!.at,
+      facts: { example: name, says: given.says },
+    });
   }
   const expects = worked.expects.map((one) => ({ ...compare(job, one), at: one.at }));
   // An example that is itself written wrongly has its finding; what follows from that is not told as well.
   const sound = entry.checked.faults.every((fault) => fault.code === "worked/nothing");
-  if (faults.length === 0 && sound) for (const { holds, at, what, wanted, got } of expects) if (!holds) faults.push({ code: "worked/fails", at, facts: { example: name, what, wanted, got } });
+  if (faults.length === 0 && sound)
+    for (const { holds, at, what, wanted, got } of expects)
+      if (!holds) faults.push({ code: "worked/fails", at, facts: { example: name, what, wanted, got } });
   for (const promise of job.plan.promises) {
     if (job.frame.num[promise.when] !== 0) continue;
     const own = promise.entry.statement;
-    faults.push({ code: "promise/broken", at: statement.name!.at, facts: { example: name, rule: own.ruleAt ? oneLine(own.text.slice(own.ruleAt.start, own.ruleAt.end)) : "", also: [{ absolute: promise.entry.piece.at, says: "the promise" }] } });
+    faults.push({
+      code: "promise/broken",
+      at: statement.name!.at,
+      facts: {
+        example: name,
+        rule: own.ruleAt ? oneLine(own.text.slice(own.ruleAt.start, own.ruleAt.end)) : "",
+        also: [{ absolute: promise.entry.piece.at, says: "the promise" }],
+      },
+    });
   }
   const title = (statement.clauses.title?.pieces ?? []).filter((piece) => typeof piece === "string").join("");
   return {
-    view: { name, title, answers: worked.answers, passes: sound && faults.length === 0 && expects.every((one) => one.holds), expects: expects.map(({ what, wanted, got, holds }) => ({ what, wanted, got, holds })) },
+    view: {
+      name,
+      title,
+      answers: worked.answers,
+      passes: sound && faults.length === 0 && expects.every((one) => one.holds),
+      expects: expects.map(({ what, wanted, got, holds }) => ({ what, wanted, got, holds })),
+    },
     faults,
   };
 }
 
-function compare(job: Evaluation, one: CheckedExpectation): { what: string; wanted: string; got: string; holds: boolean } {
+function compare(
+  job: Evaluation,
+  one: CheckedExpectation,
+): { what: string; wanted: string; got: string; holds: boolean } {
   const { plan, frame } = job;
   switch (one.is) {
     case "state": {
@@ -44,47 +73,89 @@ function compare(job: Evaluation, one: CheckedExpectation): { what: string; want
     case "line": {
       const value = appliesAs(job, one.what, one.name.text);
       const got = value === 1 ? "it applies" : value === 0 ? "it does not" : "it is not known";
-      return { what: `${one.what} ${one.name.text}`, wanted: one.wanted ? "to apply" : "not to apply", got, holds: value === (one.wanted ? 1 : 0) };
+      return {
+        what: `${one.what} ${one.name.text}`,
+        wanted: one.wanted ? "to apply" : "not to apply",
+        got,
+        holds: value === (one.wanted ? 1 : 0),
+      };
     }
     case "without": {
       const entry = plan.checked.entries[plan.checked.byName.get(one.name)!]!;
       const all = shownOf(job, plan.byId.get(entry.id)!, "book");
       const value = all[one.column === undefined ? 0 : one.column + 1];
       const what = value?.name ?? one.name;
-      const got = value === undefined ? "nothing" : value.state === "impossible" ? `impossible: ${value.reason ?? value.text}` : value.text;
+      const got =
+        value === undefined
+          ? "nothing"
+          : value.state === "impossible"
+            ? `impossible: ${value.reason ?? value.text}`
+            : value.text;
       return { what, wanted: `to be ${one.wanted}`, got, holds: value?.state === one.wanted };
     }
     case "text": {
       const entry = plan.checked.entries[plan.checked.byName.get(one.name)!]!;
-      const value = shownOf(job, plan.byId.get(entry.id)!, "book")[one.column === undefined ? 0 : one.column + 1];
+      const value = shownOf(job, plan.byId.get(entry.id)!, "book")[
+        one.column === undefined ? 0 : one.column + 1
+      ];
       const reads = value?.state === "known";
-      return { what: value?.name ?? one.name, wanted: `to read “${one.wanted}”`, got: value === undefined ? "nothing" : reads ? `“${value.text}”` : value.text, holds: reads && value.text === one.wanted };
+      return {
+        what: value?.name ?? one.name,
+        wanted: `to read “${one.wanted}”`,
+        got: value === undefined ? "nothing" : reads ? `“${value.text}”` : value.text,
+        holds: reads && value.text === one.wanted,
+      };
     }
     case "value": {
       const entry = plan.checked.entries[plan.checked.byName.get(one.name)!]!;
       const block = plan.byId.get(entry.id)!;
       const value = block.values[one.column ?? 0];
-      const label = one.column === undefined ? one.name : `${one.name}.${entry.checked.signature?.type.is === "row" ? entry.checked.signature.type.columns[one.column]!.name : ""}`;
+      const label =
+        one.column === undefined
+          ? one.name
+          : `${one.name}.${entry.checked.signature?.type.is === "row" ? entry.checked.signature.type.columns[one.column]!.name : ""}`;
       if (value === undefined) return { what: label, wanted: one.written, got: "nothing", holds: false };
       if (value.type.is === "kept") {
         const kept = frame.candidateRows[block.slot];
         const words = kept ? [...kept.values].filter((_, r) => kept.left[r]).map((at) => frame.num[at]!) : [];
-        return { what: label, wanted: one.written, got: shownOf(job, block, "book")[0]!.text, holds: words.length > 0 && words.every((word) => word === one.value) };
+        return {
+          what: label,
+          wanted: one.written,
+          got: shownOf(job, block, "book")[0]!.text,
+          holds: words.length > 0 && words.every((word) => word === one.value),
+        };
       }
       const number = frame.num[value.register]!;
-      // A value that is shown alike but differs is written out in full, or the finding would read "expects 5, gives 5".
+      // A value that is shown alike but differs is written out in full, or the finding would read "expects 5,
+      // gives 5".
       const holds = isKnown(frame, value.register) && Math.abs(number - one.value) <= one.slack * (1 + 1e-9);
       const text = shown(job, value, label, "book").text;
-      const exact = !holds && isKnown(frame, value.register) && text === writeValue(one.value, value.type, value.unit) ? `${text} (off by ${(number - one.value).toPrecision(3)} in SI units)` : text;
+      const exact =
+        !holds && isKnown(frame, value.register) && text === writeValue(one.value, value.type, value.unit)
+          ? `${text} (off by ${(number - one.value).toPrecision(3)} in SI units)`
+          : text;
       return { what: label, wanted: one.written, got: exact, holds };
     }
   }
 }
 
-/** 1 where a line of that name applies, 0 where none does: a line replaced under a condition stands in two books. */
+/**
+ * 1 where a line of that name applies, 0 where none does: a line replaced under a condition stands in two
+ * books.
+ */
 function appliesAs({ plan, frame }: Evaluation, what: string, name: string): number {
   const block = plan.byId.get(`${what} ${name}`);
-  const beneath = plan.checked.composition === undefined ? [] : plan.checked.entries.filter((entry) => entry.from?.beneath === name && entry.from.hidden === undefined && entry.statement.body.keyword === what).map((entry) => plan.byId.get(entry.id)!);
+  const beneath =
+    plan.checked.composition === undefined
+      ? []
+      : plan.checked.entries
+          .filter(
+            (entry) =>
+              entry.from?.beneath === name &&
+              entry.from.hidden === undefined &&
+              entry.statement.body.keyword === what,
+          )
+          .map((entry) => plan.byId.get(entry.id)!);
   const values = [...(block === undefined ? [] : [block]), ...beneath].map((one) => frame.num[one.when]!);
   // What a layer leaves out never applies.
   if (values.length === 0) return plan.checked.composition?.dropped.has(`${what} ${name}`) ? 0 : Number.NaN;

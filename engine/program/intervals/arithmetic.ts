@@ -7,7 +7,12 @@ import { MAY_IMPOSSIBLE, NEVER, type Intervals, putOutward, put, wide } from "./
 export function multiply(intervals: Intervals, { in0: in0, in1: in1, out: out }: Op): void {
   const flags = intervals.flags[in0]! | intervals.flags[in1]!;
   const [x, y, u, v] = [intervals.low[in0]!, intervals.high[in0]!, intervals.low[in1]!, intervals.high[in1]!];
-  if (in0 === in1) { const m = Math.max(x * x, y * y); putOutward(intervals, out, x <= 0 && y >= 0 ? 0 : Math.min(x * x, y * y), m, flags); if (x <= 0 && y >= 0) intervals.low[out] = 0; return; }
+  if (in0 === in1) {
+    const m = Math.max(x * x, y * y);
+    putOutward(intervals, out, x <= 0 && y >= 0 ? 0 : Math.min(x * x, y * y), m, flags);
+    if (x <= 0 && y >= 0) intervals.low[out] = 0;
+    return;
+  }
   const p = [times(x, u), times(x, v), times(y, u), times(y, v)];
   putOutward(intervals, out, Math.min(...p), Math.max(...p), flags);
 }
@@ -37,12 +42,18 @@ export function power(intervals: Intervals, { in0: in0, in1: in1, out: out }: Op
     const [p, q] = [x ** u, y ** u];
     if (u % 2 === 1 || x >= 0) wide(intervals, out, p, q, flags);
     else if (y <= 0) wide(intervals, out, q, p, flags);
-    else { wide(intervals, out, 0, Math.max(p, q), flags); intervals.low[out] = u === 0 ? 1 : 0; }
+    else {
+      wide(intervals, out, 0, Math.max(p, q), flags);
+      intervals.low[out] = u === 0 ? 1 : 0;
+    }
     return;
   }
   if (x > 0) {
     const p = [x ** u, x ** v, y ** u, y ** v];
-    if (p.every((q) => q === q)) { wide(intervals, out, Math.min(...p), Math.max(...p), flags); return; }
+    if (p.every((q) => q === q)) {
+      wide(intervals, out, Math.min(...p), Math.max(...p), flags);
+      return;
+    }
   }
   put(intervals, out, -Infinity, Infinity, flags | MAY_IMPOSSIBLE);
 }
@@ -54,32 +65,79 @@ export function call(intervals: Intervals, op: Extract<Op, { opcode: typeof Opco
   switch (op.payload) {
     case "sqrt": {
       if (y < 0) put(intervals, out, -Infinity, Infinity, flags | MAY_IMPOSSIBLE | NEVER);
-      else putOutward(intervals, out, Math.sqrt(Math.max(0, x)), Math.sqrt(y), flags | (x < 0 ? MAY_IMPOSSIBLE : 0));
+      else
+        putOutward(
+          intervals,
+          out,
+          Math.sqrt(Math.max(0, x)),
+          Math.sqrt(y),
+          flags | (x < 0 ? MAY_IMPOSSIBLE : 0),
+        );
       return;
     }
-    case "abs": put(intervals, out, x <= 0 && y >= 0 ? 0 : Math.min(Math.abs(x), Math.abs(y)), Math.max(Math.abs(x), Math.abs(y)), flags); return;
-    case "exp": wide(intervals, out, Math.exp(x), Math.exp(y), flags); return;
-    case "ln": case "log10": {
+    case "abs":
+      put(
+        intervals,
+        out,
+        x <= 0 && y >= 0 ? 0 : Math.min(Math.abs(x), Math.abs(y)),
+        Math.max(Math.abs(x), Math.abs(y)),
+        flags,
+      );
+      return;
+    case "exp":
+      wide(intervals, out, Math.exp(x), Math.exp(y), flags);
+      return;
+    case "ln":
+    case "log10": {
       const f = op.payload === "ln" ? Math.log : Math.log10;
       if (y <= 0) put(intervals, out, -Infinity, Infinity, flags | MAY_IMPOSSIBLE | NEVER);
       else wide(intervals, out, x > 0 ? f(x) : -Infinity, f(y), flags | (x <= 0 ? MAY_IMPOSSIBLE : 0));
       return;
     }
-    case "atan": wide(intervals, out, Math.atan(x), Math.atan(y), flags); return;
-    case "sin": case "cos": wave(intervals, out, op.payload === "sin" ? Math.sin : Math.cos, op.payload === "sin" ? Math.PI / 2 : 0, x, y, flags); return;
+    case "atan":
+      wide(intervals, out, Math.atan(x), Math.atan(y), flags);
+      return;
+    case "sin":
+    case "cos":
+      wave(
+        intervals,
+        out,
+        op.payload === "sin" ? Math.sin : Math.cos,
+        op.payload === "sin" ? Math.PI / 2 : 0,
+        x,
+        y,
+        flags,
+      );
+      return;
     case "tan": {
       const turns = (z: number) => Math.floor(z / Math.PI + 0.5);
-      if (y - x < Math.PI && turns(x - 1e-9) === turns(y + 1e-9)) wide(intervals, out, Math.tan(x), Math.tan(y), flags);
+      if (y - x < Math.PI && turns(x - 1e-9) === turns(y + 1e-9))
+        wide(intervals, out, Math.tan(x), Math.tan(y), flags);
       else put(intervals, out, -Infinity, Infinity, flags);
       return;
     }
   }
 }
 
-/** Sine or cosine: its ends, and 1 or -1 where a crest or a trough lies between (or so near that rounding could reach it). */
-function wave(intervals: Intervals, d: number, f: (x: number) => number, crest: number, x: number, y: number, flags: number): void {
-  if (!(y - x < 2 * Math.PI)) { put(intervals, d, -1, 1, flags); return; }
-  const holds = (at: number) => Math.floor((y + 1e-9 - at) / (2 * Math.PI)) > Math.floor((x - 1e-9 - at) / (2 * Math.PI));
+/**
+ * Sine or cosine: its ends, and 1 or -1 where a crest or a trough lies between (or so near that rounding
+ * could reach it).
+ */
+function wave(
+  intervals: Intervals,
+  d: number,
+  f: (x: number) => number,
+  crest: number,
+  x: number,
+  y: number,
+  flags: number,
+): void {
+  if (!(y - x < 2 * Math.PI)) {
+    put(intervals, d, -1, 1, flags);
+    return;
+  }
+  const holds = (at: number) =>
+    Math.floor((y + 1e-9 - at) / (2 * Math.PI)) > Math.floor((x - 1e-9 - at) / (2 * Math.PI));
   const [p, q] = [f(x), f(y)];
   wide(intervals, d, holds(crest + Math.PI) ? -1 : Math.min(p, q), holds(crest) ? 1 : Math.max(p, q), flags);
 }
@@ -90,12 +148,27 @@ export function round(intervals: Intervals, op: Extract<Op, { opcode: typeof Opc
   const flags = intervals.flags[in0]! | intervals.flags[in1]!;
   const [stepLow, stepHigh] = [intervals.low[in1]!, intervals.high[in1]!];
   const [x, y] = [intervals.low[in0]!, intervals.high[in0]!];
-  if (stepHigh <= 0) { put(intervals, out, -Infinity, Infinity, flags | MAY_IMPOSSIBLE | NEVER); return; }
+  if (stepHigh <= 0) {
+    put(intervals, out, -Infinity, Infinity, flags | MAY_IMPOSSIBLE | NEVER);
+    return;
+  }
   const maybe = flags | (stepLow <= 0 ? MAY_IMPOSSIBLE : 0);
   if (stepLow === stepHigh && Number.isFinite(x) && Number.isFinite(y)) {
     // The very rounding of the values reading, which never falls where its number rises.
-    put(intervals, out, base + roundTo(x - base, stepLow, way), base + roundTo(y - base, stepLow, way), maybe);
+    put(
+      intervals,
+      out,
+      base + roundTo(x - base, stepLow, way),
+      base + roundTo(y - base, stepLow, way),
+      maybe,
+    );
     return;
   }
-  putOutward(intervals, out, way === "up" ? x - stepHigh * 1e-8 : x - stepHigh, way === "down" ? y + stepHigh * 1e-8 : y + stepHigh, maybe);
+  putOutward(
+    intervals,
+    out,
+    way === "up" ? x - stepHigh * 1e-8 : x - stepHigh,
+    way === "down" ? y + stepHigh * 1e-8 : y + stepHigh,
+    maybe,
+  );
 }

@@ -28,8 +28,13 @@ export function candidateRows(intervals: Intervals, table: CandidateTable, d: nu
 
 export function firstCandidate(intervals: Intervals, slot: number, chart: number, d: number): void {
   const kept = intervals.candidateRows[slot];
-  if (kept === undefined || (intervals.flags[chart]! & NEVER) !== 0) { put(intervals, d, -Infinity, Infinity, intervals.flags[chart]! | NEVER); return; }
-  const order = [...kept.left.keys()].filter((r) => kept.left[r]! > 0).sort((a, b) => intervals.low[kept.values[a]!]! - intervals.low[kept.values[b]!]!);
+  if (kept === undefined || (intervals.flags[chart]! & NEVER) !== 0) {
+    put(intervals, d, -Infinity, Infinity, intervals.flags[chart]! | NEVER);
+    return;
+  }
+  const order = [...kept.left.keys()]
+    .filter((r) => kept.left[r]! > 0)
+    .sort((a, b) => intervals.low[kept.values[a]!]! - intervals.low[kept.values[b]!]!);
   const places: number[] = [];
   let ceiling = Infinity;
   for (const r of order) {
@@ -41,10 +46,19 @@ export function firstCandidate(intervals: Intervals, slot: number, chart: number
   union(intervals, d, places, intervals.flags[chart]!);
 }
 
-export function candidatesAmong(intervals: Intervals, slot: number, chart: number, of: number, d: number): void {
+export function candidatesAmong(
+  intervals: Intervals,
+  slot: number,
+  chart: number,
+  of: number,
+  d: number,
+): void {
   const kept = intervals.candidateRows[slot];
   const flags = intervals.flags[chart]! | intervals.flags[of]!;
-  if (kept === undefined || flags & NEVER) { truth(intervals, d, true, true, flags); return; }
+  if (kept === undefined || flags & NEVER) {
+    truth(intervals, d, true, true, flags);
+    return;
+  }
   let [can, must] = [false, false];
   kept.left.forEach((fit, r) => {
     if (fit === 0) return;

@@ -12,7 +12,11 @@ export const meets = (side: Side, intervals: Intervals, register: number): "no" 
     const mask = wordsOf(intervals, register);
     if (mask === 0) return "some";
     let [inside, outside] = [false, false];
-    for (let word = 0; word < 31; word++) if (mask & (1 << word)) { if (side.words.has(word)) inside = true; else outside = true; }
+    for (let word = 0; word < 31; word++)
+      if (mask & (1 << word)) {
+        if (side.words.has(word)) inside = true;
+        else outside = true;
+      }
     return inside ? (outside ? "some" : "all") : "no";
   }
   const [low, high] = [intervals.low[register]!, intervals.high[register]!];
@@ -27,30 +31,67 @@ export const meets = (side: Side, intervals: Intervals, register: number): "no" 
 export function pickRows(intervals: Intervals, table: PickTable, d: number): void {
   let flags = 0;
   let never = 0;
-  for (const register of table.conditions) { flags |= intervals.flags[register]! & ~NEVER; never |= intervals.flags[register]! & NEVER; }
+  for (const register of table.conditions) {
+    flags |= intervals.flags[register]! & ~NEVER;
+    never |= intervals.flags[register]! & NEVER;
+  }
   const rows: number[] = [];
   let sure = false;
   for (const [r, sides] of table.rows.entries()) {
     let fit: "no" | "some" | "all" = "all";
     for (let c = 0; c < sides.length; c++) {
-      const one = (intervals.flags[table.conditions[c]!]! & NEVER) !== 0 && sides[c] !== "any" ? "some" : meets(sides[c]!, intervals, table.conditions[c]!);
-      if (one === "no") { fit = "no"; break; }
+      const one =
+        (intervals.flags[table.conditions[c]!]! & NEVER) !== 0 && sides[c] !== "any"
+          ? "some"
+          : meets(sides[c]!, intervals, table.conditions[c]!);
+      if (one === "no") {
+        fit = "no";
+        break;
+      }
       if (one === "some") fit = "some";
     }
     if (fit === "no") continue;
     rows.push(r);
-    if (fit === "all") { sure = true; if (table.firstWins || flags === 0) break; }
+    if (fit === "all") {
+      sure = true;
+      if (table.firstWins || flags === 0) break;
+    }
   }
   intervals.rows.set(d, rows);
-  if (rows.length === 0) { put(intervals, d, -Infinity, Infinity, flags | MAY_IMPOSSIBLE | NEVER); return; }
-  // A chart with a hole in this box may have no row: the boxes are asked, and what is not settled counts as a hole.
-  const hole = !sure && findHole(table.domains.map((domain, c) => within(domain.is === "words" ? domain.count : undefined, intervals, table.conditions[c]!)), rows.map((r) => table.rows[r]!.map((side, c) => renamed(side, intervals, table.conditions[c]!))), 4000).is !== "none";
-  put(intervals, d, rows[0]!, rows.at(-1)!, flags | (hole ? MAY_IMPOSSIBLE : 0) | (rows.length === 0 ? never : 0));
+  if (rows.length === 0) {
+    put(intervals, d, -Infinity, Infinity, flags | MAY_IMPOSSIBLE | NEVER);
+    return;
+  }
+  // A chart with a hole in this box may have no row: the boxes are asked, and what is not settled counts as a
+  // hole.
+  const hole =
+    !sure &&
+    findHole(
+      table.domains.map((domain, c) =>
+        within(domain.is === "words" ? domain.count : undefined, intervals, table.conditions[c]!),
+      ),
+      rows.map((r) => table.rows[r]!.map((side, c) => renamed(side, intervals, table.conditions[c]!))),
+      4000,
+    ).is !== "none";
+  put(
+    intervals,
+    d,
+    rows[0]!,
+    rows.at(-1)!,
+    flags | (hole ? MAY_IMPOSSIBLE : 0) | (rows.length === 0 ? never : 0),
+  );
 }
 
-/** The condition's span as a space of its own; words are numbered anew, since only the possible ones count. */
-function within(count: number | undefined, intervals: Intervals, register: number): { is: "line"; low: number; high: number } | { is: "words"; count: number } {
-  if (count === undefined) return { is: "line", low: intervals.low[register]!, high: intervals.high[register]! };
+/**
+ * The condition's span as a space of its own; words are numbered anew, since only the possible ones count.
+ */
+function within(
+  count: number | undefined,
+  intervals: Intervals,
+  register: number,
+): { is: "line"; low: number; high: number } | { is: "words"; count: number } {
+  if (count === undefined)
+    return { is: "line", low: intervals.low[register]!, high: intervals.high[register]! };
   const mask = wordsOf(intervals, register);
   return { is: "words", count: mask === 0 ? count : bits(mask).length };
 }
@@ -62,7 +103,12 @@ function renamed(side: Side, intervals: Intervals, register: number): Side {
   return { is: "words", words: new Set(bits(mask).flatMap((word, i) => (side.words.has(word) ? [i] : []))) };
 }
 
-export function interpolate(intervals: Intervals, table: InterpolationTable, picked: number, d: number): void {
+export function interpolate(
+  intervals: Intervals,
+  table: InterpolationTable,
+  picked: number,
+  d: number,
+): void {
   let flags = 0;
   for (const axis of table.axes) flags |= intervals.flags[axis]!;
   if (picked >= 0) flags |= intervals.flags[picked]!;
@@ -71,7 +117,10 @@ export function interpolate(intervals: Intervals, table: InterpolationTable, pic
   for (const g of groups) {
     const group = table.groups[g]!;
     const x = clip(group.xs, intervals.low[table.axes[0]!]!, intervals.high[table.axes[0]!]!);
-    const y = table.axes.length > 1 ? clip(group.ys, intervals.low[table.axes[1]!]!, intervals.high[table.axes[1]!]!) : { low: 0, high: 0, off: false, never: false };
+    const y =
+      table.axes.length > 1
+        ? clip(group.ys, intervals.low[table.axes[1]!]!, intervals.high[table.axes[1]!]!)
+        : { low: 0, high: 0, off: false, never: false };
     if (!table.hold && (x.off || y.off)) off = true;
     if (!table.hold && (x.never || y.never)) continue;
     const width = group.ys.length;
@@ -82,7 +131,8 @@ export function interpolate(intervals: Intervals, table: InterpolationTable, pic
       const rises = !table.curve || [...group.values].every(known);
       const lows = Array.from(group.values, (at) => intervals.low[at]!);
       const highs = Array.from(group.values, (at) => intervals.high[at]!);
-      // Between two neighbours either line only rises or only falls, so ends and points in between hold the extremes.
+      // Between two neighbours either line only rises or only falls, so ends and points in between hold the
+      // extremes.
       const stops = [x.low, x.high, ...group.xs].filter((at) => at >= x.low && at <= x.high);
       for (const at of stops) {
         low = Math.min(low, rises ? line(group.xs, lows, at) : Math.min(...near(group.xs, lows, at)));
@@ -92,27 +142,69 @@ export function interpolate(intervals: Intervals, table: InterpolationTable, pic
       // A plane bent between four points has its extremes at the corners of what is looked at, in every cell.
       const xs = [x.low, x.high, ...group.xs].filter((at) => at >= x.low && at <= x.high);
       const ys = [y.low, y.high, ...group.ys].filter((at) => at >= y.low && at <= y.high);
-      const plane = (pick_: Float64Array, at: number, on: number) => straightAt(group.xs, Array.from(group.xs, (_, i) => straightAt(group.ys, Array.from({ length: width }, (_, j) => pick_[group.values[i * width + j]!]!), on)), at);
-      for (const at of xs) for (const on of ys) { low = Math.min(low, plane(intervals.low, at, on)); high = Math.max(high, plane(intervals.high, at, on)); }
+      const plane = (pick_: Float64Array, at: number, on: number) =>
+        straightAt(
+          group.xs,
+          Array.from(group.xs, (_, i) =>
+            straightAt(
+              group.ys,
+              Array.from({ length: width }, (_, j) => pick_[group.values[i * width + j]!]!),
+              on,
+            ),
+          ),
+          at,
+        );
+      for (const at of xs)
+        for (const on of ys) {
+          low = Math.min(low, plane(intervals.low, at, on));
+          high = Math.max(high, plane(intervals.high, at, on));
+        }
     } else {
-      group.values.forEach((at) => { low = Math.min(low, intervals.low[at]!); high = Math.max(high, intervals.high[at]!); });
+      group.values.forEach((at) => {
+        low = Math.min(low, intervals.low[at]!);
+        high = Math.max(high, intervals.high[at]!);
+      });
     }
   }
-  if (low > high) { put(intervals, d, -Infinity, Infinity, flags | (off || groups.length === 0 ? MAY_IMPOSSIBLE : 0) | NEVER); return; }
-  // What is lost in going between two points is of the size of the points, however near to nought the outcome is.
+  if (low > high) {
+    put(intervals, d, -Infinity, Infinity, flags | (off || groups.length === 0 ? MAY_IMPOSSIBLE : 0) | NEVER);
+    return;
+  }
+  // What is lost in going between two points is of the size of the points, however near to nought the outcome
+  // is.
   let size = Math.max(Math.abs(low), Math.abs(high));
-  for (const g of groups) for (const at of table.groups[g]!.values) size = Math.max(size, Math.abs(intervals.low[at]!), Math.abs(intervals.high[at]!));
+  for (const g of groups)
+    for (const at of table.groups[g]!.values)
+      size = Math.max(size, Math.abs(intervals.low[at]!), Math.abs(intervals.high[at]!));
   const slack = Number.isFinite(size) ? size * 4e-15 : 0;
-  put(intervals, d, low - slack - 5e-324, high + slack + 5e-324, (flags & ~NEVER) | (off ? MAY_IMPOSSIBLE : 0));
+  put(
+    intervals,
+    d,
+    low - slack - 5e-324,
+    high + slack + 5e-324,
+    (flags & ~NEVER) | (off ? MAY_IMPOSSIBLE : 0),
+  );
 }
 
 const near = (xs: Float64Array, values: readonly number[], at: number): readonly number[] => {
-  const i = Math.max(0, xs.findIndex((x, j) => j === xs.length - 1 || (x <= at && at <= xs[j + 1]!)));
+  const i = Math.max(
+    0,
+    xs.findIndex((x, j) => j === xs.length - 1 || (x <= at && at <= xs[j + 1]!)),
+  );
   return [values[i]!, values[Math.min(i + 1, values.length - 1)]!];
 };
 
-function clip(points: Float64Array, low: number, high: number): { low: number; high: number; off: boolean; never: boolean } {
+function clip(
+  points: Float64Array,
+  low: number,
+  high: number,
+): { low: number; high: number; off: boolean; never: boolean } {
   const [first, last] = [points[0]!, points[points.length - 1]!];
   const fits = (x: number) => (x >= first || nearly(x, first)) && (x <= last || nearly(x, last));
-  return { low: Math.min(Math.max(low, first), last), high: Math.max(Math.min(high, last), first), off: !fits(low) || !fits(high), never: (high < first && !nearly(high, first)) || (low > last && !nearly(low, last)) };
+  return {
+    low: Math.min(Math.max(low, first), last),
+    high: Math.max(Math.min(high, last), first),
+    off: !fits(low) || !fits(high),
+    never: (high < first && !nearly(high, first)) || (low > last && !nearly(low, last)),
+  };
 }

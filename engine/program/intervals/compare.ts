@@ -1,4 +1,5 @@
-// How two places can compare, as numbers, as words and as it was assumed, and whether one lies in a band or a set of words.
+// How two places can compare, as numbers, as words and as it was assumed, and whether one lies in a band or a
+// set of words.
 import { nearly as nearlyFinite } from "../../../core/number.ts";
 import type { Opcode, Op } from "../plan/op.ts";
 import { NEVER, type Intervals, truth, wordsOf } from "./interval-frame.ts";
@@ -11,8 +12,10 @@ export const ABOVE = 4;
 /** One number for two places, whichever comes first. */
 export const pairKey = (a: number, b: number): number => (a < b ? a * 2 ** 24 + b : b * 2 ** 24 + a);
 
-// Ends may be infinite here, and the tolerance of what is infinite is infinite: an end that is open is near to itself only.
-export const nearly = (a: number, b: number): boolean => a === b || (Number.isFinite(a) && Number.isFinite(b) && nearlyFinite(a, b));
+// Ends may be infinite here, and the tolerance of what is infinite is infinite: an end that is open is near
+// to itself only.
+export const nearly = (a: number, b: number): boolean =>
+  a === b || (Number.isFinite(a) && Number.isFinite(b) && nearlyFinite(a, b));
 
 const below = (a: number, b: number): boolean => a < b && !nearly(a, b);
 const atMost = (a: number, b: number): boolean => a <= b || nearly(a, b);
@@ -26,7 +29,12 @@ export function sameness(intervals: Intervals, a: number, b: number): "always" |
     if (x === y && (x & (x - 1)) === 0) return "always";
     return "open";
   }
-  const [lowA, highA, lowB, highB] = [intervals.low[a]!, intervals.high[a]!, intervals.low[b]!, intervals.high[b]!];
+  const [lowA, highA, lowB, highB] = [
+    intervals.low[a]!,
+    intervals.high[a]!,
+    intervals.low[b]!,
+    intervals.high[b]!,
+  ];
   if (below(highA, lowB) || below(highB, lowA)) return "never";
   return nearly(lowA, highB) && nearly(highA, lowB) ? "always" : "open";
 }
@@ -34,8 +42,16 @@ export function sameness(intervals: Intervals, a: number, b: number): "always" |
 /** How the first place can compare with the second: what their spans allow, less what is assumed away. */
 export function relation(intervals: Intervals, a: number, b: number): number {
   if (a === b) return NEAR;
-  const [lowA, highA, lowB, highB] = [intervals.low[a]!, intervals.high[a]!, intervals.low[b]!, intervals.high[b]!];
-  let can = (below(lowA, highB) ? BELOW : 0) | (below(highA, lowB) || below(highB, lowA) ? 0 : NEAR) | (below(lowB, highA) ? ABOVE : 0);
+  const [lowA, highA, lowB, highB] = [
+    intervals.low[a]!,
+    intervals.high[a]!,
+    intervals.low[b]!,
+    intervals.high[b]!,
+  ];
+  let can =
+    (below(lowA, highB) ? BELOW : 0) |
+    (below(highA, lowB) || below(highB, lowA) ? 0 : NEAR) |
+    (below(lowB, highA) ? ABOVE : 0);
   if (intervals.sharper !== undefined && (can & (BELOW | ABOVE)) === (BELOW | ABOVE)) {
     if (intervals.sharper(a, b)) can &= ~ABOVE;
     else if (intervals.sharper(b, a)) can &= ~BELOW;
@@ -44,16 +60,21 @@ export function relation(intervals: Intervals, a: number, b: number): number {
   const [one, two] = [intervals.twins.get(a) ?? a, intervals.twins.get(b) ?? b];
   const assumed = intervals.relations.get(pairKey(one, two));
   if (assumed === undefined) return can;
-  const turned = one < two ? assumed : (assumed & NEAR) | (assumed & BELOW ? ABOVE : 0) | (assumed & ABOVE ? BELOW : 0);
+  const turned =
+    one < two ? assumed : (assumed & NEAR) | (assumed & BELOW ? ABOVE : 0) | (assumed & ABOVE ? BELOW : 0);
   const both = can & turned;
   if (both !== 0) return both;
-  // Nothing is left: no job with two numbers here. Where one may have no number, the assumption says nothing of it.
+  // Nothing is left: no job with two numbers here. Where one may have no number, the assumption says nothing
+  // of it.
   if (intervals.flags[a] === 0 && intervals.flags[b] === 0) intervals.empty = true;
   return can;
 }
 
 /** Whether a number lies between its ends. */
-export function band(intervals: Intervals, { in0: in0, in1: in1, in2: in2, out: out, payload: payload }: Extract<Op, { opcode: typeof Opcode.band }>): void {
+export function band(
+  intervals: Intervals,
+  { in0: in0, in1: in1, in2: in2, out: out, payload: payload }: Extract<Op, { opcode: typeof Opcode.band }>,
+): void {
   const { low, high, flags } = intervals;
   let can = true;
   let must = true;
@@ -66,14 +87,30 @@ export function band(intervals: Intervals, { in0: in0, in1: in1, in2: in2, out: 
     must &&= payload.highIn ? atMost(high[in0]!, low[in2]!) : below(high[in0]!, low[in2]!);
   }
   // One end alone can say no, whether the other has a value or not.
-  truth(intervals, out, !must, can, flags[in0]! | ((in1 >= 0 ? flags[in1]! : 0) | (in2 >= 0 ? flags[in2]! : 0)) & ~NEVER);
+  truth(
+    intervals,
+    out,
+    !must,
+    can,
+    flags[in0]! | (((in1 >= 0 ? flags[in1]! : 0) | (in2 >= 0 ? flags[in2]! : 0)) & ~NEVER),
+  );
 }
 
 /** Whether a word is one of a set. */
-export function among(intervals: Intervals, { in0: in0, out: out, payload: payload }: Extract<Op, { opcode: typeof Opcode.words }>): void {
+export function among(
+  intervals: Intervals,
+  { in0: in0, out: out, payload: payload }: Extract<Op, { opcode: typeof Opcode.words }>,
+): void {
   const mask = wordsOf(intervals, in0);
-  if (mask === 0) { truth(intervals, out, true, true, intervals.flags[in0]!); return; }
+  if (mask === 0) {
+    truth(intervals, out, true, true, intervals.flags[in0]!);
+    return;
+  }
   let [yes, no] = [false, false];
-  for (let word = 0; word < 31; word++) if (mask & (1 << word)) { if (payload.words[word] === 1) yes = true; else no = true; }
+  for (let word = 0; word < 31; word++)
+    if (mask & (1 << word)) {
+      if (payload.words[word] === 1) yes = true;
+      else no = true;
+    }
   truth(intervals, out, no, yes, intervals.flags[in0]!);
 }

@@ -1,9 +1,11 @@
-// What a value can be for all jobs of a box at once: each place holds the smallest and the largest number it can be, which
-// words where it is a word, and whether it can be unknown or impossible at all. Here is where that stands, and how it is written.
+// What a value can be for all jobs of a box at once: each place holds the smallest and the largest number it
+// can be, which words where it is a word, and whether it can be unknown or impossible at all. Here is where
+// that stands, and how it is written.
 //
-// Sound: for any job in the box, the values reading's number lies in the span, and a state that it reaches is allowed by
-// the flags. Ends are moved outward by more than an operation's rounding error; comparisons, rounding and
-// chart rows use the very functions of the values reading, which only rise or only fall, on the ends.
+// Sound: for any job in the box, the values reading's number lies in the span, and a state that it reaches is
+// allowed by the flags. Ends are moved outward by more than an operation's rounding error; comparisons,
+// rounding and chart rows use the very functions of the values reading, which only rise or only fall, on the
+// ends.
 import type { Block, Plan } from "../plan/plan.ts";
 
 /** Flags: what a place can be besides a number. */
@@ -16,16 +18,24 @@ export const NEVER = 4;
 export interface Intervals {
   readonly low: Float64Array;
   readonly high: Float64Array;
-  /** Bit i: word i is possible. 0 where the place is not known to be a word of a kind with at most 31 words. */
+  /**
+   * Bit i: word i is possible. 0 where the place is not known to be a word of a kind with at most 31 words.
+   */
   readonly words: Int32Array;
   readonly flags: Uint8Array;
   /** Rows of a chart that can be picked, by the place of the pick. */
   readonly rows: Map<number, readonly number[]>;
   readonly lists: (SpanList | undefined)[];
   readonly candidateRows: (SpanKept | undefined)[];
-  /** What is assumed of how two places compare, by `pairKey`: bits of BELOW, NEAR and ABOVE, the smaller place first. */
+  /**
+   * What is assumed of how two places compare, by `pairKey`: bits of BELOW, NEAR and ABOVE, the smaller place
+   * first.
+   */
   relations: ReadonlyMap<number, number>;
-  /** Constants of one value in different statements: each to the first of them, so that an assumption made of one holds for all. */
+  /**
+   * Constants of one value in different statements: each to the first of them, so that an assumption made of
+   * one holds for all.
+   */
   twins: ReadonlyMap<number, number>;
   /** Shows that the first place is at most the second where their spans alone do not; false says nothing. */
   sharper: ((a: number, b: number) => boolean) | undefined;
@@ -61,8 +71,18 @@ export interface Range {
 export function newIntervals(plan: Plan): Intervals {
   const size = plan.registers.next + 1;
   const intervals: Intervals = {
-    low: new Float64Array(size).fill(-Infinity), high: new Float64Array(size).fill(Infinity), words: new Int32Array(size), flags: new Uint8Array(size).fill(MAY_UNKNOWN | NEVER),
-    rows: new Map(), lists: [], candidateRows: [], relations: new Map(), twins: new Map(), sharper: undefined, empty: false, work: 0,
+    low: new Float64Array(size).fill(-Infinity),
+    high: new Float64Array(size).fill(Infinity),
+    words: new Int32Array(size),
+    flags: new Uint8Array(size).fill(MAY_UNKNOWN | NEVER),
+    rows: new Map(),
+    lists: [],
+    candidateRows: [],
+    relations: new Map(),
+    twins: new Map(),
+    sharper: undefined,
+    empty: false,
+    work: 0,
   };
   for (const block of plan.blocks) seedSpans(intervals, block);
   return intervals;
@@ -70,7 +90,11 @@ export function newIntervals(plan: Plan): Intervals {
 
 function seedSpans(intervals: Intervals, block: Block): void {
   for (const { register: place, value } of block.constants) put(intervals, place, value, value, 0);
-  for (const { register: register } of block.nothing) { intervals.low[register] = -Infinity; intervals.high[register] = Infinity; intervals.flags[register] = MAY_IMPOSSIBLE | NEVER; }
+  for (const { register: register } of block.nothing) {
+    intervals.low[register] = -Infinity;
+    intervals.high[register] = Infinity;
+    intervals.flags[register] = MAY_IMPOSSIBLE | NEVER;
+  }
 }
 
 /** Sets what an ask can be. */
@@ -82,7 +106,8 @@ export function putRange(intervals: Intervals, register: number, { low, high, wo
 }
 
 /** Whether a place surely is one number. */
-export const isPoint = (intervals: Intervals, register: number): boolean => intervals.flags[register] === 0 && intervals.low[register] === intervals.high[register];
+export const isPoint = (intervals: Intervals, register: number): boolean =>
+  intervals.flags[register] === 0 && intervals.low[register] === intervals.high[register];
 
 /** Sets what a place can be; an end that is no number is open. */
 export function put(intervals: Intervals, d: number, low: number, high: number, flags: number): void {
@@ -97,13 +122,16 @@ const down = (x: number): number => (Number.isFinite(x) ? x - Math.abs(x) * 2.3e
 const up = (x: number): number => (Number.isFinite(x) ? x + Math.abs(x) * 2.3e-16 + 5e-324 : x);
 
 /** The outcome of one operation on ends: each end a little further out. */
-export const putOutward = (intervals: Intervals, d: number, low: number, high: number, flags: number) => put(intervals, d, down(low), up(high), flags);
+export const putOutward = (intervals: Intervals, d: number, low: number, high: number, flags: number) =>
+  put(intervals, d, down(low), up(high), flags);
 
 /** Wider, for functions that are only right to a few units in the last place. */
-export const wide = (intervals: Intervals, d: number, low: number, high: number, flags: number) => put(intervals, d, low - Math.abs(low) * 2e-15 - 5e-324, high + Math.abs(high) * 2e-15 + 5e-324, flags);
+export const wide = (intervals: Intervals, d: number, low: number, high: number, flags: number) =>
+  put(intervals, d, low - Math.abs(low) * 2e-15 - 5e-324, high + Math.abs(high) * 2e-15 + 5e-324, flags);
 
 /** A yes-no that can be no, yes, or either. */
-export const truth = (intervals: Intervals, d: number, canNo: boolean, canYes: boolean, flags: number) => put(intervals, d, canNo ? 0 : 1, canYes ? 1 : 0, flags);
+export const truth = (intervals: Intervals, d: number, canNo: boolean, canYes: boolean, flags: number) =>
+  put(intervals, d, canNo ? 0 : 1, canYes ? 1 : 0, flags);
 
 /** All that another place can be. */
 export function copy(intervals: Intervals, d: number, from: number): void {
@@ -127,12 +155,17 @@ export function union(intervals: Intervals, d: number, places: readonly number[]
     if (mask === 0) worded = false;
     words |= mask;
   }
-  if (!some) { put(intervals, d, -Infinity, Infinity, all | NEVER); return; }
+  if (!some) {
+    put(intervals, d, -Infinity, Infinity, all | NEVER);
+    return;
+  }
   put(intervals, d, low, high, all);
   intervals.words[d] = worded ? words : 0;
 }
 
-/** Which words a place can be: as noted, or read from a span of small whole numbers. 0 where it is no word. */
+/**
+ * Which words a place can be: as noted, or read from a span of small whole numbers. 0 where it is no word.
+ */
 export function wordsOf(intervals: Intervals, register: number): number {
   if (intervals.words[register] !== 0) return intervals.words[register]!;
   const [low, high] = [intervals.low[register]!, intervals.high[register]!];

@@ -7,9 +7,20 @@ import { MAY_IMPOSSIBLE, MAY_UNKNOWN, NEVER, type Intervals, put } from "./inter
 const ROWS_FOLLOWED = 400;
 
 /** `run` is the reading itself, since the rows of a list are operations again. */
-export function list(s: Intervals, body: ListBody, from: number, to: number, d: number, run: (ops: readonly Op[], intervals: Intervals) => void): void {
+export function list(
+  s: Intervals,
+  body: ListBody,
+  from: number,
+  to: number,
+  d: number,
+  run: (ops: readonly Op[], intervals: Intervals) => void,
+): void {
   const flags = s.flags[from]! | s.flags[to]!;
-  if (flags & NEVER) { put(s, d, -Infinity, Infinity, flags); s.lists[body.slot] = undefined; return; }
+  if (flags & NEVER) {
+    put(s, d, -Infinity, Infinity, flags);
+    s.lists[body.slot] = undefined;
+    return;
+  }
   const [first, firstHigh, lastLow, last] = [s.low[from]!, s.high[from]!, s.low[to]!, s.high[to]!];
   const whole = (x: number) => nearly(x, Math.round(x));
   const broken = !(first === firstHigh && whole(first) && (lastLow === last ? whole(last) : true));
@@ -21,11 +32,12 @@ export function list(s: Intervals, body: ListBody, from: number, to: number, d: 
   const low = [...body.columns].map(() => new Float64Array(followed + 1));
   const high = [...body.columns].map(() => new Float64Array(followed + 1));
   const columnFlags = [...body.columns].map(() => 0);
-  const note = (i: number) => body.columns.forEach((register, column) => {
-    low[column]![i] = s.low[register]!;
-    high[column]![i] = s.high[register]!;
-    columnFlags[column]! |= s.flags[register]!;
-  });
+  const note = (i: number) =>
+    body.columns.forEach((register, column) => {
+      low[column]![i] = s.low[register]!;
+      high[column]![i] = s.high[register]!;
+      columnFlags[column]! |= s.flags[register]!;
+    });
   for (let i = 0; i < followed; i++) {
     put(s, body.counter, start + i, Math.round(firstHigh) + i, 0);
     if (body.first >= 0) put(s, body.first, i === 0 ? 1 : 0, i === 0 ? 1 : 0, 0);
@@ -44,16 +56,33 @@ export function list(s: Intervals, body: ListBody, from: number, to: number, d: 
   put(s, d, least, most, flags | uneven | (tooLong || broken ? MAY_IMPOSSIBLE : 0));
 }
 
-export function aggregate(intervals: Intervals, what: Extract<Op, { opcode: typeof Opcode.aggregate }>["payload"]["what"], column: number, slot: number, of: number, d: number): void {
+export function aggregate(
+  intervals: Intervals,
+  what: Extract<Op, { opcode: typeof Opcode.aggregate }>["payload"]["what"],
+  column: number,
+  slot: number,
+  of: number,
+  d: number,
+): void {
   const rows = intervals.lists[slot];
   const flags = intervals.flags[of]!;
-  if (rows === undefined || flags & NEVER) { put(intervals, d, -Infinity, Infinity, flags | NEVER); return; }
-  if (what === "count") { put(intervals, d, intervals.low[of]!, intervals.high[of]!, flags); return; }
+  if (rows === undefined || flags & NEVER) {
+    put(intervals, d, -Infinity, Infinity, flags | NEVER);
+    return;
+  }
+  if (what === "count") {
+    put(intervals, d, intervals.low[of]!, intervals.high[of]!, flags);
+    return;
+  }
   const { least, most } = rows;
   const low = rows.low[column]!;
   const high = rows.high[column]!;
   const followed = Math.min(most, ROWS_FOLLOWED);
-  const all = flags | (rows.flags[column]! & ~NEVER) | (rows.flags[column]! & NEVER ? MAY_IMPOSSIBLE | MAY_UNKNOWN : 0) | (least === 0 && what !== "sum" ? MAY_IMPOSSIBLE : 0);
+  const all =
+    flags |
+    (rows.flags[column]! & ~NEVER) |
+    (rows.flags[column]! & NEVER ? MAY_IMPOSSIBLE | MAY_UNKNOWN : 0) |
+    (least === 0 && what !== "sum" ? MAY_IMPOSSIBLE : 0);
   if (what === "sum") {
     let [a, b] = [0, 0];
     for (let i = 0; i < followed; i++) {
@@ -70,15 +99,30 @@ export function aggregate(intervals: Intervals, what: Extract<Op, { opcode: type
     if (a >= 0 && intervals.low[d]! < 0) intervals.low[d] = 0;
     return;
   }
-  if (most === 0) { put(intervals, d, -Infinity, Infinity, all | NEVER); return; }
+  if (most === 0) {
+    put(intervals, d, -Infinity, Infinity, all | NEVER);
+    return;
+  }
   const count = most > followed ? followed + 1 : followed;
   const lows = Array.from({ length: count }, (_, i) => low[i]!);
   const highs = Array.from({ length: count }, (_, i) => high[i]!);
   const sure = (values: readonly number[]) => values.slice(0, Math.min(least, count));
   switch (what) {
-    case "largest": put(intervals, d, Math.max(...(least > 0 ? sure(lows) : [Math.min(...lows)])), Math.max(...highs), all); return;
-    case "smallest": put(intervals, d, Math.min(...lows), Math.min(...(least > 0 ? sure(highs) : [Math.max(...highs)])), all); return;
-    case "first": put(intervals, d, lows[0]!, highs[0]!, all); return;
+    case "largest":
+      put(intervals, d, Math.max(...(least > 0 ? sure(lows) : [Math.min(...lows)])), Math.max(...highs), all);
+      return;
+    case "smallest":
+      put(
+        intervals,
+        d,
+        Math.min(...lows),
+        Math.min(...(least > 0 ? sure(highs) : [Math.max(...highs)])),
+        all,
+      );
+      return;
+    case "first":
+      put(intervals, d, lows[0]!, highs[0]!, all);
+      return;
     case "last": {
       const from = Math.max(0, Math.min(least, count) - 1);
       put(intervals, d, Math.min(...lows.slice(from)), Math.max(...highs.slice(from)), all);

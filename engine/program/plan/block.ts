@@ -19,12 +19,24 @@ export interface Parts {
 /** What a maker made, as the block that a plan holds. */
 export function blockOf(emitter: Emitter, entry: Entry, key: string, parts: Parts): Block {
   return {
-    id: entry.id, entry, key, ops: emitter.ops, texts: {},
+    id: entry.id,
+    entry,
+    key,
+    ops: emitter.ops,
+    texts: {},
     constants: [...emitter.constants].map(([value, register]) => ({ register, value })),
     nothing: emitter.nothing,
-    inputs: numbers(emitter.inputs, emitter.inputs.size), outputs: numbers(parts.outputs ?? [], parts.outputs?.length ?? 0), writes: numbers(emitter.writes, emitter.writes.length),
-    slot: parts.slot ?? -1, when: parts.when ?? -1, takes: parts.takes ?? -1, waits: parts.waits ?? -1, answer: parts.answer ?? -1, cannotTell: parts.cannotTell ?? -1,
-    values: parts.values ?? [], pictures: parts.pictures ?? [],
+    inputs: numbers(emitter.inputs, emitter.inputs.size),
+    outputs: numbers(parts.outputs ?? [], parts.outputs?.length ?? 0),
+    writes: numbers(emitter.writes, emitter.writes.length),
+    slot: parts.slot ?? -1,
+    when: parts.when ?? -1,
+    takes: parts.takes ?? -1,
+    waits: parts.waits ?? -1,
+    answer: parts.answer ?? -1,
+    cannotTell: parts.cannotTell ?? -1,
+    values: parts.values ?? [],
+    pictures: parts.pictures ?? [],
   };
 }
 

@@ -1,4 +1,5 @@
-// From checked statements to a plan: a block for each statement in the order of work, those of before where nothing of theirs has changed.
+// From checked statements to a plan: a block for each statement in the order of work, those of before where
+// nothing of theirs has changed.
 import { type CheckedBook, STEPS, STOPPED } from "../../language/check/book.ts";
 import { statementKind } from "./statement-kind.ts";
 import { emitStepTotals, emitStopped } from "./emit-totals.ts";
@@ -7,7 +8,10 @@ import { emitStatement, keyOf } from "./emit-statement.ts";
 
 /** The plan of a checked book; `before` is the plan of the same book before an edit. */
 export function compileBook(checked: CheckedBook, before?: Plan): Plan {
-  const registers = before !== undefined && before.registers.next < 50_000 + 6 * checked.entries.length * 40 ? before.registers : newRegisters();
+  const registers =
+    before !== undefined && before.registers.next < 50_000 + 6 * checked.entries.length * 40
+      ? before.registers
+      : newRegisters();
   const reuse = before?.registers === registers ? before.byId : new Map<string, Block>();
   const blocks: Block[] = [];
   const byId = new Map<string, Block>();
@@ -29,20 +33,38 @@ export function compileBook(checked: CheckedBook, before?: Plan): Plan {
     }
     const entry = checked.entries[i]!;
     const old = reuse.get(entry.id);
-    const block = old !== undefined && old.entry.checked === entry.checked && old.entry.texts === entry.texts && old.key === keyOf(entry, checked, i, operations)
-      ? (old.entry === entry ? old : { ...old, entry })
-      : emitStatement(entry, checked, i, registers, operations);
+    const block =
+      old !== undefined &&
+      old.entry.checked === entry.checked &&
+      old.entry.texts === entry.texts &&
+      old.key === keyOf(entry, checked, i, operations)
+        ? old.entry === entry
+          ? old
+          : { ...old, entry }
+        : emitStatement(entry, checked, i, registers, operations);
     operations += block.ops.length + (block.worded?.ops.length ?? 0);
     blocks.push(block);
     byId.set(entry.id, block);
     if (block.worded !== undefined) late.push(block.worded);
   }
-  // What stands in a text may rest on what comes later in the order of work: it is worked when all the rest is.
+  // What stands in a text may rest on what comes later in the order of work: it is worked when all the rest
+  // is.
   for (const block of late) {
     blocks.push(block);
     byId.set(block.id, block);
   }
-  // A stop, step or caution that cannot be read still counts: nothing is released past a stop that nobody understood.
-  const of = (keyword: string) => checked.entries.flatMap((entry) => (statementKind(entry) === keyword ? [byId.get(entry.id)!] : []));
-  return { checked, blocks, byId, registers: registers, stops: of("stop"), steps: of("step"), cautions: of("caution"), promises: of("promise") };
+  // A stop, step or caution that cannot be read still counts: nothing is released past a stop that nobody
+  // understood.
+  const of = (keyword: string) =>
+    checked.entries.flatMap((entry) => (statementKind(entry) === keyword ? [byId.get(entry.id)!] : []));
+  return {
+    checked,
+    blocks,
+    byId,
+    registers: registers,
+    stops: of("stop"),
+    steps: of("step"),
+    cautions: of("caution"),
+    promises: of("promise"),
+  };
 }

@@ -8,7 +8,13 @@ import { Opcode, type Op, extraReads } from "./op.ts";
 import { listName, registerOf } from "./registers.ts";
 
 /** `at` is where a reading points for the list as a whole. */
-export function emitList(emitter: Emitter, list: NonNullable<Entry["checked"]["list"]>, name: string, slot: number, at: Span): void {
+export function emitList(
+  emitter: Emitter,
+  list: NonNullable<Entry["checked"]["list"]>,
+  name: string,
+  slot: number,
+  at: Span,
+): void {
   const a = emitExpression(emitter, list.from);
   const b = emitExpression(emitter, list.to);
   const counter = emitter.registers.next++;
@@ -20,8 +26,10 @@ export function emitList(emitter: Emitter, list: NonNullable<Entry["checked"]["l
   emitter.ops = [];
   const columns = list.columns.map((column) => {
     let register = emitExpression(emitter, column.rule);
-    // A column that is nothing but another one in the row above has a place of its own, or the next row would find it changed.
-    if ([...above.values()].includes(register)) register = emit(emitter, Opcode.copy, register, -1, column.rule.at);
+    // A column that is nothing but another one in the row above has a place of its own, or the next row would
+    // find it changed.
+    if ([...above.values()].includes(register))
+      register = emit(emitter, Opcode.copy, register, -1, column.rule.at);
     emitter.locals.set(column.name, register);
     return register;
   });
@@ -32,12 +40,42 @@ export function emitList(emitter: Emitter, list: NonNullable<Entry["checked"]["l
   const still = new Set([counter, ...above.values()]);
   const inner: Op[] = [];
   for (const op of body) {
-    const moves = [op.in0, op.in1, op.in2].some((register) => still.has(register)) && op.opcode !== Opcode.aggregate;
+    const moves =
+      [op.in0, op.in1, op.in2].some((register) => still.has(register)) && op.opcode !== Opcode.aggregate;
     const reads = extraReads(op).some((register) => still.has(register));
-    if (moves || reads) { inner.push(op); still.add(op.out); } else emitter.ops.push(op);
+    if (moves || reads) {
+      inner.push(op);
+      still.add(op.out);
+    } else emitter.ops.push(op);
   }
   const written = new Set(inner.map((op) => op.out));
-  const reads = Int32Array.from(new Set(above.size === 0 ? [] : inner.flatMap((op) => [op.in0, op.in1, op.in2, ...extraReads(op)]).filter((register) => register >= 0 && !written.has(register) && !still.has(register))));
-  const rowsAbove = [...above].map(([column, register]): Op => ({ opcode: Opcode.rowAbove, out: register, in0: columns[list.columns.findIndex((one) => one.name === column)]!, in1: first, in2: -1, payload: { list: name, reads }, at }));
-  pushOperation(emitter, { opcode: Opcode.list, out: registerOf(emitter.registers, listName(name)), in0: a, in1: b, in2: -1, payload: { name, counter, first, ops: [...rowsAbove, ...inner], columns: Int32Array.from(columns), slot }, at });
+  const reads = Int32Array.from(
+    new Set(
+      above.size === 0
+        ? []
+        : inner
+            .flatMap((op) => [op.in0, op.in1, op.in2, ...extraReads(op)])
+            .filter((register) => register >= 0 && !written.has(register) && !still.has(register)),
+    ),
+  );
+  const rowsAbove = [...above].map(
+    ([column, register]): Op => ({
+      opcode: Opcode.rowAbove,
+      out: register,
+      in0: columns[list.columns.findIndex((one) => one.name === column)]!,
+      in1: first,
+      in2: -1,
+      payload: { list: name, reads },
+      at,
+    }),
+  );
+  pushOperation(emitter, {
+    opcode: Opcode.list,
+    out: registerOf(emitter.registers, listName(name)),
+    in0: a,
+    in1: b,
+    in2: -1,
+    payload: { name, counter, first, ops: [...rowsAbove, ...inner], columns: Int32Array.from(columns), slot },
+    at,
+  });
 }

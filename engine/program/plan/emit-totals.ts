@@ -1,4 +1,5 @@
-// What is said of all lines together: whether the job is stopped, and how many steps there are and how long they take.
+// What is said of all lines together: whether the job is stopped, and how many steps there are and how long
+// they take.
 import type { CheckedBook } from "../../language/check/book.ts";
 import type { OfSteps } from "../../language/check/rule.ts";
 import { apartFrom, blockOf } from "./block.ts";
@@ -11,21 +12,43 @@ import type { Block, Registers } from "./plan.ts";
 /** `stopped` is yes when any stop holds: one block after all of them. */
 export function emitStopped(checked: CheckedBook, registers: Registers, old: Block | undefined): Block {
   // The same stops as before: the block serves on, and so does all that was proved of what rests on it.
-  const key = checked.entries.flatMap((entry) => (statementKind(entry) === "stop" ? [registerOf(registers, entry.id)] : [])).join();
+  const key = checked.entries
+    .flatMap((entry) => (statementKind(entry) === "stop" ? [registerOf(registers, entry.id)] : []))
+    .join();
   if (old?.key === key) return old;
   const emitter = newEmitter(registers, 0);
   const register = registerOf(registers, STOPPED_NAME);
-  const stops = checked.entries.flatMap((entry) => (statementKind(entry) === "stop" ? [readRegister(emitter, registerOf(registers, entry.id))] : []));
-  const any = stops.reduce((a, b) => emit(emitter, Opcode.or, a, b, { start: 0, end: 0 }), constant(emitter, 0));
+  const stops = checked.entries.flatMap((entry) =>
+    statementKind(entry) === "stop" ? [readRegister(emitter, registerOf(registers, entry.id))] : [],
+  );
+  const any = stops.reduce(
+    (a, b) => emit(emitter, Opcode.or, a, b, { start: 0, end: 0 }),
+    constant(emitter, 0),
+  );
   emitCopy(emitter, register, any, { start: 0, end: 0 });
   return blockOf(emitter, apartFrom("stopped"), key, { outputs: [register], when: register });
 }
 
-/** How many steps apply and how long they take and wait, all told: one block after all of them; none where no rule asks. */
-export function emitStepTotals(checked: CheckedBook, registers: Registers, byId: ReadonlyMap<string, Block>, old: Block | undefined): Block | undefined {
-  if (checked.byName.has("steps") || !checked.entries.some((entry) => entry.statement.uses.includes("steps"))) return undefined;
-  const steps = checked.entries.flatMap((entry) => (statementKind(entry) === "step" ? [{ when: registerOf(registers, entry.id), block: byId.get(entry.id) }] : []));
-  const key = steps.map(({ when, block }) => (block === undefined ? `${when}` : `${when} ${block.takes} ${block.waits}`)).join();
+/**
+ * How many steps apply and how long they take and wait, all told: one block after all of them; none where no
+ * rule asks.
+ */
+export function emitStepTotals(
+  checked: CheckedBook,
+  registers: Registers,
+  byId: ReadonlyMap<string, Block>,
+  old: Block | undefined,
+): Block | undefined {
+  if (checked.byName.has("steps") || !checked.entries.some((entry) => entry.statement.uses.includes("steps")))
+    return undefined;
+  const steps = checked.entries.flatMap((entry) =>
+    statementKind(entry) === "step"
+      ? [{ when: registerOf(registers, entry.id), block: byId.get(entry.id) }]
+      : [],
+  );
+  const key = steps
+    .map(({ when, block }) => (block === undefined ? `${when}` : `${when} ${block.takes} ${block.waits}`))
+    .join();
   if (old?.key === key) return old;
   const emitter = newEmitter(registers, 0);
   const at = { start: 0, end: 0 };
@@ -39,10 +62,23 @@ export function emitStepTotals(checked: CheckedBook, registers: Registers, byId:
       // A step that does not apply takes no time, whether its time is known or not.
       const own = time < 0 ? constant(emitter, 0) : readRegister(emitter, time);
       const d = registers.next++;
-      pushOperation(emitter, { opcode: Opcode.select, out: d, in0: applies, in1: own, in2: constant(emitter, 0), payload: undefined, at });
+      pushOperation(emitter, {
+        opcode: Opcode.select,
+        out: d,
+        in0: applies,
+        in1: own,
+        in2: constant(emitter, 0),
+        payload: undefined,
+        at,
+      });
       return d;
     });
-    emitCopy(emitter, register, all.length === 0 ? constant(emitter, 0) : all.reduce((a, b) => emit(emitter, Opcode.add, a, b, at)), at);
+    emitCopy(
+      emitter,
+      register,
+      all.length === 0 ? constant(emitter, 0) : all.reduce((a, b) => emit(emitter, Opcode.add, a, b, at)),
+      at,
+    );
     return register;
   });
   return blockOf(emitter, apartFrom("steps"), key, { outputs });

@@ -1,10 +1,13 @@
-// What is made of one statement while it is compiled: operations, constants and places, and the room that is left for them.
+// What is made of one statement while it is compiled: operations, constants and places, and the room that is
+// left for them.
 import type { Span } from "../../../core/span.ts";
 import type { Rule } from "../../language/check/rule.ts";
 import { Opcode, type Op } from "./op.ts";
 import type { Registers } from "./plan.ts";
 
-/** A plan beyond this many operations is refused; formulas within formulas could otherwise grow without end. */
+/**
+ * A plan beyond this many operations is refused; formulas within formulas could otherwise grow without end.
+ */
 export const MAX_OPERATIONS = 400_000;
 
 /** One emitter for each block while it is made; its parts become the block's. */
@@ -24,12 +27,25 @@ export interface Emitter {
 }
 
 /** `laid`: the operations that the book has so far, which leave the less room. */
-export const newEmitter = (registers: Registers, laid: number): Emitter => ({ registers: registers, room: MAX_OPERATIONS - laid, ...blank() });
+export const newEmitter = (registers: Registers, laid: number): Emitter => ({
+  registers: registers,
+  room: MAX_OPERATIONS - laid,
+  ...blank(),
+});
 
 /** A emitter of another block of the same statement, in the room that is left. */
 export const siblingEmitter = (emitter: Emitter): Emitter => ({ ...emitter, ...blank() });
 
-const blank = (): Omit<Emitter, "registers" | "room"> => ({ ops: [], constants: new Map(), nothing: [], inputs: new Set(), writes: [], locals: new Map(), standIns: NONE, within: undefined });
+const blank = (): Omit<Emitter, "registers" | "room"> => ({
+  ops: [],
+  constants: new Map(),
+  nothing: [],
+  inputs: new Set(),
+  writes: [],
+  locals: new Map(),
+  standIns: NONE,
+  within: undefined,
+});
 
 /** Lays a rule's operations and gives the place of its value. */
 export type EmitRule = (emitter: Emitter, rule: Rule) => number;
@@ -48,9 +64,35 @@ export function pushOperation(emitter: Emitter, op: Op): void {
 }
 
 /** Puts a value where it is to stand. */
-export const emitCopy = (emitter: Emitter, d: number, from: number, at: Span): void => pushOperation(emitter, { opcode: Opcode.copy, out: d, in0: from, in1: -1, in2: -1, payload: undefined, at });
+export const emitCopy = (emitter: Emitter, d: number, from: number, at: Span): void =>
+  pushOperation(emitter, {
+    opcode: Opcode.copy,
+    out: d,
+    in0: from,
+    in1: -1,
+    in2: -1,
+    payload: undefined,
+    at,
+  });
 
-type Plain = "add" | "sub" | "mul" | "div" | "pow" | "lt" | "le" | "eq" | "ne" | "and" | "or" | "max" | "min" | "neg" | "not" | "known" | "copy";
+type Plain =
+  | "add"
+  | "sub"
+  | "mul"
+  | "div"
+  | "pow"
+  | "lt"
+  | "le"
+  | "eq"
+  | "ne"
+  | "and"
+  | "or"
+  | "max"
+  | "min"
+  | "neg"
+  | "not"
+  | "known"
+  | "copy";
 
 /** Adds an operation that needs no table, and gives its place. */
 export function emit(emitter: Emitter, k: (typeof Opcode)[Plain], a: number, b: number, at: Span): number {
@@ -75,7 +117,13 @@ export function readRegister(emitter: Emitter, register: number): number {
 }
 
 /** Lays what another statement says, under the names that it knows. */
-export function emitCall(emitter: Emitter, at: Span, locals: Map<string, number>, standIns: ReadonlyMap<string, number>, laying: () => number): number {
+export function emitCall(
+  emitter: Emitter,
+  at: Span,
+  locals: Map<string, number>,
+  standIns: ReadonlyMap<string, number>,
+  laying: () => number,
+): number {
   const saved = { locals: emitter.locals, standIns: emitter.standIns, within: emitter.within };
   Object.assign(emitter, { locals, standIns, within: emitter.within ?? at });
   const register = laying();

@@ -1,6 +1,6 @@
 // The plan's operations. A plan is a flat list of them; each reads numbered places (registers) of a frame and
-// writes one. A place holds a number: SI for amounts, a word's place in its kind, 0 or 1 for yes-no, a template's
-// number for a text. Every reading walks these same operations and none has rules of its own.
+// writes one. A place holds a number: SI for amounts, a word's place in its kind, 0 or 1 for yes-no, a
+// template's number for a text. Every reading walks these same operations and none has rules of its own.
 //
 // All operations share one shape (k, d, a, b, c, x), so that a reading's inner loop stays quick.
 import type { Side } from "../../../core/box.ts";
@@ -10,11 +10,38 @@ import type { Span } from "../../../core/span.ts";
 import type { FunctionName } from "../../language/check/rule.ts";
 
 export const Opcode = {
-  add: 0, sub: 1, mul: 2, div: 3, pow: 4, neg: 5, fn: 6, round: 7,
-  lt: 8, le: 9, eq: 10, ne: 11, and: 12, or: 13, not: 14, max: 15, min: 16,
-  select: 17, known: 18, band: 19, words: 20,
-  pick: 21, rowValue: 22, interpolate: 23, candidateRows: 24, candidateCount: 25, firstCandidate: 26, candidatesAmong: 27,
-  list: 28, aggregate: 29, copy: 30, rowAbove: 31,
+  add: 0,
+  sub: 1,
+  mul: 2,
+  div: 3,
+  pow: 4,
+  neg: 5,
+  fn: 6,
+  round: 7,
+  lt: 8,
+  le: 9,
+  eq: 10,
+  ne: 11,
+  and: 12,
+  or: 13,
+  not: 14,
+  max: 15,
+  min: 16,
+  select: 17,
+  known: 18,
+  band: 19,
+  words: 20,
+  pick: 21,
+  rowValue: 22,
+  interpolate: 23,
+  candidateRows: 24,
+  candidateCount: 25,
+  firstCandidate: 26,
+  candidatesAmong: 27,
+  list: 28,
+  aggregate: 29,
+  copy: 30,
+  rowAbove: 31,
 } as const;
 
 interface Base<N extends keyof typeof Opcode, X> {
@@ -31,7 +58,10 @@ interface Base<N extends keyof typeof Opcode, X> {
 
 /** a, b (and c) are the places read; -1 where there is none. */
 export type Op =
-  | Base<"add" | "sub" | "mul" | "div" | "pow" | "lt" | "le" | "eq" | "ne" | "and" | "or" | "max" | "min", undefined>
+  | Base<
+      "add" | "sub" | "mul" | "div" | "pow" | "lt" | "le" | "eq" | "ne" | "and" | "or" | "max" | "min",
+      undefined
+    >
   | Base<"neg" | "not" | "known" | "copy", undefined>
   | Base<"fn", FunctionName>
   /** a rounded to multiples of b counted from `base`. */
@@ -53,9 +83,15 @@ export type Op =
   | Base<"candidatesAmong", undefined>
   /** n from a to b. */
   | Base<"list", ListBody>
-  /** In a list: a in the row above; none in the first row, where b is 1. `reads`: all that the rows read from outside. */
+  /**
+   * In a list: a in the row above; none in the first row, where b is 1. `reads`: all that the rows read from
+   * outside.
+   */
   | Base<"rowAbove", { readonly list: string; readonly reads: Int32Array }>
-  | Base<"aggregate", { readonly what: "sum" | "largest" | "smallest" | "count" | "first" | "last"; readonly column: number }>;
+  | Base<
+      "aggregate",
+      { readonly what: "sum" | "largest" | "smallest" | "count" | "first" | "last"; readonly column: number }
+    >;
 
 export interface PickTable {
   readonly name: string;
@@ -104,7 +140,10 @@ export interface CandidateTable {
 export interface ListBody {
   readonly name: string;
   readonly counter: number;
-  /** Where it stands whether a row is the first (1), or one of many taken together (2); -1 where no rule looks at the row above. */
+  /**
+   * Where it stands whether a row is the first (1), or one of many taken together (2); -1 where no rule looks
+   * at the row above.
+   */
   readonly first: number;
   readonly ops: readonly Op[];
   readonly columns: Int32Array;
@@ -117,13 +156,43 @@ export const MAX_LIST_ROWS = 10_000;
 /** Places that an operation reads through its table. */
 export function extraReads(op: Op): readonly number[] {
   switch (op.opcode) {
-    case Opcode.pick: return [...op.payload.conditions];
-    case Opcode.rowValue: return [...op.payload.values];
-    case Opcode.interpolate: return [...op.payload.axes, ...op.payload.groups.flatMap((group) => [...group.values])];
-    case Opcode.candidateRows: return [...op.payload.pick.conditions, ...op.payload.values];
-    case Opcode.list: return [...op.payload.columns];
-    case Opcode.add: case Opcode.sub: case Opcode.mul: case Opcode.div: case Opcode.pow: case Opcode.neg: case Opcode.fn: case Opcode.round: case Opcode.lt: case Opcode.le: case Opcode.eq: case Opcode.ne: case Opcode.and:
-    case Opcode.or: case Opcode.not: case Opcode.max: case Opcode.min: case Opcode.select: case Opcode.known: case Opcode.band: case Opcode.words: case Opcode.candidateCount: case Opcode.firstCandidate: case Opcode.candidatesAmong: case Opcode.aggregate: case Opcode.copy: case Opcode.rowAbove:
+    case Opcode.pick:
+      return [...op.payload.conditions];
+    case Opcode.rowValue:
+      return [...op.payload.values];
+    case Opcode.interpolate:
+      return [...op.payload.axes, ...op.payload.groups.flatMap((group) => [...group.values])];
+    case Opcode.candidateRows:
+      return [...op.payload.pick.conditions, ...op.payload.values];
+    case Opcode.list:
+      return [...op.payload.columns];
+    case Opcode.add:
+    case Opcode.sub:
+    case Opcode.mul:
+    case Opcode.div:
+    case Opcode.pow:
+    case Opcode.neg:
+    case Opcode.fn:
+    case Opcode.round:
+    case Opcode.lt:
+    case Opcode.le:
+    case Opcode.eq:
+    case Opcode.ne:
+    case Opcode.and:
+    case Opcode.or:
+    case Opcode.not:
+    case Opcode.max:
+    case Opcode.min:
+    case Opcode.select:
+    case Opcode.known:
+    case Opcode.band:
+    case Opcode.words:
+    case Opcode.candidateCount:
+    case Opcode.firstCandidate:
+    case Opcode.candidatesAmong:
+    case Opcode.aggregate:
+    case Opcode.copy:
+    case Opcode.rowAbove:
       return [];
   }
 }

@@ -1,5 +1,6 @@
-// A plan: one block of operations for each statement, in the order of work. Blocks name places of a frame that are
-// handed out once and kept by name, so that after an edit every block but the changed ones serves as it is.
+// A plan: one block of operations for each statement, in the order of work. Blocks name places of a frame
+// that are handed out once and kept by name, so that after an edit every block but the changed ones serves as
+// it is.
 import type { Type } from "../../../core/type.ts";
 import type { Unit } from "../../../core/unit.ts";
 import type { CheckedBook, Entry } from "../../language/check/book.ts";
@@ -39,11 +40,17 @@ export interface Block {
   readonly when: number;
   readonly takes: number;
   readonly waits: number;
-  /** The operations of its texts, as a block that is worked after all others; without one where its texts only name values. */
+  /**
+   * The operations of its texts, as a block that is worked after all others; without one where its texts only
+   * name values.
+   */
   readonly worded?: Block;
   readonly texts: { readonly title?: Template; readonly because?: Template; readonly takeBecause?: Template };
   readonly values: readonly Value[];
-  /** For an ask: where the answer is put, and where "cannot tell" is (0 or 1, or -1 where the book takes nothing). */
+  /**
+   * For an ask: where the answer is put, and where "cannot tell" is (0 or 1, or -1 where the book takes
+   * nothing).
+   */
   readonly answer: number;
   readonly cannotTell: number;
   readonly pictures: readonly PictureArgument[];
@@ -81,4 +88,11 @@ export interface Registers {
   readonly templates: Template[];
 }
 
-export const newRegisters = (): Registers => ({ next: 1, nextSlot: 0, byName: new Map(), slots: new Map(), owner: new Map(), templates: [] });
+export const newRegisters = (): Registers => ({
+  next: 1,
+  nextSlot: 0,
+  byName: new Map(),
+  slots: new Map(),
+  owner: new Map(),
+  templates: [],
+});

@@ -2,7 +2,10 @@
 import type { CheckedBook, Entry } from "../../language/check/book.ts";
 import { STATEMENT_WORDS } from "../../language/syntax/parse.ts";
 
-/** What a statement is, or was meant to be. A line with a text that begins with no word of the language may have been meant as a stop, and counts as one. */
+/**
+ * What a statement is, or was meant to be. A line with a text that begins with no word of the language may
+ * have been meant as a stop, and counts as one.
+ */
 export function statementKind({ statement: { body, text }, from }: Entry): string {
   // What stands on a book that is not at hand may lack a stop: nothing is released.
   if (from?.withholds !== undefined) return "stop";
@@ -14,5 +17,8 @@ export function statementKind({ statement: { body, text }, from }: Entry): strin
 export function ownsName(checked: CheckedBook, i: number): boolean {
   const { statement } = checked.entries[i]!;
   if (statement.name === undefined) return true;
-  return checked.byName.get(statement.name.text) === i || checked.byName.get(`${statement.body.keyword} ${statement.name.text}`) === i;
+  return (
+    checked.byName.get(statement.name.text) === i ||
+    checked.byName.get(`${statement.body.keyword} ${statement.name.text}`) === i
+  );
 }

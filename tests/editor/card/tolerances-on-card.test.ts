@@ -6,8 +6,19 @@ import type { AskView, ToleranceView, JobView } from "../../../core/view.ts";
 import { JobCard } from "../../../editor/card/job-card.tsx";
 import { groupAsks } from "../../../editor/card/job-order.ts";
 
-const asks = ["skin", "air", "size", "seam"].map((name): AskView => ({ name, question: `What is ${name}?`, part: "", answer: { is: "yes-no" } }));
-const job: JobView = { state: "waiting", values: [], steps: [], cautions: [], stops: [], waiting: ["size", "air"], findings: [], broken: [] };
+const asks = ["skin", "air", "size", "seam"].map(
+  (name): AskView => ({ name, question: `What is ${name}?`, part: "", answer: { is: "yes-no" } }),
+);
+const job: JobView = {
+  state: "waiting",
+  values: [],
+  steps: [],
+  cautions: [],
+  stops: [],
+  waiting: ["size", "air"],
+  findings: [],
+  broken: [],
+};
 const names = (list: readonly AskView[]) => list.map((ask) => ask.name);
 
 test("what settles soonest is asked first; what is waited for stays to be asked even if it cannot matter", () => {
@@ -18,14 +29,44 @@ test("what settles soonest is asked first; what is waited for stays to be asked 
 });
 
 test("a ready job says which questions can still bring a caution", () => {
-  const groups = groupAsks(asks, { skin: "yes" }, { ...job, state: "ready", waiting: [] }, { ask: ["seam"], needless: ["air"] });
-  expect([names(groups.cautions), names(groups.needless), names(groups.notNeeded), names(groups.toAsk)]).toEqual([["seam"], ["air"], ["size"], []]);
+  const groups = groupAsks(
+    asks,
+    { skin: "yes" },
+    { ...job, state: "ready", waiting: [] },
+    { ask: ["seam"], needless: ["air"] },
+  );
+  expect([
+    names(groups.cautions),
+    names(groups.needless),
+    names(groups.notNeeded),
+    names(groups.toAsk),
+  ]).toEqual([["seam"], ["air"], ["size"], []]);
 });
 
 test("a decision open within a tolerance stands above the steps, with what to measure again and the span beside its value", () => {
-  const steps = [{ id: "step mix", text: "Mix 40 g", pieces: ["Mix ", { text: "40 g", name: "amount", state: "known" as const }] }];
-  const card = (doubts?: ToleranceView) => renderToStaticMarkup(createElement(JobCard, { title: "Panels", edition: 1, asks, answers: {}, job: { ...job, state: "ready", waiting: [], steps }, doubts }));
-  const page = card({ spans: { amount: "36 g to 44 g" }, open: [{ id: "step mix", says: "whether step lay applies turns within the tolerance: measure again" }], measureAgain: "size" });
+  const steps = [
+    {
+      id: "step mix",
+      text: "Mix 40 g",
+      pieces: ["Mix ", { text: "40 g", name: "amount", state: "known" as const }],
+    },
+  ];
+  const card = (doubts?: ToleranceView) =>
+    renderToStaticMarkup(
+      createElement(JobCard, {
+        title: "Panels",
+        edition: 1,
+        asks,
+        answers: {},
+        job: { ...job, state: "ready", waiting: [], steps },
+        doubts,
+      }),
+    );
+  const page = card({
+    spans: { amount: "36 g to 44 g" },
+    open: [{ id: "step mix", says: "whether step lay applies turns within the tolerance: measure again" }],
+    measureAgain: "size",
+  });
   expect(page.indexOf("Whether step lay applies turns within the tolerance.")).toBeGreaterThan(0);
   expect(page.indexOf("Whether step lay")).toBeLessThan(page.indexOf("Mix "));
   expect(page).toContain("Measure size again");

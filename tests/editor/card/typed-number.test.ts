@@ -6,24 +6,51 @@ import { draftOf, judge, stepped } from "../../../editor/card/quantity-draft.ts"
 import type { QuantityAnswer } from "../../../editor/card/quantity-draft.ts";
 import { readNumber, writeSixteenths } from "../../../editor/card/typed-number.ts";
 
-const thickness: QuantityAnswer = { is: "quantity", unit: "mm", low: "1 mm", high: "12 mm", resolution: "0.1 mm" };
+const thickness: QuantityAnswer = {
+  is: "quantity",
+  unit: "mm",
+  low: "1 mm",
+  high: "12 mm",
+  resolution: "0.1 mm",
+};
 const air: QuantityAnswer = { is: "quantity", unit: "°C", low: "-10", high: "50" };
 const draft = (number: string, unit = "mm", tolerance = "") => ({ number, unit, tolerance });
 
 describe("a typed number", () => {
   it.each([
-    ["12.5", 12.5, "12.5"], ["12,5", 12.5, "12.5"], [" 3/8 ", 0.375, "3/8"], ["1 3/8", 1.375, "1 3/8"], ["1  3 / 8", 1.375, "1 3/8"],
-    ["-4", -4, "-4"], ["\u22124", -4, "-4"], ["-1 1/2", -1.5, "-1 1/2"], [".5", 0.5, "0.5"], ["7.", 7, "7"],
+    ["12.5", 12.5, "12.5"],
+    ["12,5", 12.5, "12.5"],
+    [" 3/8 ", 0.375, "3/8"],
+    ["1 3/8", 1.375, "1 3/8"],
+    ["1  3 / 8", 1.375, "1 3/8"],
+    ["-4", -4, "-4"],
+    ["\u22124", -4, "-4"],
+    ["-1 1/2", -1.5, "-1 1/2"],
+    [".5", 0.5, "0.5"],
+    ["7.", 7, "7"],
   ])("%s is read", (typed, value, text) => {
     expect(readNumber(typed)).toEqual({ value, text });
   });
-  it.each(["", "six", "1/0", "1,000", "1.2.3", "1 2", "--4", "1e3"])("“%s” is answered with a sentence", (typed) => {
-    expect(readNumber(typed)).toHaveProperty("says");
-  });
+  it.each(["", "six", "1/0", "1,000", "1.2.3", "1 2", "--4", "1e3"])(
+    "“%s” is answered with a sentence",
+    (typed) => {
+      expect(readNumber(typed)).toHaveProperty("says");
+    },
+  );
   it("names both readings of a comma before three digits", () => {
-    expect(readNumber("1,250")).toEqual({ says: "“1,250” can be read in two ways. Type 1250 or, if a decimal was meant, 1.250." });
+    expect(readNumber("1,250")).toEqual({
+      says: "“1,250” can be read in two ways. Type 1250 or, if a decimal was meant, 1.250.",
+    });
   });
-  it.each([[0.25, "1/4"], [1.375, "1 3/8"], [2, "2"], [0.999, "1"], [0, "0"], [-0.5, "-1/2"], [-0.01, "0"]])("%d inch in sixteenths is %s", (value, text) => {
+  it.each([
+    [0.25, "1/4"],
+    [1.375, "1 3/8"],
+    [2, "2"],
+    [0.999, "1"],
+    [0, "0"],
+    [-0.5, "-1/2"],
+    [-0.01, "0"],
+  ])("%d inch in sixteenths is %s", (value, text) => {
     expect(writeSixteenths(value)).toBe(text);
   });
 });
@@ -31,9 +58,20 @@ describe("a typed number", () => {
 describe("the units of a question", () => {
   // Against the general-purpose mathematics library's own unit tables.
   it.each([
-    ["mm", "inch", "mm", "inch"], ["m", "ft", "m", "ft"], ["g", "oz", "gram", "ounce"], ["kg", "lb", "kg", "lbm"], ["mL", "floz", "mL", "floz"], ["L", "gal", "L", "gallon"],
-    ["m2", "ft2", "m2", "sqft"], ["cm2", "inch2", "cm2", "sqin"], ["um", "mil", "um", "mil"], ["kPa", "psi", "kPa", "psi"], ["bar", "psi", "bar", "psi"],
-    ["°C", "°F", "degC", "degF"], ["g/m2", "oz/yd2", "gram/m^2", "ounce/sqyd"], ["m/min", "ft/min", "m/minute", "ft/minute"],
+    ["mm", "inch", "mm", "inch"],
+    ["m", "ft", "m", "ft"],
+    ["g", "oz", "gram", "ounce"],
+    ["kg", "lb", "kg", "lbm"],
+    ["mL", "floz", "mL", "floz"],
+    ["L", "gal", "L", "gallon"],
+    ["m2", "ft2", "m2", "sqft"],
+    ["cm2", "inch2", "cm2", "sqin"],
+    ["um", "mil", "um", "mil"],
+    ["kPa", "psi", "kPa", "psi"],
+    ["bar", "psi", "bar", "psi"],
+    ["°C", "°F", "degC", "degF"],
+    ["g/m2", "oz/yd2", "gram/m^2", "ounce/sqyd"],
+    ["m/min", "ft/min", "m/minute", "ft/minute"],
   ])("%s and %s", (metric, us, libraryMetric, libraryUs) => {
     for (const value of [-10, 0.375, 20, 1234.5]) {
       const there = convert(value, metric, us);
@@ -47,7 +85,9 @@ describe("the units of a question", () => {
     expect(unitsFor("inch")).toEqual(["inch", "mm"]);
     expect(unitsFor("degC")).toEqual(["degC", "°F"]);
     expect(unitsFor("% by mass")).toEqual(["% by mass"]);
-    expect([unitIn("mm", "us"), unitIn("mm", "metric"), unitIn("inch", "metric"), unitIn("%", "us")]).toEqual(["inch", "mm", "mm", "%"]);
+    expect([unitIn("mm", "us"), unitIn("mm", "metric"), unitIn("inch", "metric"), unitIn("%", "us")]).toEqual(
+      ["inch", "mm", "mm", "%"],
+    );
     expect(convert(1, "mm", "g")).toBeUndefined();
   });
 });
@@ -57,7 +97,9 @@ describe("a quantity answer", () => {
     expect(judge(draft("3,2", "mm", "0.2"), thickness)).toMatchObject({ answer: "3.2 mm ± 0.2 mm" });
     expect(judge(draft("1/4", "inch"), thickness)).toEqual({ answer: "1/4 inch", value: 6.35 });
     expect(judge(draft("6 mm"), thickness)).toEqual({ answer: "6 mm", value: undefined });
-    expect(judge(draft("4", "count"), { is: "quantity", unit: "count", low: "0", high: "9" })).toMatchObject({ answer: "4" });
+    expect(judge(draft("4", "count"), { is: "quantity", unit: "count", low: "0", high: "9" })).toMatchObject({
+      answer: "4",
+    });
   });
   it("takes both ends of the range, also when they were typed in the other unit", () => {
     expect(judge(draft("12"), thickness)).toHaveProperty("answer");
@@ -97,7 +139,8 @@ describe("a quantity answer", () => {
   });
   it("steps from every number in range to another that is in range", () => {
     for (let number = 1; number <= 12; number += 0.07) {
-      for (const ways of [1, -1] as const) expect(judge(stepped(draft(number.toFixed(2)), thickness, ways), thickness)).toHaveProperty("answer");
+      for (const ways of [1, -1] as const)
+        expect(judge(stepped(draft(number.toFixed(2)), thickness, ways), thickness)).toHaveProperty("answer");
     }
   });
 });

@@ -1,18 +1,29 @@
-// The long proofs in portions: progress, stopping, the newest text, and what an edit cannot have touched is not proved again.
+// The long proofs in portions: progress, stopping, the newest text, and what an edit cannot have touched is
+// not proved again.
 import { readFileSync } from "node:fs";
 import { expect, test } from "vitest";
 import { proofs } from "../../../editor/client/engine/proof-portions.ts";
 import type { ProofWord } from "../../../editor/client/engine/proof-messages.ts";
 
-const book = (limit: string, other: string) => `ask size in mm, 0 to 100\n    "s"\nask room in mm, 0 to 400\n    "r"\nfigure width in mm = 3 * size rounded up to 5 mm\nfigure half in mm = room / ${other}\nstop tight "Too tight"\n    when width > room\nstep do "Do it, {width}"\npromise width <= ${limit} or stopped\npromise half <= 200 mm\nworked one "One"\n    with size 10 mm, room 100 mm\n    gives width 30 mm\n`;
+const book = (limit: string, other: string) =>
+  `ask size in mm, 0 to 100\n    "s"\nask room in mm, 0 to 400\n    "r"\nfigure width in mm = 3 * size rounded up to 5 mm\nfigure half in mm = room / ${other}\nstop tight "Too tight"\n    when width > room\nstep do "Do it, {width}"\npromise width <= ${limit} or stopped\npromise half <= 200 mm\nworked one "One"\n    with size 10 mm, room 100 mm\n    gives width 30 mm\n`;
 
-/** A worker whose portions are run by hand. A clock that stands still lets a portion last until all is done; one that leaps cuts it after each step. */
+/**
+ * A worker whose portions are run by hand. A clock that stands still lets a portion last until all is done;
+ * one that leaps cuts it after each step.
+ */
 function byHand(leap: number) {
   const words: ProofWord[] = [];
   const due: (() => void)[] = [];
   let time = 0;
-  const hear = proofs((word) => words.push(word), (act) => due.push(act), () => (time += leap));
-  const run = (portions = Infinity): void => { for (let n = 0; n < portions && due.length > 0; n += 1) due.shift()!(); };
+  const hear = proofs(
+    (word) => words.push(word),
+    (act) => due.push(act),
+    () => (time += leap),
+  );
+  const run = (portions = Infinity): void => {
+    for (let n = 0; n < portions && due.length > 0; n += 1) due.shift()!();
+  };
   return { words, hear, run, due };
 }
 
@@ -23,7 +34,10 @@ test("to the end: the last word is that nothing runs and all is settled", () => 
   run();
   const last = words.at(-1)!;
   expect(last).toMatchObject({ is: "standing", text, running: false, view: { done: true } });
-  expect(last.is === "standing" && last.view.goals.filter((goal) => goal.sort === "promise").map((goal) => goal.verdict)).toEqual(["proved", "proved"]);
+  expect(
+    last.is === "standing" &&
+      last.view.goals.filter((goal) => goal.sort === "promise").map((goal) => goal.verdict),
+  ).toEqual(["proved", "proved"]);
 });
 
 test("stopped in the middle it works no more; asked again it goes on where it was", () => {

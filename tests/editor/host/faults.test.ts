@@ -1,4 +1,5 @@
-// What stands against sealing is counted once: a failing example of the book underneath is one fault for each thing that it gives.
+// What stands against sealing is counted once: a failing example of the book underneath is one fault for each
+// thing that it gives.
 import { expect, test } from "vitest";
 import { answer } from "../../../editor/host/engine-threads/answer.ts";
 import type { Checked } from "../../../editor/host/engine-threads/messages.ts";
@@ -22,10 +23,24 @@ worked four "Four"
 `;
 
 test("each thing that an example of the book underneath gives otherwise is one fault, told as an example", () => {
-  const check = (text: string): Checked => answer({ asks: "check", text, under: [base] }, Date.now) as Checked;
-  const layer = (slope: string, more = ""): string => `book quay, edition 1, amends small-base, edition 1\n    "A yard"\n\ninstead dial slope = ${slope}\n${more}`;
+  const check = (text: string): Checked =>
+    answer({ asks: "check", text, under: [base] }, Date.now) as Checked;
+  const layer = (slope: string, more = ""): string =>
+    `book quay, edition 1, amends small-base, edition 1\n    "A yard"\n\ninstead dial slope = ${slope}\n${more}`;
   expect(check(layer("1:10")).faults).toEqual([]);
-  expect(check(layer("1:12")).faults).toEqual([{ is: "example", says: "In small-base: The worked example four expects width 40 mm; the book gives 48 mm.", line: expect.any(Number) }]);
-  expect(check(layer("1:10", 'worked five "Five"\n    with depth 5 mm\n    gives width 40 mm, ready\n')).faults.map((fault) => fault.is)).toEqual(["example"]);
-  expect(check(layer("1:10", "figure odd in mm = nothing-there\n")).faults.map((fault) => fault.is)).toEqual(["error"]);
+  expect(check(layer("1:12")).faults).toEqual([
+    {
+      is: "example",
+      says: "In small-base: The worked example four expects width 40 mm; the book gives 48 mm.",
+      line: expect.any(Number),
+    },
+  ]);
+  expect(
+    check(
+      layer("1:10", 'worked five "Five"\n    with depth 5 mm\n    gives width 40 mm, ready\n'),
+    ).faults.map((fault) => fault.is),
+  ).toEqual(["example"]);
+  expect(check(layer("1:10", "figure odd in mm = nothing-there\n")).faults.map((fault) => fault.is)).toEqual([
+    "error",
+  ]);
 });

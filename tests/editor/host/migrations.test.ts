@@ -1,5 +1,5 @@
-// An old data folder opens in a new version, from the first form of the database on; a newer one is refused and left as it is; a step that
-// is cut off leaves the old form.
+// An old data folder opens in a new version, from the first form of the database on; a newer one is refused
+// and left as it is; a step that is cut off leaves the old form.
 import Database from "libsql";
 import { sql } from "kysely";
 import { existsSync, readFileSync } from "node:fs";
@@ -17,7 +17,8 @@ import { verifyLog } from "../../../editor/host/database/verify.ts";
 import { bothPlaces } from "./support/places.ts";
 
 /** The database as the first version made and filled it, written down once and never changed. */
-const first = (sort: "file" | "server"): string => readFileSync(fileURLToPath(new URL(`old/first-${sort}.sql`, import.meta.url)), "utf8");
+const first = (sort: "file" | "server"): string =>
+  readFileSync(fileURLToPath(new URL(`old/first-${sort}.sql`, import.meta.url)), "utf8");
 
 async function asFirst(place: DatabasePlace): Promise<void> {
   if (place.database === undefined) {
@@ -53,13 +54,36 @@ describe.each(bothPlaces)("over $name", ({ fresh }) => {
     const place = await fresh();
     await asFirst(place);
     const sort = place.database === undefined ? "file" : "server";
-    const later = { ...migrationsFor(sort), "9001-colours": { up: async (db: Parameters<ReturnType<typeof migrationsFor>[string]["up"]>[0]) => { await db.schema.alterTable("jobs").addColumn("colour", "text", (c) => c.notNull().defaultTo("none")).execute(); } } };
+    const later = {
+      ...migrationsFor(sort),
+      "9001-colours": {
+        up: async (db: Parameters<ReturnType<typeof migrationsFor>[string]["up"]>[0]) => {
+          await db.schema
+            .alterTable("jobs")
+            .addColumn("colour", "text", (c) => c.notNull().defaultTo("none"))
+            .execute();
+        },
+      },
+    };
     const database = await openDatabase(place, { migrations: later });
     expect(database.form).toBe("9001-colours");
-    expect((await sql<{ colour: string; title: string }>`select colour, title from jobs`.execute(database.db)).rows).toEqual([{ colour: "none", title: "front wing" }]);
+    expect(
+      (await sql<{ colour: string; title: string }>`select colour, title from jobs`.execute(database.db))
+        .rows,
+    ).toEqual([{ colour: "none", title: "front wing" }]);
     await database.close();
-    if (sort === "file") expect(existsSync(join(place.data, `before-${Object.keys(migrationsFor(sort)).length > 1 ? Object.keys(migrationsFor(sort)).sort()[1] : "9001-colours"}.db`))).toBe(true);
-    await expect(openDatabase(place)).rejects.toThrow(/last used with a newer version of Bevelbook \(its form is 9001-colours/);
+    if (sort === "file")
+      expect(
+        existsSync(
+          join(
+            place.data,
+            `before-${Object.keys(migrationsFor(sort)).length > 1 ? Object.keys(migrationsFor(sort)).sort()[1] : "9001-colours"}.db`,
+          ),
+        ),
+      ).toBe(true);
+    await expect(openDatabase(place)).rejects.toThrow(
+      /last used with a newer version of Bevelbook \(its form is 9001-colours/,
+    );
     await (await openDatabase(place, { migrations: later })).close();
   }, 60_000);
 
@@ -67,11 +91,23 @@ describe.each(bothPlaces)("over $name", ({ fresh }) => {
     const place = await fresh();
     await asFirst(place);
     const sort = place.database === undefined ? "file" : "server";
-    const half = { ...migrationsFor(sort), "9001-half": { up: async (db: Parameters<ReturnType<typeof migrationsFor>[string]["up"]>[0]) => { await db.schema.alterTable("jobs").addColumn("colour", "text").execute(); throw new Error("cut off"); } } };
+    const half = {
+      ...migrationsFor(sort),
+      "9001-half": {
+        up: async (db: Parameters<ReturnType<typeof migrationsFor>[string]["up"]>[0]) => {
+          await db.schema.alterTable("jobs").addColumn("colour", "text").execute();
+          throw new Error("cut off");
+        },
+      },
+    };
     await expect(openDatabase(place, { migrations: half })).rejects.toThrow("cut off");
     const database = await openDatabase(place);
     expect(await taken(database.db)).toEqual(Object.keys(migrationsFor(sort)).sort());
-    expect((await database.db.introspection.getTables()).find((table) => table.name === "jobs")!.columns.map((column) => column.name)).not.toContain("colour");
+    expect(
+      (await database.db.introspection.getTables())
+        .find((table) => table.name === "jobs")!
+        .columns.map((column) => column.name),
+    ).not.toContain("colour");
     expect(await verifyLog(database)).toMatchObject({ holds: true, lines: 5 });
     await database.close();
   }, 60_000);

@@ -18,16 +18,23 @@ beforeAll(() => {
   mkdirSync(join(folder, "assets"));
   writeFileSync(join(folder, "job.html"), '<script type="module" src="./assets/job-12345678.js"></script>');
   writeFileSync(join(folder, "index.html"), "<p>the bench</p>");
-  writeFileSync(join(folder, "assets", "job-12345678.js"), `${script}\nnew Worker(new URL("work-abcdefgh.js", import.meta.url)); const later = () => import("./after-11112222.js")`);
+  writeFileSync(
+    join(folder, "assets", "job-12345678.js"),
+    `${script}\nnew Worker(new URL("work-abcdefgh.js", import.meta.url)); const later = () => import("./after-11112222.js")`,
+  );
   writeFileSync(join(folder, "assets", "work-abcdefgh.js"), script);
-  writeFileSync(join(folder, "assets", "after-11112222.js"), `import{a}from"./work-abcdefgh.js";import"./deep-33334444.js";${script}`);
+  writeFileSync(
+    join(folder, "assets", "after-11112222.js"),
+    `import{a}from"./work-abcdefgh.js";import"./deep-33334444.js";${script}`,
+  );
   writeFileSync(join(folder, "assets", "deep-33334444.js"), script);
   writeFileSync(join(folder, "assets", "other-87654321.js"), script);
   packFolder(folder);
 });
 afterAll(() => rmSync(folder, { recursive: true, force: true }));
 
-const get = (path: string, takes = "identity") => pagesApp(folder).request(path, { headers: { "Accept-Encoding": takes } });
+const get = (path: string, takes = "identity") =>
+  pagesApp(folder).request(path, { headers: { "Accept-Encoding": takes } });
 
 test("each browser gets the smallest form that it takes", async () => {
   const plain = Buffer.from(await (await get("/assets/job-12345678.js")).arrayBuffer());
@@ -56,7 +63,12 @@ test("no text is run as a script, on pages, files and refusals alike", async () 
 });
 
 test("nothing outside the folder is sent", async () => {
-  for (const path of ["/../package.json", "/..%2fpackage.json", "/assets/..%2f..%2f..%2fetc%2fpasswd", "/%2e%2e/package.json"]) {
+  for (const path of [
+    "/../package.json",
+    "/..%2fpackage.json",
+    "/assets/..%2f..%2f..%2fetc%2fpasswd",
+    "/%2e%2e/package.json",
+  ]) {
     const answer = await get(path);
     expect(answer.status, path).toBe(404);
   }
@@ -66,7 +78,11 @@ test("nothing outside the folder is sent", async () => {
 
 test("what a page loads is summed with its workers, at once and later, and without what belongs to others", () => {
   const { files, first, later, all } = pageSize(folder, "job.html");
-  const named = (wanted: boolean) => files.filter((file) => file.first === wanted).map((file) => file.name).sort();
+  const named = (wanted: boolean) =>
+    files
+      .filter((file) => file.first === wanted)
+      .map((file) => file.name)
+      .sort();
   expect(named(true)).toEqual(["assets/job-12345678.js", "assets/work-abcdefgh.js", "job.html"]);
   // What is imported at the head of a part that comes later comes later too.
   expect(named(false)).toEqual(["assets/after-11112222.js", "assets/deep-33334444.js"]);
@@ -80,7 +96,8 @@ test("what a page loads is summed with its workers, at once and later, and witho
 test("settings are read, or told in a sentence", () => {
   expect(readSettings({})).toEqual({ host: "127.0.0.1", port: 4173 });
   expect(readSettings({ PORT: "0", HOST: "::1" })).toEqual({ host: "::1", port: 0 });
-  for (const PORT of ["65536", "-1", "4e3", "a", "80.5"]) expect(readSettings({ PORT })).toHaveProperty("wrong");
+  for (const PORT of ["65536", "-1", "4e3", "a", "80.5"])
+    expect(readSettings({ PORT })).toHaveProperty("wrong");
 });
 
 test("pages are built anew when a source is newer, and only then", () => {

@@ -1,5 +1,5 @@
-// A book that stands on another, as a person calls it: found in its own folder or on a shelf, said clearly where it is missing,
-// proved as a whole, and asked why across both texts.
+// A book that stands on another, as a person calls it: found in its own folder or on a shelf, said clearly
+// where it is missing, proved as a whole, and asked why across both texts.
 import { execFile } from "node:child_process";
 import { copyFileSync, mkdirSync, mkdtempSync, rmSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
@@ -23,7 +23,8 @@ drop stop no-reach
     because "The yard's panels have a hatch"
 `;
 // The examples of the house that this yard decides otherwise.
-const ITS_EXAMPLES = "instead worked closed-large-stops \"Through the hatch\"\n    with damage through, longest-side 3 inch, back-open no\n    gives waiting\n    from practice\n";
+const ITS_EXAMPLES =
+  'instead worked closed-large-stops "Through the hatch"\n    with damage through, longest-side 3 inch, back-open no\n    gives waiting\n    from practice\n';
 
 let folder = "";
 beforeAll(() => {
@@ -34,12 +35,19 @@ beforeAll(() => {
   copyFileSync(PANELS, join(folder, "beside", "any-name.bevel"));
   writeFileSync(join(folder, "quay.bevel"), LAYER + ITS_EXAMPLES);
   writeFileSync(join(folder, "beside", "quay.bevel"), LAYER);
-  writeFileSync(join(folder, "job.json"), JSON.stringify({ damage: "through", thickness: "3.4 mm", flexes: "yes" }));
+  writeFileSync(
+    join(folder, "job.json"),
+    JSON.stringify({ damage: "through", thickness: "3.4 mm", flexes: "yes" }),
+  );
 });
 afterAll(() => rmSync(folder, { recursive: true, force: true }));
 
 const call = (...args: readonly string[]): Promise<{ code: number; out: string; err: string }> =>
-  new Promise((done) => { execFile(process.execPath, [PROGRAM, ...args], { cwd: folder, maxBuffer: 1 << 24 }, (error, out, err) => done({ code: error === null ? 0 : Number(error.code), out, err })); });
+  new Promise((done) => {
+    execFile(process.execPath, [PROGRAM, ...args], { cwd: folder, maxBuffer: 1 << 24 }, (error, out, err) =>
+      done({ code: error === null ? 0 : Number(error.code), out, err }),
+    );
+  });
 
 test("a book underneath that is nowhere is said clearly, and no card is released", async () => {
   const { code, out } = await call("check", "quay.bevel");
@@ -47,7 +55,11 @@ test("a book underneath that is nowhere is said clearly, and no card is released
   expect(out).toContain("The book road-panels, edition 1, which this one amends, is not at hand.");
   const { out: card } = await call("work", "quay.bevel", "--job", "job.json", "--json");
   expect(workReport.parse(JSON.parse(card)).state).toBe("impossible");
-  expect(await call("check", "quay.bevel", "--shelf", "nowhere")).toEqual({ code: 2, out: "", err: "There is no folder nowhere.\n" });
+  expect(await call("check", "quay.bevel", "--shelf", "nowhere")).toEqual({
+    code: 2,
+    out: "",
+    err: "There is no folder nowhere.\n",
+  });
 });
 
 test("found on a shelf it is checked and proved as a whole", async () => {
@@ -55,8 +67,13 @@ test("found on a shelf it is checked and proved as a whole", async () => {
   const report = checkReport.parse(JSON.parse(out));
   expect(report.findings.map((one) => `${one.weight} ${one.code}`)).toEqual(["note layer/weaker"]);
   expect(report.worked.fail).toBe(0);
-  expect(report.stands).toEqual([{ name: "road-panels", edition: 1, fingerprint: expect.stringMatching(/^[0-9a-f]{64}$/) }]);
-  expect(report.standing?.holds, JSON.stringify(report.standing?.goals.filter((goal) => goal.verdict !== "proved"))).toBe(true);
+  expect(report.stands).toEqual([
+    { name: "road-panels", edition: 1, fingerprint: expect.stringMatching(/^[0-9a-f]{64}$/) },
+  ]);
+  expect(
+    report.standing?.holds,
+    JSON.stringify(report.standing?.goals.filter((goal) => goal.verdict !== "proved")),
+  ).toBe(true);
   // A stop that is dropped stays in sight, and what is worth a note does not fail the check.
   expect(code).toBe(0);
 }, 120_000);
@@ -70,10 +87,28 @@ test("found beside it, an example underneath that now fails is told at the line 
 });
 
 test("why goes through both texts and names the book of each rule", async () => {
-  const { out } = await call("why", "quay.bevel", "bevel-width", "--job", "job.json", "--shelf", "shelf", "--json");
+  const { out } = await call(
+    "why",
+    "quay.bevel",
+    "bevel-width",
+    "--job",
+    "job.json",
+    "--shelf",
+    "shelf",
+    "--json",
+  );
   const { steps } = traceReport.parse(JSON.parse(out));
-  expect(steps[0]).toMatchObject({ name: "bevel-width", value: "50 mm", layer: "quay", decided: "since flexes" });
-  expect(steps.find((step, i) => i > 0 && step.name === "bevel-width")).toMatchObject({ value: "45 mm", layer: "road-panels", id: "figure bevel-width" });
+  expect(steps[0]).toMatchObject({
+    name: "bevel-width",
+    value: "50 mm",
+    layer: "quay",
+    decided: "since flexes",
+  });
+  expect(steps.find((step, i) => i > 0 && step.name === "bevel-width")).toMatchObject({
+    value: "45 mm",
+    layer: "road-panels",
+    id: "figure bevel-width",
+  });
   const text = await call("why", "quay.bevel", "bevel-width", "--job", "job.json", "--shelf", "shelf");
   expect(text.out).toContain("because The yard's strip is cut in tens");
   expect(text.out).toContain("(road-panels)");

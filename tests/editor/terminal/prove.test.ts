@@ -11,7 +11,8 @@ const program = fileURLToPath(new URL("../../../editor/terminal/bevelbook.mjs", 
 const folder = mkdtempSync(join(tmpdir(), "bevelbook-prove-"));
 afterAll(() => rmSync(folder, { recursive: true, force: true }));
 
-const text = (limit: string) => `ask size in mm, 0 to 100\n    "s"\nask room in mm, 0 to 400\n    "r"\nfigure width in mm = 3 * size rounded up to 5 mm\nstop tight "Too tight"\n    when width > room\nstep do "Do it, {width}"\nstep never "Not ever"\n    when size > 200 mm\npromise width <= ${limit} or stopped\nworked one "One"\n    with size 10 mm, room 100 mm\n    gives width 30 mm\n`;
+const text = (limit: string) =>
+  `ask size in mm, 0 to 100\n    "s"\nask room in mm, 0 to 400\n    "r"\nfigure width in mm = 3 * size rounded up to 5 mm\nstop tight "Too tight"\n    when width > room\nstep do "Do it, {width}"\nstep never "Not ever"\n    when size > 200 mm\npromise width <= ${limit} or stopped\nworked one "One"\n    with size 10 mm, room 100 mm\n    gives width 30 mm\n`;
 function run(limit: string, ...more: string[]) {
   const file = join(folder, `${limit}.bevel`);
   writeFileSync(file, text(limit));
@@ -29,7 +30,9 @@ test("all proved: one line a promise, one a sort, and what is never reached", ()
 test("broken: a job that shows it, what comes out, and exit 1", () => {
   const { stdout, status } = run("250 mm");
   expect(status).toBe(1);
-  expect(stdout).toMatch(/BROKEN {6}width <= 250 mm or stopped\n +by the job: .*size [\d.]+ mm.*\n +there width is \d+ mm/);
+  expect(stdout).toMatch(
+    /BROKEN {6}width <= 250 mm or stopped\n +by the job: .*size [\d.]+ mm.*\n +there width is \d+ mm/,
+  );
   expect(stdout).toContain("1 broken");
 }, 60_000);
 
@@ -45,7 +48,12 @@ test("as data, by its schema, with the guard", () => {
 }, 120_000);
 
 test("options that make no sense are refused in a sentence", () => {
-  expect(run("300 mm", "--seconds", "soon")).toMatchObject({ status: 2, stderr: expect.stringContaining("--seconds takes a number") });
-  const alone = spawnSync(process.execPath, [program, "check", join(folder, "300 mm.bevel"), "--guard"], { encoding: "utf8" });
+  expect(run("300 mm", "--seconds", "soon")).toMatchObject({
+    status: 2,
+    stderr: expect.stringContaining("--seconds takes a number"),
+  });
+  const alone = spawnSync(process.execPath, [program, "check", join(folder, "300 mm.bevel"), "--guard"], {
+    encoding: "utf8",
+  });
   expect(alone).toMatchObject({ status: 2, stderr: expect.stringContaining("belong to --prove") });
 }, 60_000);

@@ -31,36 +31,71 @@ let folder = "";
 beforeAll(() => {
   folder = mkdtempSync(join(tmpdir(), "bevelbook-"));
   const files: Record<string, string | Uint8Array> = {
-    "yard.bevel": BOOK, "bad.bevel": `${BOOK}figure odd = 3 mm + 2 kg\n`, "untidy.bevel": "figure   a=3 mm\n", "utf16.bevel": Buffer.from(`\ufeff${BOOK}`, "utf16le"), "latin.bevel": Buffer.from([0x70, 0x61, 0x72, 0x74, 0x20, 0xe9, 0xff]),
-    "bom.bevel": `\ufeff${BOOK}`, "crlf.bevel": BOOK.replaceAll("\n", "\r\n"), "empty.bevel": "", "later.bevel": BOOK.replace("edition 2", "edition 3").replace("run out at 1:12", "run out at 1:10").replace("> 15 mm", "> 5 mm"),
-    "log.json": '{"shallow": {"depth": "2 mm"}, "deep": {"depth": 18}}', "log-list.json": '[{"name": "shallow", "answers": {"depth": "2 mm"}}]',
-    "six.json": '{"depth": "6 mm"}', "number.json": '{"depth": 6}', "deep.json": '{"depth": "16 mm"}', "none.json": "{}", "wrong.json": '{"depth": "6 kg", "dept": "3 mm"}', "broken.json": '{"depth": ', "list.json": '["depth"]', "nested.json": '{"depth": {"a": 1}}', "proto.json": '{"__proto__": "6 mm", "constructor": "6 mm"}',
+    "yard.bevel": BOOK,
+    "bad.bevel": `${BOOK}figure odd = 3 mm + 2 kg\n`,
+    "untidy.bevel": "figure   a=3 mm\n",
+    "utf16.bevel": Buffer.from(`\ufeff${BOOK}`, "utf16le"),
+    "latin.bevel": Buffer.from([0x70, 0x61, 0x72, 0x74, 0x20, 0xe9, 0xff]),
+    "bom.bevel": `\ufeff${BOOK}`,
+    "crlf.bevel": BOOK.replaceAll("\n", "\r\n"),
+    "empty.bevel": "",
+    "later.bevel": BOOK.replace("edition 2", "edition 3")
+      .replace("run out at 1:12", "run out at 1:10")
+      .replace("> 15 mm", "> 5 mm"),
+    "log.json": '{"shallow": {"depth": "2 mm"}, "deep": {"depth": 18}}',
+    "log-list.json": '[{"name": "shallow", "answers": {"depth": "2 mm"}}]',
+    "six.json": '{"depth": "6 mm"}',
+    "number.json": '{"depth": 6}',
+    "deep.json": '{"depth": "16 mm"}',
+    "none.json": "{}",
+    "wrong.json": '{"depth": "6 kg", "dept": "3 mm"}',
+    "broken.json": '{"depth": ',
+    "list.json": '["depth"]',
+    "nested.json": '{"depth": {"a": 1}}',
+    "proto.json": '{"__proto__": "6 mm", "constructor": "6 mm"}',
   };
   for (const [name, text] of Object.entries(files)) writeFileSync(join(folder, name), text);
 });
 afterAll(() => rmSync(folder, { recursive: true, force: true }));
 
-interface Outcome { readonly code: number | null; readonly out: string; readonly err: string }
+interface Outcome {
+  readonly code: number | null;
+  readonly out: string;
+  readonly err: string;
+}
 
 function call(args: readonly string[], input?: string | Uint8Array): Promise<Outcome> {
   return new Promise((done) => {
     const child = spawn(process.execPath, [PROGRAM, ...args], { cwd: folder });
     let [out, err] = ["", ""];
-    child.stdout.setEncoding("utf8").on("data", (text: string) => { out += text; });
-    child.stderr.setEncoding("utf8").on("data", (text: string) => { err += text; });
+    child.stdout.setEncoding("utf8").on("data", (text: string) => {
+      out += text;
+    });
+    child.stderr.setEncoding("utf8").on("data", (text: string) => {
+      err += text;
+    });
     child.on("close", (code) => done({ code, out, err }));
     child.stdin.on("error", () => {}).end(input);
   });
 }
 
-const json = async <T extends z.ZodType>(schema: T, args: readonly string[]) => { const { code, out } = await call(args); return { code, data: schema.parse(JSON.parse(out)) as z.infer<T> }; };
+const json = async <T extends z.ZodType>(schema: T, args: readonly string[]) => {
+  const { code, out } = await call(args);
+  return { code, data: schema.parse(JSON.parse(out)) as z.infer<T> };
+};
 
 test("check prints the findings under the words they are about; 0 without, 1 with", async () => {
   const good = await call(["check", "yard.bevel"]);
-  expect(good).toEqual({ code: 0, out: "yard, edition 2: 8 statements, 1 worked example (1 pass), no findings.\n", err: "" });
+  expect(good).toEqual({
+    code: 0,
+    out: "yard, edition 2: 8 statements, 1 worked example (1 pass), no findings.\n",
+    err: "",
+  });
   const bad = await call(["check", "bad.bevel"]);
   expect(bad.code).toBe(1);
-  expect(bad.out).toContain("    figure odd = 3 mm + 2 kg\n                 ^^^^^^^^^^^\n  Cannot add these two");
+  expect(bad.out).toContain(
+    "    figure odd = 3 mm + 2 kg\n                 ^^^^^^^^^^^\n  Cannot add these two",
+  );
 });
 
 test("check --json is what its schema says", async () => {
@@ -76,20 +111,39 @@ test("work prints a card, and works alike from text and from data", async () => 
   expect(card.out).toContain("This job is ready.");
   expect(card.out).toContain("1. Grind 72 mm all round (takes 20 min, then wait 1 h)");
   expect(card.out).toContain("width: 72 mm");
-  const { code, data } = await json(workReport.strict(), ["work", "yard.bevel", "--job", "number.json", "--json"]);
+  const { code, data } = await json(workReport.strict(), [
+    "work",
+    "yard.bevel",
+    "--job",
+    "number.json",
+    "--json",
+  ]);
   expect(code).toBe(0);
   expect(data.state).toBe("ready");
   expect(data.values.width).toEqual({ text: "72 mm", value: 72, unit: "mm", state: "known" });
   expect(data.steps.map((step) => [step.name, step.takes, step.waits])).toEqual([["grind", "20 min", "1 h"]]);
 });
 
-test.each([["deep.json", 0, "stopped"], ["none.json", 0, "waiting"], ["wrong.json", 1, "impossible"], ["proto.json", 1, "waiting"]])("work on %s exits %i: %s, and releases no step", async (job, code, state) => {
+test.each([
+  ["deep.json", 0, "stopped"],
+  ["none.json", 0, "waiting"],
+  ["wrong.json", 1, "impossible"],
+  ["proto.json", 1, "waiting"],
+])("work on %s exits %i: %s, and releases no step", async (job, code, state) => {
   const worked = await json(workReport, ["work", "yard.bevel", "--job", job, "--json"]);
   expect([worked.code, worked.data.state, worked.data.steps]).toEqual([code, state, []]);
 });
 
 test("work in the units asked for", async () => {
-  const { data } = await json(workReport, ["work", "yard.bevel", "--job", "six.json", "--units", "us", "--json"]);
+  const { data } = await json(workReport, [
+    "work",
+    "yard.bevel",
+    "--job",
+    "six.json",
+    "--units",
+    "us",
+    "--json",
+  ]);
   expect(data.values.width).toMatchObject({ unit: "inch", text: "2.835 inch" });
 });
 
@@ -97,7 +151,15 @@ test("why tells what decided, in text and as data, from the deciding facts to al
   const told = await call(["why", "yard.bevel", "width", "--job", "six.json"]);
   expect(told).toMatchObject({ code: 0, err: "" });
   expect(told.out).toContain("width is 72 mm\n  = 6 mm run out at 1:12");
-  const { code, data } = await json(traceReport.strict(), ["why", "yard.bevel", "grind", "--job", "six.json", "--full", "--json"]);
+  const { code, data } = await json(traceReport.strict(), [
+    "why",
+    "yard.bevel",
+    "grind",
+    "--job",
+    "six.json",
+    "--full",
+    "--json",
+  ]);
   expect([code, data.depth, data.steps[0]!.id]).toEqual([0, "full", "step grind"]);
 });
 
@@ -165,9 +227,13 @@ test("a reader that has seen enough closes the pipe in peace", async () => {
   writeFileSync(join(folder, "many.bevel"), many);
   const child = spawn(process.execPath, [PROGRAM, "check", "many.bevel"], { cwd: folder });
   let err = "";
-  child.stderr.setEncoding("utf8").on("data", (text: string) => { err += text; });
+  child.stderr.setEncoding("utf8").on("data", (text: string) => {
+    err += text;
+  });
   child.stdout.once("data", () => child.stdout.destroy());
-  await new Promise((done) => { child.on("close", done); });
+  await new Promise((done) => {
+    child.on("close", done);
+  });
   expect(err).toBe("");
 });
 
@@ -179,7 +245,15 @@ test("a file that may not be read or written says so", async () => {
 });
 
 test("weigh tells what two editions write otherwise and what each change does to which job", async () => {
-  const { code, out } = await call(["weigh", "yard.bevel", "later.bevel", "--jobs", "log.json", "--spread", "0"]);
+  const { code, out } = await call([
+    "weigh",
+    "yard.bevel",
+    "later.bevel",
+    "--jobs",
+    "log.json",
+    "--spread",
+    "0",
+  ]);
   // The new edition's own example fails by the new rule.
   expect(code).toBe(1);
   expect(out).toBe(`yard, edition 2 against yard, edition 3
@@ -210,38 +284,88 @@ yard, edition 3 has errors: see bevelbook check.
 });
 
 test("weigh over many jobs of a log tells how far it is on standard error, and lays each job at its change", async () => {
-  const jobs = Array.from({ length: 1200 }, (_, n) => ({ name: `job ${n}`, answers: { depth: `${n % 20} mm` } }));
+  const jobs = Array.from({ length: 1200 }, (_, n) => ({
+    name: `job ${n}`,
+    answers: { depth: `${n % 20} mm` },
+  }));
   writeFileSync(join(folder, "many.json"), JSON.stringify(jobs));
-  const { out, err } = await call(["weigh", "yard.bevel", "later.bevel", "--jobs", "many.json", "--spread", "0", "--json"]);
+  const { out, err } = await call([
+    "weigh",
+    "yard.bevel",
+    "later.bevel",
+    "--jobs",
+    "many.json",
+    "--spread",
+    "0",
+    "--json",
+  ]);
   expect(err.split("\n")).toContain("weighed 1000 of 1201 jobs");
   const data = weighReport.strict().parse(JSON.parse(out));
-  // A depth of nothing runs out at once by both tapers; every other is moved, and by more than 5 mm the stop comes as well.
+  // A depth of nothing runs out at once by both tapers; every other is moved, and by more than 5 mm the stop
+  // comes as well.
   expect([data.done, data.counts.logged]).toEqual([true, { worked: 1200, moved: 1140 }]);
-  expect(data.moved.filter((job) => job.from === "logged").map((job) => job.name)).toEqual(jobs.filter(({ answers }) => answers.depth !== "0 mm").map(({ name }) => name));
-  for (const job of data.moved) expect(job.outputs.some((one) => one.name === "width" && one.by.join() === "0"), job.name).toBe(true);
+  expect(data.moved.filter((job) => job.from === "logged").map((job) => job.name)).toEqual(
+    jobs.filter(({ answers }) => answers.depth !== "0 mm").map(({ name }) => name),
+  );
+  for (const job of data.moved)
+    expect(
+      job.outputs.some((one) => one.name === "width" && one.by.join() === "0"),
+      job.name,
+    ).toBe(true);
 });
 
 test("a book weighed against an empty text loses each step by itself; neither has a name made up", async () => {
-  const { code, out, err } = await call(["weigh", "yard.bevel", "empty.bevel", "--jobs", "log.json", "--spread", "20"]);
+  const { code, out, err } = await call([
+    "weigh",
+    "yard.bevel",
+    "empty.bevel",
+    "--jobs",
+    "log.json",
+    "--spread",
+    "20",
+  ]);
   expect(err).not.toMatch(/\n\s+at /);
   expect(code).toBe(0);
   expect(out).toContain("yard, edition 2 against a text that names no book");
   expect(out).toMatch(/step \S+: .* becomes does not apply/);
-  expect((await call(["work", "empty.bevel", "--job", "none.json"])).out).toMatch(/^The text names no book\.\n/);
+  expect((await call(["work", "empty.bevel", "--job", "none.json"])).out).toMatch(
+    /^The text names no book\.\n/,
+  );
 });
 
 test("weigh --json is what its schema says, and a made-up spread is the same each time", async () => {
-  const { data } = await json(weighReport.strict(), ["weigh", "yard.bevel", "later.bevel", "--jobs", "log-list.json", "--spread", "20", "--json"]);
+  const { data } = await json(weighReport.strict(), [
+    "weigh",
+    "yard.bevel",
+    "later.bevel",
+    "--jobs",
+    "log-list.json",
+    "--spread",
+    "20",
+    "--json",
+  ]);
   expect(data.counts.logged).toEqual({ worked: 1, moved: 1 });
   expect(data.counts.spread.worked).toBe(20);
   expect(data.reached).toBe(data.toReach);
-  const again = await json(weighReport.strict(), ["weigh", "yard.bevel", "later.bevel", "--jobs", "log-list.json", "--spread", "20", "--json"]);
+  const again = await json(weighReport.strict(), [
+    "weigh",
+    "yard.bevel",
+    "later.bevel",
+    "--jobs",
+    "log-list.json",
+    "--spread",
+    "20",
+    "--json",
+  ]);
   expect(again.data).toEqual(data);
 });
 
 test.each([
-  [["weigh", "yard.bevel"], "Name two books"], [["weigh", "-", "-"], "Only one of the two"], [["weigh", "yard.bevel", "later.bevel", "--jobs", "six.json"], "holds no jobs"],
-  [["weigh", "yard.bevel", "later.bevel", "--jobs", "broken.json"], "is not JSON"], [["weigh", "yard.bevel", "later.bevel", "--spread", "many"], "--spread is a whole number"],
+  [["weigh", "yard.bevel"], "Name two books"],
+  [["weigh", "-", "-"], "Only one of the two"],
+  [["weigh", "yard.bevel", "later.bevel", "--jobs", "six.json"], "holds no jobs"],
+  [["weigh", "yard.bevel", "later.bevel", "--jobs", "broken.json"], "is not JSON"],
+  [["weigh", "yard.bevel", "later.bevel", "--spread", "many"], "--spread is a whole number"],
 ])("weigh called wrongly says how: %j", async (args, says) => {
   const { code, err } = await call(args);
   expect(code).toBe(2);

@@ -9,35 +9,98 @@ import { WhyPanel } from "../../../editor/ui/parts/why-panel.tsx";
 import { becauseIsSaid, whySentence } from "../../../editor/ui/parts/why-sentence.ts";
 
 const step = (more: Partial<TraceStep>): TraceStep => ({
-  does: "figure", name: "a", id: "figure a", at: { start: 0, end: 1 }, state: "known", value: "75 mm", rule: "b", filled: "75 mm", decided: "", layer: "panels", rests: [], ...more,
+  does: "figure",
+  name: "a",
+  id: "figure a",
+  at: { start: 0, end: 1 },
+  state: "known",
+  value: "75 mm",
+  rule: "b",
+  filled: "75 mm",
+  decided: "",
+  layer: "panels",
+  rests: [],
+  ...more,
 });
 
 describe("the sentence", () => {
   it.each([
-    [{ because: "6 mm of panel at 1:12, up to the next 5 mm" }, "75 mm, because 6 mm of panel at 1:12, up to the next 5 mm."],
-    [{ because: "A through break is cut the whole way." }, "75 mm, because a through break is cut the whole way."],
+    [
+      { because: "6 mm of panel at 1:12, up to the next 5 mm" },
+      "75 mm, because 6 mm of panel at 1:12, up to the next 5 mm.",
+    ],
+    [
+      { because: "A through break is cut the whole way." },
+      "75 mm, because a through break is cut the whole way.",
+    ],
     [{ because: "SMC keeps release agent inside" }, "75 mm, because SMC keeps release agent inside."],
     [{ decided: "row 3: hand-laid, 150 mm and over" }, "75 mm, by row 3: hand-laid, 150 mm and over."],
     [{ decided: "since below-waterline is yes" }, "75 mm, since below-waterline is yes."],
-    [{ value: "1:12", decided: "since flexes is yes", because: "Longer where the panel flexes" }, "1:12, since flexes is yes, because longer where the panel flexes."],
-    [{ value: "1:10", decided: "otherwise: none of the others applies", because: "Longer where the panel flexes" }, "1:10, since no other case of its rule applies."],
+    [
+      { value: "1:12", decided: "since flexes is yes", because: "Longer where the panel flexes" },
+      "1:12, since flexes is yes, because longer where the panel flexes.",
+    ],
+    [
+      {
+        value: "1:10",
+        decided: "otherwise: none of the others applies",
+        because: "Longer where the panel flexes",
+      },
+      "1:10, since no other case of its rule applies.",
+    ],
     [{ filled: "6 mm run out at 1:12" }, "75 mm, from 6 mm run out at 1:12."],
     [{}, "75 mm."],
     [{ does: "answer" }, "75 mm, as answered."],
     [{ does: "taken", because: "The stricter of the two" }, "75 mm, taken because the stricter of the two."],
     [{ does: "step", value: "yes: Wash it", rule: "always" }, "On the card, as always."],
-    [{ does: "chart", decided: "between rows 1 (15 °C | 2.0) and 2 (20 °C | 1.5)" }, "75 mm, between rows 1 (15 °C | 2.0) and 2 (20 °C | 1.5)."],
+    [
+      { does: "chart", decided: "between rows 1 (15 °C | 2.0) and 2 (20 °C | 1.5)" },
+      "75 mm, between rows 1 (15 °C | 2.0) and 2 (20 °C | 1.5).",
+    ],
     [{ does: "dial" }, "75 mm, set by the house."],
-    [{ state: "unknown", value: "waits for skin", because: "Not said here" }, "Not known yet: waits for skin."],
+    [
+      { state: "unknown", value: "waits for skin", because: "Not said here" },
+      "Not known yet: waits for skin.",
+    ],
     [{ state: "impossible", value: "No row for 45 °C." }, "No row for 45 °C."],
     [{ state: "impossible", value: "divided by zero" }, "No value: divided by zero."],
-    [{ does: "step", value: "yes: Wash it", rule: "always", because: "Not said here" }, "On the card, as always."],
-    [{ does: "stop", value: "yes: Too cold", rule: "when air < coldest", filled: "12 °C < 15 °C", because: "Not said here" }, "Holds, since air < coldest (12 °C < 15 °C)."],
-    [{ does: "stop", value: "no: Carries load", rule: "when use is load-bearing", filled: "body is load-bearing", because: "Not said here" }, "Does not hold, since this is not so: use is load-bearing."],
-    [{ does: "step", value: "no: Patch it", rule: "when patched", filled: "no" }, "Not on the card, since patched is no."],
-    [{ does: "caution", value: "no: Peroxide", rule: "always", rests: [1] }, "Not on the card, since no step calls for it."],
+    [
+      { does: "step", value: "yes: Wash it", rule: "always", because: "Not said here" },
+      "On the card, as always.",
+    ],
+    [
+      {
+        does: "stop",
+        value: "yes: Too cold",
+        rule: "when air < coldest",
+        filled: "12 °C < 15 °C",
+        because: "Not said here",
+      },
+      "Holds, since air < coldest (12 °C < 15 °C).",
+    ],
+    [
+      {
+        does: "stop",
+        value: "no: Carries load",
+        rule: "when use is load-bearing",
+        filled: "body is load-bearing",
+        because: "Not said here",
+      },
+      "Does not hold, since this is not so: use is load-bearing.",
+    ],
+    [
+      { does: "step", value: "no: Patch it", rule: "when patched", filled: "no" },
+      "Not on the card, since patched is no.",
+    ],
+    [
+      { does: "caution", value: "no: Peroxide", rule: "always", rests: [1] },
+      "Not on the card, since no step calls for it.",
+    ],
     [{ does: "step", state: "unknown", value: "waits: Lay it up", rule: "when lays" }, "Not settled yet."],
-    [{ does: "chart", decided: "between rows 1 (15 °C | 2.0) and 2 (20 °C | 1.5)" }, "75 mm, between rows 1 (15 °C | 2.0) and 2 (20 °C | 1.5)."],
+    [
+      { does: "chart", decided: "between rows 1 (15 °C | 2.0) and 2 (20 °C | 1.5)" },
+      "75 mm, between rows 1 (15 °C | 2.0) and 2 (20 °C | 1.5).",
+    ],
     [{ does: "dial" }, "75 mm, set by the house."],
     [{ state: "impossible", value: "No row for 45 °C." }, "No row for 45 °C."],
   ] satisfies [Partial<TraceStep>, string][])("%j", (more, sentence) => {
@@ -47,14 +110,25 @@ describe("the sentence", () => {
 
 it("says the book's reason once, and never as the reason why a step or stop applies", () => {
   expect(becauseIsSaid(step({ because: "Longer where the panel flexes" }))).toBe(true);
-  expect(becauseIsSaid(step({ does: "stop", value: "no: Too cold", rule: "when a < b", because: "The cure can stop" }))).toBe(false);
+  expect(
+    becauseIsSaid(
+      step({ does: "stop", value: "no: Too cold", rule: "when a < b", because: "The cure can stop" }),
+    ),
+  ).toBe(false);
   expect(becauseIsSaid(step({}))).toBe(false);
 });
 
 describe("the outline", () => {
-  // Each step rests on the next, twice, and on the one after it: written out in full it would have millions of lines.
+  // Each step rests on the next, twice, and on the one after it: written out in full it would have millions
+  // of lines.
   const deep = 30;
-  const ladder: TraceView = { of: "s0", depth: "full", steps: Array.from({ length: deep }, (_, at) => step({ name: `s${at}`, rests: [at + 1, at + 1, at + 2].filter((rest) => rest < deep) })) };
+  const ladder: TraceView = {
+    of: "s0",
+    depth: "full",
+    steps: Array.from({ length: deep }, (_, at) =>
+      step({ name: `s${at}`, rests: [at + 1, at + 1, at + 2].filter((rest) => rest < deep) }),
+    ),
+  };
 
   it("opens a shared step in one place only, so that everything opened stays as long as the trace", () => {
     let opened: Opened = atFirst();
@@ -78,13 +152,23 @@ describe("the outline", () => {
     expect([...close(opened, "0/1").keys()]).toEqual([0, 11]);
   });
   it("draws only what is opened, and says how many more there are", () => {
-    const wide: TraceView = { of: "s", depth: "full", steps: [step({ rests: Array.from({ length: 500 }, (_, at) => at + 1) }), ...Array.from({ length: 500 }, (_, at) => step({ name: `row${at}` }))] };
-    const page = renderToStaticMarkup(createElement(WhyPanel, { trace: wide, depth: "full", onDepth: () => {} }));
+    const wide: TraceView = {
+      of: "s",
+      depth: "full",
+      steps: [
+        step({ rests: Array.from({ length: 500 }, (_, at) => at + 1) }),
+        ...Array.from({ length: 500 }, (_, at) => step({ name: `row${at}` })),
+      ],
+    };
+    const page = renderToStaticMarkup(
+      createElement(WhyPanel, { trace: wide, depth: "full", onDepth: () => {} }),
+    );
     expect(page.match(/data-line=/g)).toHaveLength(24);
     expect(page).toContain("476 more");
   });
   it("draws nothing for an empty trace and survives a place that is not there", () => {
-    const draw = (trace: TraceView) => renderToStaticMarkup(createElement(WhyPanel, { trace, depth: "full", onDepth: () => {} }));
+    const draw = (trace: TraceView) =>
+      renderToStaticMarkup(createElement(WhyPanel, { trace, depth: "full", onDepth: () => {} }));
     expect(draw({ of: "s", depth: "full", steps: [] })).toBe("");
     expect(draw({ of: "s", depth: "full", steps: [step({ rests: [7] })] })).toContain("75 mm");
   });

@@ -1,5 +1,5 @@
-// The catalogues of the app's words: whole in every language, with the same facts, and used; and no English word written past them
-// on the technician's page.
+// The catalogues of the app's words: whole in every language, with the same facts, and used; and no English
+// word written past them on the technician's page.
 import { readFileSync, readdirSync, rmSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import { fileURLToPath } from "node:url";
@@ -20,13 +20,20 @@ const alike = new Set<string>(["ask.no", "draw.panel", "draw.thickness", "record
 describe("the catalogues", () => {
   it("hold the same keys, none empty", () => {
     expect(Object.keys(spanish).sort()).toEqual(Object.keys(english).sort());
-    for (const [key, text] of [...Object.entries(english), ...Object.entries(spanish)]) expect(text.trim(), key).not.toBe("");
+    for (const [key, text] of [...Object.entries(english), ...Object.entries(spanish)])
+      expect(text.trim(), key).not.toBe("");
   });
   it("fill in the same facts", () => {
-    for (const key of Object.keys(english)) expect([key, facts(spanish[key] ?? "")]).toEqual([key, facts(english[key]!)]);
+    for (const key of Object.keys(english))
+      expect([key, facts(spanish[key] ?? "")]).toEqual([key, facts(english[key]!)]);
   });
   it("say nothing in English where Spanish is meant", () => {
-    const same = Object.keys(english).filter((key) => spanish[key] === english[key] && /\p{L}{2}/u.test(english[key]!.replace(/\{\w+\}/g, "")) && !alike.has(key));
+    const same = Object.keys(english).filter(
+      (key) =>
+        spanish[key] === english[key] &&
+        /\p{L}{2}/u.test(english[key]!.replace(/\{\w+\}/g, "")) &&
+        !alike.has(key),
+    );
     expect(same).toEqual([]);
   });
   it("set Spanish as Spanish is set: questions and calls are opened, quotation marks are angled, feet of sentences match", () => {
@@ -38,9 +45,13 @@ describe("the catalogues", () => {
     }
   });
   it("hold nothing that no screen asks for", () => {
-    const texts = sources(bench).map((file) => readFileSync(file, "utf8")).join("\n");
+    const texts = sources(bench)
+      .map((file) => readFileSync(file, "utf8"))
+      .join("\n");
     const made = /^(state|does|settings\.units|settings\.hand|why)\./;
-    const unused = Object.keys(english).filter((key) => !texts.includes(`"${key}"`) && !made.test(key) && !madeOf(key, texts));
+    const unused = Object.keys(english).filter(
+      (key) => !texts.includes(`"${key}"`) && !made.test(key) && !madeOf(key, texts),
+    );
     expect(unused).toEqual([]);
   });
 });
@@ -55,47 +66,83 @@ function sources(folder: string): string[] {
 }
 
 /** A key put together from a beginning and a part: `say(`draw.${shape}`)`. */
-const madeOf = (key: string, texts: string): boolean => key.split(/[.-]/).length > 1 && [...key.matchAll(/[.-]/g)].some((at) => texts.includes(`\`${key.slice(0, at.index + 1)}\${`));
+const madeOf = (key: string, texts: string): boolean =>
+  key.split(/[.-]/).length > 1 &&
+  [...key.matchAll(/[.-]/g)].some((at) => texts.includes(`\`${key.slice(0, at.index + 1)}\${`));
 
 // ───────────── bare words ─────────────
 
-interface Node { readonly type: string; readonly [part: string]: unknown }
+interface Node {
+  readonly type: string;
+  readonly [part: string]: unknown;
+}
 
 /** The page's own rooms, and the parts that it shares with the workbench. */
 const onThePage = [
-  ...sources(join(bench, "card")), ...sources(join(bench, "technician")), ...sources(join(bench, "ui/drawings")),
-  ...["state-mark", "unit-switch", "pieces-text", "why-panel", "why-line", "pick-one", "dimension-line"].map((name) => join(bench, "ui/parts", `${name}.tsx`)),
+  ...sources(join(bench, "card")),
+  ...sources(join(bench, "technician")),
+  ...sources(join(bench, "ui/drawings")),
+  ...["state-mark", "unit-switch", "pieces-text", "why-panel", "why-line", "pick-one", "dimension-line"].map(
+    (name) => join(bench, "ui/parts", `${name}.tsx`),
+  ),
 ].filter((file) => file.endsWith(".tsx"));
 
 /** Attributes that a person hears or reads. */
-const spoken = /^(aria-label|aria-description|aria-roledescription|alt|title|placeholder|legend|says|heading|label)$/;
+const spoken =
+  /^(aria-label|aria-description|aria-roledescription|alt|title|placeholder|legend|says|heading|label)$/;
 const isWord = (text: string): boolean => /\p{L}{2}/u.test(text);
 
-/** Texts that stand in an element as they are: between its tags, in what a person hears, or as one way of a choice. */
+/**
+ * Texts that stand in an element as they are: between its tags, in what a person hears, or as one way of a
+ * choice.
+ */
 function bareWords(file: string): readonly string[] {
   const found: string[] = [];
   const shown = (node: Node): void => {
     switch (node.type) {
-      case "Literal": if (typeof node["value"] === "string" && isWord(node["value"])) found.push(node["value"]); return;
+      case "Literal":
+        if (typeof node["value"] === "string" && isWord(node["value"])) found.push(node["value"]);
+        return;
       case "TemplateLiteral":
-        for (const part of node["quasis"] as readonly Node[]) { const { cooked } = part["value"] as { readonly cooked: string }; if (isWord(cooked)) found.push(cooked); }
+        for (const part of node["quasis"] as readonly Node[]) {
+          const { cooked } = part["value"] as { readonly cooked: string };
+          if (isWord(cooked)) found.push(cooked);
+        }
         for (const part of node["expressions"] as readonly Node[]) shown(part);
         return;
-      case "ConditionalExpression": shown(node["consequent"] as Node); shown(node["alternate"] as Node); return;
-      case "LogicalExpression": shown(node["right"] as Node); if (node["operator"] !== "&&") shown(node["left"] as Node); return;
-      case "BinaryExpression": shown(node["left"] as Node); shown(node["right"] as Node); return;
+      case "ConditionalExpression":
+        shown(node["consequent"] as Node);
+        shown(node["alternate"] as Node);
+        return;
+      case "LogicalExpression":
+        shown(node["right"] as Node);
+        if (node["operator"] !== "&&") shown(node["left"] as Node);
+        return;
+      case "BinaryExpression":
+        shown(node["left"] as Node);
+        shown(node["right"] as Node);
+        return;
     }
   };
   const walk = (node: unknown): void => {
-    if (Array.isArray(node)) { node.forEach(walk); return; }
+    if (Array.isArray(node)) {
+      node.forEach(walk);
+      return;
+    }
     if (node === null || typeof node !== "object" || !("type" in node)) return;
     const one = node as Node;
     if (one.type === "JSXText" && isWord(String(one["value"]))) found.push(String(one["value"]).trim());
-    if (one.type === "JSXElement" || one.type === "JSXFragment") for (const child of one["children"] as readonly Node[]) if (child.type === "JSXExpressionContainer") shown(child["expression"] as Node);
+    if (one.type === "JSXElement" || one.type === "JSXFragment")
+      for (const child of one["children"] as readonly Node[])
+        if (child.type === "JSXExpressionContainer") shown(child["expression"] as Node);
     if (one.type === "JSXAttribute" && spoken.test(String((one["name"] as Node)["name"]))) {
       const value = one["value"] as Node | null;
       if (value?.type === "Literal") shown(value);
-      else if (value?.type === "JSXExpressionContainer" && (value["expression"] as Node).type !== "CallExpression") shown(value["expression"] as Node);
+      else if (
+        value?.type === "JSXExpressionContainer" &&
+        (value["expression"] as Node).type !== "CallExpression"
+      )
+        shown(value["expression"] as Node);
     }
     for (const part of Object.values(one)) if (part !== null && typeof part === "object") walk(part);
   };
@@ -106,19 +153,34 @@ function bareWords(file: string): readonly string[] {
 describe("the technician's page", () => {
   /** Signs and units that are written alike everywhere. */
   const written = new Set(["inch"]);
-  it("is looked through in all its rooms", () => { expect(onThePage.length).toBeGreaterThan(20); });
-  it.each(onThePage.map((file) => [file.slice(bench.length), file]))("%s says its words by the catalogue", (_name, file) => {
-    expect(bareWords(file).filter((text) => !written.has(text.trim()))).toEqual([]);
+  it("is looked through in all its rooms", () => {
+    expect(onThePage.length).toBeGreaterThan(20);
   });
+  it.each(onThePage.map((file) => [file.slice(bench.length), file]))(
+    "%s says its words by the catalogue",
+    (_name, file) => {
+      expect(bareWords(file).filter((text) => !written.has(text.trim()))).toEqual([]);
+    },
+  );
   it("would be found out", () => {
     // The rule itself is tried on a page that breaks it in each way.
-    expect(found('const A = () => <p title="Two words">{yes ? "Three words" : `and ${n} more`} and bare {b && "once"}</p>;')).toEqual(expect.arrayContaining(["Two words", "Three words", "once"]));
-    expect(found('const A = () => <p className="two words" data-x="no word">{say("a.key")}</p>;')).toEqual([]);
+    expect(
+      found(
+        'const A = () => <p title="Two words">{yes ? "Three words" : `and ${n} more`} and bare {b && "once"}</p>;',
+      ),
+    ).toEqual(expect.arrayContaining(["Two words", "Three words", "once"]));
+    expect(found('const A = () => <p className="two words" data-x="no word">{say("a.key")}</p>;')).toEqual(
+      [],
+    );
   });
 });
 
 function found(text: string): readonly string[] {
   const file = join(process.env["TMPDIR"] ?? "/tmp", `bare-words-${process.pid}.tsx`);
   writeFileSync(file, text);
-  try { return bareWords(file); } finally { rmSync(file); }
+  try {
+    return bareWords(file);
+  } finally {
+    rmSync(file);
+  }
 }

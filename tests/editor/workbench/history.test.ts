@@ -8,29 +8,48 @@ const desk = (text: string): Document => ({ text, accepted: text, jobs: [] });
 
 describe("history", () => {
   it("takes back and does again any run of texts", () => {
-    fc.assert(fc.property(fc.array(fc.string({ maxLength: 12 }), { minLength: 1, maxLength: 12 }), fc.boolean(), (texts, grouped) => {
-      let history: History = noHistory;
-      let now = desk("");
-      const start = now;
-      texts.forEach((text, n) => {
-        const next = { ...now, text };
-        history = record(history, now, next, n * (grouped ? 10 : pause * 2), grouped ? "typing" : undefined);
-        now = next;
-      });
-      const end = now;
-      let steps = 0;
-      for (let back = undo(history, now); back; back = undo(history, now)) ({ history, desk: now } = back), steps += 1;
-      expect(now.text).toBe(start.text);
-      for (let on = redo(history, now); on; on = redo(history, now)) ({ history, desk: now } = on), steps -= 1;
-      expect(now.text).toBe(end.text);
-      expect(steps).toBe(0);
-    }), { seed: 41, numRuns: 400 });
+    fc.assert(
+      fc.property(
+        fc.array(fc.string({ maxLength: 12 }), { minLength: 1, maxLength: 12 }),
+        fc.boolean(),
+        (texts, grouped) => {
+          let history: History = noHistory;
+          let now = desk("");
+          const start = now;
+          texts.forEach((text, n) => {
+            const next = { ...now, text };
+            history = record(
+              history,
+              now,
+              next,
+              n * (grouped ? 10 : pause * 2),
+              grouped ? "typing" : undefined,
+            );
+            now = next;
+          });
+          const end = now;
+          let steps = 0;
+          for (let back = undo(history, now); back; back = undo(history, now))
+            ({ history, desk: now } = back), (steps += 1);
+          expect(now.text).toBe(start.text);
+          for (let on = redo(history, now); on; on = redo(history, now))
+            ({ history, desk: now } = on), (steps -= 1);
+          expect(now.text).toBe(end.text);
+          expect(steps).toBe(0);
+        },
+      ),
+      { seed: 41, numRuns: 400 },
+    );
   });
 
   it("joins quick typing in one place, and parts it after a pause", () => {
     let history = noHistory;
     let now = desk("thickness");
-    const type = (text: string, when: number): void => { const next = { ...now, text }; history = record(history, now, next, when, "typing"); now = next; };
+    const type = (text: string, when: number): void => {
+      const next = { ...now, text };
+      history = record(history, now, next, when, "typing");
+      now = next;
+    };
     type("thickness r", 0);
     type("thickness ru", 100);
     type("thickness run", 200);
@@ -52,7 +71,11 @@ describe("history", () => {
 
   it("puts jobs and the accepted text back as well, and keeps nothing of what changed nothing", () => {
     const before: Document = { text: "a", accepted: "a", jobs: [] };
-    const after: Document = { text: "b", accepted: "b", jobs: [{ id: "j1", name: "One", answers: { thickness: "6 mm" } }] };
+    const after: Document = {
+      text: "b",
+      accepted: "b",
+      jobs: [{ id: "j1", name: "One", answers: { thickness: "6 mm" } }],
+    };
     const history = record(noHistory, before, after, 0);
     expect(undo(history, after)?.desk).toEqual(before);
     expect(record(history, after, after, 1)).toBe(history);

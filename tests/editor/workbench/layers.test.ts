@@ -1,12 +1,26 @@
-// What the sheet writes into the own text of a layer when a row underneath is amended, dropped or brought back, and where; the
-// new layer's head; and the counts of what each own line moves. The books are invented.
+// What the sheet writes into the own text of a layer when a row underneath is amended, dropped or brought
+// back, and where; the new layer's head; and the counts of what each own line moves. The books are invented.
 import { expect, test } from "vitest";
 import { applyEdits } from "../../../core/span.ts";
 import { insertStatement, readBook, removeStatement, showJob, workJob } from "../../../engine/index.ts";
 import type { Book } from "../../../engine/index.ts";
 import { lineValuesFor } from "../../../editor/workbench/line-values.ts";
 import type { ComparisonState } from "../../../editor/client/engine/compare-client.ts";
-import { amendFirst, amendHead, amendedBy, baseOf, dialSpan, drawnRows, dropText, isLayer, lineAt, movesOf, ownPlace, stackWords, statementOf } from "../../../editor/workbench/sheet/layer-rows.ts";
+import {
+  amendFirst,
+  amendHead,
+  amendedBy,
+  baseOf,
+  dialSpan,
+  drawnRows,
+  dropText,
+  isLayer,
+  lineAt,
+  movesOf,
+  ownPlace,
+  stackWords,
+  statementOf,
+} from "../../../editor/workbench/sheet/layer-rows.ts";
 import { movesByRow, movesWords } from "../../../editor/workbench/sheet/layer-impact.ts";
 import { headIn, nameTrouble, newLayer } from "../../../editor/workbench/store/new-layer.ts";
 
@@ -41,18 +55,38 @@ const errors = (book: Book) => book.findings.filter((one) => one.weight === "err
 /** As the bench writes it. */
 function write(book: Book, id: string, statement: string): Book {
   const place = ownPlace(book.rows, row(book, id).part);
-  return read(applyEdits(book.text, insertStatement(book, place.after, place.heading === undefined ? statement : `part "${place.heading}"\n\n${statement}`)));
+  return read(
+    applyEdits(
+      book.text,
+      insertStatement(
+        book,
+        place.after,
+        place.heading === undefined ? statement : `part "${place.heading}"\n\n${statement}`,
+      ),
+    ),
+  );
 }
 
 test("a new layer is its head alone, and works as the book underneath does", () => {
   expect(made).toContain("book yard, edition 1, amends house, edition 3\n    \"The ''north'' yard\"");
   const book = read(made);
   expect(errors(book)).toEqual([]);
-  expect([isLayer(book), baseOf(book)?.name, stackWords(book)]).toEqual([true, "house", "yard, edition 1, on house, edition 3"]);
+  expect([isLayer(book), baseOf(book)?.name, stackWords(book)]).toEqual([
+    true,
+    "house",
+    "yard, edition 1, on house, edition 3",
+  ]);
   expect(isLayer(readBook(BASE))).toBe(false);
   expect(stackWords(readBook(BASE))).toBeUndefined();
   expect(headIn("-- none\n")).toBeUndefined();
-  expect([nameTrouble(BASE, "house"), nameTrouble(BASE, "north yard"), nameTrouble(BASE, ""), nameTrouble(BASE, "north-yard")].map((one) => one !== undefined)).toEqual([true, true, true, false]);
+  expect(
+    [
+      nameTrouble(BASE, "house"),
+      nameTrouble(BASE, "north yard"),
+      nameTrouble(BASE, ""),
+      nameTrouble(BASE, "north-yard"),
+    ].map((one) => one !== undefined),
+  ).toEqual([true, true, true, false]);
   expect(newLayer("-- no head\n", "yard", "")).toBeUndefined();
 });
 
@@ -66,9 +100,16 @@ test("a dial is turned and a figure amended by an instead under a heading of the
   const both = write(turned, figure.id, `${amendHead(figure)}as-before + 5 mm`);
   expect(both.text.match(/part "Bevel"/g)).toHaveLength(1);
   expect(errors(both)).toEqual([]);
-  expect(row(both, "figure width")).toMatchObject({ own: true, layer: "yard", was: { layer: "house", rule: "depth run out at slope" } });
+  expect(row(both, "figure width")).toMatchObject({
+    own: true,
+    layer: "yard",
+    was: { layer: "house", rule: "depth run out at slope" },
+  });
   // Over a layer between, its value is what one begins from.
-  const over = readBook('book part-family, edition 1, amends yard, edition 1\n    "Lids"\n', undefined, [both.text, BASE]);
+  const over = readBook('book part-family, edition 1, amends yard, edition 1\n    "Lids"\n', undefined, [
+    both.text,
+    BASE,
+  ]);
   expect(amendFirst(row(over, "figure width"))).toBe("as-before");
   expect(stackWords(over)).toBe("part-family, edition 1, on yard, edition 1, on house, edition 3");
 });
@@ -76,7 +117,11 @@ test("a dial is turned and a figure amended by an instead under a heading of the
 test("own headings that the book underneath has, or that hold nothing, are not drawn again", () => {
   const book = write(read(made), "dial slope", "instead dial slope = 1:12");
   expect(book.rows.filter((one) => one.keyword === "part").length).toBe(3);
-  expect(drawnRows(book.rows).filter((one) => one.keyword === "part").map((one) => one.title)).toEqual(["Bevel", "Work"]);
+  expect(
+    drawnRows(book.rows)
+      .filter((one) => one.keyword === "part")
+      .map((one) => one.title),
+  ).toEqual(["Bevel", "Work"]);
   const plain = readBook(BASE).rows;
   expect(drawnRows(plain)).toBe(plain);
 });
@@ -84,18 +129,40 @@ test("own headings that the book underneath has, or that hold nothing, are not d
 test("what is dropped is named as the language wants it, with room for the reason where it wants one", () => {
   const book = read(made);
   expect(dropText(row(book, "step grind"))).toEqual({ text: "drop step grind", because: false });
-  expect(dropText(row(book, "caution dust"))).toEqual({ text: 'drop caution dust\n    because ""', because: true });
-  for (const [id, reason] of [["step grind", ""], ["caution dust", "Wet work"], ["stop #1", "Deep is fine here"], ["promise #1", ""], ["chart pause", ""]] as const) {
+  expect(dropText(row(book, "caution dust"))).toEqual({
+    text: 'drop caution dust\n    because ""',
+    because: true,
+  });
+  for (const [id, reason] of [
+    ["step grind", ""],
+    ["caution dust", "Wet work"],
+    ["stop #1", "Deep is fine here"],
+    ["promise #1", ""],
+    ["chart pause", ""],
+  ] as const) {
     const { text, because } = dropText(row(book, id))!;
     expect(because, id).toBe(reason !== "");
     const dropped = write(book, id, text.replace('""', `"${reason}"`));
-    expect(dropped.findings.filter((one) => one.code.startsWith("layer/") && one.weight === "error").map((one) => one.says), id).toEqual([]);
-    expect(dropped.rows.some((one) => !one.own && one.keyword === row(book, id).keyword && one.rule === row(book, id).rule), id).toBe(false);
+    expect(
+      dropped.findings
+        .filter((one) => one.code.startsWith("layer/") && one.weight === "error")
+        .map((one) => one.says),
+      id,
+    ).toEqual([]);
+    expect(
+      dropped.rows.some(
+        (one) => !one.own && one.keyword === row(book, id).keyword && one.rule === row(book, id).rule,
+      ),
+      id,
+    ).toBe(false);
     const drop = dropped.rows.find((one) => one.keyword === "drop")!;
     expect(drop.was?.layer).toBe("house");
     // Back to the book underneath: the own line goes, and the text has the row again.
     const back = read(applyEdits(dropped.text, removeStatement(dropped, drop.id)));
-    expect(back.rows.some((one) => one.id === id && !one.own), id).toBe(true);
+    expect(
+      back.rows.some((one) => one.id === id && !one.own),
+      id,
+    ).toBe(true);
   }
 });
 
@@ -113,16 +180,24 @@ instead dial slope = 1:12
 `);
   expect(errors(book)).toEqual([]);
   const answers = { depth: "5 mm" };
-  const values = lineValuesFor({ rows: book.rows, text: book.text, jobs: { one: showJob(workJob(book, answers), "book") } }, { id: "one", name: "one", answers });
+  const values = lineValuesFor(
+    { rows: book.rows, text: book.text, jobs: { one: showJob(workJob(book, answers), "book") } },
+    { id: "one", name: "one", answers },
+  );
   const lines = book.text.split("\n");
-  expect(values.map(({ line, text }) => [lines[line - 1], text])).toEqual([['step rinse "Rinse it" after grind', "do, 5 min"], ["instead dial slope = 1:12", "1:12"]]);
+  expect(values.map(({ line, text }) => [lines[line - 1], text])).toEqual([
+    ['step rinse "Rinse it" after grind', "do, 5 min"],
+    ["instead dial slope = 1:12", "1:12"],
+  ]);
 });
 
 test("a place underneath is told by its book and line, and a row copied from there is the text as it stands", () => {
   const book = read(made);
   const at = row(book, "dial slope").at;
   expect(lineAt(book, at)).toEqual({ layer: "house", line: 8, text: "dial slope = 1:10, from 1:8 to 1:15" });
-  expect(lineAt(book, { start: made.indexOf("book yard"), end: made.indexOf("book yard") + 4 })).toMatchObject({ layer: "yard", line: 3 });
+  expect(
+    lineAt(book, { start: made.indexOf("book yard"), end: made.indexOf("book yard") + 4 }),
+  ).toMatchObject({ layer: "yard", line: 3 });
   expect(statementOf(book, row(book, "dial slope"))).toMatch(/^dial slope = 1:10[\s\S]*from practice$/);
 });
 
@@ -131,8 +206,26 @@ test("a drop is counted for what it leaves out; counts of an older text are not 
   expect(movesOf(book.text, book.rows.find((one) => one.keyword === "drop")!)).toBe("step grind");
   const change = { id: "step grind", does: "dropped", says: "", details: [], wordsOnly: false } as const;
   const none = { worked: 0, moved: 0 };
-  const state: ComparisonState = { running: false, wish: { before: BASE, after: book.text, logged: [], spread: 0 }, view: { groups: [{ changes: [change], jobs: 4 }], moved: [], counts: { worked: none, logged: none, spread: none }, reached: 0, toReach: 0, done: true, settled: 0, all: 0 } };
+  const state: ComparisonState = {
+    running: false,
+    wish: { before: BASE, after: book.text, logged: [], spread: 0 },
+    view: {
+      groups: [{ changes: [change], jobs: 4 }],
+      moved: [],
+      counts: { worked: none, logged: none, spread: none },
+      reached: 0,
+      toReach: 0,
+      done: true,
+      settled: 0,
+      all: 0,
+    },
+  };
   expect(movesByRow(state, book.text).get("step grind")).toEqual({ jobs: 4, wordsOnly: false, done: true });
   expect(movesByRow(state, "other").get("step grind")!.done).toBe(false);
-  expect([movesWords({ jobs: 1, wordsOnly: false, done: true }), movesWords({ jobs: 4, wordsOnly: false, done: false }), movesWords({ jobs: 0, wordsOnly: true, done: true }), movesWords({ jobs: 0, wordsOnly: false, done: true })]).toEqual(["moves 1 job", "moves 4 jobs", "only words", "moves no job"]);
+  expect([
+    movesWords({ jobs: 1, wordsOnly: false, done: true }),
+    movesWords({ jobs: 4, wordsOnly: false, done: false }),
+    movesWords({ jobs: 0, wordsOnly: true, done: true }),
+    movesWords({ jobs: 0, wordsOnly: false, done: true }),
+  ]).toEqual(["moves 1 job", "moves 4 jobs", "only words", "moves no job"]);
 });

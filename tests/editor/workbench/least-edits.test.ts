@@ -9,19 +9,27 @@ test("texts that are the same need no edit", () => {
 });
 
 test("one word changed is one small edit", () => {
-  expect(leastEdits("figure a = 5 mm\n", "figure a = 6 mm\n")).toEqual([{ at: { start: 11, end: 12 }, text: "6" }]);
+  expect(leastEdits("figure a = 5 mm\n", "figure a = 6 mm\n")).toEqual([
+    { at: { start: 11, end: 12 }, text: "6" },
+  ]);
 });
 
 test("a rename touches each place and nothing between", () => {
   const before = "figure a = 1\n\nask b\nfigure c = a + 1\n";
   const edits = leastEdits(before, before.replaceAll(" a ", " wide "));
-  expect(edits).toEqual([{ at: { start: 7, end: 8 }, text: "wide" }, { at: { start: 31, end: 32 }, text: "wide" }]);
+  expect(edits).toEqual([
+    { at: { start: 7, end: 8 }, text: "wide" },
+    { at: { start: 31, end: 32 }, text: "wide" },
+  ]);
 });
 
 test("a line put in and another taken out leave the lines between untouched", () => {
   const before = "one\ntwo\nthree\nfour\n";
   const edits = leastEdits(before, "zero\none\ntwo\nfour\n");
-  expect(edits).toEqual([{ at: { start: 0, end: 0 }, text: "zero\n" }, { at: { start: 8, end: 14 }, text: "" }]);
+  expect(edits).toEqual([
+    { at: { start: 0, end: 0 }, text: "zero\n" },
+    { at: { start: 8, end: 14 }, text: "" },
+  ]);
 });
 
 test("a character of two units is not cut in half", () => {
@@ -35,7 +43,8 @@ test("any two texts: applying the edits gives the second", () => {
     fc.property(text, text, (before, after) => {
       const edits = leastEdits(before, after);
       expect(applyEdits(before, edits)).toBe(after);
-      for (let i = 1; i < edits.length; i += 1) expect(edits[i]!.at.start).toBeGreaterThanOrEqual(edits[i - 1]!.at.end);
+      for (let i = 1; i < edits.length; i += 1)
+        expect(edits[i]!.at.start).toBeGreaterThanOrEqual(edits[i - 1]!.at.end);
     }),
     { seed: 71, numRuns: 2000 },
   );

@@ -1,15 +1,46 @@
 // What the record says of a book, and its lists: made-up standings, each with one thing in the way.
 import { describe, expect, test } from "vitest";
-import type { Finding, SensitivityView, GoalView, Row, VerificationView, WorkedView } from "../../../core/view.ts";
+import type {
+  Finding,
+  SensitivityView,
+  GoalView,
+  Row,
+  VerificationView,
+  WorkedView,
+} from "../../../core/view.ts";
 import { closeCallsInOrder, distanceOf } from "../../../editor/card/close-calls-order.ts";
 import { withFreeName } from "../../../editor/workbench/standing/as-example.ts";
 import { turnsOf } from "../../../editor/card/close-calls.tsx";
-import { mayBeSaid, noticedPercent, owedProved, shareInWords } from "../../../editor/workbench/standing/standing-words.ts";
+import {
+  mayBeSaid,
+  noticedPercent,
+  owedProved,
+  shareInWords,
+} from "../../../editor/workbench/standing/standing-words.ts";
 import { neverRows, provedFindings } from "../../../editor/workbench/standing/proved-findings.ts";
 
-const goal = (verdict: GoalView["verdict"], more: Partial<GoalView> = {}): GoalView => ({ id: "promise #1", sort: "promise", says: "a <= b", verdict, ...more });
-const view = (goals: readonly GoalView[], never: VerificationView["never"] = []): VerificationView => ({ goals, never, settled: goals.length, all: goals.length, done: true });
-const finding = (code: string): Finding => ({ code, weight: "error", at: { start: 0, end: 1 }, says: "x", also: [], repairs: [] });
+const goal = (verdict: GoalView["verdict"], more: Partial<GoalView> = {}): GoalView => ({
+  id: "promise #1",
+  sort: "promise",
+  says: "a <= b",
+  verdict,
+  ...more,
+});
+const view = (goals: readonly GoalView[], never: VerificationView["never"] = []): VerificationView => ({
+  goals,
+  never,
+  settled: goals.length,
+  all: goals.length,
+  done: true,
+});
+const finding = (code: string): Finding => ({
+  code,
+  weight: "error",
+  at: { start: 0, end: 1 },
+  says: "x",
+  also: [],
+  repairs: [],
+});
 const worked = (passes: boolean): WorkedView => ({ name: "w", title: "", answers: {}, passes, expects: [] });
 
 describe("what may be said", () => {
@@ -22,8 +53,12 @@ describe("what may be said", () => {
     expect(mayBeSaid(undefined, [], []).overall).toBe("waiting");
   });
   test("a fault or a hole forbids it, whatever is proved", () => {
-    expect(mayBeSaid(view([goal("proved")]), [finding("unit/mismatch")], []).first).toBe("It may not be said.");
-    expect(mayBeSaid(view([goal("proved")]), [finding("chart/hole")], []).then).toContain("1 hole or overlap");
+    expect(mayBeSaid(view([goal("proved")]), [finding("unit/mismatch")], []).first).toBe(
+      "It may not be said.",
+    );
+    expect(mayBeSaid(view([goal("proved")]), [finding("chart/hole")], []).then).toContain(
+      "1 hole or overlap",
+    );
   });
   test("a book without a promise is not called safe", () => {
     const said = mayBeSaid(view([goal("proved", { sort: "card" })]), [], []);
@@ -31,22 +66,46 @@ describe("what may be said", () => {
     expect(said.then).toContain("nothing is proved of safety");
   });
   test("what the proof is about is said with it, and what comes first", () => {
-    expect(mayBeSaid(view([goal("proved")]), [], []).then).toMatch(/asked ranges.*not more.*label, local codes and licensed practice come first/);
+    expect(mayBeSaid(view([goal("proved")]), [], []).then).toMatch(
+      /asked ranges.*not more.*label, local codes and licensed practice come first/,
+    );
   });
 });
 
 test("shares and percents never round up to all or down to nothing", () => {
-  expect([1, 0.9999, 0.123, 0.0123, 0.000001].map(shareInWords)).toEqual(["all jobs", "99 % of all jobs", "12 % of all jobs", "1.2 % of all jobs", "less than 0.01 % of all jobs"]);
+  expect([1, 0.9999, 0.123, 0.0123, 0.000001].map(shareInWords)).toEqual([
+    "all jobs",
+    "99 % of all jobs",
+    "12 % of all jobs",
+    "1.2 % of all jobs",
+    "less than 0.01 % of all jobs",
+  ]);
   expect(noticedPercent({ tried: 1000, noticed: 999 })).toBe(99);
   expect(noticedPercent({ tried: 7, noticed: 7 })).toBe(100);
   expect(owedProved("condition", 96)).toBe("All 96 conditions have a value for every job.");
 });
 
 describe("close calls", () => {
-  const flip = (now: string, to: string, ...turns: string[]): SensitivityView => ({ changes: [{ ask: "a", now, to }], turns, says: `${turns[0]} at ${to}` });
+  const flip = (now: string, to: string, ...turns: string[]): SensitivityView => ({
+    changes: [{ ask: "a", now, to }],
+    turns,
+    says: `${turns[0]} at ${to}`,
+  });
   test("a stop that begins to hold first, then the nearest; another word after every measure", () => {
-    const flips = [flip("body", "crash", "stop crash-part holds"), flip("100 mm", "101 mm", "step fill applies"), flip("20 °C", "10 °C", "stop too-cold holds"), flip("20 °C", "30 °C", "stop too-hot holds"), flip("5 mm", "6 mm", "stop small no longer holds")];
-    expect(closeCallsInOrder(flips).map((one) => one.turns[0])).toEqual(["stop too-hot holds", "stop too-cold holds", "stop crash-part holds", "stop small no longer holds", "step fill applies"]);
+    const flips = [
+      flip("body", "crash", "stop crash-part holds"),
+      flip("100 mm", "101 mm", "step fill applies"),
+      flip("20 °C", "10 °C", "stop too-cold holds"),
+      flip("20 °C", "30 °C", "stop too-hot holds"),
+      flip("5 mm", "6 mm", "stop small no longer holds"),
+    ];
+    expect(closeCallsInOrder(flips).map((one) => one.turns[0])).toEqual([
+      "stop too-hot holds",
+      "stop too-cold holds",
+      "stop crash-part holds",
+      "stop small no longer holds",
+      "step fill applies",
+    ]);
   });
   test("distances read fractions of an inch and signs", () => {
     expect(distanceOf(flip("1 1/2 inch", "3 inch"))).toBeCloseTo(0.5);
@@ -63,15 +122,42 @@ describe("close calls", () => {
 });
 
 test("an example takes a free name, and keeps its own where that is free", () => {
-  const text = "worked guard-3 \"Guards it\"\n    with a 1 mm\n    gives b 2 mm";
+  const text = 'worked guard-3 "Guards it"\n    with a 1 mm\n    gives b 2 mm';
   expect(withFreeName(text, new Set(["guard-2"]))).toBe(text);
   expect(withFreeName(text, new Set(["guard-3", "guard-2"]))).toMatch(/^worked guard-4 "Guards it"\n/);
 });
 
 describe("as findings", () => {
-  const row = (id: string, start: number): Row => ({ id, keyword: "promise", part: "", at: { start, end: start + 20 }, lead: { start, end: start }, ruleAt: { start: start + 8, end: start + 20 }, rule: "", title: "", type: "", unit: "", uses: [], usedBy: [], errors: 0, warnings: 0, layer: "", own: true });
+  const row = (id: string, start: number): Row => ({
+    id,
+    keyword: "promise",
+    part: "",
+    at: { start, end: start + 20 },
+    lead: { start, end: start },
+    ruleAt: { start: start + 8, end: start + 20 },
+    rule: "",
+    title: "",
+    type: "",
+    unit: "",
+    uses: [],
+    usedBy: [],
+    errors: 0,
+    warnings: 0,
+    layer: "",
+    own: true,
+  });
   test("broken is a fault at its rule with its job, open and never are doubts, proved is nothing", () => {
-    const found = provedFindings(view([goal("broken", { job: { a: "3 mm" }, gives: "b is 2 mm" }), goal("not settled", { id: "promise #2", share: 0.01 }), goal("proved", { id: "promise #2" })], [{ id: "chart c", at: { start: 60, end: 64 }, says: "No job reaches row 1." }]), [row("promise #1", 10), row("promise #2", 40)]);
+    const found = provedFindings(
+      view(
+        [
+          goal("broken", { job: { a: "3 mm" }, gives: "b is 2 mm" }),
+          goal("not settled", { id: "promise #2", share: 0.01 }),
+          goal("proved", { id: "promise #2" }),
+        ],
+        [{ id: "chart c", at: { start: 60, end: 64 }, says: "No job reaches row 1." }],
+      ),
+      [row("promise #1", 10), row("promise #2", 40)],
+    );
     expect(found.map(({ code, weight, at, witness }) => ({ code, weight, at, witness }))).toEqual([
       { code: "promise/broken", weight: "error", at: { start: 18, end: 30 }, witness: "a 3 mm" },
       { code: "promise/open", weight: "warning", at: { start: 48, end: 60 }, witness: undefined },
@@ -80,7 +166,19 @@ describe("as findings", () => {
     expect(found[0]!.says).toContain("There b is 2 mm.");
   });
   test("a chart's rows never reached, by place, and of that chart only", () => {
-    const standing = view([], [{ id: "chart c", at: { start: 62, end: 66 }, says: "" }, { id: "chart d", at: { start: 70, end: 72 }, says: "" }]);
-    expect(neverRows(standing, "c", [{ at: { start: 50, end: 60 } }, { at: { start: 61, end: 69 } }, { at: { start: 70, end: 79 } }])).toEqual([1]);
+    const standing = view(
+      [],
+      [
+        { id: "chart c", at: { start: 62, end: 66 }, says: "" },
+        { id: "chart d", at: { start: 70, end: 72 }, says: "" },
+      ],
+    );
+    expect(
+      neverRows(standing, "c", [
+        { at: { start: 50, end: 60 } },
+        { at: { start: 61, end: 69 } },
+        { at: { start: 70, end: 79 } },
+      ]),
+    ).toEqual([1]);
   });
 });

@@ -1,9 +1,12 @@
-// What is too large has a finding of its own, or a value that is impossible and says why; either comes quickly.
+// What is too large has a finding of its own, or a value that is impossible and says why; either comes
+// quickly.
 import { expect, test } from "vitest";
 import { readBook, showJob, tidy, why, workJob } from "../../../engine/index.ts";
 import { spent } from "../../support/cpu.ts";
 
-/** Runs within `most` milliseconds of work; the first time, when nothing is warm, does not count against it. */
+/**
+ * Runs within `most` milliseconds of work; the first time, when nothing is warm, does not count against it.
+ */
 function quickly<T>(run: () => T, most = 1000): T {
   let out!: T;
   let least = Infinity;
@@ -16,14 +19,20 @@ function quickly<T>(run: () => T, most = 1000): T {
   return out;
 }
 
-const codes = (text: string) => [...new Set(quickly(() => readBook(text)).findings.map((finding) => finding.code))];
+const codes = (text: string) => [
+  ...new Set(quickly(() => readBook(text)).findings.map((finding) => finding.code)),
+];
 const value = (text: string, name: string, answers: Record<string, string> = {}) => {
-  const shown = quickly(() => showJob(workJob(readBook(text), answers))).values.find((one) => one.name === name)!;
+  const shown = quickly(() => showJob(workJob(readBook(text), answers))).values.find(
+    (one) => one.name === name,
+  )!;
   return `${shown.state}: ${shown.text}`;
 };
 
-test("more than 2 MiB of text", () => expect(codes(`figure a = 1\n-- ${"x".repeat(2 * 1024 * 1024)}`)).toEqual(["budget/size"]));
-test("just 2 MiB of text is read", () => expect(codes(`-- ${"x".repeat(2 * 1024 * 1024 - 16)}\nfigure a = 1`)).toEqual([]));
+test("more than 2 MiB of text", () =>
+  expect(codes(`figure a = 1\n-- ${"x".repeat(2 * 1024 * 1024)}`)).toEqual(["budget/size"]));
+test("just 2 MiB of text is read", () =>
+  expect(codes(`-- ${"x".repeat(2 * 1024 * 1024 - 16)}\nfigure a = 1`)).toEqual([]));
 test("more than 50,000 lines", () => expect(codes("\n".repeat(50_000))).toEqual(["budget/lines"]));
 test("just 50,000 lines are read", () => expect(codes("\n".repeat(49_999))).toEqual([]));
 
@@ -40,7 +49,12 @@ test.each([
   expect(codes(make(20_000))).toEqual(["budget/nesting"]);
 });
 
-test.each([["+", "1 + "], ["*", "1 * "], ["and", "yes and "], ["or", "no or "]])("a chain of 1,000 %s is worked, a longer one is refused", (_op, link) => {
+test.each([
+  ["+", "1 + "],
+  ["*", "1 * "],
+  ["and", "yes and "],
+  ["or", "no or "],
+])("a chain of 1,000 %s is worked, a longer one is refused", (_op, link) => {
   const make = (n: number) => `figure a = ${link.repeat(n)}${link.trim().startsWith("1") ? "1" : "yes"}`;
   expect(codes(make(1000))).toEqual([]);
   expect(value(make(1000), "a")).toMatch(/^known/);
@@ -60,20 +74,32 @@ test("1,000 alternatives", () => {
 test("a list of 10,001 rows that is written out has a finding, one that comes about has no value", () => {
   expect(codes("list l for n from 1 to 10000\n    a in mm = n * 1 mm")).toEqual([]);
   expect(codes("list l for n from 1 to 10001\n    a in mm = n * 1 mm")).toEqual(["budget/list"]);
-  const asked = "ask most in count, 1 to 100000000\nlist l for n from 1 to most\n    a in mm = n * 1 mm\nfigure total = sum of l.a";
+  const asked =
+    "ask most in count, 1 to 100000000\nlist l for n from 1 to most\n    a in mm = n * 1 mm\nfigure total = sum of l.a";
   expect(value(asked, "total", { most: "10000" })).toBe("known: 50005000 mm");
-  expect(value(asked, "total", { most: "10001" })).toBe("impossible: l would have 10001 rows; a list has at most 10000");
-  expect(value(asked, "l", { most: "100000000" })).toBe("impossible: l would have 100000000 rows; a list has at most 10000");
+  expect(value(asked, "total", { most: "10001" })).toBe(
+    "impossible: l would have 10001 rows; a list has at most 10000",
+  );
+  expect(value(asked, "l", { most: "100000000" })).toBe(
+    "impossible: l would have 100000000 rows; a list has at most 10000",
+  );
 });
 
 test("formulas within formulas do not grow without end", () => {
-  const text = ["formula f0(x) = x + x", ...Array.from({ length: 40 }, (_, i) => `formula f${i + 1}(x) = f${i}(x) + f${i}(x)`), "figure big = f40(1)"].join("\n");
+  const text = [
+    "formula f0(x) = x + x",
+    ...Array.from({ length: 40 }, (_, i) => `formula f${i + 1}(x) = f${i}(x) + f${i}(x)`),
+    "figure big = f40(1)",
+  ].join("\n");
   expect(codes(text)).toEqual(["budget/formulas"]);
   expect(value(text, "big")).toMatch(/^impossible/);
 });
 
 test("figures that each use the one above twice are worked once each", () => {
-  const text = ["figure f0 = 1", ...Array.from({ length: 60 }, (_, i) => `figure f${i + 1} = f${i} + f${i}`)].join("\n");
+  const text = [
+    "figure f0 = 1",
+    ...Array.from({ length: 60 }, (_, i) => `figure f${i + 1} = f${i} + f${i}`),
+  ].join("\n");
   expect(value(text, "f60")).toBe("known: 1153000000000000000");
   expect(quickly(() => why(workJob(readBook(text), {}), "f60", "full"))!.steps).toHaveLength(61);
 });
@@ -85,31 +111,87 @@ test("lists that go through lists come to an end", () => {
 
 test("numbers beyond all measure", () => {
   expect(value("figure a = 1e160 * 1e160", "a")).toBe("impossible: it grows too large");
-  expect(value("ask d in mm, 0 to 10\nfigure a = exp(1000 * (d / 1 mm))", "a", { d: "1 mm" })).toBe("impossible: it grows too large");
+  expect(value("ask d in mm, 0 to 10\nfigure a = exp(1000 * (d / 1 mm))", "a", { d: "1 mm" })).toBe(
+    "impossible: it grows too large",
+  );
   expect(value("figure a = 0 - 1\nfigure b = 1 / (a + 1)", "b")).toBe("impossible: it divides by zero");
 });
 
 test.each([
-  ["unknown names, each with others near it", () => Array.from({ length: 5000 }, (_, i) => `figure name-${i} = nome-${i} + 1`).join("\n")],
+  [
+    "unknown names, each with others near it",
+    () => Array.from({ length: 5000 }, (_, i) => `figure name-${i} = nome-${i} + 1`).join("\n"),
+  ],
   ["one name set 5,000 times", () => "figure same = 1\n".repeat(5000)],
-  ["kinds that share a word", () => Array.from({ length: 3000 }, (_, i) => `kind kind-${i}\n    rough "r"\n    own-${i} "o"`).join("\n")],
-  ["kinds of very many words", () => `kind big\n${Array.from({ length: 20_000 }, (_, i) => `    word-${i} "w"`).join("\n")}\nask a of big\nfigure b = a is word-19999`],
+  [
+    "kinds that share a word",
+    () =>
+      Array.from({ length: 3000 }, (_, i) => `kind kind-${i}\n    rough "r"\n    own-${i} "o"`).join("\n"),
+  ],
+  [
+    "kinds of very many words",
+    () =>
+      `kind big\n${Array.from({ length: 20_000 }, (_, i) => `    word-${i} "w"`).join("\n")}\nask a of big\nfigure b = a is word-19999`,
+  ],
   ["asks", () => Array.from({ length: 10_000 }, (_, i) => `ask ask-${i} in mm, 0 to 10 "?"`).join("\n")],
-  ["a chain of figures", () => ["ask f0 in mm, 0 to 10", ...Array.from({ length: 5000 }, (_, i) => `figure f${i + 1} = f${i} + 1 mm`)].join("\n")],
-  ["a loop of 5,000 figures", () => Array.from({ length: 5000 }, (_, i) => `figure f${i} = f${(i + 1) % 5000} + 1 mm`).join("\n")],
+  [
+    "a chain of figures",
+    () =>
+      [
+        "ask f0 in mm, 0 to 10",
+        ...Array.from({ length: 5000 }, (_, i) => `figure f${i + 1} = f${i} + 1 mm`),
+      ].join("\n"),
+  ],
+  [
+    "a loop of 5,000 figures",
+    () => Array.from({ length: 5000 }, (_, i) => `figure f${i} = f${(i + 1) % 5000} + 1 mm`).join("\n"),
+  ],
   ["one line of 100,000 words", () => `figure a = ${"b ".repeat(100_000)}`],
-  ["one name of 100,000 letters", () => `figure ${"a".repeat(100_000)} = 1\nfigure b = ${"a".repeat(99_999)}`],
+  [
+    "one name of 100,000 letters",
+    () => `figure ${"a".repeat(100_000)} = 1\nfigure b = ${"a".repeat(99_999)}`,
+  ],
   ["signs that no token begins with", () => `figure a = ${";".repeat(50_000)}`],
-  ["quotes", () => "\"".repeat(50_001)],
+  ["quotes", () => '"'.repeat(50_001)],
   ["inserts", () => `step a "${"{b}".repeat(20_000)}"\nfigure b = 1`],
   ["open braces", () => `step a "${"{".repeat(50_001)}"`],
-  ["a chart of 3,000 bands over one number", () => `ask d in mm, 0 to 3000\nchart c by d gives number\n    d | c\n${Array.from({ length: 3000 }, (_, i) => `    ${i} to under ${i + 1} mm | ${i}`).join("\n")}\n    3000 mm | 1\n    from practice`],
-  ["a chart of 3,000 rows that all overlap", () => `ask d in mm, 0 to 3000\nchart c by d gives number\n    d | c\n${"    any | 1\n".repeat(3000)}    from practice`],
-  ["a table of 3,000 points that 100 figures call", () => `ask x in mm, 0 to 10\nchart c by d in mm gives mm\n    d | c\n${Array.from({ length: 3000 }, (_, i) => `    ${i} | ${2 * i}\n`).join("")}    from practice\n${Array.from({ length: 100 }, (_, i) => `figure f-${i} = c(x) + c(${i} mm)`).join("\n")}`],
-  ["charts within charts", () => `ask x in mm, 0 to 10\nchart a0 by d in mm gives mm\n    d | a0\n    any | 1\n    from practice\n${Array.from({ length: 30 }, (_, i) => `chart a${i + 1} by d in mm gives mm\n    d | a${i + 1}\n    any | a${i}(d) + a${i}(d)\n    from practice\n`).join("")}figure f = a30(x)`],
-  ["a chart of 3,000 rows of which the first wins", () => `ask d in mm, 0 to 3000\nask e in mm, 0 to 3000\nchart c by d, e gives number\n    first row wins\n    d | e | c\n${Array.from({ length: 3000 }, (_, i) => `    under ${i + 1} mm | ${i} mm and over | 1`).join("\n")}\n    any | any | 2\n    from practice`],
-  ["a chart of 5,000 points", () => `ask d in mm, 0 to 5000\nchart c by d gives number\n    straight between rows\n    d | c\n${Array.from({ length: 5000 }, (_, i) => `    ${i} mm | ${i}`).join("\n")}\n    5000 mm | 1\n    from practice`],
-  ["a chart over twelve numbers", () => { const names = Array.from({ length: 12 }, (_, i) => `d${i}`); return `${names.map((name) => `ask ${name} in mm, 0 to 100`).join("\n")}\nchart c by ${names.join(", ")} gives number\n    ${[...names, "c"].join(" | ")}\n${Array.from({ length: 40 }, (_, r) => `    ${names.map((_, c) => `${(r * 7 + c * 3) % 50} to under ${50 + ((r * 5 + c) % 40)} mm`).join(" | ")} | ${r}`).join("\n")}\n    from practice`; }],
+  [
+    "a chart of 3,000 bands over one number",
+    () =>
+      `ask d in mm, 0 to 3000\nchart c by d gives number\n    d | c\n${Array.from({ length: 3000 }, (_, i) => `    ${i} to under ${i + 1} mm | ${i}`).join("\n")}\n    3000 mm | 1\n    from practice`,
+  ],
+  [
+    "a chart of 3,000 rows that all overlap",
+    () =>
+      `ask d in mm, 0 to 3000\nchart c by d gives number\n    d | c\n${"    any | 1\n".repeat(3000)}    from practice`,
+  ],
+  [
+    "a table of 3,000 points that 100 figures call",
+    () =>
+      `ask x in mm, 0 to 10\nchart c by d in mm gives mm\n    d | c\n${Array.from({ length: 3000 }, (_, i) => `    ${i} | ${2 * i}\n`).join("")}    from practice\n${Array.from({ length: 100 }, (_, i) => `figure f-${i} = c(x) + c(${i} mm)`).join("\n")}`,
+  ],
+  [
+    "charts within charts",
+    () =>
+      `ask x in mm, 0 to 10\nchart a0 by d in mm gives mm\n    d | a0\n    any | 1\n    from practice\n${Array.from({ length: 30 }, (_, i) => `chart a${i + 1} by d in mm gives mm\n    d | a${i + 1}\n    any | a${i}(d) + a${i}(d)\n    from practice\n`).join("")}figure f = a30(x)`,
+  ],
+  [
+    "a chart of 3,000 rows of which the first wins",
+    () =>
+      `ask d in mm, 0 to 3000\nask e in mm, 0 to 3000\nchart c by d, e gives number\n    first row wins\n    d | e | c\n${Array.from({ length: 3000 }, (_, i) => `    under ${i + 1} mm | ${i} mm and over | 1`).join("\n")}\n    any | any | 2\n    from practice`,
+  ],
+  [
+    "a chart of 5,000 points",
+    () =>
+      `ask d in mm, 0 to 5000\nchart c by d gives number\n    straight between rows\n    d | c\n${Array.from({ length: 5000 }, (_, i) => `    ${i} mm | ${i}`).join("\n")}\n    5000 mm | 1\n    from practice`,
+  ],
+  [
+    "a chart over twelve numbers",
+    () => {
+      const names = Array.from({ length: 12 }, (_, i) => `d${i}`);
+      return `${names.map((name) => `ask ${name} in mm, 0 to 100`).join("\n")}\nchart c by ${names.join(", ")} gives number\n    ${[...names, "c"].join(" | ")}\n${Array.from({ length: 40 }, (_, r) => `    ${names.map((_, c) => `${(r * 7 + c * 3) % 50} to under ${50 + ((r * 5 + c) % 40)} mm`).join(" | ")} | ${r}`).join("\n")}\n    from practice`;
+    },
+  ],
 ])("%s are read and worked in time", (_what, make) => {
   const text = make();
   const book = quickly(() => readBook(text), 2000);

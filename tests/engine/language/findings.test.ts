@@ -1,5 +1,5 @@
-// Every kind of finding: its smallest book causes it and nothing else, every code that the engine raises is described,
-// and FINDINGS.md says what the table of kinds says.
+// Every kind of finding: its smallest book causes it and nothing else, every code that the engine raises is
+// described, and FINDINGS.md says what the table of kinds says.
 import { readFileSync, readdirSync } from "node:fs";
 import { join } from "node:path";
 import { fileURLToPath } from "node:url";
@@ -11,18 +11,21 @@ import { findingsPage } from "../../support/write-findings.ts";
 
 const ENGINE = fileURLToPath(new URL("../../../engine/", import.meta.url));
 
-test.each(DESCRIBED_FINDINGS.map((kind) => [kind.code, kind] as const))("the smallest book for %s causes exactly that", (code, kind) => {
-  const text = typeof kind.smallest === "string" ? kind.smallest : kind.smallest();
-  const { findings } = readBook(text, undefined, kind.shelf);
-  expect(findings.map((finding) => finding.code)).toEqual([code]);
-  const [{ at, says, weight, repairs }] = findings as [(typeof findings)[0]];
-  expect(weight).toBe(kind.weight);
-  expect(at.end, "it points at something").toBeGreaterThan(at.start);
-  expect(at.end).toBeLessThanOrEqual(text.length);
-  expect(says, "one plain sentence without holes").toMatch(/^\S.*[.?]$/);
-  expect(says).not.toMatch(/undefined|NaN|\[object|null/);
-  for (const repair of repairs) expect(repair.says).toMatch(/^[A-Z]/);
-});
+test.each(DESCRIBED_FINDINGS.map((kind) => [kind.code, kind] as const))(
+  "the smallest book for %s causes exactly that",
+  (code, kind) => {
+    const text = typeof kind.smallest === "string" ? kind.smallest : kind.smallest();
+    const { findings } = readBook(text, undefined, kind.shelf);
+    expect(findings.map((finding) => finding.code)).toEqual([code]);
+    const [{ at, says, weight, repairs }] = findings as [(typeof findings)[0]];
+    expect(weight).toBe(kind.weight);
+    expect(at.end, "it points at something").toBeGreaterThan(at.start);
+    expect(at.end).toBeLessThanOrEqual(text.length);
+    expect(says, "one plain sentence without holes").toMatch(/^\S.*[.?]$/);
+    expect(says).not.toMatch(/undefined|NaN|\[object|null/);
+    for (const repair of repairs) expect(repair.says).toMatch(/^[A-Z]/);
+  },
+);
 
 test("a repair that is offered for a smallest book mends it", () => {
   const left: string[] = [];
@@ -30,8 +33,12 @@ test("a repair that is offered for a smallest book mends it", () => {
     if (typeof smallest !== "string") continue;
     const repair = readBook(smallest, undefined, shelf).findings[0]?.repairs[0];
     if (repair === undefined || OPEN_REPAIRS.has(code)) continue;
-    const mended = repair.edits.reduceRight((text, { at, text: put }) => text.slice(0, at.start) + put + text.slice(at.end), smallest);
-    if (readBook(mended, undefined, shelf).findings.some((finding) => finding.code === code)) left.push(`${code}: ${mended}`);
+    const mended = repair.edits.reduceRight(
+      (text, { at, text: put }) => text.slice(0, at.start) + put + text.slice(at.end),
+      smallest,
+    );
+    if (readBook(mended, undefined, shelf).findings.some((finding) => finding.code === code))
+      left.push(`${code}: ${mended}`);
   }
   expect(left).toEqual([]);
 });
@@ -42,8 +49,13 @@ const OPEN_REPAIRS = new Set(["choose/open", "chart/hole"]);
 test("every code raised in the engine is described, and every code described is raised", () => {
   const raised = new Set<string>();
   for (const file of readdirSync(ENGINE, { recursive: true, encoding: "utf8" })) {
-    if (!file.endsWith(".ts") || /findings[\\/](pages[\\/])?(amounts|book|charts|layers|names|writing)\.ts$/.test(file)) continue;
-    for (const [, code] of readFileSync(join(ENGINE, file), "utf8").matchAll(/"([a-z]+\/[a-z-]+)"/g)) raised.add(code!);
+    if (
+      !file.endsWith(".ts") ||
+      /findings[\\/](pages[\\/])?(amounts|book|charts|layers|names|writing)\.ts$/.test(file)
+    )
+      continue;
+    for (const [, code] of readFileSync(join(ENGINE, file), "utf8").matchAll(/"([a-z]+\/[a-z-]+)"/g))
+      raised.add(code!);
   }
   // Answers of a job have codes too; they are findings of the job, not of the book.
   const ofBooks = [...raised].filter((code) => !code.startsWith("answer/")).sort();

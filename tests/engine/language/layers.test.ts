@@ -1,5 +1,5 @@
-// The law of layers: a layer over a book gives, for every job, what the book gives that a hand has put together from
-// the two; and a layer read after an edit is what it is from nothing.
+// The law of layers: a layer over a book gives, for every job, what the book gives that a hand has put
+// together from the two; and a layer read after an edit is what it is from nothing.
 import { expect, test } from "vitest";
 import { readBook, showJob, why, workJob } from "../../../engine/index.ts";
 import type { Book } from "../../../engine/index.ts";
@@ -20,18 +20,38 @@ function condition(by: Chance, asks: RandomBook["asks"]): string {
   const { name, answers } = by.pick(asks);
   const plain = answers.filter((one) => !/±|unknown/.test(one));
   const one = by.pick(plain);
-  return /^[a-z]/.test(one) ? `${name} is ${one}` : /[a-z%°]/.test(one) ? `${name} ${by.pick(["<", ">="])} ${one}` : `not (${name} is known)`;
+  return /^[a-z]/.test(one)
+    ? `${name} is ${one}`
+    : /[a-z%°]/.test(one)
+      ? `${name} ${by.pick(["<", ">="])} ${one}`
+      : `not (${name} is known)`;
 }
 
-const bumped = (by: Chance, rule: string): string => rule.replace(/(?<![\w-])(\d+)(?= (?:mm|g|min)\b)/g, (digits) => (by.odds(0.6) ? String(Number(digits) + 1) : digits));
+const bumped = (by: Chance, rule: string): string =>
+  rule.replace(/(?<![\w-])(\d+)(?= (?:mm|g|min)\b)/g, (digits) =>
+    by.odds(0.6) ? String(Number(digits) + 1) : digits,
+  );
 
-/** One thing that a layer can do to the statement at `at`, and the same by hand; false where it cannot be done to it. */
-function change(by: Chance, asks: RandomBook["asks"], both: Both, at: number, touched: Set<string>, number: number): boolean {
+/**
+ * One thing that a layer can do to the statement at `at`, and the same by hand; false where it cannot be done
+ * to it.
+ */
+function change(
+  by: Chance,
+  asks: RandomBook["asks"],
+  both: Both,
+  at: number,
+  touched: Set<string>,
+  number: number,
+): boolean {
   const text = both.merged[at]!;
   const [, word, name] = /^(\w+) ([\w-]+)/.exec(text) ?? [];
-  if (word === undefined || name === undefined || touched.has(`${word} ${name}`) || /-was\d*$/.test(name)) return false;
+  if (word === undefined || name === undefined || touched.has(`${word} ${name}`) || /-was\d*$/.test(name))
+    return false;
   touched.add(`${word} ${name}`);
-  const put = (...statements: string[]) => { both.merged = both.merged.flatMap((one, i) => (i === at ? statements : [one])); };
+  const put = (...statements: string[]) => {
+    both.merged = both.merged.flatMap((one, i) => (i === at ? statements : [one]));
+  };
   const when = condition(by, asks);
   switch (word) {
     case "figure": {
@@ -42,7 +62,10 @@ function change(by: Chance, asks: RandomBook["asks"], both: Both, at: number, to
       const other = /-was\d/.test(rule!) ? undefined : bumped(by, rule!);
       const [here, there] = [other ?? "as-before", other ?? was];
       const [own, merged] = by.pick<readonly [string, string]>([
-        [`instead figure ${name} = (${here}) if ${when}, otherwise as-before`, `${head}= (${there}) if ${when}, otherwise ${was}`],
+        [
+          `instead figure ${name} = (${here}) if ${when}, otherwise as-before`,
+          `${head}= (${there}) if ${when}, otherwise ${was}`,
+        ],
         [`instead ${head}= ${here} when ${when}`, `${head}= (${there}) if ${when}, otherwise ${was}`],
         [`instead ${head}= ${here}`, `${head}= ${there}`],
         [`instead figure ${name} = as-before when ${when}`, `${head}= ${was} if ${when}, otherwise ${was}`],
@@ -58,7 +81,9 @@ function change(by: Chance, asks: RandomBook["asks"], both: Both, at: number, to
       put(moved);
       return true;
     }
-    case "step": case "caution": case "stop": {
+    case "step":
+    case "caution":
+    case "stop": {
       const because = word === "step" ? "" : '\n    because "The yard knows"';
       if (by.odds(0.3)) {
         if (both.merged.some((one) => new RegExp(`with step ${name}\\b`).test(one))) return false;
@@ -78,12 +103,19 @@ function change(by: Chance, asks: RandomBook["asks"], both: Both, at: number, to
       const firstLine = text.split("\n")[0]!;
       const rest = text.slice(firstLine.length);
       // The line underneath goes on where none above it applies.
-      const gives = (line: string) => (/ when /.test(line) ? line.replace(/ when (.*)$/m, (_, rule) => ` when (${rule}) and not (${when})`) : `${line} when not (${when})`);
+      const gives = (line: string) =>
+        / when /.test(line)
+          ? line.replace(/ when (.*)$/m, (_, rule) => ` when (${rule}) and not (${when})`)
+          : `${line} when not (${when})`;
       const under = gives(firstLine);
-      both.merged = both.merged.map((one) => (new RegExp(`^${word} ${name}-was`).test(one) ? gives(one) : one));
+      both.merged = both.merged.map((one) =>
+        new RegExp(`^${word} ${name}-was`).test(one) ? gives(one) : one,
+      );
       both.layer.push(`instead ${own}${because}`);
       const was = `${name}-was${number}`;
-      both.merged = both.merged.map((one) => one.replace(new RegExp(`with step ${name}(?![\\w-])`), `with step ${name}, ${was}`));
+      both.merged = both.merged.map((one) =>
+        one.replace(new RegExp(`with step ${name}(?![\\w-])`), `with step ${name}, ${was}`),
+      );
       put(under.replace(`${word} ${name}`, `${word} ${was}`) + rest, own);
       return true;
     }
@@ -97,31 +129,55 @@ function change(by: Chance, asks: RandomBook["asks"], both: Both, at: number, to
       if (!/^\s*\d+\s*$/.test(cells.at(-1)!)) return false;
       const row = [...cells.slice(0, -1), ` ${Number(cells.at(-1)) + 3}`].join("|");
       // Where the first row wins, two rows of the same conditions may stand: the first gives way.
-      const key = cells.slice(0, -1).map((cell) => cell.trim()).join("|");
-      const twins = rows.filter((r) => lines[r]!.split("|").slice(0, -1).map((cell) => cell.trim()).join("|") === key);
+      const key = cells
+        .slice(0, -1)
+        .map((cell) => cell.trim())
+        .join("|");
+      const twins = rows.filter(
+        (r) =>
+          lines[r]!.split("|")
+            .slice(0, -1)
+            .map((cell) => cell.trim())
+            .join("|") === key,
+      );
       if (twins.length > 1) return false;
       both.layer.push(`chart ${name} add\n    ${row.trim()}`);
       put(lines.map((line, n) => (n === i ? row : line)).join("\n"));
       return true;
     }
-    default: return false;
+    default:
+      return false;
   }
 }
 
-const told = (book: Book) => book.findings.filter((one) => one.weight === "error").map((one) => `${one.code}: ${one.says}`);
+const told = (book: Book) =>
+  book.findings.filter((one) => one.weight === "error").map((one) => `${one.code}: ${one.says}`);
 
 /** What of a job does not hang on how the book is written down. */
 function outcome(book: Book, answers: Record<string, string>) {
   const view = showJob(workJob(book, answers));
   const line = ({ text, takes }: { text: string; takes?: string }) => `${text}${takes ?? ""}`;
   return {
-    state: view.state, steps: view.steps.map(line), cautions: view.cautions.map(line), stops: view.stops.map(line), broken: view.broken.map((one) => one.says),
-    values: Object.fromEntries(view.values.filter((one) => !/-was\d*/.test(one.name)).map((one) => [one.name, one.state === "impossible" ? "impossible" : `${one.state} ${one.text}`])),
+    state: view.state,
+    steps: view.steps.map(line),
+    cautions: view.cautions.map(line),
+    stops: view.stops.map(line),
+    broken: view.broken.map((one) => one.says),
+    values: Object.fromEntries(
+      view.values
+        .filter((one) => !/-was\d*/.test(one.name))
+        .map((one) => [one.name, one.state === "impossible" ? "impossible" : `${one.state} ${one.text}`]),
+    ),
   };
 }
 
 /** A book, one or two layers over it, and the same put together by hand. */
-function layered(seed: number): { readonly by: Chance; readonly base: RandomBook; readonly texts: readonly string[]; readonly merged: string } {
+function layered(seed: number): {
+  readonly by: Chance;
+  readonly base: RandomBook;
+  readonly texts: readonly string[];
+  readonly merged: string;
+} {
   const by = chance(seed);
   const base = randomBook(by, 10, seed % 3 === 0);
   const both: Both = { layer: [], merged: single(base.statements) };
@@ -169,8 +225,11 @@ test("a layer edited line by line is what it is from nothing", () => {
     for (let i = 0; i < 8; i++) {
       const at = by.whole(lines.length);
       lines = by.pick([
-        () => lines.filter((_, n) => n !== at), () => [...lines.slice(0, at), lines[at]!.replace(/\d/, "4"), ...lines.slice(at + 1)],
-        () => [...lines, lines[at]!], () => [...lines.slice(0, at), lines[at]!.replace("instead ", ""), ...lines.slice(at + 1)], () => texts.at(-1)!.split("\n"),
+        () => lines.filter((_, n) => n !== at),
+        () => [...lines.slice(0, at), lines[at]!.replace(/\d/, "4"), ...lines.slice(at + 1)],
+        () => [...lines, lines[at]!],
+        () => [...lines.slice(0, at), lines[at]!.replace("instead ", ""), ...lines.slice(at + 1)],
+        () => texts.at(-1)!.split("\n"),
       ])();
       const text = lines.join("\n");
       const answers = randomAnswers(by, base.asks, 0.6);
@@ -178,21 +237,37 @@ test("a layer edited line by line is what it is from nothing", () => {
       job = workJob(book, answers, job);
       const fresh = readBook(text, undefined, shelf);
       const freshJob = workJob(fresh, answers);
-      const seen = ({ findings, rows, worked, asks, kinds, dependencies: stands, under }: Book) => ({ findings, rows, worked, asks, kinds, stands, under });
+      const seen = ({ findings, rows, worked, asks, kinds, dependencies: stands, under }: Book) => ({
+        findings,
+        rows,
+        worked,
+        asks,
+        kinds,
+        stands,
+        under,
+      });
       expect(seen(book), `seed ${seed}\n${text}`).toEqual(seen(fresh));
       expect(showJob(job), `seed ${seed}\n${text}`).toEqual(showJob(freshJob));
       const row = by.pick(fresh.rows);
       expect(why(job, row.id, "full")).toEqual(why(freshJob, row.id, "full"));
-      for (const finding of book.findings) expect(finding.at.end, `${finding.code} stands in the own text`).toBeLessThanOrEqual(text.length);
+      for (const finding of book.findings)
+        expect(finding.at.end, `${finding.code} stands in the own text`).toBeLessThanOrEqual(text.length);
     }
   }
 }, 120_000);
 
 test("of two texts of one edition the first at hand is the ground, whichever edition is asked for", () => {
-  const ground = (depth: string) => `book ground, edition 2\n    "Ground"\nfigure depth in mm = ${depth}\n    from practice\n`;
+  const ground = (depth: string) =>
+    `book ground, edition 2\n    "Ground"\nfigure depth in mm = ${depth}\n    from practice\n`;
   for (const asked of ["", ", edition 2", ", edition 1"]) {
-    const book = readBook(`book above, edition 1, amends ground${asked}\n    "Above"\n`, undefined, [ground("3 mm"), ground("4 mm"), ground("5 mm").replace("edition 2", "edition 1")]);
+    const book = readBook(`book above, edition 1, amends ground${asked}\n    "Above"\n`, undefined, [
+      ground("3 mm"),
+      ground("4 mm"),
+      ground("5 mm").replace("edition 2", "edition 1"),
+    ]);
     const shown = showJob(workJob(book, {}));
-    expect(shown.values.find((value) => value.name === "depth")?.text, asked).toBe(asked === ", edition 1" ? "5 mm" : "3 mm");
+    expect(shown.values.find((value) => value.name === "depth")?.text, asked).toBe(
+      asked === ", edition 1" ? "5 mm" : "3 mm",
+    );
   }
 });

@@ -15,7 +15,8 @@ test("reading the print of a tree gives the tree", () => {
     const tree = randomTree(by, 1 + (i % 4));
     const printed = printRule(tree);
     const read = rule(printed);
-    if (JSON.stringify(read) !== JSON.stringify(sorted(withoutPlaces(tree)))) wrong.set(printed, JSON.stringify(read));
+    if (JSON.stringify(read) !== JSON.stringify(sorted(withoutPlaces(tree))))
+      wrong.set(printed, JSON.stringify(read));
   }
   expect(smallestBreak(wrong.keys(), (printed) => wrong.get(printed))).toBeUndefined();
 }, 120_000);
@@ -38,10 +39,14 @@ test.each([
   ["(a run out at t) rounded up to 5 mm", "a run out at t rounded up to 5 mm"],
   ["a run out at (t rounded up to 5 mm)", "a run out at (t rounded up to 5 mm)"],
   ["1 if (d is one of a, b), 2 if c, otherwise 3", "1 if (d is one of a, b), 2 if c, otherwise 3"],
-])("%s keeps the brackets it needs: %s", (source, printed) => {
-  const tree = rule(source);
-  expect(printRule(tree as Expr)).toBe(printed);
-}, 120_000);
+])(
+  "%s keeps the brackets it needs: %s",
+  (source, printed) => {
+    const tree = rule(source);
+    expect(printRule(tree as Expr)).toBe(printed);
+  },
+  120_000,
+);
 
 function rule(source: string): unknown {
   const { body, faults } = parseStatement(`figure x = ${source}`);
@@ -53,5 +58,9 @@ function rule(source: string): unknown {
 function sorted(data: unknown): unknown {
   if (Array.isArray(data)) return data.map(sorted);
   if (typeof data !== "object" || data === null) return Object.is(data, -0) ? "-0" : data;
-  return Object.fromEntries(Object.entries(data).sort(([a], [b]) => (a < b ? -1 : 1)).map(([key, value]) => [key, sorted(value)]));
+  return Object.fromEntries(
+    Object.entries(data)
+      .sort(([a], [b]) => (a < b ? -1 : 1))
+      .map(([key, value]) => [key, sorted(value)]),
+  );
 }

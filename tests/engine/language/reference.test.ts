@@ -1,4 +1,5 @@
-// The reference names everything that the language has: functions, reserved words, statements, units, bases, drawings.
+// The reference names everything that the language has: functions, reserved words, statements, units, bases,
+// drawings.
 import { readFileSync } from "node:fs";
 import { fileURLToPath } from "node:url";
 import { expect, test } from "vitest";
@@ -18,7 +19,12 @@ test("every function", () => expect(missing(FUNCTIONS.map((one) => one.name))).t
 test("every statement", () => expect(missing(STATEMENT_WORDS)).toEqual([]));
 test("every basis", () => expect(missing(BASES)).toEqual([]));
 test("every drawing, each thing it can be given, and each place where a measurement is shown", () => {
-  expect(missing([...Object.entries(PICTURES).flatMap(([shape, knows]) => [shape, ...Object.keys(knows)]), ...Object.keys(DRAWN)])).toEqual([]);
+  expect(
+    missing([
+      ...Object.entries(PICTURES).flatMap(([shape, knows]) => [shape, ...Object.keys(knows)]),
+      ...Object.keys(DRAWN),
+    ]),
+  ).toEqual([]);
 });
 
 test("every reserved word stands in the list of words that can never be names, and nothing else does", () => {
@@ -27,7 +33,9 @@ test("every reserved word stands in the list of words that can never be names, a
 });
 
 test("every phrase of the language", () => {
-  const phrases = ALL_TOKENS.map((token) => token.LABEL ?? "").filter((label) => / /.test(label) && /^[a-z ]+$/.test(label) && !/^(a|an) /.test(label));
+  const phrases = ALL_TOKENS.map((token) => token.LABEL ?? "").filter(
+    (label) => / /.test(label) && /^[a-z ]+$/.test(label) && !/^(a|an) /.test(label),
+  );
   const rounded = PAGE.replace(/\s+/g, " ");
   expect(phrases.filter((phrase) => !rounded.includes(phrase))).toEqual([]);
 });
@@ -36,7 +44,13 @@ test("every unit by one of its spellings, and no unit that is not there", () => 
   const section = PAGE.slice(PAGE.indexOf("## 2."), PAGE.indexOf("## 3."));
   const written = new Set([...section.matchAll(/`([^`]+)`/g)].flatMap(([, group]) => group!.split(/\s+/)));
   // Spellings with a raised figure, a Greek letter or a plural stand for the plain one.
-  const plain = unitSymbols().filter((symbol) => !/[²³µμ]/.test(symbol) && !["inches", "ml", "days"].includes(symbol));
+  const plain = unitSymbols().filter(
+    (symbol) => !/[²³µμ]/.test(symbol) && !["inches", "ml", "days"].includes(symbol),
+  );
   expect(plain.filter((symbol) => !written.has(symbol))).toEqual([]);
-  expect([...written].filter((symbol) => !symbol.includes("/") && !unitSymbols().includes(symbol) && !isCurrency(symbol))).toEqual([]);
+  expect(
+    [...written].filter(
+      (symbol) => !symbol.includes("/") && !unitSymbols().includes(symbol) && !isCurrency(symbol),
+    ),
+  ).toEqual([]);
 });

@@ -1,11 +1,21 @@
-// The law of edits: a book read after an edit, and a job worked after it, are what they would be from nothing.
+// The law of edits: a book read after an edit, and a job worked after it, are what they would be from
+// nothing.
 import { expect, test } from "vitest";
 import { type Book, type Job, readBook, showJob, why, workJob } from "../../../engine/index.ts";
 import { type Chance, chance } from "../../support/chance.ts";
 import { type RandomBook, randomAnswers, randomBook } from "../../support/random-book.ts";
 
 /** What a book shows. */
-const seen = ({ findings, rows, worked, kinds, asks, pictures, name, title }: Book) => ({ findings, rows, worked, kinds, asks, pictures, name, title });
+const seen = ({ findings, rows, worked, kinds, asks, pictures, name, title }: Book) => ({
+  findings,
+  rows,
+  worked,
+  kinds,
+  asks,
+  pictures,
+  name,
+  title,
+});
 
 test("edited step by step, a book and its job are what they are from nothing", () => {
   for (let seed = 1; seed <= 60; seed++) {
@@ -44,7 +54,9 @@ test("answered step by step, a job is what it is from nothing", () => {
     const book = readBook(made.text);
     let job: Job | undefined;
     for (let i = 0; i < 8; i++) {
-      const answers = by.odds(0.1) ? { [by.pick(made.asks).name]: "nonsense" } : randomAnswers(by, made.asks, by.next());
+      const answers = by.odds(0.1)
+        ? { [by.pick(made.asks).name]: "nonsense" }
+        : randomAnswers(by, made.asks, by.next());
       job = workJob(book, answers, job);
       expect(showJob(job)).toEqual(showJob(workJob(book, answers)));
     }
@@ -59,7 +71,7 @@ test.each([
   ["a formula in a cell", "cell(x) = x + 1", "cell(x) = x + 2"],
   ["the time of a step", "takes 5 min", "takes 7 min"],
   ["a chart becomes a figure", "chart width by d in mm gives mm", "chart width by depth gives mm"],
-  ["a step that goes", "step two \"Two\"", "caution two \"Two\""],
+  ["a step that goes", 'step two "Two"', 'caution two "Two"'],
 ])("edited under a call, %s: the same as from nothing", (_what, from, to) => {
   const text = `ask depth in mm, 0 to 10
 formula inner(x) = 2 * x
@@ -99,21 +111,51 @@ function edited(by: Chance, statements: readonly string[], made: RandomBook): [s
   const one = statements[at]!;
   const put = (text: string): string[] => statements.map((was, i) => (i === at ? text : was));
   switch (by.whole(10)) {
-    case 0: return [`take out: ${one}`, statements.filter((_, i) => i !== at)];
-    case 1: return [`move to the end: ${one}`, [...statements.filter((_, i) => i !== at), one]];
-    case 2: return [`twice: ${one}`, [...statements, one]];
-    case 3: { const number = one.replace(/\d+(?= )/g, (digits) => (by.odds(0.5) ? String(Number(digits) + 1) : digits)); return [`numbers: ${number}`, put(number)]; }
-    case 4: { const cut = one.slice(0, by.whole(one.length)); return [`cut off: ${cut}`, put(cut || "-- gone")]; }
-    case 5: { const other = by.pick(randomBook(chance(by.whole(1000)), 8).statements); return [`another: ${other}`, put(other)]; }
-    case 6: { const name = /^\w+ ([\w-]+)/.exec(one)?.[1] ?? "x"; const renamed = one.replaceAll(name, `${name}-x`); return [`rename: ${renamed}`, put(renamed)]; }
-    case 7: { const [a, b] = [by.pick(made.asks).name, by.pick(made.asks).name]; const swapped = one.replaceAll(a, b); return [`${a} becomes ${b}: ${swapped}`, put(swapped)]; }
-    case 8: { const commented = `-- a comment\n\n${one}`; return [`comment above: ${one}`, put(commented)]; }
-    default: { const was = by.pick(made.statements); return [`back: ${was}`, [...statements.filter((x) => x !== was), was]]; }
+    case 0:
+      return [`take out: ${one}`, statements.filter((_, i) => i !== at)];
+    case 1:
+      return [`move to the end: ${one}`, [...statements.filter((_, i) => i !== at), one]];
+    case 2:
+      return [`twice: ${one}`, [...statements, one]];
+    case 3: {
+      const number = one.replace(/\d+(?= )/g, (digits) =>
+        by.odds(0.5) ? String(Number(digits) + 1) : digits,
+      );
+      return [`numbers: ${number}`, put(number)];
+    }
+    case 4: {
+      const cut = one.slice(0, by.whole(one.length));
+      return [`cut off: ${cut}`, put(cut || "-- gone")];
+    }
+    case 5: {
+      const other = by.pick(randomBook(chance(by.whole(1000)), 8).statements);
+      return [`another: ${other}`, put(other)];
+    }
+    case 6: {
+      const name = /^\w+ ([\w-]+)/.exec(one)?.[1] ?? "x";
+      const renamed = one.replaceAll(name, `${name}-x`);
+      return [`rename: ${renamed}`, put(renamed)];
+    }
+    case 7: {
+      const [a, b] = [by.pick(made.asks).name, by.pick(made.asks).name];
+      const swapped = one.replaceAll(a, b);
+      return [`${a} becomes ${b}: ${swapped}`, put(swapped)];
+    }
+    case 8: {
+      const commented = `-- a comment\n\n${one}`;
+      return [`comment above: ${one}`, put(commented)];
+    }
+    default: {
+      const was = by.pick(made.statements);
+      return [`back: ${was}`, [...statements.filter((x) => x !== was), was]];
+    }
   }
 }
 
 /** A worked example that holds or fails, as it comes. */
 function example(made: RandomBook, by: Chance): string {
-  const given = made.asks.map((ask) => `${ask.name} ${by.pick(ask.answers.filter((one) => !/^[\d.-]+$/.test(one)) ) ?? "unknown"}`).filter((one) => !one.endsWith("undefined"));
+  const given = made.asks
+    .map((ask) => `${ask.name} ${by.pick(ask.answers.filter((one) => !/^[\d.-]+$/.test(one))) ?? "unknown"}`)
+    .filter((one) => !one.endsWith("undefined"));
   return `worked first "As it comes"${given.length > 0 ? `\n    with ${given.join(", ")}` : ""}\n    gives ready`;
 }

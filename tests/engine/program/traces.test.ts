@@ -1,24 +1,34 @@
-// A trace never grows beyond the book: each statement that was used stands in it once, however often it is used.
+// A trace never grows beyond the book: each statement that was used stands in it once, however often it is
+// used.
 import { expect, test } from "vitest";
 import { traceReport } from "../../../core/schemas/report.ts";
 import { readBook, why, workJob } from "../../../engine/index.ts";
 
-const chain = (length: number) => ["ask f0 in mm, 0 to 10", ...Array.from({ length }, (_, i) => `figure f${i + 1} = f${i} + f${i}`)].join("\n");
+const chain = (length: number) =>
+  ["ask f0 in mm, 0 to 10", ...Array.from({ length }, (_, i) => `figure f${i + 1} = f${i} + f${i}`)].join(
+    "\n",
+  );
 
-test.each(["deciding", "full"] as const)("40 figures that each use the one above twice have 41 steps (%s)", (depth) => {
-  const trace = why(workJob(readBook(chain(40)), { f0: "1 mm" }), "f40", depth)!;
-  expect(trace.steps).toHaveLength(41);
-  expect(new Set(trace.steps.map((step) => step.id)).size).toBe(41);
-  expect(trace.steps.flatMap((step) => step.rests)).toHaveLength(40);
-});
+test.each(["deciding", "full"] as const)(
+  "40 figures that each use the one above twice have 41 steps (%s)",
+  (depth) => {
+    const trace = why(workJob(readBook(chain(40)), { f0: "1 mm" }), "f40", depth)!;
+    expect(trace.steps).toHaveLength(41);
+    expect(new Set(trace.steps.map((step) => step.id)).size).toBe(41);
+    expect(trace.steps.flatMap((step) => step.rests)).toHaveLength(40);
+  },
+);
 
 test("a trace grows with the book in a straight line", () => {
-  const size = (length: number) => JSON.stringify(why(workJob(readBook(chain(length)), { f0: "1 mm" }), `f${length}`, "full")).length;
+  const size = (length: number) =>
+    JSON.stringify(why(workJob(readBook(chain(length)), { f0: "1 mm" }), `f${length}`, "full")).length;
   expect(size(80)).toBeLessThan(2.5 * size(40));
 });
 
 test("a trace is what its schema says, and begins with what was asked about", () => {
-  const book = readBook(`${chain(5)}\nstep go "Go {f5}" when f5 > 3 mm\nchart grit by f0 gives number\n    f0 | grit\n    any | 80\n    from practice`);
+  const book = readBook(
+    `${chain(5)}\nstep go "Go {f5}" when f5 > 3 mm\nchart grit by f0 gives number\n    f0 | grit\n    any | 80\n    from practice`,
+  );
   const job = workJob(book, { f0: "1 mm" });
   for (const row of book.rows) {
     const trace = why(job, row.id, "full")!;
@@ -30,15 +40,35 @@ test("a trace is what its schema says, and begins with what was asked about", ()
 });
 
 test("values, steps and columns are asked for by their names", () => {
-  const book = readBook("ask depth in mm, 0 to 10\nchart care by depth gives a in mm, b in mm\n    depth | a | b\n    any | 1 | 2\n    from practice\nstep go \"Go\" when depth > 3 mm\nstop deep \"No\" when depth > 9 mm");
+  const book = readBook(
+    'ask depth in mm, 0 to 10\nchart care by depth gives a in mm, b in mm\n    depth | a | b\n    any | 1 | 2\n    from practice\nstep go "Go" when depth > 3 mm\nstop deep "No" when depth > 9 mm',
+  );
   const job = workJob(book, { depth: "4 mm" });
-  expect(["depth", "care", "care.b", "go", "step go", "deep", "stop deep"].map((name) => why(job, name, "deciding")?.steps[0]!.value)).toEqual(["4 mm", "1 mm · 2 mm", "2 mm", "yes: Go", "yes: Go", "no: No", "no: No"]);
+  expect(
+    ["depth", "care", "care.b", "go", "step go", "deep", "stop deep"].map(
+      (name) => why(job, name, "deciding")?.steps[0]!.value,
+    ),
+  ).toEqual(["4 mm", "1 mm · 2 mm", "2 mm", "yes: Go", "yes: Go", "no: No", "no: No"]);
 });
 
 test("where a layer's rule leaves the rule underneath in force, its reason and basis are not told of the value", () => {
-  const house = 'book house, edition 1\n    "House"\nask depth in mm, 0 to 10\nfigure width = 3 * depth\n    because "The house grinds so"\n    from practice';
-  const book = readBook('book yard, edition 1, amends house, edition 1\n    "Yard"\ninstead figure width = as-before + 5 mm when depth > 4 mm\n    because "The yard grinds more"\n    from house "the lead"', undefined, [house]);
-  const told = (depth: string) => why(workJob(book, { depth }), "width", "deciding")!.steps.filter((step) => step.name === "width").map(({ layer, because, basis }) => [layer, because, basis]);
-  expect(told("5 mm")).toEqual([["yard", "The yard grinds more", 'house "the lead"'], ["house", "The house grinds so", "practice"]]);
-  expect(told("3 mm")).toEqual([["yard", undefined, undefined], ["house", "The house grinds so", "practice"]]);
+  const house =
+    'book house, edition 1\n    "House"\nask depth in mm, 0 to 10\nfigure width = 3 * depth\n    because "The house grinds so"\n    from practice';
+  const book = readBook(
+    'book yard, edition 1, amends house, edition 1\n    "Yard"\ninstead figure width = as-before + 5 mm when depth > 4 mm\n    because "The yard grinds more"\n    from house "the lead"',
+    undefined,
+    [house],
+  );
+  const told = (depth: string) =>
+    why(workJob(book, { depth }), "width", "deciding")!
+      .steps.filter((step) => step.name === "width")
+      .map(({ layer, because, basis }) => [layer, because, basis]);
+  expect(told("5 mm")).toEqual([
+    ["yard", "The yard grinds more", 'house "the lead"'],
+    ["house", "The house grinds so", "practice"],
+  ]);
+  expect(told("3 mm")).toEqual([
+    ["yard", undefined, undefined],
+    ["house", "The house grinds so", "practice"],
+  ]);
 });

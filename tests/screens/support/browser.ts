@@ -1,5 +1,5 @@
-// The browser that the screens are tried in: one that the machine has, or one that is fetched. A machine on which neither
-// works fails the tests with a sentence; nothing is skipped in silence.
+// The browser that the screens are tried in: one that the machine has, or one that is fetched. A machine on
+// which neither works fails the tests with a sentence; nothing is skipped in silence.
 import { execFileSync } from "node:child_process";
 import { accessSync, constants, existsSync } from "node:fs";
 import { delimiter, join } from "node:path";
@@ -7,11 +7,20 @@ import { fileURLToPath } from "node:url";
 import type { Browser } from "playwright-core";
 import { chromium } from "playwright-core";
 
-const flags = ["--no-sandbox", "--disable-gpu", "--disable-quic", "--no-first-run", "--disable-background-networking", "--disable-component-update", "--disable-sync"];
+const flags = [
+  "--no-sandbox",
+  "--disable-gpu",
+  "--disable-quic",
+  "--no-first-run",
+  "--disable-background-networking",
+  "--disable-component-update",
+  "--disable-sync",
+];
 
 export async function openBrowser(): Promise<Browser> {
   const path = findBrowser();
-  if (path === undefined) throw new Error("No browser was found. Install Chromium, or name one in BEVELBOOK_BROWSER.");
+  if (path === undefined)
+    throw new Error("No browser was found. Install Chromium, or name one in BEVELBOOK_BROWSER.");
   return chromium.launch({ executablePath: path, args: flags });
 }
 
@@ -29,7 +38,9 @@ export function fetchBrowser(): string {
     const got = findBrowser();
     if (got !== undefined) return got;
   }
-  throw new Error(`The screens are tried in a real browser, and none could be found or fetched. Install Chromium, or name a browser in BEVELBOOK_BROWSER. (${tried.join("; ")})`);
+  throw new Error(
+    `The screens are tried in a real browser, and none could be found or fetched. Install Chromium, or name a browser in BEVELBOOK_BROWSER. (${tried.join("; ")})`,
+  );
 }
 
 /** A browser of the machine, or the one fetched before; undefined if there is none. */
@@ -39,24 +50,54 @@ export function findBrowser(): string | undefined {
     if (runs(named)) return named;
     throw new Error(`BEVELBOOK_BROWSER names ${named}, and that is no program.`);
   }
-  const places = ["/usr/bin/chromium", "/usr/bin/chromium-browser", ...onPath("chromium", "chromium-browser", "google-chrome", "google-chrome-stable"), chromium.executablePath()];
+  const places = [
+    "/usr/bin/chromium",
+    "/usr/bin/chromium-browser",
+    ...onPath("chromium", "chromium-browser", "google-chrome", "google-chrome-stable"),
+    chromium.executablePath(),
+  ];
   return places.find(runs);
 }
 
 const ways: readonly (readonly [how: string, fetch: () => void])[] = [
-  ["the system's packages", () => {
-    if (process.getuid?.() !== 0 || onPath("apt-get").length === 0) throw new Error("need an administrator and apt-get");
-    const env = { ...process.env, DEBIAN_FRONTEND: "noninteractive" };
-    execFileSync("apt-get", ["update"], { stdio: "ignore", env });
-    execFileSync("apt-get", ["install", "-y", "--no-install-recommends", "chromium"], { stdio: "ignore", env });
-  }],
-  ["Playwright's download", () => {
-    execFileSync(process.execPath, [fileURLToPath(new URL("../../../node_modules/playwright-core/cli.js", import.meta.url)), "install", "chromium"], { stdio: "ignore" });
-  }],
+  [
+    "the system's packages",
+    () => {
+      if (process.getuid?.() !== 0 || onPath("apt-get").length === 0)
+        throw new Error("need an administrator and apt-get");
+      const env = { ...process.env, DEBIAN_FRONTEND: "noninteractive" };
+      execFileSync("apt-get", ["update"], { stdio: "ignore", env });
+      execFileSync("apt-get", ["install", "-y", "--no-install-recommends", "chromium"], {
+        stdio: "ignore",
+        env,
+      });
+    },
+  ],
+  [
+    "Playwright's download",
+    () => {
+      execFileSync(
+        process.execPath,
+        [
+          fileURLToPath(new URL("../../../node_modules/playwright-core/cli.js", import.meta.url)),
+          "install",
+          "chromium",
+        ],
+        { stdio: "ignore" },
+      );
+    },
+  ],
 ];
 
 const onPath = (...names: readonly string[]): string[] =>
-  names.flatMap((name) => (process.env["PATH"] ?? "").split(delimiter).filter((folder) => folder !== "").map((folder) => join(folder, name))).filter((path) => existsSync(path));
+  names
+    .flatMap((name) =>
+      (process.env["PATH"] ?? "")
+        .split(delimiter)
+        .filter((folder) => folder !== "")
+        .map((folder) => join(folder, name)),
+    )
+    .filter((path) => existsSync(path));
 
 function runs(path: string): boolean {
   try {

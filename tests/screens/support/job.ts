@@ -8,7 +8,10 @@ export type Given =
   /** Sixteenths tapped on the drawn inch, after the unit. */
   | { readonly tap: string };
 
-/** The answers of a small chip in the face of a hand-laid panel, as a technician with an inch rule and a metric gauge would give them. */
+/**
+ * The answers of a small chip in the face of a hand-laid panel, as a technician with an inch rule and a
+ * metric gauge would give them.
+ */
 export const smallChip: Readonly<Record<string, Given>> = {
   "How far does the damage go?": { pick: "surface" },
   "Damage at its longest": { tap: "3/4 inch" },
@@ -27,7 +30,10 @@ export const smallChip: Readonly<Record<string, Given>> = {
   "Relative humidity": { number: "50" },
 };
 
-/** The answers of a hole in the topside of a small boat, 6 mm solid laminate in a shed at 14 °C, by the book small-craft. */
+/**
+ * The answers of a hole in the topside of a small boat, 6 mm solid laminate in a shed at 14 °C, by the book
+ * small-craft.
+ */
 export const hullHole: Readonly<Record<string, Given>> = {
   "What does the damaged part do?": { pick: "plain" },
   "Where is the damage?": { pick: "topside" },
@@ -56,8 +62,14 @@ export async function openJob(page: Page): Promise<void> {
 
 export const question = (page: Page): Promise<string> => page.locator(".question-text").innerText();
 
-/** Answers what is asked until nothing is left to ask, or until the question that begins with `upTo` is asked. */
-export async function answerAll(page: Page, given: Readonly<Record<string, Given>>, upTo?: string): Promise<void> {
+/**
+ * Answers what is asked until nothing is left to ask, or until the question that begins with `upTo` is asked.
+ */
+export async function answerAll(
+  page: Page,
+  given: Readonly<Record<string, Given>>,
+  upTo?: string,
+): Promise<void> {
   for (let n = 0; n < 40; n += 1) {
     if (await page.locator(".job.is-settled").isVisible()) return;
     const asked = await question(page);
@@ -66,13 +78,22 @@ export async function answerAll(page: Page, given: Readonly<Record<string, Given
     expect(found, `an answer to “${asked}”`).toBeDefined();
     await answerOne(page, found![1]);
     // The next question, or the card, once the answer has been worked.
-    await page.waitForFunction((was) => document.querySelector(".job.is-settled") !== null || document.querySelector(".question-text")?.textContent !== was, asked);
+    await page.waitForFunction(
+      (was) =>
+        document.querySelector(".job.is-settled") !== null ||
+        document.querySelector(".question-text")?.textContent !== was,
+      asked,
+    );
   }
 }
 
 export async function answerOne(page: Page, given: Given): Promise<void> {
   if ("pick" in given) {
-    await page.locator(".question .choice", { has: page.getByText(given.pick === "yes" ? /^(yes|sí)$/ : given.pick, { exact: true }) }).click();
+    await page
+      .locator(".question .choice", {
+        has: page.getByText(given.pick === "yes" ? /^(yes|sí)$/ : given.pick, { exact: true }),
+      })
+      .click();
     return;
   }
   if ("tap" in given) {

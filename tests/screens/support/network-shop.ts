@@ -1,4 +1,5 @@
-// A host that serves a network over an encrypted line, and browsers at it: known to it by a session on its shelf, or strangers.
+// A host that serves a network over an encrypted line, and browsers at it: known to it by a session on its
+// shelf, or strangers.
 import { createHash, randomBytes, randomUUID } from "node:crypto";
 import type { Browser, Page } from "playwright-core";
 import { afterAll, afterEach, beforeAll, inject } from "vitest";
@@ -10,7 +11,11 @@ import { nameless, phrase, selfMade } from "../../editor/host/support/network.ts
 import { freshFolder } from "../../editor/host/support/places.ts";
 import { openBrowser } from "./browser.ts";
 
-export interface Device { readonly width?: number; readonly height?: number; readonly locale?: string }
+export interface Device {
+  readonly width?: number;
+  readonly height?: number;
+  readonly locale?: string;
+}
 export interface NetworkShop {
   readonly host: Host;
   readonly address: string;
@@ -31,26 +36,54 @@ export function inNetworkShop(): NetworkShop {
   const open: Page[] = [];
   const faults: string[] = [];
   beforeAll(async () => {
-    const opened = await openHost(inject("folder"), { host: "0.0.0.0", port: 0, tls: selfMade() }, { data: freshFolder(), proofSeconds: 0 });
+    const opened = await openHost(
+      inject("folder"),
+      { host: "0.0.0.0", port: 0, tls: selfMade() },
+      { data: freshFolder(), proofSeconds: 0 },
+    );
     if ("failed" in opened) throw new Error(opened.failed);
     host = opened;
     browser = await openBrowser();
   });
-  afterEach(async () => { faults.length = 0; await Promise.all(open.splice(0).map((page) => page.context().close())); });
-  afterAll(async () => { await browser?.close(); await host?.close(); });
+  afterEach(async () => {
+    faults.length = 0;
+    await Promise.all(open.splice(0).map((page) => page.context().close()));
+  });
+  afterAll(async () => {
+    await browser?.close();
+    await host?.close();
+  });
   const shop: NetworkShop = {
-    get host() { return host; },
-    get address() { return `https://localhost:${host.port}`; },
+    get host() {
+      return host;
+    },
+    get address() {
+      return `https://localhost:${host.port}`;
+    },
     faults,
     stranger: async ({ width = 1280, height = 900, locale = "en-US" } = {}) => {
-      const context = await browser.newContext({ ignoreHTTPSErrors: true, baseURL: shop.address, locale, viewport: { width, height } });
+      const context = await browser.newContext({
+        ignoreHTTPSErrors: true,
+        baseURL: shop.address,
+        locale,
+        viewport: { width, height },
+      });
       context.setDefaultTimeout(20_000);
-      await context.addInitScript(() => { document.addEventListener("securitypolicyviolation", (event) => console.error(`policy: ${event.effectiveDirective} ${event.blockedURI}`)); });
+      await context.addInitScript(() => {
+        document.addEventListener("securitypolicyviolation", (event) =>
+          console.error(`policy: ${event.effectiveDirective} ${event.blockedURI}`),
+        );
+      });
       const page = await context.newPage();
-      page.on("dialog", (dialog) => { faults.push(`dialog: ${dialog.message()}`); void dialog.dismiss(); });
+      page.on("dialog", (dialog) => {
+        faults.push(`dialog: ${dialog.message()}`);
+        void dialog.dismiss();
+      });
       page.on("pageerror", (error) => faults.push(String(error)));
       // The browser's own report as well: it also comes from workers.
-      context.on("console", (line) => { if (/^policy: |Content Security Policy/.test(line.text())) faults.push(line.text()); });
+      context.on("console", (line) => {
+        if (/^policy: |Content Security Policy/.test(line.text())) faults.push(line.text());
+      });
       open.push(page);
       return page;
     },
@@ -58,16 +91,48 @@ export function inNetworkShop(): NetworkShop {
       const token = randomBytes(32).toString("base64url");
       const password = await hashPassword(phrase);
       await host.shelf.write("a test", async (tx, _tell, at) => {
-        await tx.insertInto("people").values({ id: randomUUID(), name, name_key: nameKeyOf(name), role, password, made: at }).onConflict((on) => on.column("name_key").doNothing()).execute();
-        const { id } = await tx.selectFrom("people").select("id").where("name_key", "=", nameKeyOf(name)).executeTakeFirstOrThrow();
-        await tx.insertInto("sessions").values({ token: createHash("sha256").update(token).digest("hex"), person: id, begun: at, seen: at, device: "" }).execute();
+        await tx
+          .insertInto("people")
+          .values({ id: randomUUID(), name, name_key: nameKeyOf(name), role, password, made: at })
+          .onConflict((on) => on.column("name_key").doNothing())
+          .execute();
+        const { id } = await tx
+          .selectFrom("people")
+          .select("id")
+          .where("name_key", "=", nameKeyOf(name))
+          .executeTakeFirstOrThrow();
+        await tx
+          .insertInto("sessions")
+          .values({
+            token: createHash("sha256").update(token).digest("hex"),
+            person: id,
+            begun: at,
+            seen: at,
+            device: "",
+          })
+          .execute();
       });
       const page = await shop.stranger(device);
-      await page.context().addCookies([{ name: nameless, value: token, domain: "localhost", path: "/", httpOnly: true, secure: true, sameSite: "Strict" }]);
+      await page.context().addCookies([
+        {
+          name: nameless,
+          value: token,
+          domain: "localhost",
+          path: "/",
+          httpOnly: true,
+          secure: true,
+          sameSite: "Strict",
+        },
+      ]);
       return page;
     },
     endSessions: async (name) => {
-      await host.shelf.write("a test", async (tx) => tx.deleteFrom("sessions").where("person", "in", tx.selectFrom("people").select("id").where("name_key", "=", nameKeyOf(name))).execute());
+      await host.shelf.write("a test", async (tx) =>
+        tx
+          .deleteFrom("sessions")
+          .where("person", "in", tx.selectFrom("people").select("id").where("name_key", "=", nameKeyOf(name)))
+          .execute(),
+      );
     },
   };
   return shop;

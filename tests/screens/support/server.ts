@@ -1,5 +1,6 @@
-// Builds the pages once for all screen tests, into a folder of their own, and serves them on a free port of this machine.
-// A folder of its own keeps a build that runs beside the tests from pulling the pages out from under them.
+// Builds the pages once for all screen tests, into a folder of their own, and serves them on a free port of
+// this machine. A folder of its own keeps a build that runs beside the tests from pulling the pages out from
+// under them.
 import { execFile } from "node:child_process";
 import { mkdtempSync, rmSync } from "node:fs";
 import { tmpdir } from "node:os";
@@ -31,14 +32,25 @@ export default async function setup({ provide }: TestProject): Promise<() => voi
 }
 
 /** The pages as they are now, built and served until `close`. */
-export async function servePages(): Promise<{ readonly address: string; readonly folder: string; close(): void }> {
+export async function servePages(): Promise<{
+  readonly address: string;
+  readonly folder: string;
+  close(): void;
+}> {
   const folder = mkdtempSync(join(tmpdir(), "bevelbook-pages-"));
   const drop = (): void => rmSync(folder, { recursive: true, force: true });
   try {
     for (const mode of ["production", "job"]) await buildPages(mode, folder);
     const listening = await listen(pagesApp(folder), { host: "127.0.0.1", port: 0 });
     if ("failed" in listening) throw new Error(listening.failed);
-    return { address: listening.address, folder, close: () => { listening.close(); drop(); } };
+    return {
+      address: listening.address,
+      folder,
+      close: () => {
+        listening.close();
+        drop();
+      },
+    };
   } catch (cause) {
     drop();
     throw cause;
@@ -49,5 +61,9 @@ export async function servePages(): Promise<{ readonly address: string; readonly
 async function buildPages(mode: string, folder: string): Promise<void> {
   const { VITEST: _runner, NODE_ENV: _mode, ...env } = process.env;
   const vite = join(project, "node_modules", "vite", "bin", "vite.js");
-  await promisify(execFile)(process.execPath, [vite, "build", "--mode", mode, "--outDir", folder, "--logLevel", "error"], { cwd: project, env });
+  await promisify(execFile)(
+    process.execPath,
+    [vite, "build", "--mode", mode, "--outDir", folder, "--logLevel", "error"],
+    { cwd: project, env },
+  );
 }

@@ -1,4 +1,5 @@
-// A shop's host of its own for a screen test: the built pages with a fresh data folder, and people at it with a browser each.
+// A shop's host of its own for a screen test: the built pages with a fresh data folder, and people at it with
+// a browser each.
 import type { Browser, BrowserContext, Page } from "playwright-core";
 import { afterAll, afterEach, beforeAll, inject } from "vitest";
 import type { HostClient } from "../../../editor/client/storage/host-client.ts";
@@ -23,9 +24,16 @@ export function inShop(proofSeconds = 20): () => TestShop {
   let shop: TestShop;
   let ended: () => Promise<void>;
   const open: BrowserContext[] = [];
-  beforeAll(async () => { browser = await openBrowser(); }, 60_000);
-  afterAll(async () => { await browser?.close(); });
-  afterEach(async () => { await Promise.all(open.splice(0).map((one) => one.close())); await ended?.(); });
+  beforeAll(async () => {
+    browser = await openBrowser();
+  }, 60_000);
+  afterAll(async () => {
+    await browser?.close();
+  });
+  afterEach(async () => {
+    await Promise.all(open.splice(0).map((one) => one.close()));
+    await ended?.();
+  });
   return () => {
     const data = freshFolder();
     let host: Host | undefined;
@@ -36,20 +44,34 @@ export function inShop(proofSeconds = 20): () => TestShop {
       host = opened;
       port = opened.port;
     };
-    const down = async (): Promise<void> => { await host?.close(); host = undefined; };
+    const down = async (): Promise<void> => {
+      await host?.close();
+      host = undefined;
+    };
     ended = down;
     let ready: Promise<void> | undefined;
     shop = {
-      get host() { if (host === undefined) throw new Error("The host is down."); return host; },
-      get client() { return hostClient(this.host.address); },
+      get host() {
+        if (host === undefined) throw new Error("The host is down.");
+        return host;
+      },
+      get client() {
+        return hostClient(this.host.address);
+      },
       person: async (width = 1280, height = 900) => {
         await (ready ??= host === undefined ? up() : Promise.resolve());
-        const context = await browser.newContext({ viewport: { width, height }, locale: "en-US", baseURL: shop.host.address, acceptDownloads: true });
+        const context = await browser.newContext({
+          viewport: { width, height },
+          locale: "en-US",
+          baseURL: shop.host.address,
+          acceptDownloads: true,
+        });
         context.setDefaultTimeout(20_000);
         open.push(context);
         return context.newPage();
       },
-      down, up,
+      down,
+      up,
     };
     return shop;
   };
@@ -59,7 +81,9 @@ export function inShop(proofSeconds = 20): () => TestShop {
 export async function openBook(page: Page, text: string, name: string): Promise<void> {
   await page.goto("/");
   await page.locator(".hung-tag .state-mark").first().waitFor();
-  await page.getByLabel("A book's file").setInputFiles({ name: `${name}.bevel`, mimeType: "text/plain", buffer: Buffer.from(text) });
+  await page
+    .getByLabel("A book's file")
+    .setInputFiles({ name: `${name}.bevel`, mimeType: "text/plain", buffer: Buffer.from(text) });
   await page.locator(".tb-book b", { hasText: name }).waitFor();
   await page.locator(".hung-tag .state-mark").first().waitFor();
 }

@@ -3,10 +3,21 @@ import { hostApi } from "../../../../editor/host/api/app.ts";
 import { type Presence, openPresence } from "../../../../editor/host/api/presence.ts";
 import type { Person } from "../../../../editor/host/api/who.ts";
 import { type Rework, reworkSigned } from "../../../../editor/host/engine-threads/rework-card.ts";
-import { type EngineThreads, startEngineThreads } from "../../../../editor/host/engine-threads/engine-threads.ts";
-import { type Database, type DatabasePlace, openDatabase } from "../../../../editor/host/database/database.ts";
+import {
+  type EngineThreads,
+  startEngineThreads,
+} from "../../../../editor/host/engine-threads/engine-threads.ts";
+import {
+  type Database,
+  type DatabasePlace,
+  openDatabase,
+} from "../../../../editor/host/database/database.ts";
 
-export interface Asked { readonly status: number; readonly body: any; readonly headers: Headers }
+export interface Asked {
+  readonly status: number;
+  readonly body: any;
+  readonly headers: Headers;
+}
 
 export interface TestHost {
   readonly shelf: Database;
@@ -21,20 +32,47 @@ export interface TestHost {
 export const lead: Person = { name: "Ilse Marrow", role: "lead" };
 
 /** `desk` may be shared among hosts; it is closed by whoever opened it. */
-export async function testHost(place: DatabasePlace, threads: EngineThreads, proofSeconds = 20): Promise<TestHost> {
+export async function testHost(
+  place: DatabasePlace,
+  threads: EngineThreads,
+  proofSeconds = 20,
+): Promise<TestHost> {
   const database = await openDatabase(place);
   const rework = reworkSigned(database, threads);
   const presence = openPresence(database);
   let person: Person | undefined = lead;
-  const api = hostApi({ shelf: database, desk: threads, rework, presence, proofSeconds, who: (context) => { const named = context.req.header("x-test-person"); return named === undefined ? person : named === "nobody" ? undefined : (JSON.parse(named) as Person); } });
+  const api = hostApi({
+    shelf: database,
+    desk: threads,
+    rework,
+    presence,
+    proofSeconds,
+    who: (context) => {
+      const named = context.req.header("x-test-person");
+      return named === undefined ? person : named === "nobody" ? undefined : (JSON.parse(named) as Person);
+    },
+  });
   return {
-    shelf: database, rework, presence,
+    shelf: database,
+    rework,
+    presence,
     ask: async (method, path, body, by = lead) => {
-      const answer = await api.request(path, { method, headers: { "X-Test-Person": JSON.stringify(by), ...(body === undefined ? {} : { "Content-Type": "application/json" }) }, ...(body === undefined ? {} : { body: JSON.stringify(body) }) });
+      const answer = await api.request(path, {
+        method,
+        headers: {
+          "X-Test-Person": JSON.stringify(by),
+          ...(body === undefined ? {} : { "Content-Type": "application/json" }),
+        },
+        ...(body === undefined ? {} : { body: JSON.stringify(body) }),
+      });
       return { status: answer.status, body: await answer.json(), headers: answer.headers };
     },
     raw: async (path, init) => api.request(path, init),
-    close: async () => { presence.close(); await rework.idle(); await database.close(); },
+    close: async () => {
+      presence.close();
+      await rework.idle();
+      await database.close();
+    },
   };
 }
 

@@ -1,9 +1,24 @@
 // Small books for the tests of the host.
 
-export interface Wanted { readonly edition?: number; /** Mm of bevel to a mm of thickness. */ readonly taper?: number; /** What the worked example says of 3 mm, in mm. */ readonly says?: number; /** The promise's limit, in mm. */ readonly limit?: number; readonly more?: string }
+export interface Wanted {
+  readonly edition?: number /** Mm of bevel to a mm of thickness. */;
+  readonly taper?: number /** What the worked example says of 3 mm, in mm. */;
+  readonly says?: number /** The promise's limit, in mm. */;
+  readonly limit?: number;
+  readonly more?: string;
+}
 
-/** A bevel by thickness, from 2 to 8 mm. It is proved unless an example or a limit is asked for that does not fit. */
-export const smallBook = ({ edition = 1, taper = 20, says = 3 * taper, limit = 200, more = "" }: Wanted = {}): string => `book small-panels, edition ${edition}
+/**
+ * A bevel by thickness, from 2 to 8 mm. It is proved unless an example or a limit is asked for that does not
+ * fit.
+ */
+export const smallBook = ({
+  edition = 1,
+  taper = 20,
+  says = 3 * taper,
+  limit = 200,
+  more = "",
+}: Wanted = {}): string => `book small-panels, edition ${edition}
     "Small panels"
 
 dial house-taper = 1:${taper}

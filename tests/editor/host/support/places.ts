@@ -25,7 +25,10 @@ export const theServer = (): Promise<Server> => (server ??= startServer());
 
 export const bothPlaces: readonly Places[] = [
   { name: "a file", fresh: async () => ({ data: freshFolder() }) },
-  { name: "a server", fresh: async () => ({ data: freshFolder(), database: await (await theServer()).database() }) },
+  {
+    name: "a server",
+    fresh: async () => ({ data: freshFolder(), database: await (await theServer()).database() }),
+  },
 ];
 
 afterAll(async () => {

@@ -1,20 +1,30 @@
-// A process that writes to a shelf until it is killed, and says of each write when it was acknowledged. It waits for its place on standard
-// input, so that starting the program is no part of what the test waits for.
+// A process that writes to a shelf until it is killed, and says of each write when it was acknowledged. It
+// waits for its place on standard input, so that starting the program is no part of what the test waits for.
 import { writeSync } from "node:fs";
 import { rm, writeFile } from "node:fs/promises";
 import { join } from "node:path";
 import { createInterface } from "node:readline";
 import { deliver } from "../../../../editor/host/database/jobs.ts";
 import { saveDraft } from "../../../../editor/host/database/drafts.ts";
-import { type Database, type DatabasePlace, openDatabase } from "../../../../editor/host/database/database.ts";
+import {
+  type Database,
+  type DatabasePlace,
+  openDatabase,
+} from "../../../../editor/host/database/database.ts";
 import { Trouble } from "../../../../editor/host/database/database-errors.ts";
 import { verifyLog } from "../../../../editor/host/database/verify.ts";
 import { chance } from "../../../support/chance.ts";
 import { jobEntries } from "./records.ts";
 
-export interface Order { readonly place: DatabasePlace; readonly seed: number; /** `fill`: until the disk is full; then room is made, and it goes on for a while. */ readonly does: "write" | "fill" }
+export interface Order {
+  readonly place: DatabasePlace;
+  readonly seed: number /** `fill`: until the disk is full; then room is made, and it goes on for a while. */;
+  readonly does: "write" | "fill";
+}
 
-const say = (line: unknown): void => { writeSync(1, `${JSON.stringify(line)}\n`); };
+const say = (line: unknown): void => {
+  writeSync(1, `${JSON.stringify(line)}\n`);
+};
 
 async function write({ place, seed, does }: Order): Promise<void> {
   const luck = chance(seed);
@@ -41,13 +51,25 @@ async function write({ place, seed, does }: Order): Promise<void> {
   await database.close();
 }
 
-async function one(database: Database, luck: ReturnType<typeof chance>, seed: number, i: number): Promise<void> {
+async function one(
+  database: Database,
+  luck: ReturnType<typeof chance>,
+  seed: number,
+  i: number,
+): Promise<void> {
   if (luck.odds(0.3)) {
     const text = `book b${seed}\nfigure f${i} = ${i}\n`;
     const saved = await saveDraft(database, "a writer", `b${seed}`, { base: versions, text });
-    if (saved.is === "saved") { versions = saved.saved.version; say({ book: `b${seed}`, version: versions }); }
+    if (saved.is === "saved") {
+      versions = saved.saved.version;
+      say({ book: `b${seed}`, version: versions });
+    }
   } else {
-    const entries = jobEntries(luck, { name: "b", print: "0".repeat(64), sealed: true }, Date.UTC(2026, 9, 1));
+    const entries = jobEntries(
+      luck,
+      { name: "b", print: "0".repeat(64), sealed: true },
+      Date.UTC(2026, 9, 1),
+    );
     const { taken } = await deliver(database, "a writer", entries);
     say({ entries: taken });
   }
@@ -55,8 +77,15 @@ async function one(database: Database, luck: ReturnType<typeof chance>, seed: nu
 let versions = 0;
 
 createInterface({ input: process.stdin }).once("line", (line) => {
-  write(JSON.parse(line) as Order).then(() => process.exit(0), (cause: unknown) => {
-    say(cause instanceof Trouble ? { trouble: cause.message, status: cause.status } : { fault: cause instanceof Error ? `${cause.message}\n${cause.stack}` : String(cause) });
-    process.exit(1);
-  });
+  write(JSON.parse(line) as Order).then(
+    () => process.exit(0),
+    (cause: unknown) => {
+      say(
+        cause instanceof Trouble
+          ? { trouble: cause.message, status: cause.status }
+          : { fault: cause instanceof Error ? `${cause.message}\n${cause.stack}` : String(cause) },
+      );
+      process.exit(1);
+    },
+  );
 });

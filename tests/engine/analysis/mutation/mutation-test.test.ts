@@ -1,9 +1,14 @@
-// How well worked examples guard a book: changes counted by hand, and an example that is offered really guards.
+// How well worked examples guard a book: changes counted by hand, and an example that is offered really
+// guards.
 import { expect, test } from "vitest";
 import type { MutationTestView } from "../../../../core/view.ts";
 import { type Book, mutationTestOf, readBook } from "../../../../engine/index.ts";
 
-const guard = (book: Book): MutationTestView => { const run = mutationTestOf(book); while (!run.advance(50)); return run.view(); };
+const guard = (book: Book): MutationTestView => {
+  const run = mutationTestOf(book);
+  while (!run.advance(50));
+  return run.view();
+};
 
 const TEXT = `book small, edition 1
     "A small book"
@@ -30,7 +35,8 @@ const EXAMPLE = `worked first "First"
 `;
 
 test("the changes of a small book, counted by hand", () => {
-  // method: two rows dropped, the limit of 150 mm moved. bevel: turned down. stop: > turned, 300 mm moved, and turned to or.
+  // method: two rows dropped, the limit of 150 mm moved. bevel: turned down. stop: > turned, 300 mm moved,
+  // and turned to or.
   const view = guard(readBook(TEXT + EXAMPLE));
   expect(view.all).toBe(3 + 1 + 3);
   expect([view.tried, view.done]).toEqual([7, true]);
@@ -53,9 +59,15 @@ test("every change that no example notices comes with an example; with it the bo
   for (const one of view.unnoticed) {
     expect(one.worked, one.says).toBeDefined();
     const more = readBook(`${TEXT}${EXAMPLE}${one.worked}\n`);
-    expect(more.findings.filter((finding) => finding.weight === "error").map((finding) => finding.says), one.worked).toEqual([]);
+    expect(
+      more.findings.filter((finding) => finding.weight === "error").map((finding) => finding.says),
+      one.worked,
+    ).toEqual([]);
     expect(more.worked).toHaveLength(2);
-    expect(guard(more).unnoticed.map((each) => each.says), one.worked).not.toContain(one.says);
+    expect(
+      guard(more).unnoticed.map((each) => each.says),
+      one.worked,
+    ).not.toContain(one.says);
   }
 });
 
@@ -74,7 +86,9 @@ test("adding what is offered again and again ends with nothing unnoticed", () =>
 });
 
 test("a change that can make no difference has no job that tells the two apart", () => {
-  const book = readBook(`ask long in mm, 0 to 100\n    measured to 1 mm\nfigure wide in mm = 5 mm if long > 200 mm, otherwise 7 mm\nstep cut "Cut {wide}"\nworked one "One"\n    with long 50 mm\n    gives wide 7 mm`);
+  const book = readBook(
+    `ask long in mm, 0 to 100\n    measured to 1 mm\nfigure wide in mm = 5 mm if long > 200 mm, otherwise 7 mm\nstep cut "Cut {wide}"\nworked one "One"\n    with long 50 mm\n    gives wide 7 mm`,
+  );
   const view = guard(book);
   // 200 mm moved to 201 mm lies outside what can be asked; > turned to < is noticed.
   expect(view.all).toBe(2);

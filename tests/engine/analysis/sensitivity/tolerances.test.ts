@@ -1,5 +1,5 @@
-// Tolerances: the spans on the card hold every value that the true answers can give, and a decision that is flagged
-// really turns inside them.
+// Tolerances: the spans on the card hold every value that the true answers can give, and a decision that is
+// flagged really turns inside them.
 import { expect, test } from "vitest";
 import { toleranceEffectsOf, readBook, workJob } from "../../../../engine/index.ts";
 import { evaluationOf } from "../../../../engine/api/book.ts";
@@ -15,41 +15,67 @@ test("spans of tolerances hold all that is sampled, and flagged decisions turn",
     const plan = planOf(book);
     const slack = by.pick([0.5, 1, 2]);
     const answers = Object.fromEntries(asks.map((ask) => [ask.name, by.pick(ask.values)]));
-    const loose = Object.fromEntries(asks.map((ask) => [ask.name, ask.words ? answers[ask.name]! : `${answers[ask.name]} ± ${slack} mm`]));
+    const loose = Object.fromEntries(
+      asks.map((ask) => [ask.name, ask.words ? answers[ask.name]! : `${answers[ask.name]} ± ${slack} mm`]),
+    );
     const doubt = toleranceEffectsOf(workJob(book, loose))!;
     expect(doubt, text).toBeDefined();
-    const ends = new Map(Object.entries(doubt.spans).map(([name, says]) => [name, says.split(" to ").map((end) => Number.parseFloat(end))]));
+    const ends = new Map(
+      Object.entries(doubt.spans).map(([name, says]) => [
+        name,
+        says.split(" to ").map((end) => Number.parseFloat(end)),
+      ]),
+    );
     seen.spans += ends.size;
     const turned = new Set<string>();
     const before = evaluationOf(workJob(book, answers)).frame.num.slice();
     let job = workJob(book, answers);
     for (let n = 0; n < 120; n++) {
-      const sample = Object.fromEntries(asks.map((ask) => {
-        if (ask.words) return [ask.name, answers[ask.name]!];
-        const at = Number.parseFloat(answers[ask.name]!);
-        const most = Number.parseFloat(ask.values.at(-1)!);
-        const moved = Math.min(most, Math.max(0, at + slack * by.pick([-1, 1, 0, by.next() * 2 - 1, by.next() * 2 - 1])));
-        return [ask.name, `${moved} mm`];
-      }));
+      const sample = Object.fromEntries(
+        asks.map((ask) => {
+          if (ask.words) return [ask.name, answers[ask.name]!];
+          const at = Number.parseFloat(answers[ask.name]!);
+          const most = Number.parseFloat(ask.values.at(-1)!);
+          const moved = Math.min(
+            most,
+            Math.max(0, at + slack * by.pick([-1, 1, 0, by.next() * 2 - 1, by.next() * 2 - 1])),
+          );
+          return [ask.name, `${moved} mm`];
+        }),
+      );
       job = workJob(book, sample, job);
       const { frame } = evaluationOf(job);
       for (const [name, [low, high]] of ends) {
         const value = frame.num[plan.registers.byName.get(name)!]! * 1000;
         // Written to four digits.
         const room = Math.max(Math.abs(low!), Math.abs(high!)) * 1e-3;
-        expect(value >= low! - room && value <= high! + room, `${name} is ${value} mm, told as ${doubt.spans[name]} in\n${text}`).toBe(true);
+        expect(
+          value >= low! - room && value <= high! + room,
+          `${name} is ${value} mm, told as ${doubt.spans[name]} in\n${text}`,
+        ).toBe(true);
       }
       // A value without a span is one number.
-      for (const block of plan.blocks) if (["figure"].includes(block.entry.statement?.body.keyword ?? "") && block.values.length === 1 && !ends.has(block.entry.statement.name!.text)) {
-        const at = block.values[0]!.register;
-        expect(Math.abs(frame.num[at]! - before[at]!), `${block.id} in\n${text}`).toBeLessThan(1e-12);
-      }
-      for (const block of [...plan.stops, ...plan.steps, ...plan.cautions]) if (block.when >= 0 && frame.num[block.when] !== before[block.when]) turned.add(block.id);
-      if (frame.num[plan.registers.byName.get("method")!] !== before[plan.registers.byName.get("method")!]) turned.add("chart method");
+      for (const block of plan.blocks)
+        if (
+          ["figure"].includes(block.entry.statement?.body.keyword ?? "") &&
+          block.values.length === 1 &&
+          !ends.has(block.entry.statement.name!.text)
+        ) {
+          const at = block.values[0]!.register;
+          expect(Math.abs(frame.num[at]! - before[at]!), `${block.id} in\n${text}`).toBeLessThan(1e-12);
+        }
+      for (const block of [...plan.stops, ...plan.steps, ...plan.cautions])
+        if (block.when >= 0 && frame.num[block.when] !== before[block.when]) turned.add(block.id);
+      if (frame.num[plan.registers.byName.get("method")!] !== before[plan.registers.byName.get("method")!])
+        turned.add("chart method");
     }
     seen.flagged += doubt.open.length;
     seen.turned += turned.size;
-    for (const id of turned) expect(doubt.open.map((one) => one.id), `${JSON.stringify(loose)} in\n${text}`).toContain(id);
+    for (const id of turned)
+      expect(
+        doubt.open.map((one) => one.id),
+        `${JSON.stringify(loose)} in\n${text}`,
+      ).toContain(id);
     if (turned.size === 0 && doubt.open.length === 0) expect(doubt.measureAgain).toBeUndefined();
   }
   expect(seen.spans).toBeGreaterThan(200);
@@ -59,7 +85,9 @@ test("spans of tolerances hold all that is sampled, and flagged decisions turn",
 }, 60_000);
 
 test("the measurement to take again is the one whose narrowing settles most", () => {
-  const book = readBook("ask long in mm, 0 to 600\nask thick in mm, 1 to 12\nstop wide \"Wide\" when long >= 150 mm\ncaution thin \"Thin\" when thick < 2 mm\ncaution long \"Long\" when long > 149 mm");
+  const book = readBook(
+    'ask long in mm, 0 to 600\nask thick in mm, 1 to 12\nstop wide "Wide" when long >= 150 mm\ncaution thin "Thin" when thick < 2 mm\ncaution long "Long" when long > 149 mm',
+  );
   const doubt = toleranceEffectsOf(workJob(book, { long: "149 mm ± 3 mm", thick: "6 mm ± 0.2 mm" }))!;
   expect(doubt.measureAgain).toBe("long");
   expect(doubt.open.map((one) => one.id).sort()).toEqual(["caution long", "stop wide"]);

@@ -1,7 +1,14 @@
-// The law of the spans reading: for any job in a box, every value lies in its span, and a state that it reaches is
-// allowed by the flags. The runner of the box is given, so that a broken one can be tried too.
+// The law of the spans reading: for any job in a box, every value lies in its span, and a state that it
+// reaches is allowed by the flags. The runner of the box is given, so that a broken one can be tried too.
 import { pairKey, ABOVE, BELOW, NEAR } from "../../../../engine/program/intervals/compare.ts";
-import { MAY_IMPOSSIBLE, MAY_UNKNOWN, NEVER, type Range, type Intervals, bits } from "../../../../engine/program/intervals/interval-frame.ts";
+import {
+  MAY_IMPOSSIBLE,
+  MAY_UNKNOWN,
+  NEVER,
+  type Range,
+  type Intervals,
+  bits,
+} from "../../../../engine/program/intervals/interval-frame.ts";
 import { below, nearly, nextDown, nextUp } from "../../../../core/number.ts";
 import { type Book } from "../../../../engine/index.ts";
 import { internalsOf } from "../../../../engine/api/book.ts";
@@ -16,10 +23,17 @@ export const planOf = (book: Book): Plan => internalsOf(book).plan;
 
 /** All that a card or a value rests on. */
 export function wholeSlice(plan: Plan): Slice {
-  return sliceOf(plan, plan.blocks.flatMap((block) => [...block.outputs, ...block.writes, block.when, block.takes, block.waits].filter((place) => place >= 0)));
+  return sliceOf(
+    plan,
+    plan.blocks.flatMap((block) =>
+      [...block.outputs, ...block.writes, block.when, block.takes, block.waits].filter((place) => place >= 0),
+    ),
+  );
 }
 
-/** A part of what an ask can be: all of it, a point, a little, or much; now and then it may or must stay open. */
+/**
+ * A part of what an ask can be: all of it, a point, a little, or much; now and then it may or must stay open.
+ */
 export function randomRange(by: Chance, ask: Ask, mayStayOpen: boolean): Range {
   const flags = mayStayOpen && by.odds(0.15) ? (by.odds(0.5) ? MAY_UNKNOWN : MAY_UNKNOWN | NEVER) : 0;
   const { range } = ask;
@@ -27,16 +41,29 @@ export function randomRange(by: Chance, ask: Ask, mayStayOpen: boolean): Range {
     const words = bits(range.words);
     const some = by.odds(0.3) ? words : words.filter(() => by.odds(0.5));
     const left = some.length > 0 ? some : [by.pick(words)];
-    return { low: left[0]!, high: left.at(-1)!, words: left.reduce((mask, word) => mask | (1 << word), 0), flags };
+    return {
+      low: left[0]!,
+      high: left.at(-1)!,
+      words: left.reduce((mask, word) => mask | (1 << word), 0),
+      flags,
+    };
   }
   const whole = ask.type.is === "count";
   const at = () => {
-    const x = ask.cuts.length > 0 && by.odds(0.4) ? by.pick(ask.cuts) : range.low + (range.high - range.low) * by.next();
+    const x =
+      ask.cuts.length > 0 && by.odds(0.4)
+        ? by.pick(ask.cuts)
+        : range.low + (range.high - range.low) * by.next();
     return whole ? Math.round(x) : x;
   };
   const [a, b] = [at(), at()];
   const tiny = Math.min(range.high, a + (range.high - range.low) * 1e-9 * by.next());
-  const [low, high] = by.pick([[range.low, range.high], [Math.min(a, b), Math.max(a, b)], [a, a], [a, whole ? a : tiny]] as const);
+  const [low, high] = by.pick([
+    [range.low, range.high],
+    [Math.min(a, b), Math.max(a, b)],
+    [a, a],
+    [a, whole ? a : tiny],
+  ] as const);
   return { low, high, flags };
 }
 
@@ -48,9 +75,16 @@ export function randomIn(by: Chance, ask: Ask, range: Range): number {
   const clamp = (x: number) => Math.min(range.high, Math.max(range.low, x));
   if (ask.type.is === "count") return clamp(Math.round(range.low + (range.high - range.low) * by.next()));
   switch (by.whole(5)) {
-    case 0: return by.pick([range.low, range.high]);
-    case 1: { const inside = ask.cuts.filter((cut) => cut >= range.low && cut <= range.high); return inside.length === 0 ? (range.low + range.high) / 2 : clamp(by.pick([nextDown, nextUp, (x: number) => x])(by.pick(inside))); }
-    default: return clamp(range.low + (range.high - range.low) * by.next());
+    case 0:
+      return by.pick([range.low, range.high]);
+    case 1: {
+      const inside = ask.cuts.filter((cut) => cut >= range.low && cut <= range.high);
+      return inside.length === 0
+        ? (range.low + range.high) / 2
+        : clamp(by.pick([nextDown, nextUp, (x: number) => x])(by.pick(inside)));
+    }
+    default:
+      return clamp(range.low + (range.high - range.low) * by.next());
   }
 }
 
@@ -59,19 +93,24 @@ export function outside(slice: Slice, intervals: Intervals, frame: Frame): strin
   for (const block of slice.blocks) {
     for (const op of block.ops) {
       const at = op.out;
-      const what = () => `${block.id}, place ${at}, operation ${Object.entries(Opcode).find(([, k]) => k === op.opcode)![0]}${op.opcode === Opcode.fn ? ` ${op.payload}` : ""}`;
+      const what = () =>
+        `${block.id}, place ${at}, operation ${Object.entries(Opcode).find(([, k]) => k === op.opcode)![0]}${op.opcode === Opcode.fn ? ` ${op.payload}` : ""}`;
       const flags = intervals.flags[at]!;
       if (!isKnown(frame, at)) {
         const impossible = frame.state[at] === IMPOSSIBLE;
-        if ((flags & (impossible ? MAY_IMPOSSIBLE : MAY_UNKNOWN)) === 0) return `${what()} is ${impossible ? "impossible" : "unknown"}, flags are ${flags}`;
+        if ((flags & (impossible ? MAY_IMPOSSIBLE : MAY_UNKNOWN)) === 0)
+          return `${what()} is ${impossible ? "impossible" : "unknown"}, flags are ${flags}`;
         continue;
       }
       const value = frame.num[at]!;
       if ((flags & NEVER) !== 0) return `${what()} is ${value} though it should never have a number`;
-      if (!(value >= intervals.low[at]! && value <= intervals.high[at]!)) return `${what()} is ${value}, outside ${intervals.low[at]} to ${intervals.high[at]}`;
-      if (intervals.words[at] !== 0 && (intervals.words[at]! & (1 << value)) === 0) return `${what()} is word ${value}, not one of ${bits(intervals.words[at]!).join()}`;
+      if (!(value >= intervals.low[at]! && value <= intervals.high[at]!))
+        return `${what()} is ${value}, outside ${intervals.low[at]} to ${intervals.high[at]}`;
+      if (intervals.words[at] !== 0 && (intervals.words[at]! & (1 << value)) === 0)
+        return `${what()} is word ${value}, not one of ${bits(intervals.words[at]!).join()}`;
       const rows = intervals.rows.get(at);
-      if (op.opcode === Opcode.pick && rows !== undefined && !rows.includes(value)) return `${what()} picks row ${value}, not one of ${rows.join()}`;
+      if (op.opcode === Opcode.pick && rows !== undefined && !rows.includes(value))
+        return `${what()} picks row ${value}, not one of ${rows.join()}`;
     }
   }
   return undefined;
@@ -85,12 +124,20 @@ export interface LawOptions {
 }
 
 /** Random boxes of a book and random jobs in each: the first that breaks the law, in a sentence. */
-export function boxLaw(by: Chance, book: Book, { boxes, jobs, spansOf = (runner, box) => runner.box(box) }: LawOptions): string | undefined {
+export function boxLaw(
+  by: Chance,
+  book: Book,
+  { boxes, jobs, spansOf = (runner, box) => runner.box(box) }: LawOptions,
+): string | undefined {
   const plan = planOf(book);
   const slice = wholeSlice(plan);
   const sharp = plan.blocks.flatMap((block) => [...block.writes]);
   const runner = new Runner(plan, slice, sharp);
-  const pairs = slice.ops.flatMap((op) => (op.opcode === Opcode.lt || op.opcode === Opcode.le || op.opcode === Opcode.eq || op.opcode === Opcode.ne ? [[op.in0, op.in1] as const] : []));
+  const pairs = slice.ops.flatMap((op) =>
+    op.opcode === Opcode.lt || op.opcode === Opcode.le || op.opcode === Opcode.eq || op.opcode === Opcode.ne
+      ? [[op.in0, op.in1] as const]
+      : [],
+  );
   for (let b = 0; b < boxes; b++) {
     const ranges = slice.asks.map((ask) => randomRange(by, ask, true));
     for (let j = 0; j < jobs; j++) {
@@ -101,11 +148,15 @@ export function boxLaw(by: Chance, book: Book, { boxes, jobs, spansOf = (runner,
       if (pairs.length > 0 && by.odds(0.5)) {
         const [p, q] = by.pick(pairs);
         const [x, y] = p < q ? [frame.num[p]!, frame.num[q]!] : [frame.num[q]!, frame.num[p]!];
-        if (x === x && y === y) relations.set(pairKey(p, q), nearly(x, y) ? NEAR : below(x, y) ? BELOW : ABOVE);
+        if (x === x && y === y)
+          relations.set(pairKey(p, q), nearly(x, y) ? NEAR : below(x, y) ? BELOW : ABOVE);
       }
       const intervals = spansOf(runner, { ranges, relations });
-      const wrong = intervals.empty ? "the box is called empty though a job is in it" : outside(slice, intervals, frame);
-      if (wrong !== undefined) return `${wrong}\nasks ${slice.asks.map((ask, i) => `${ask.name} ${ranges[i]!.low} to ${ranges[i]!.high} flags ${ranges[i]!.flags ?? 0}: ${values[i]}`).join("; ")}\n${relations.size > 0 ? "with a relation assumed\n" : ""}`;
+      const wrong = intervals.empty
+        ? "the box is called empty though a job is in it"
+        : outside(slice, intervals, frame);
+      if (wrong !== undefined)
+        return `${wrong}\nasks ${slice.asks.map((ask, i) => `${ask.name} ${ranges[i]!.low} to ${ranges[i]!.high} flags ${ranges[i]!.flags ?? 0}: ${values[i]}`).join("; ")}\n${relations.size > 0 ? "with a relation assumed\n" : ""}`;
     }
   }
   return undefined;

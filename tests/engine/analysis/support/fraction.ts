@@ -25,20 +25,28 @@ export function fraction(top: bigint, bottom: bigint): Fraction {
   return bottom < 0n ? { top: -top, bottom: -bottom } : { top, bottom };
 }
 
-export const plus = (a: Fraction, b: Fraction): Fraction => fraction(a.top * b.bottom + b.top * a.bottom, a.bottom * b.bottom);
-export const minus = (a: Fraction, b: Fraction): Fraction => fraction(a.top * b.bottom - b.top * a.bottom, a.bottom * b.bottom);
+export const plus = (a: Fraction, b: Fraction): Fraction =>
+  fraction(a.top * b.bottom + b.top * a.bottom, a.bottom * b.bottom);
+export const minus = (a: Fraction, b: Fraction): Fraction =>
+  fraction(a.top * b.bottom - b.top * a.bottom, a.bottom * b.bottom);
 export const times = (a: Fraction, b: Fraction): Fraction => fraction(a.top * b.top, a.bottom * b.bottom);
 export const over = (a: Fraction, b: Fraction): Fraction => fraction(a.top * b.bottom, a.bottom * b.top);
 export const abs = (a: Fraction): Fraction => (a.top < 0n ? { top: -a.top, bottom: a.bottom } : a);
 
 /** Below nought, nought, or above: how a stands to b. */
-export const compare = (a: Fraction, b: Fraction): number => { const x = a.top * b.bottom - b.top * a.bottom; return x < 0n ? -1 : x > 0n ? 1 : 0; };
+export const compare = (a: Fraction, b: Fraction): number => {
+  const x = a.top * b.bottom - b.top * a.bottom;
+  return x < 0n ? -1 : x > 0n ? 1 : 0;
+};
 
 export function toThe(a: Fraction, power: number): Fraction {
   const n = BigInt(Math.abs(power));
   return power >= 0 ? fraction(a.top ** n, a.bottom ** n) : fraction(a.bottom ** n, a.top ** n);
 }
 
-export const floor = (a: Fraction): bigint => { const whole = a.top / a.bottom; return a.top < 0n && whole * a.bottom !== a.top ? whole - 1n : whole; };
+export const floor = (a: Fraction): bigint => {
+  const whole = a.top / a.bottom;
+  return a.top < 0n && whole * a.bottom !== a.top ? whole - 1n : whole;
+};
 export const whole = (n: bigint): Fraction => ({ top: n, bottom: 1n });
 export const larger = (a: Fraction, b: Fraction): Fraction => (compare(a, b) >= 0 ? a : b);

@@ -1,8 +1,13 @@
-// Random charts over one to four conditions, with every form of band, and what they mean by brute force: each row is
-// tried at every end, just beside each end, and between. Written apart from the program's own boxes.
+// Random charts over one to four conditions, with every form of band, and what they mean by brute force: each
+// row is tried at every end, just beside each end, and between. Written apart from the program's own boxes.
 import type { Chance } from "../../../support/chance.ts";
 
-interface Band { readonly low: number; readonly lowIn: boolean; readonly high: number; readonly highIn: boolean }
+interface Band {
+  readonly low: number;
+  readonly lowIn: boolean;
+  readonly high: number;
+  readonly highIn: boolean;
+}
 export type Cell = "any" | Band | readonly number[];
 
 export interface Condition {
@@ -21,7 +26,8 @@ export interface RandomChart {
 }
 
 /** In the unit of the ask. Two ends are one within a relative 1e-9. */
-const near = (a: number, b: number): boolean => Number.isFinite(b) && Math.abs(a - b) <= 1e-9 * Math.max(Math.abs(a), Math.abs(b));
+const near = (a: number, b: number): boolean =>
+  Number.isFinite(b) && Math.abs(a - b) <= 1e-9 * Math.max(Math.abs(a), Math.abs(b));
 
 export function fits(cell: Cell, x: number): boolean {
   if (cell === "any") return true;
@@ -32,37 +38,74 @@ export function fits(cell: Cell, x: number): boolean {
   return above && under;
 }
 
-export const rowsAt = (chart: RandomChart, job: readonly number[]): number[] => chart.rows.flatMap((row, r) => (row.every((cell, c) => fits(cell, job[c]!)) ? [r] : []));
+export const rowsAt = (chart: RandomChart, job: readonly number[]): number[] =>
+  chart.rows.flatMap((row, r) => (row.every((cell, c) => fits(cell, job[c]!)) ? [r] : []));
 
-export function randomChart(by: Chance, options: { readonly conditions?: number; readonly rows?: number } = {}): RandomChart {
+export function randomChart(
+  by: Chance,
+  options: { readonly conditions?: number; readonly rows?: number } = {},
+): RandomChart {
   const conditions = Array.from({ length: options.conditions ?? 1 + by.whole(4) }, (_, i): Condition => {
     const name = `asked-${"abcdefgh"[i]}`;
-    if (by.odds(0.3)) return { name, words: Array.from({ length: 2 + by.whole(3) }, (_, w) => `word-${"abcdefgh"[i]}${w}`), low: 0, high: 0, unit: "" };
+    if (by.odds(0.3))
+      return {
+        name,
+        words: Array.from({ length: 2 + by.whole(3) }, (_, w) => `word-${"abcdefgh"[i]}${w}`),
+        low: 0,
+        high: 0,
+        unit: "",
+      };
     if (by.odds(0.15)) return { name, words: ["no", "yes"], low: 0, high: 0, unit: "" };
     const unit = by.pick(["mm", "inch", "°C", "%", "g", ""]);
     return { name, low: unit === "°C" ? -10 : 0, high: by.pick([10, 40]), unit };
   });
-  const ends = conditions.map(({ low, high }) => [low, low + (high - low) / 4, low + (high - low) / 2, low + ((high - low) * 3) / 4, high]);
+  const ends = conditions.map(({ low, high }) => [
+    low,
+    low + (high - low) / 4,
+    low + (high - low) / 2,
+    low + ((high - low) * 3) / 4,
+    high,
+  ]);
   const cell = (c: number): Cell => {
     const { words } = conditions[c]!;
     if (by.odds(0.2)) return "any";
-    if (words !== undefined) { const some = words.map((_, w) => w).filter(() => by.odds(0.5)); return some.length === 0 ? [by.whole(words.length)] : some; }
+    if (words !== undefined) {
+      const some = words.map((_, w) => w).filter(() => by.odds(0.5));
+      return some.length === 0 ? [by.whole(words.length)] : some;
+    }
     const [i, j] = [by.whole(5), by.whole(5)].sort((a, b) => a - b) as [number, number];
-    if (i === j) return by.odds(0.3) ? { low: ends[c]![i]!, lowIn: true, high: ends[c]![i]!, highIn: true } : by.odds(0.5) ? { low: -Infinity, lowIn: true, high: ends[c]![Math.max(1, i)]!, highIn: by.odds(0.5) } : { low: ends[c]![Math.min(3, i)]!, lowIn: by.odds(0.5), high: Infinity, highIn: true };
+    if (i === j)
+      return by.odds(0.3)
+        ? { low: ends[c]![i]!, lowIn: true, high: ends[c]![i]!, highIn: true }
+        : by.odds(0.5)
+          ? { low: -Infinity, lowIn: true, high: ends[c]![Math.max(1, i)]!, highIn: by.odds(0.5) }
+          : { low: ends[c]![Math.min(3, i)]!, lowIn: by.odds(0.5), high: Infinity, highIn: true };
     return { low: ends[c]![i]!, lowIn: by.odds(0.6), high: ends[c]![j]!, highIn: by.odds(0.4) };
   };
   let rows: Cell[][];
   if (by.odds(0.5)) {
-    // A chart cut out of the whole, so that many have no hole or one only; at times a row is lost or an end is moved.
+    // A chart cut out of the whole, so that many have no hole or one only; at times a row is lost or an end
+    // is moved.
     rows = [conditions.map((): Cell => "any")];
     for (let n = 0; n < (options.rows ?? 7); n++) rows = split(by, conditions, ends, rows);
     if (by.odds(0.3) && rows.length > 1) rows.splice(by.whole(rows.length), 1);
-    if (by.odds(0.3)) { const row = by.pick(rows); const c = by.whole(row.length); if (typeof row[c] === "object" && !Array.isArray(row[c])) row[c] = { ...(row[c] as Band), lowIn: by.odds(0.5), highIn: by.odds(0.5) }; }
-  } else rows = Array.from({ length: 1 + by.whole(options.rows ?? 7) }, () => conditions.map((_, c) => cell(c)));
+    if (by.odds(0.3)) {
+      const row = by.pick(rows);
+      const c = by.whole(row.length);
+      if (typeof row[c] === "object" && !Array.isArray(row[c]))
+        row[c] = { ...(row[c] as Band), lowIn: by.odds(0.5), highIn: by.odds(0.5) };
+    }
+  } else
+    rows = Array.from({ length: 1 + by.whole(options.rows ?? 7) }, () => conditions.map((_, c) => cell(c)));
   return { conditions, rows, text: written(by, conditions, rows) };
 }
 
-function split(by: Chance, conditions: readonly Condition[], ends: readonly (readonly number[])[], rows: readonly Cell[][]): Cell[][] {
+function split(
+  by: Chance,
+  conditions: readonly Condition[],
+  ends: readonly (readonly number[])[],
+  rows: readonly Cell[][],
+): Cell[][] {
   const r = by.whole(rows.length);
   const c = by.whole(conditions.length);
   const row = rows[r]!;
@@ -80,17 +123,35 @@ function split(by: Chance, conditions: readonly Condition[], ends: readonly (rea
   if (inside.length === 0) return [...rows];
   const at = by.pick(inside);
   const lower = by.odds(0.5);
-  return [...rows.slice(0, r), put({ ...band, high: at, highIn: lower }), put({ ...band, low: at, lowIn: !lower }), ...rows.slice(r + 1)];
+  return [
+    ...rows.slice(0, r),
+    put({ ...band, high: at, highIn: lower }),
+    put({ ...band, low: at, lowIn: !lower }),
+    ...rows.slice(r + 1),
+  ];
 }
 
 function written(by: Chance, conditions: readonly Condition[], rows: readonly (readonly Cell[])[]): string {
   const kinds = conditions.filter((one) => one.words !== undefined && one.words[0] !== "no");
   return [
-    ...kinds.map((one) => `kind kind-of-${one.name}\n${one.words!.map((word) => `    ${word} "What ${word} means"`).join("\n")}`),
-    ...conditions.map((one) => (one.words === undefined ? `ask ${one.name} in ${one.unit || "count"}, ${one.low} to ${one.high}` : one.words[0] === "no" ? `ask ${one.name} of yes-no` : `ask ${one.name} of kind-of-${one.name}`) + `\n    "What is ${one.name}?"`),
+    ...kinds.map(
+      (one) =>
+        `kind kind-of-${one.name}\n${one.words!.map((word) => `    ${word} "What ${word} means"`).join("\n")}`,
+    ),
+    ...conditions.map(
+      (one) =>
+        (one.words === undefined
+          ? `ask ${one.name} in ${one.unit || "count"}, ${one.low} to ${one.high}`
+          : one.words[0] === "no"
+            ? `ask ${one.name} of yes-no`
+            : `ask ${one.name} of kind-of-${one.name}`) + `\n    "What is ${one.name}?"`,
+    ),
     `chart chosen by ${conditions.map((one) => one.name).join(", ")} gives number`,
     `    ${[...conditions.map((one) => one.name), "chosen"].join(" | ")}`,
-    ...rows.map((row, r) => `    ${[...row.map((cell, c) => cellText(by, cell, conditions[c]!)), String(r + 1)].join(" | ")}`),
+    ...rows.map(
+      (row, r) =>
+        `    ${[...row.map((cell, c) => cellText(by, cell, conditions[c]!)), String(r + 1)].join(" | ")}`,
+    ),
     "    from practice",
   ].join("\n");
 }
@@ -100,7 +161,14 @@ export function cellText(by: Chance, cell: Cell, { words, unit }: Condition): st
   if (Array.isArray(cell)) return (cell as readonly number[]).map((word) => words![word]).join(", ");
   const { low, lowIn, high, highIn } = cell as Band;
   // The same length now and then in another unit: the ends must meet all the same.
-  const end = (x: number) => (unit === "inch" && by.odds(0.4) ? `${Number((x * 25.4).toFixed(6))} mm` : unit === "mm" && by.odds(0.2) ? `${Number((x / 10).toFixed(6))} cm` : unit === "" ? String(x) : `${x} ${unit}`);
+  const end = (x: number) =>
+    unit === "inch" && by.odds(0.4)
+      ? `${Number((x * 25.4).toFixed(6))} mm`
+      : unit === "mm" && by.odds(0.2)
+        ? `${Number((x / 10).toFixed(6))} cm`
+        : unit === ""
+          ? String(x)
+          : `${x} ${unit}`;
   if (low === high) return end(low);
   if (low === -Infinity && high === Infinity) return "any";
   if (low === -Infinity) return `${highIn ? "up to" : "under"} ${end(high)}`;
@@ -113,9 +181,18 @@ export function gridOf(chart: RandomChart): readonly (readonly number[])[] {
   return chart.conditions.map((one, c) => {
     if (one.words !== undefined) return one.words.map((_, w) => w);
     const ends = new Set([one.low, one.high]);
-    for (const row of chart.rows) { const cell = row[c]!; if (typeof cell === "object" && !Array.isArray(cell)) for (const end of [(cell as Band).low, (cell as Band).high]) if (Number.isFinite(end)) ends.add(end); }
+    for (const row of chart.rows) {
+      const cell = row[c]!;
+      if (typeof cell === "object" && !Array.isArray(cell))
+        for (const end of [(cell as Band).low, (cell as Band).high]) if (Number.isFinite(end)) ends.add(end);
+    }
     const order = [...ends].sort((a, b) => a - b);
-    const all = order.flatMap((end, i) => [end, end - 1e-7 * Math.max(1, Math.abs(end)), end + 1e-7 * Math.max(1, Math.abs(end)), i + 1 < order.length ? (end + order[i + 1]!) / 2 : end]);
+    const all = order.flatMap((end, i) => [
+      end,
+      end - 1e-7 * Math.max(1, Math.abs(end)),
+      end + 1e-7 * Math.max(1, Math.abs(end)),
+      i + 1 < order.length ? (end + order[i + 1]!) / 2 : end,
+    ]);
     return [...new Set(all)].filter((x) => x >= one.low && x <= one.high).sort((a, b) => a - b);
   });
 }
@@ -132,4 +209,5 @@ export function* combinations(grid: readonly (readonly number[])[]): Generator<r
   }
 }
 
-export const answer = ({ words, unit }: Condition, x: number): string => (words !== undefined ? words[x]! : unit === "" ? String(x) : `${x} ${unit}`);
+export const answer = ({ words, unit }: Condition, x: number): string =>
+  words !== undefined ? words[x]! : unit === "" ? String(x) : `${x} ${unit}`;

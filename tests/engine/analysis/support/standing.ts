@@ -10,7 +10,8 @@ export function standing(book: Book, most = 200_000): VerificationView {
   return proof.view();
 }
 
-export const promises = (book: Book, most?: number): readonly GoalView[] => standing(book, most).goals.filter((goal) => goal.sort === "promise");
+export const promises = (book: Book, most?: number): readonly GoalView[] =>
+  standing(book, most).goals.filter((goal) => goal.sort === "promise");
 
 /** The book, without any finding that would keep it from being worked. */
 export function sound(text: string): Book {
@@ -20,7 +21,10 @@ export function sound(text: string): Book {
   return book;
 }
 
-/** Whether a job breaks a promise, told by the values alone: it comes out no, or without a value though nothing stops the job. */
+/**
+ * Whether a job breaks a promise, told by the values alone: it comes out no, or without a value though
+ * nothing stops the job.
+ */
 export function brokenBy(book: Book, answers: Readonly<Record<string, string>>, id: string): boolean {
   const job = workJob(book, answers);
   const view = showJob(job);

@@ -15,7 +15,9 @@ test.each(books)("%s", (name) => {
   const say = (what: string) => new RegExp(`^-- ${what}: (.*)$`, "m").exec(text)![1]!;
   const [finds, where] = [say("finds"), say("where")];
   const book = readBook(text);
-  const wrong = book.findings.filter((finding) => finding.weight === "error" || finding.code === "chart/never");
+  const wrong = book.findings.filter(
+    (finding) => finding.weight === "error" || finding.code === "chart/never",
+  );
   if (finds.includes("/")) {
     // This defect, and no other.
     expect(wrong.map((finding) => finding.code)).toEqual([finds]);
@@ -40,7 +42,9 @@ test.each(books)("%s", (name) => {
   const asking = readBook(`${text}\nfigure it-lies-there of yes-no = ${where}`);
   const there = showJob(workJob(asking, goal.job!));
   expect(there.findings).toEqual([]);
-  expect(there.values.find((value) => value.name === "it-lies-there")!.value, JSON.stringify(goal.job)).toBe(true);
+  expect(there.values.find((value) => value.name === "it-lies-there")!.value, JSON.stringify(goal.job)).toBe(
+    true,
+  );
   expect(brokenGoal(book, goal)).toBe(true);
   expect(goal.gives).toBeDefined();
 });
