@@ -16,7 +16,7 @@ import { titleOf } from "./titled.ts";
  */
 export function chartDrawn(job: Job, name: string, units: UnitSystem = "book"): DrawnChart | undefined {
   const evaluation = evaluationOf(job);
-  const { checked, registers: registers, byId } = evaluation.plan;
+  const { checked, registers, byId } = evaluation.plan;
   const [base, column] = name.split(".");
   const entry = checked.entries[checked.byName.get(base!) ?? -1];
   const chart = entry?.checked.chart;

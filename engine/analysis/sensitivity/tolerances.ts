@@ -40,7 +40,7 @@ export function toleranceEffects(evaluation: Evaluation, units: UnitSystem): Tol
   const ranges = rangesOf(evaluation, slice, true);
   const intervals = runner.box({ ranges, relations: new Map() });
   const told: Record<string, string> = {};
-  for (const { name, register: register, type, unit } of values) {
+  for (const { name, register, type, unit } of values) {
     const [low, high] = [intervals.low[register]!, intervals.high[register]!];
     // What has no number in this job has no span either; and the last bits of a sum are no doubt.
     if (evaluation.frame.num[register] !== evaluation.frame.num[register] || Math.abs(high - low) < 1e-200)

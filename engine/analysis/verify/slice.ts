@@ -128,9 +128,7 @@ function cutsOf(
   range: Range,
 ): readonly number[] {
   const constants = new Map(
-    blocks.flatMap((block) =>
-      block.constants.map(({ register: register, value }) => [register, value] as const),
-    ),
+    blocks.flatMap((block) => block.constants.map(({ register, value }) => [register, value] as const)),
   );
   // A dial is a copy of its number.
   for (const op of ops)
@@ -224,7 +222,7 @@ function edge(value: number, way: -1 | 1): number {
 export function comparedIn(slice: Slice, places: readonly number[]): ReadonlySet<number> {
   const given = new Set([
     ...slice.asks.map((ask) => ask.place),
-    ...slice.blocks.flatMap((block) => block.constants.map(({ register: register }) => register)),
+    ...slice.blocks.flatMap((block) => block.constants.map(({ register }) => register)),
   ]);
   const pairs = new Set<number>();
   for (const block of slice.blocks) {
@@ -251,7 +249,7 @@ export function twinsOf(slice: Slice): ReadonlyMap<number, number> {
   const first = new Map<number, number>();
   const made = new Map<number, number>();
   for (const block of slice.blocks)
-    for (const { register: register, value } of block.constants) {
+    for (const { register, value } of block.constants) {
       const twin = first.get(value) ?? register;
       first.set(value, twin);
       made.set(register, twin);

@@ -66,7 +66,7 @@ export function newFrame(plan: Plan): Frame {
 /** Puts a block's constants in their places. */
 export function setConstants(frame: Frame, block: Block): void {
   for (const { register: place, value } of block.constants) frame.num[place] = value;
-  for (const { register: register, reason } of block.nothing) {
+  for (const { register, reason } of block.nothing) {
     frame.num[register] = Number.NaN;
     frame.state[register] = IMPOSSIBLE;
     frame.cause[register] = register;

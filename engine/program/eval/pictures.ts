@@ -68,7 +68,7 @@ function valueOf(
   units: UnitSystem,
 ): PictureValue {
   const { frame } = evaluation;
-  const { register: register, type } = value;
+  const { register, type } = value;
   if (type.is !== "list") {
     const one = shown(evaluation, value, of, units);
     return one.state === "known" && type.is !== "text" && type.is !== "kind"

@@ -26,7 +26,7 @@ export function runOperations(ops: readonly Op[], frame: Frame): void {
   const { num } = frame;
   for (let i = 0; i < ops.length; i++) {
     const op = ops[i]!;
-    const { in0: in0, in1: in1, in2: in2, out: out } = op;
+    const { in0, in1, in2, out } = op;
     let v: number;
     switch (op.opcode) {
       case 30 /* copy */:

@@ -189,7 +189,7 @@ export function shownOf(evaluation: Evaluation, block: Block, units: UnitSystem)
 }
 
 export function shown({ plan, frame }: Evaluation, of: Value, name: string, units: UnitSystem): Shown {
-  const { register: register, type, unit } = of;
+  const { register, type, unit } = of;
   const state = stateOf(frame, register);
   switch (state) {
     case "unknown": {
@@ -340,7 +340,7 @@ function shownKept(
   { plan, frame }: Evaluation,
   block: Block,
   name: string,
-  { register: register }: Value,
+  { register }: Value,
   of: Type,
 ): Shown {
   const kept = frame.candidateRows[block.slot];

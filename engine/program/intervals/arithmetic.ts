@@ -4,7 +4,7 @@ import type { Opcode, Op } from "../plan/op.ts";
 import { MAY_IMPOSSIBLE, NEVER, type Intervals, putOutward, put, wide } from "./interval-frame.ts";
 
 /** A number by itself is no smaller than nought. */
-export function multiply(intervals: Intervals, { in0: in0, in1: in1, out: out }: Op): void {
+export function multiply(intervals: Intervals, { in0, in1, out }: Op): void {
   const flags = intervals.flags[in0]! | intervals.flags[in1]!;
   const [x, y, u, v] = [intervals.low[in0]!, intervals.high[in0]!, intervals.low[in1]!, intervals.high[in1]!];
   if (in0 === in1) {
@@ -19,7 +19,7 @@ export function multiply(intervals: Intervals, { in0: in0, in1: in1, out: out }:
 
 const times = (x: number, y: number): number => (x === 0 || y === 0 ? 0 : x * y);
 
-export function divide(intervals: Intervals, { in0: in0, in1: in1, out: out }: Op): void {
+export function divide(intervals: Intervals, { in0, in1, out }: Op): void {
   const flags = intervals.flags[in0]! | intervals.flags[in1]!;
   const [x, y, u, v] = [intervals.low[in0]!, intervals.high[in0]!, intervals.low[in1]!, intervals.high[in1]!];
   if (u > 0 || v < 0) {
@@ -35,7 +35,7 @@ export function divide(intervals: Intervals, { in0: in0, in1: in1, out: out }: O
   else put(intervals, out, -Infinity, Infinity, all);
 }
 
-export function power(intervals: Intervals, { in0: in0, in1: in1, out: out }: Op): void {
+export function power(intervals: Intervals, { in0, in1, out }: Op): void {
   const flags = intervals.flags[in0]! | intervals.flags[in1]!;
   const [x, y, u, v] = [intervals.low[in0]!, intervals.high[in0]!, intervals.low[in1]!, intervals.high[in1]!];
   if (u === v && Number.isInteger(u) && u >= 0) {
@@ -59,7 +59,7 @@ export function power(intervals: Intervals, { in0: in0, in1: in1, out: out }: Op
 }
 
 export function call(intervals: Intervals, op: Extract<Op, { opcode: typeof Opcode.fn }>): void {
-  const { in0: in0, out: out } = op;
+  const { in0, out } = op;
   const flags = intervals.flags[in0]!;
   const [x, y] = [intervals.low[in0]!, intervals.high[in0]!];
   switch (op.payload) {
@@ -143,7 +143,7 @@ function wave(
 }
 
 export function round(intervals: Intervals, op: Extract<Op, { opcode: typeof Opcode.round }>): void {
-  const { in0: in0, in1: in1, out: out } = op;
+  const { in0, in1, out } = op;
   const { way, base } = op.payload;
   const flags = intervals.flags[in0]! | intervals.flags[in1]!;
   const [stepLow, stepHigh] = [intervals.low[in1]!, intervals.high[in1]!];

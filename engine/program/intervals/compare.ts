@@ -73,7 +73,7 @@ export function relation(intervals: Intervals, a: number, b: number): number {
 /** Whether a number lies between its ends. */
 export function band(
   intervals: Intervals,
-  { in0: in0, in1: in1, in2: in2, out: out, payload: payload }: Extract<Op, { opcode: typeof Opcode.band }>,
+  { in0, in1, in2, out, payload }: Extract<Op, { opcode: typeof Opcode.band }>,
 ): void {
   const { low, high, flags } = intervals;
   let can = true;
@@ -99,7 +99,7 @@ export function band(
 /** Whether a word is one of a set. */
 export function among(
   intervals: Intervals,
-  { in0: in0, out: out, payload: payload }: Extract<Op, { opcode: typeof Opcode.words }>,
+  { in0, out, payload }: Extract<Op, { opcode: typeof Opcode.words }>,
 ): void {
   const mask = wordsOf(intervals, in0);
   if (mask === 0) {

@@ -90,7 +90,7 @@ export function newIntervals(plan: Plan): Intervals {
 
 function seedSpans(intervals: Intervals, block: Block): void {
   for (const { register: place, value } of block.constants) put(intervals, place, value, value, 0);
-  for (const { register: register } of block.nothing) {
+  for (const { register } of block.nothing) {
     intervals.low[register] = -Infinity;
     intervals.high[register] = Infinity;
     intervals.flags[register] = MAY_IMPOSSIBLE | NEVER;

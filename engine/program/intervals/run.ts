@@ -31,7 +31,7 @@ export function runIntervals(ops: readonly Op[], intervals: Intervals): void {
 }
 
 function step(op: Op, intervals: Intervals): void {
-  const { in0: in0, in1: in1, in2: in2, out: out } = op;
+  const { in0, in1, in2, out } = op;
   const { low, high, flags } = intervals;
   const two = () => flags[in0]! | flags[in1]!;
   switch (op.opcode) {

@@ -67,7 +67,7 @@ function finish(emitter: Emitter, entry: Entry, key: string, parts: Parts): Bloc
 function compileInto(emitter: Emitter, entry: Entry, checked: CheckedBook, i: number): Parts {
   const { statement, checked: own } = entry;
   const name = statement.name?.text;
-  const { registers: registers } = emitter;
+  const { registers } = emitter;
   // A second statement of the same name, or a loop, has its finding; it must not write another's place.
   const mine = (column?: number) => {
     if (name === undefined || !ownsName(checked, i)) return registers.next++;

@@ -127,7 +127,7 @@ test(
 function firstFault(by: Chance, count: number, make: () => string): string | undefined {
   for (let i = 0; i < count; i++) {
     const text = make();
-    const { out: out, milliseconds: took } = spent(() => faultOf(text, by));
+    const { out, milliseconds: took } = spent(() => faultOf(text, by));
     if (out !== undefined)
       return `${out}\n--- in ---\n${JSON.stringify(shrunk(text, (small) => faultOf(small, chance(1)) !== undefined))}`;
     // The first book of a run pays for warming up.
