@@ -164,7 +164,7 @@ function apart(a: Side, b: Side): boolean {
  * The stretches of one condition on which none of the sides begins or ends, each with the sides that allow
  * it. Plain stretches come merged.
  */
-export function* cut(domain: Domain, sides: readonly Side[]): Generator<readonly [Part, readonly number[]]> {
+function* cut(domain: Domain, sides: readonly Side[]): Generator<readonly [Part, readonly number[]]> {
   if (domain.is === "words") {
     const groups = new Map<string, { words: number[]; inside: number[] }>();
     for (let word = 0; word < domain.count; word++) {

@@ -95,7 +95,7 @@ export function shownIn(
 }
 
 /** The unit for a dimension whose rule names none. */
-export function usualUnit(dimension: Dimension, value = 1): Unit {
+function usualUnit(dimension: Dimension, value = 1): Unit {
   const size = Math.abs(value);
   const known = USUAL.get(dimensionKey(dimension));
   if (known !== undefined) return unitOf(typeof known === "string" ? known : known(size));
@@ -207,5 +207,3 @@ function symbolOf(dimension: Dimension): string {
 /** Floating dust is taken off before a number leaves for a record: 0.30000000000000004 is 0.3. */
 const tidyFloat = (x: number): number => (Number.isFinite(x) ? Number(x.toPrecision(13)) : x);
 const trimmed = (text: string): string => (text.includes(".") ? text.replace(/\.?0+$/, "") : text);
-
-export { MONEY };

@@ -7,7 +7,7 @@
 // statement that both changed, or that one changed and the other took out, is kept as both have it, theirs
 // first, and told as a clash.
 
-export interface Clash {
+interface Clash {
   readonly base: string;
   readonly mine: string;
   readonly theirs: string;

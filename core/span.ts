@@ -11,9 +11,9 @@ export interface TextEdit {
   readonly text: string;
 }
 
-export const span = (start: number, end: number): Span => ({ start, end });
+const span = (start: number, end: number): Span => ({ start, end });
 
-export const shift = (at: Span, by: number): Span => ({ start: at.start + by, end: at.end + by });
+const shift = (at: Span, by: number): Span => ({ start: at.start + by, end: at.end + by });
 
 /**
  * Applies edits that do not overlap; they may come in any order and are given in the offsets of the old text.

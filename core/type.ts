@@ -37,11 +37,11 @@ export interface Column {
 
 export const NUMBER: Type = { is: "quantity", dimension: ONE };
 export const COUNT: Type = { is: "count" };
-export const TEMPERATURE: Type = { is: "temperature" };
-export const APART: Type = { is: "quantity", dimension: WARMTH };
+const TEMPERATURE: Type = { is: "temperature" };
+const APART: Type = { is: "quantity", dimension: WARMTH };
 export const TAPER: Type = { is: "taper" };
 export const YES_NO: Type = { is: "yes-no" };
-export const TEXT: Type = { is: "text" };
+const TEXT: Type = { is: "text" };
 export const ANYTHING: Type = { is: "anything" };
 export const quantity = (dimension: Dimension): Type => ({ is: "quantity", dimension });
 export const share = (by: Basis): Type => ({ is: "share", by });

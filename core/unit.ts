@@ -18,7 +18,7 @@ import {
 } from "./dimension.ts";
 
 /** Which family a unit belongs to; `both` units are shown as they are in either. */
-export type Family = "metric" | "us" | "both";
+type Family = "metric" | "us" | "both";
 
 export interface Unit {
   /** As it is written: `mm`, `g/m2`, `°C`, `% by mass`. */
@@ -199,5 +199,3 @@ export const unitSymbols = (): readonly string[] => [...UNITS.keys()];
 
 /** Units of money of one dimension are told apart by their code, not by a factor. */
 export const currencyOf = (unit: WrittenUnit): string | undefined => unit.text.split("/").find(isCurrency);
-
-export { isPlain, times };

@@ -272,7 +272,7 @@ export type Answers = Readonly<Record<string, string>>;
 export type UnitSystem = "book" | "metric" | "us";
 
 export type JobState = "ready" | "waiting" | "stopped" | "impossible";
-export type ValueState = "known" | "unknown" | "impossible";
+type ValueState = "known" | "unknown" | "impossible";
 
 export interface Shown {
   readonly name: string;

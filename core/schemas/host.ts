@@ -14,11 +14,11 @@ export const largestText = 2 * 1024 * 1024;
 export const largestBundle = 4 * largestText;
 /** Bytes that a photograph may have. */
 export const largestPhoto = 20_000_000;
-export const bookText = z.string().max(largestText);
+const bookText = z.string().max(largestText);
 
 export const refusal = z.object({ says: z.string().describe("What is wrong, in a sentence") });
 
-export const role = z
+const role = z
   .enum(["lead", "technician", "viewer"])
   .describe(
     "Who may do what: a viewer reads all but the log, a technician works jobs and delivers them, a lead changes drafts, seals, and looks after people and the log",
@@ -30,7 +30,7 @@ export const hello = z.object({
   largest: z.object({ text: z.number().int(), photo: z.number().int(), entries: z.number().int() }),
 });
 
-export const bookLine = z.object({
+const bookLine = z.object({
   name: z.string(),
   title: z.string(),
   edition: z
@@ -48,7 +48,7 @@ export const bookList = z.object({ books: z.array(bookLine) });
 
 // ───────────── drafts ─────────────
 
-export const openBy = z.object({ who: z.string(), device: z.string() });
+const openBy = z.object({ who: z.string(), device: z.string() });
 export const draft = z.object({
   book: z.string(),
   version: z.number().int(),
@@ -64,7 +64,7 @@ export const draftSave = z.object({
   device: z.string().max(200).optional(),
 });
 export const draftSaved = z.object({ version: z.number().int(), print, at: time });
-export const clash = z
+const clash = z
   .object({ base: z.string(), mine: z.string(), theirs: z.string() })
   .describe("One statement that both changed; both stand in the merged text, theirs first");
 export const draftConflict = z.object({
@@ -75,7 +75,7 @@ export const draftConflict = z.object({
     .describe("Both changes together, statement by statement; save it with their version as base"),
   clashes: z.array(clash),
 });
-export const draftVersion = z.object({
+const draftVersion = z.object({
   version: z.number().int(),
   who: z.string(),
   at: time,
@@ -90,7 +90,7 @@ export const draftHistory = z.object({
 
 // ───────────── editions ─────────────
 
-export const fault = z.object({
+const fault = z.object({
   is: z
     .enum(["error", "example", "promise", "not settled"])
     .describe(
@@ -99,7 +99,7 @@ export const fault = z.object({
   says: z.string(),
   line: z.number().int().optional(),
 });
-export const standingTold = z.object({
+const standingTold = z.object({
   goals: z.number().int(),
   proved: z.number().int(),
   done: z.boolean().describe("False when the time was over before all was looked at"),
@@ -162,7 +162,7 @@ export const sealRefused = z.object({ says: z.string(), faults: z.array(fault) }
 // ───────────── jobs ─────────────
 
 const line = z.string();
-export const jobRecord = z
+const jobRecord = z
   .object({
     id: z.string(),
     book: bookRef.optional(),
@@ -199,7 +199,7 @@ export const jobRecord = z
   })
   .describe("The job as its entries make it; times in it are those of the devices");
 
-export const difference = z.object({
+const difference = z.object({
   of: z.enum(["state", "value", "stop", "caution", "step"]),
   name: z.string(),
   then: z.string().optional(),
@@ -216,7 +216,7 @@ export const agreement = z.object({
   differences: z.array(difference),
 });
 export const jobState = z.enum(["open", "signed"]);
-export const jobLine = z.object({
+const jobLine = z.object({
   id: z.string(),
   title: z.string(),
   book: z.string(),
@@ -254,7 +254,7 @@ export const jobTrace = z.object({
     .describe("Why each value and line of the signed card came out as it did"),
 });
 
-export const delivery = z.object({
+const delivery = z.object({
   entries: z
     .array(jobEntry)
     .max(500)
@@ -281,7 +281,7 @@ export const photoKept = z.object({ photo: print, bytes: z.number().int(), known
 
 /** Characters of a password: long ones are welcome, and what they are made of is nobody's business. */
 export const passwordLength = { least: 10, most: 200 } as const;
-export const personName = z
+const personName = z
   .string()
   .trim()
   .min(1)
@@ -310,7 +310,7 @@ export const invitationTaken = z.object({
   password: newPassword,
 });
 export const passwordChange = z.object({ old: z.string().max(1000), password: newPassword });
-export const person = z.object({
+const person = z.object({
   id: z.string(),
   name: z.string(),
   role,
@@ -332,7 +332,7 @@ export const roleChange = z.object({ role });
 
 // ───────────── log and events ─────────────
 
-export const logLine = z.object({
+const logLine = z.object({
   seq: z.number().int(),
   at: time,
   who: z.string(),

@@ -14,7 +14,7 @@ export const jobFile = z
 
 const state = z.enum(["known", "unknown", "impossible"]);
 
-export const shownValue = z.object({
+const shownValue = z.object({
   text: z.string().describe("What a person reads, or why there is nothing"),
   value: z
     .union([z.number(), z.string(), z.boolean(), z.array(z.record(z.string(), z.unknown())), z.null()])
@@ -62,7 +62,7 @@ const answers = z
   .record(z.string(), z.string())
   .describe("Answers by the name of the ask, as they are typed");
 
-export const standingReport = z.object({
+const standingReport = z.object({
   done: z.boolean().describe("False when the time was over before all was looked at"),
   settled: z.number().int(),
   all: z.number().int(),
@@ -94,7 +94,7 @@ export const standingReport = z.object({
     .describe("Rows, alternatives and lines that no job reaches"),
 });
 
-export const guardReport = z.object({
+const guardReport = z.object({
   done: z.boolean(),
   tried: z.number().int().describe("Small changes to the rules tried"),
   all: z.number().int(),

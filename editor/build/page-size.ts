@@ -15,7 +15,7 @@ export interface Weight {
   readonly brotli: number;
 }
 
-export interface LoadedFile extends Weight {
+interface LoadedFile extends Weight {
   /** Path below the folder of the built pages, e.g. `assets/job-1a2b.js`. */
   readonly name: string;
   /** Loaded before the first screen can stand; else later, or only when it is needed. */

@@ -64,7 +64,7 @@ export function AnswerList(props: {
 }
 
 /** A word of a kind stands with what it means. */
-export function AnswerShown({ text, means }: { readonly text: string; readonly means: string }) {
+function AnswerShown({ text, means }: { readonly text: string; readonly means: string }) {
   return (
     <b>
       {text}

@@ -67,7 +67,7 @@ export function ToleranceField(props: {
 /**
  * Four amounts from what can just be read to ten times that, and none that swallows a quarter of the range.
  */
-export function tolerances(asked: QuantityAnswer, unit: string): readonly string[] {
+function tolerances(asked: QuantityAnswer, unit: string): readonly string[] {
   const low = convert(leading(asked.low) ?? 0, asked.unit, unit) ?? 0;
   const high = convert(leading(asked.high) ?? 0, asked.unit, unit) ?? 0;
   const room = Math.abs(high - low) / 4;

@@ -109,7 +109,7 @@ function Turn({ flip, asks }: { readonly flip: SensitivityView; readonly asks: r
 /**
  * Close calls that turn the value itself, its own turn in front; else those that turn a choice it rests on.
  */
-export function concerning(flips: readonly SensitivityView[], trace: TraceView): readonly SensitivityView[] {
+function concerning(flips: readonly SensitivityView[], trace: TraceView): readonly SensitivityView[] {
   const own = flips
     .filter((flip) => turnsOf(flip, trace.of))
     .map((flip) => inFront(flip, (turn) => turnsOf({ ...flip, turns: [turn] }, trace.of)));
@@ -128,5 +128,5 @@ const inFront = (flip: SensitivityView, first: (turn: string) => boolean): Sensi
 });
 
 /** Answers given or taken that the value follows, in the order in which the trace meets them. */
-export const answersOf = (trace: TraceView): readonly TraceView["steps"][number][] =>
+const answersOf = (trace: TraceView): readonly TraceView["steps"][number][] =>
   trace.steps.filter((step) => step.does === "answer" || step.does === "taken" || step.does === "unanswered");

@@ -13,7 +13,7 @@ const tries = 20;
  * Milliseconds in which the head of a request (before it the handshake of an encrypted line), and all of it,
  * must have come, and how often that is looked at: slow senders hold no line for long.
  */
-export interface Patience {
+interface Patience {
   readonly head: number;
   readonly whole: number;
   readonly look: number;

@@ -5,7 +5,7 @@
  * The content policy of every page, as one header value. Styles may be set from script: the text face's
  * editor does so.
  */
-export const contentPolicy = [
+const contentPolicy = [
   "default-src 'self'",
   "script-src 'self'",
   "worker-src 'self'",

@@ -85,11 +85,7 @@ function secondsOf(given: string | boolean | readonly string[] | undefined): num
 }
 
 /** A finding with its line of the book and a mark under the words it is about. */
-export function draw(
-  file: string,
-  book: Book,
-  { code, weight, at, says, witness, also, repairs }: Finding,
-): string {
+function draw(file: string, book: Book, { code, weight, at, says, witness, also, repairs }: Finding): string {
   const { text } = book;
   const start = text.lastIndexOf("\n", at.start - 1) + 1;
   const stop = text.indexOf("\n", at.start);

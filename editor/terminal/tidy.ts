@@ -25,5 +25,3 @@ export const tidyCommand: Command = {
     return 0;
   },
 };
-
-export { print };

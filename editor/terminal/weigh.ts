@@ -101,7 +101,7 @@ function wholeNumber(
 }
 
 /** The comparison as lines of text: what is written otherwise, what that does, and to which jobs. */
-export function weighText(before: Book, after: Book, view: ComparisonView, all: boolean): string {
+function weighText(before: Book, after: Book, view: ComparisonView, all: boolean): string {
   const out = [`${named(before)} against ${named(after)}`, ""];
   const changes = compareRules(before, after);
   out.push(changes.length === 0 ? "No rule is written otherwise." : "What is written otherwise");

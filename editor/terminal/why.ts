@@ -30,7 +30,7 @@ export const whyCommand: Command = {
 };
 
 /** Each step stands once; where it is rested on again, it is only named. */
-export function outline(trace: TraceView, layered = false): string {
+function outline(trace: TraceView, layered = false): string {
   const out: string[] = [];
   const told = new Set<number>();
   const tell = (number: number, depth: number) => {

@@ -87,5 +87,3 @@ export const toleranceEffectsOf = (job: Job, units: UnitSystem = "book"): Tolera
 
 /** Which unanswered asks can still change the card, the one that settles soonest first. */
 export const relevantQuestionsOf = (job: Job): RelevantQuestionsView => relevantQuestions(evaluationOf(job));
-
-export type { Answers };

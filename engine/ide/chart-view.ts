@@ -127,5 +127,3 @@ function curveOf(chart: CheckedChart): ChartView["curve"] | undefined {
     line: [line],
   };
 }
-
-export { writePart };

@@ -202,5 +202,3 @@ function hides({ statement }: Written, name: string): boolean {
     return body.counter.text === name || body.columns.some((one) => one.name.text === name);
   return false;
 }
-
-export { nearest };

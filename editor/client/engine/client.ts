@@ -4,7 +4,7 @@ import { wrap } from "comlink";
 import type { EngineCalls, JobCalls, Snapshot, Wanted } from "./messages.ts";
 
 /** The engine's calls as they look from outside the worker. */
-export type Async<Calls extends JobCalls> = {
+type Async<Calls extends JobCalls> = {
   readonly [Name in keyof Calls]: Calls[Name] extends (...given: infer Given) => infer Answer
     ? (...given: Given) => Promise<Answer>
     : never;
@@ -12,7 +12,7 @@ export type Async<Calls extends JobCalls> = {
 export type AsyncEngine = Async<EngineCalls>;
 
 /** How long the worker may be silent before it is started again, in milliseconds. */
-export const patience = 5000;
+const patience = 5000;
 
 export interface Listener {
   snapshot(snapshot: Snapshot): void;

@@ -101,12 +101,12 @@ export interface OffersAt {
   readonly at: Span;
   readonly offers: readonly Completion[];
 }
-export interface AboutHere {
+interface AboutHere {
   readonly at: Span;
   readonly name: string;
   readonly lines: readonly string[];
 }
-export interface PlacesOf {
+interface PlacesOf {
   readonly name: string;
   readonly set: Span;
   readonly all: readonly Span[];
@@ -115,7 +115,7 @@ export interface PlacesOf {
  * What is renamed: its row, or a word of a kind. `acceptedEdits` give it the same name in the accepted text,
  * where it stands there.
  */
-export interface RenamedAll {
+interface RenamedAll {
   readonly edits: readonly TextEdit[];
   readonly acceptedEdits: readonly TextEdit[];
   readonly from: string;

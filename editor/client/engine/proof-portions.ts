@@ -8,7 +8,7 @@ import type { ProofWish, ProofWord } from "./proof-messages.ts";
 /**
  * One portion lasts about so long, in milliseconds; a single step of a proof that takes longer is not cut.
  */
-export const portion = 50;
+const portion = 50;
 /** Progress is told this often at most, in milliseconds; the last word always. */
 const tellEvery = 250;
 /**

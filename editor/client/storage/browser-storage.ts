@@ -32,7 +32,7 @@ export interface BrowserStorage {
 }
 
 /** What the technician has given: answers, what is typed and not yet taken, and the steps ticked off. */
-export interface KeptJob {
+interface KeptJob {
   readonly answers: Answers;
   readonly units: UnitSystem;
   readonly drafts?: Readonly<Record<string, Draft>>;

@@ -8,7 +8,7 @@ import { versionText } from "./drafts.ts";
 import { sha256 } from "./log.ts";
 import { Trouble } from "./database-errors.ts";
 
-export async function textByPrint(database: Database, print: string): Promise<string | undefined> {
+async function textByPrint(database: Database, print: string): Promise<string | undefined> {
   const kept = await database.db
     .selectFrom("texts")
     .select("text")

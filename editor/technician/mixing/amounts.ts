@@ -66,7 +66,7 @@ export const writeAmount = (amount: number, measure: Measure): readonly string[]
     .map((one) => `${writeFigure(amount / one.factor)} ${one.unit}`);
 
 /** Three digits that count, never more than a thousandth: what a shop's scale can show. */
-export function writeFigure(value: number): string {
+function writeFigure(value: number): string {
   const size = Math.abs(value);
   const places = size >= 100 ? 0 : size >= 10 ? 1 : size >= 1 ? 2 : 3;
   return String(Number(value.toFixed(places)));

@@ -40,7 +40,7 @@ export interface Mix {
   readonly most?: Limit;
 }
 
-export interface Limit {
+interface Limit {
   readonly share: number;
   readonly by: Measure;
   readonly text: string;
@@ -127,7 +127,7 @@ function limit<Key extends "least" | "most">(
 }
 
 /** Hardener per base of the card, in the measures that the two have. */
-export const proportion = (mix: Mix): number => mix.hardener.amount / mix.base.amount;
+const proportion = (mix: Mix): number => mix.hardener.amount / mix.base.amount;
 
 /** The hardener that so much of the base wants, both in their own measures. */
 export const hardenerFor = (mix: Mix, base: number): number => base * proportion(mix);

@@ -20,7 +20,7 @@ export interface PhotosProps {
 }
 
 const shown: readonly PhotoShows[] = ["before", "during", "after"];
-export const showsWord = (say: Say, shows: PhotoShows): string => {
+const showsWord = (say: Say, shows: PhotoShows): string => {
   switch (shows) {
     case "before":
       return say("record.photo-before");

@@ -4,10 +4,10 @@ import { hashBytes } from "../../client/storage/content-hash.ts";
 import type { KeptPhoto } from "../store/record-storage.ts";
 
 export const longestSide = 2048;
-export const thumbSide = 320;
+const thumbSide = 320;
 /** Bytes of a file that is looked at at all, and of a photograph as it is kept. */
-export const largestFile = 60_000_000;
-export const largestPhoto = 3_000_000;
+const largestFile = 60_000_000;
+const largestPhoto = 3_000_000;
 export const mostPhotos = 60;
 
 export type Pictured = KeptPhoto | { readonly refused: "wrong" | "large" };

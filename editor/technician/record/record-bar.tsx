@@ -118,7 +118,7 @@ export function keptLine(
   return parts.join("; ");
 }
 
-export function agoWords(say: Say, milliseconds: number): string {
+function agoWords(say: Say, milliseconds: number): string {
   const minutes = Math.floor(milliseconds / 60_000);
   if (minutes < 1) return say("record.ago-now");
   if (minutes < 60) return say("record.ago-minutes", { count: minutes });

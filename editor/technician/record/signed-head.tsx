@@ -51,7 +51,7 @@ export function SignedHead({
   );
 }
 
-export function WorkedAgain({ then, now }: { readonly then: CardRecord; readonly now: CardRecord }) {
+function WorkedAgain({ then, now }: { readonly then: CardRecord; readonly now: CardRecord }) {
   const say = useWords();
   const found = cardDifferences(then, now);
   return (

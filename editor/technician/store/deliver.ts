@@ -9,7 +9,7 @@ import type { Outbox, RecordStorage } from "./record-storage.ts";
  * `none`: the pages come from a place without a shelf, asked once per load. `refused`: someone has to sign
  * in.
  */
-export type HostState = "unknown" | "there" | "none" | "away" | "refused";
+type HostState = "unknown" | "there" | "none" | "away" | "refused";
 
 export interface Delivery {
   readonly host: HostState;

@@ -18,7 +18,7 @@ export interface Sealed {
   readonly faulty: Readonly<Record<string, { readonly faults: number; readonly reason: string }>>;
 }
 
-export const noneSealed: Sealed = { books: [], faulty: {} };
+const noneSealed: Sealed = { books: [], faulty: {} };
 const note = "sealed editions";
 
 export async function sealedKept(storage: RecordStorage | undefined): Promise<Sealed> {

@@ -151,7 +151,7 @@ export const overlaps = (a: Box, b: Box): boolean =>
  * A slender arrow head with its point at `at`, seen from the direction (dx, dy) of length one that it points
  * in.
  */
-export function arrow([x, y]: Point, [dx, dy]: Point, length = 1.9, half = 0.38): LineMark {
+function arrow([x, y]: Point, [dx, dy]: Point, length = 1.9, half = 0.38): LineMark {
   return area(
     [
       [x, y],

@@ -32,7 +32,7 @@ export function textOf(picture: PictureShown, argument: string, say: Say): strin
 }
 
 /** Arguments that the book gives and that have no value yet, each with what it waits for. */
-export const openArguments = (picture: PictureShown): readonly PictureValue[] =>
+const openArguments = (picture: PictureShown): readonly PictureValue[] =>
   picture.values.filter(
     (value) => value.state !== "known" && value.argument !== "marks" && value.argument !== "steps",
   );

@@ -280,7 +280,7 @@ const timesOf = (step: Step, say: Sheet["say"]): string =>
     .join(", ");
 
 /** Hours and minutes since the work began: 0:35, 27:05. */
-export function clock(seconds: number): string {
+function clock(seconds: number): string {
   const minutes = Math.round(seconds / 60);
   return `${Math.floor(minutes / 60)}:${String(minutes % 60).padStart(2, "0")}`;
 }

@@ -57,7 +57,7 @@ export function FindingLine(props: {
   );
 }
 
-export function weightWord(weight: Finding["weight"]): string {
+function weightWord(weight: Finding["weight"]): string {
   switch (weight) {
     case "error":
       return "Fault";

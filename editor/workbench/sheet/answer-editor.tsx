@@ -106,9 +106,7 @@ export function AnswerEditor(props: {
 }
 
 /** What can be typed whole: the words of the kind, yes and no, and always that it is not known. */
-export function wordsOf(
-  ask: AskView | undefined,
-): readonly { readonly word: string; readonly means: string }[] {
+function wordsOf(ask: AskView | undefined): readonly { readonly word: string; readonly means: string }[] {
   const unknown = { word: "unknown", means: ask?.ifUnknown ? `takes ${ask.ifUnknown.take}` : "cannot tell" };
   if (!ask) return [];
   switch (ask.answer.is) {

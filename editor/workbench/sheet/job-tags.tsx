@@ -31,7 +31,7 @@ export function JobTagHead(props: {
 }
 
 /** What holds the job up, in a few words; "" when nothing does. */
-export function standing(view: JobView): string {
+function standing(view: JobView): string {
   switch (view.state) {
     case "ready":
       return view.broken.length > 0

@@ -9,7 +9,7 @@ type Under = Pick<Snapshot, "under">;
 export const isLayer = ({ under }: Under): boolean => under.some((one) => one.as === "amended");
 
 /** "harbour-yard, edition 2", or the name alone. */
-export const editionWords = (name: string, edition: number | undefined): string =>
+const editionWords = (name: string, edition: number | undefined): string =>
   edition === undefined ? name : `${name}, edition ${edition}`;
 
 /** "harbour-yard, edition 2, on road-panels, edition 1"; undefined for a book that amends none. */

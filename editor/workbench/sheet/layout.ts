@@ -32,10 +32,10 @@ export function columnsForPaper(jobs: number): Columns {
   return { stacked: true, name, rule: 0, basis: 0, job: Math.floor((paperWidth - name) / Math.max(jobs, 1)) };
 }
 
-export const ruleLine = 19;
+const ruleLine = 19;
 /** Width in px of a letter of a rule, rounded up: one reckoned too narrow hides a line of the rule. */
 const ruleLetter = 8.01;
-export const shownRuleLines = 4;
+const shownRuleLines = 4;
 
 export interface HeightWish {
   readonly row: Row;
@@ -90,7 +90,7 @@ export function heightOf(wish: HeightWish): number {
   );
 }
 
-export const findingHeight = (finding: Finding, width: number): number =>
+const findingHeight = (finding: Finding, width: number): number =>
   22 +
   linesOf(`Fault: ${finding.says}`, Math.max(24, Math.floor((Math.min(width, 900) - 90) / 6.7)), 6) * 22 +
   (finding.witness ? 22 : 0) +

@@ -58,7 +58,7 @@ export function DraftStrip(props: {
   );
 }
 
-export function othersWords({ others, book }: Pick<DraftState, "others" | "book">, you: string): string {
+function othersWords({ others, book }: Pick<DraftState, "others" | "book">, you: string): string {
   const names = [...new Set(others.map((one) => one.who))];
   const own = others.filter((one) => one.who === you).length;
   const said = names.map((name) =>

@@ -4,7 +4,7 @@
 import type { Answers } from "../../../core/view.ts";
 import type { HostClient } from "../../client/storage/host-client.ts";
 
-export interface LoggedJob {
+interface LoggedJob {
   readonly name: string;
   readonly answers: Answers;
 }

@@ -44,7 +44,7 @@ export interface WorkbenchState {
   readonly shelf?: readonly string[];
 }
 
-export interface Notice {
+interface Notice {
   readonly id: number;
   readonly weight: "plain" | "trouble";
   readonly says: string;

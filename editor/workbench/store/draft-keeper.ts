@@ -33,7 +33,7 @@ export interface DraftState {
   /** Why the host does not take it. */
   readonly refusal?: string;
 }
-export interface Theirs {
+interface Theirs {
   readonly version: number;
   readonly text: string;
   readonly who: string;

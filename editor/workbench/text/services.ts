@@ -32,7 +32,7 @@ export interface Offer {
   readonly as: "value" | "kind" | "kindword" | "unit" | "function" | "word" | "statement";
 }
 
-export interface Offered {
+interface Offered {
   /** The part already typed, which an offer takes the place of. */
   readonly at: Span;
   readonly offers: readonly Offer[];

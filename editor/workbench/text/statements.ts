@@ -2,7 +2,7 @@
 // for choosing what to colour and what to fold, without reading the language.
 
 /** Whether a line begins a statement: a character other than a blank or a comment stands at its left edge. */
-export const beginsStatement = (line: string): boolean =>
+const beginsStatement = (line: string): boolean =>
   line !== "" && !/^[\s]/.test(line) && !line.startsWith("--");
 
 /** How far a search for the beginning of a statement goes before it gives up, in lines. */

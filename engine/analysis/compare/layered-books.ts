@@ -18,7 +18,7 @@ export interface LayeredSide {
  * Entries that a reader knows: not what is kept only as the value underneath, and not the words that leave
  * something out.
  */
-export const seenEntries = (checked: CheckedBook): readonly Entry[] =>
+const seenEntries = (checked: CheckedBook): readonly Entry[] =>
   checked.composition === undefined
     ? checked.entries
     : checked.entries.filter(

@@ -216,7 +216,7 @@ function clauseText(statement: Statement, of: (clauses: Clauses) => unknown): st
  * Lines that both books have and that stand in another order among themselves: the fewest whose moving
  * explains it.
  */
-export function movedLines(before: readonly Entry[], after: readonly Entry[]): readonly string[] {
+function movedLines(before: readonly Entry[], after: readonly Entry[]): readonly string[] {
   const lines = (entries: readonly Entry[]) =>
     entries.filter((entry) => isLine(entry.statement.body.keyword)).map((entry) => entry.id);
   const place = new Map(lines(before).map((id, i) => [id, i]));

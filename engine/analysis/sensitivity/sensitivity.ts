@@ -219,5 +219,3 @@ function turn(one: Outcome, value: number): string {
   if (one.what === "stop") return value === 1 ? `${label} holds` : `${label} no longer holds`;
   return value === 1 ? `${label} applies` : `${label} no longer applies`;
 }
-
-export { pointOf };

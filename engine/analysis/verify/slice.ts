@@ -84,12 +84,7 @@ export const sameSlice = (a: Slice, b: Slice): boolean =>
       ask.range.words === b.asks[i]!.range.words,
   );
 
-export function askOf(
-  plan: Plan,
-  block: Block,
-  ops: readonly Op[],
-  blocks: readonly Block[],
-): Ask | undefined {
+function askOf(plan: Plan, block: Block, ops: readonly Op[], blocks: readonly Block[]): Ask | undefined {
   const { signature, ask } = block.entry.checked;
   const name = block.entry.statement.name?.text;
   const place = block.outputs[0];

@@ -15,7 +15,7 @@ import { sameSlice, sliceOf } from "./slice.ts";
 import { shown } from "../../program/eval/show.ts";
 
 /** Boxes that one goal may cost before it is called not settled. */
-export const MAX_BOXES = 12_000;
+const MAX_BOXES = 12_000;
 /** The same for a row or an alternative that no tried job reaches. */
 const MOST_REACH = 1500;
 

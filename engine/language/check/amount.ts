@@ -142,5 +142,3 @@ export const spoilt = (at: Span, type: Type = { is: "anything" }): Rule => ({
   type,
   reason: "has a finding",
 });
-
-export { MONEY };

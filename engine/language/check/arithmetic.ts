@@ -358,5 +358,3 @@ export function countedIn(context: CheckContext, expr: Extract<Expr, { is: "coun
     type: NUMBER,
   };
 }
-
-export { share };

@@ -15,8 +15,8 @@ import { type Order, orderOf } from "./order.ts";
 import { type Kind, type Scope, type Signature, askedKey, signature } from "./scope.ts";
 import { type Checked, type CheckedTexts, checkStatement, checkTexts } from "./statement.ts";
 
-export const MAX_TEXT = 2 * 1024 * 1024;
-export const MAX_LINES = 50_000;
+const MAX_TEXT = 2 * 1024 * 1024;
+const MAX_LINES = 50_000;
 
 export interface Entry {
   readonly id: string;

@@ -266,5 +266,3 @@ function columnOf(
   );
   return undefined;
 }
-
-export { isPlain, sameDimension, typeName };

@@ -22,7 +22,7 @@ import type { ChartMode, CheckedChart, CheckedRow, Condition, Hole, Rule } from 
 import { type CheckContext, fault } from "./scope.ts";
 import { writePart } from "./witness.ts";
 
-export type { ChartMode, CheckedChart, CheckedRow, Condition, Hole } from "./rule.ts";
+export type { CheckedChart } from "./rule.ts";
 
 type ChartBody = Extract<Statement["body"], { keyword: "chart" }>;
 
@@ -697,6 +697,3 @@ function groups(context: CheckContext, statement: Statement, chart: Unproved, ex
   fault(context, "chart/hole", statement.name!.at, { name, witness });
   return { holes: [{ witness, cells: [] }], clashes };
 }
-
-export { allows };
-export type { Cell };

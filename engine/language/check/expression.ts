@@ -264,7 +264,7 @@ function compare(context: CheckContext, expr: Extract<Expr, { is: "binary" }>): 
 }
 
 /** Checks two sides that must be of one type, and says which side lacks what. */
-export function alike(
+function alike(
   context: CheckContext,
   leftExpr: Expr,
   rightExpr: Expr,
@@ -536,5 +536,3 @@ export function checkText(context: CheckContext, text: Text): TextRule {
     }),
   };
 }
-
-export { COUNT, NUMBER, isNumber };

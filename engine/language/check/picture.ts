@@ -12,7 +12,7 @@ import { type CheckContext, fault } from "./scope.ts";
  * What an argument may be. An ask and an outcome are named, not worked out, since a drawing goes over all
  * they can be.
  */
-export type Wants =
+type Wants =
   | "length"
   | "amount"
   | "density"

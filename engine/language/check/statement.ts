@@ -59,7 +59,7 @@ export interface Checked {
   readonly faults: readonly Fault[];
 }
 
-export interface CheckedAsk {
+interface CheckedAsk {
   readonly low: number;
   readonly high: number;
   readonly resolution?: number;
@@ -68,7 +68,7 @@ export interface CheckedAsk {
   readonly drawn?: string;
 }
 
-export interface CheckedList {
+interface CheckedList {
   readonly counter: string;
   readonly from: Rule;
   readonly to: Rule;
@@ -272,12 +272,12 @@ export function checkTexts(scope: Scope, statement: Statement): CheckedTexts {
 
 // ───────────── what a value is declared to be ─────────────
 
-export interface Resolved {
+interface Resolved {
   readonly type: Type;
   readonly unit: Unit | undefined;
 }
 
-export function resolve(context: CheckContext, declared: Declared): Resolved | undefined {
+function resolve(context: CheckContext, declared: Declared): Resolved | undefined {
   if (declared === undefined) return undefined;
   if ("in" in declared) {
     // What is counted in no unit is said in words: `factor in number`, `slope in taper`.
@@ -471,7 +471,7 @@ function checkAsk(
 }
 
 /** A literal in SI; a bare number is in the unit of what it belongs to. */
-export function inUnit(context: CheckContext, expr: Expr, of: Resolved, step = false): number | undefined {
+function inUnit(context: CheckContext, expr: Expr, of: Resolved, step = false): number | undefined {
   const rule = literal(context, expr) ?? check(context, expr, of.type);
   if (rule.does !== "constant") return undefined;
   if (expr.is === "number" && of.unit !== undefined) {

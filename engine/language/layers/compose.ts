@@ -38,9 +38,9 @@ export interface Composition {
 }
 
 /** Books on books deeper than this are refused. */
-export const DEEPEST_CHAIN = 12;
+const DEEPEST_CHAIN = 12;
 /** And one book brings in no more than this many, however they stand on one another. */
-export const MAX_BOOKS = 100;
+const MAX_BOOKS = 100;
 
 interface Way {
   /** Texts above, which would be a circle if they came again. */

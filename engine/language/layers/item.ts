@@ -4,7 +4,7 @@ import { type Piece, placed } from "../syntax/split.ts";
 import type { Fault, Statement } from "../syntax/tree.ts";
 
 /** What a statement replaces, adds to or leaves out. */
-export interface Was {
+interface Was {
   readonly layer: string;
   readonly rule: string;
   /**

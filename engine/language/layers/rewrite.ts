@@ -4,7 +4,7 @@
 import { namesIn } from "../syntax/names.ts";
 import type { Body, Clauses, Declared, Expr, Statement, Word } from "../syntax/tree.ts";
 
-export const AS_BEFORE = "as-before";
+const AS_BEFORE = "as-before";
 
 const made = new WeakMap<Statement, Map<string, Statement>>();
 

@@ -780,7 +780,7 @@ export function negate(of: Expr, sign: IToken): Expr {
   return { is: "minus", at, of };
 }
 
-export function readNumber(image: string): number {
+function readNumber(image: string): number {
   const [whole, fraction] = image.includes(" ")
     ? (image.split(/ +/) as [string, string])
     : [undefined, image];

@@ -66,8 +66,8 @@ const REPLACED = [
  * Brackets, `not` and `if` deeper than this, and rules of more operations in one chain, are refused: no hand
  * wrote them.
  */
-export const DEEPEST = 200;
-export const LONGEST_RULE = 1000;
+const DEEPEST = 200;
+const LONGEST_RULE = 1000;
 
 const grammar = new Grammar();
 // Two generations of trees by their texts: what the books of late read, and what those before them did. A
@@ -800,7 +800,7 @@ export function parseAnswer(text: string): { readonly value: Expr; readonly tole
 }
 
 /** Reads a rule that stands alone, as a screen offers it for editing. */
-export function parseRule(text: string): { readonly made: Expr } | { readonly fault: Fault } {
+function parseRule(text: string): { readonly made: Expr } | { readonly fault: Fault } {
   const { tokens, errors } = T.lex(text);
   if (errors.length > 0 || deepSpot(tokens))
     return { fault: { code: "syntax/unexpected", at: { start: 0, end: text.length }, facts: {} } };
@@ -808,5 +808,3 @@ export function parseRule(text: string): { readonly made: Expr } | { readonly fa
   grammar.texts = [];
   return read;
 }
-
-export type { Band };

@@ -189,7 +189,7 @@ function band({ low, lowIn, high, highIn }: Band): string {
 }
 
 /** A text with its quotes; braces and quote marks in it are doubled again. */
-export function printText({ pieces }: Text): string {
+function printText({ pieces }: Text): string {
   return `"${pieces
     .map((piece) =>
       typeof piece === "string"

@@ -30,7 +30,7 @@ export interface PossibleRows {
   readonly sure: boolean;
 }
 
-export interface ListValues {
+interface ListValues {
   readonly count: number;
   readonly first: number;
   readonly columns: readonly Float64Array[];
@@ -38,7 +38,7 @@ export interface ListValues {
   readonly trouble: readonly ({ readonly state: number; readonly cause: number } | undefined)[];
 }
 
-export interface CandidateRows {
+interface CandidateRows {
   readonly left: Uint8Array;
   readonly values: Int32Array;
 }

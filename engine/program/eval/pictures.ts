@@ -14,7 +14,7 @@ import type { Evaluation } from "./evaluate.ts";
 type Row = NonNullable<PictureValue["rows"]>[number];
 
 /** More rows than this are left out but for the last: nobody could read such a drawing. */
-export const MAX_PICTURE_ROWS = 400;
+const MAX_PICTURE_ROWS = 400;
 
 /**
  * Drawings whose condition holds; one whose condition is not known yet is left out. `view` is the same job as

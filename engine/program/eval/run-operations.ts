@@ -216,7 +216,7 @@ export function runOperations(ops: readonly Op[], frame: Frame): void {
 // ───────────── what a place is when it is no number ─────────────
 
 /** Says that a place can have no value, and why. */
-export function impossible(frame: Frame, register: number, reason: string): number {
+function impossible(frame: Frame, register: number, reason: string): number {
   frame.state[register] = IMPOSSIBLE;
   frame.cause[register] = register;
   frame.reasons.set(register, reason);

@@ -416,11 +416,7 @@ export const basisText = (block: Block): string | undefined => {
   return from && (from.detail === undefined ? from.kind : `${from.kind} "${from.detail}"`);
 };
 
-export function piecesOf(
-  { plan, frame }: Evaluation,
-  template: Template | undefined,
-  units: UnitSystem,
-): Piece[] {
+function piecesOf({ plan, frame }: Evaluation, template: Template | undefined, units: UnitSystem): Piece[] {
   return (template?.pieces ?? []).map((piece) =>
     typeof piece === "string"
       ? piece

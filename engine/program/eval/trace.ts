@@ -341,7 +341,7 @@ function layerFor(plan: Plan, { entry }: Block, at: Span | undefined): string {
     : (composition.under.findLast((one) => one.start <= at.start)?.name ?? entry.from.layer);
 }
 
-export const ownName = (plan: Plan): string =>
+const ownName = (plan: Plan): string =>
   plan.checked.entries.find((entry) => entry.statement.body.keyword === "book" && entry.from?.own !== false)
     ?.statement.name?.text ?? "";
 

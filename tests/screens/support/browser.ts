@@ -44,7 +44,7 @@ export function fetchBrowser(): string {
 }
 
 /** A browser of the machine, or the one fetched before; undefined if there is none. */
-export function findBrowser(): string | undefined {
+function findBrowser(): string | undefined {
   const named = process.env["BEVELBOOK_BROWSER"];
   if (named) {
     if (runs(named)) return named;

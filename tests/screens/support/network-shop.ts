@@ -11,7 +11,7 @@ import { nameless, phrase, selfMade } from "../../editor/host/support/network.ts
 import { freshFolder } from "../../editor/host/support/places.ts";
 import { openBrowser } from "./browser.ts";
 
-export interface Device {
+interface Device {
   readonly width?: number;
   readonly height?: number;
   readonly locale?: string;

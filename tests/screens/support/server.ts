@@ -23,7 +23,7 @@ declare module "vitest" {
 
 const project = fileURLToPath(new URL("../../..", import.meta.url));
 
-export default async function setup({ provide }: TestProject): Promise<() => void> {
+async function setup({ provide }: TestProject): Promise<() => void> {
   fetchBrowser();
   const pages = await servePages();
   provide("address", pages.address);

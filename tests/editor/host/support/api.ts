@@ -13,7 +13,7 @@ import {
   openDatabase,
 } from "../../../../editor/host/database/database.ts";
 
-export interface Asked {
+interface Asked {
   readonly status: number;
   readonly body: any;
   readonly headers: Headers;
@@ -75,5 +75,3 @@ export async function testHost(
     },
   };
 }
-
-export { startEngineThreads };

@@ -23,7 +23,7 @@ export const nameless = "__Host-bevelbook";
 /** For tests only. */
 export const phrase = "seven dry cloths on a rail";
 
-export interface Said {
+interface Said {
   readonly status: number;
   readonly body: any;
   readonly headers: Headers;

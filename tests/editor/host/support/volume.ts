@@ -30,7 +30,7 @@ export function roadEdition(number: number): string {
 }
 
 /** Answers to everything that the road panels ask, `count` times. */
-export function roadAnswers(count: number, seed = 5): readonly Readonly<Record<string, string>>[] {
+function roadAnswers(count: number, seed = 5): readonly Readonly<Record<string, string>>[] {
   const next = seeded(seed);
   return Array.from({ length: count }, () => ({ ...typedJob(plainJob(next)) }) as Record<string, string>);
 }

@@ -9,7 +9,7 @@ import type { Order } from "./writer.ts";
 
 const root = fileURLToPath(new URL("../../../..", import.meta.url));
 
-export interface Writer {
+interface Writer {
   start(order: Order): void;
   /** Lines so far, whole ones only: what the writer had said when it was killed. */
   lines(): Said[];

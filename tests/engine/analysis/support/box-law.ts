@@ -22,7 +22,7 @@ import type { Chance } from "../../../support/chance.ts";
 export const planOf = (book: Book): Plan => internalsOf(book).plan;
 
 /** All that a card or a value rests on. */
-export function wholeSlice(plan: Plan): Slice {
+function wholeSlice(plan: Plan): Slice {
   return sliceOf(
     plan,
     plan.blocks.flatMap((block) =>
@@ -34,7 +34,7 @@ export function wholeSlice(plan: Plan): Slice {
 /**
  * A part of what an ask can be: all of it, a point, a little, or much; now and then it may or must stay open.
  */
-export function randomRange(by: Chance, ask: Ask, mayStayOpen: boolean): Range {
+function randomRange(by: Chance, ask: Ask, mayStayOpen: boolean): Range {
   const flags = mayStayOpen && by.odds(0.15) ? (by.odds(0.5) ? MAY_UNKNOWN : MAY_UNKNOWN | NEVER) : 0;
   const { range } = ask;
   if (range.words !== undefined) {
@@ -68,7 +68,7 @@ export function randomRange(by: Chance, ask: Ask, mayStayOpen: boolean): Range {
 }
 
 /** An answer inside: often an end, a number at which a rule turns, or just beside one. NaN is no answer. */
-export function randomIn(by: Chance, ask: Ask, range: Range): number {
+function randomIn(by: Chance, ask: Ask, range: Range): number {
   const flags = range.flags ?? 0;
   if ((flags & NEVER) !== 0 || ((flags & MAY_UNKNOWN) !== 0 && by.odds(0.4))) return Number.NaN;
   if (range.words !== undefined) return by.pick(bits(range.words));
@@ -89,7 +89,7 @@ export function randomIn(by: Chance, ask: Ask, range: Range): number {
 }
 
 /** What of a job does not lie in the spans, in a sentence; undefined where all does. */
-export function outside(slice: Slice, intervals: Intervals, frame: Frame): string | undefined {
+function outside(slice: Slice, intervals: Intervals, frame: Frame): string | undefined {
   for (const block of slice.blocks) {
     for (const op of block.ops) {
       const at = op.out;

@@ -298,7 +298,7 @@ const draw = (by: Chance): number =>
   by.odds(0.5) ? by.pick(NUMBERS) : (by.next() - 0.5) * by.pick([1, 10, 1e3, 1e-3]);
 const between = (a: number, b: number): Interval => ({ low: Math.min(a, b), high: Math.max(a, b), flags: 0 });
 
-export const interval = (by: Chance): Interval => {
+const interval = (by: Chance): Interval => {
   const a = draw(by);
   return by.odds(0.15) ? point(a) : between(a, by.odds(0.3) ? a * (1 + 1e-12) : draw(by));
 };

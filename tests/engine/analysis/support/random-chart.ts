@@ -156,7 +156,7 @@ function written(by: Chance, conditions: readonly Condition[], rows: readonly (r
   ].join("\n");
 }
 
-export function cellText(by: Chance, cell: Cell, { words, unit }: Condition): string {
+function cellText(by: Chance, cell: Cell, { words, unit }: Condition): string {
   if (cell === "any") return "any";
   if (Array.isArray(cell)) return (cell as readonly number[]).map((word) => words![word]).join(", ");
   const { low, lowIn, high, highIn } = cell as Band;

@@ -3,7 +3,7 @@
 import { type Book, readBook } from "../../../../engine/index.ts";
 import type { Chance } from "../../../support/chance.ts";
 
-export interface Asked {
+interface Asked {
   readonly name: string;
   readonly values: readonly string[];
   readonly words: boolean;
