@@ -76,7 +76,7 @@ export function Batches({ mix, baseName, hardenerName, timers, onStart }: Batche
                 {timer === undefined ? (
                   <button type="button" className="button" onClick={() => start(cup, working)}>
                     <span className="out-of-sight">{label}: </span>
-                    {say("mix.start", { time: minutesWords(working / 60) })}
+                    {say("mix.start", { time: minutesWords(working / 60, say) })}
                   </button>
                 ) : (
                   <b className={timer.ends <= now ? "is-over" : undefined}>

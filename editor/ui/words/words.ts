@@ -45,9 +45,9 @@ export async function fetchWords(language: Language): Promise<Say> {
 /** Those that drawings have beside them. Where they cannot be fetched the drawings speak English. */
 export async function fetchDrawnWords(language: Language): Promise<void> {
   if (language === "es")
-    await import("./es-draw.ts").then(
-      ({ esDraw }) => {
-        holdWords("es", esDraw);
+    await import("./es/drawings.ts").then(
+      ({ esDrawings }) => {
+        holdWords("es", esDrawings);
       },
       () => undefined,
     );

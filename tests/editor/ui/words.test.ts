@@ -6,13 +6,13 @@ import { fileURLToPath } from "node:url";
 import { parseAst } from "vite";
 import { describe, expect, it } from "vitest";
 import { en } from "../../../editor/ui/words/en.ts";
-import { esDraw } from "../../../editor/ui/words/es-draw.ts";
+import { esDrawings } from "../../../editor/ui/words/es/drawings.ts";
 import { es } from "../../../editor/ui/words/es.ts";
 
 const bench = fileURLToPath(new URL("../../../editor/", import.meta.url));
 const facts = (text: string) => [...text.matchAll(/\{(\w+)\}/g)].map(([, name]) => name!).sort();
 const english: Readonly<Record<string, string>> = en;
-const spanish: Readonly<Record<string, string>> = { ...es, ...esDraw };
+const spanish: Readonly<Record<string, string>> = { ...es, ...esDrawings };
 
 /** Words that are the same in both languages, each on purpose. */
 const alike = new Set<string>(["ask.no", "draw.panel", "draw.thickness", "record.what"]);
@@ -44,6 +44,11 @@ describe("the catalogues", () => {
       expect(/(?<!UU)[.…:?]$/.exec(text)?.[0] ?? "", key).toBe(/[.…:?]$/.exec(english[key]!)?.[0] ?? "");
     }
   });
+  it("say a pot life as a limit, not as a time to wait for", () => {
+    // A mixed cup has to be used up within its pot life. "Úselo en 25 min" also reads as "use it in 25 min".
+    expect(english["mix.start"]).toContain("within {time}");
+    expect(spanish["mix.start"]).toContain("en menos de {time}");
+  });
   it("hold nothing that no screen asks for", () => {
     const texts = sources(bench)
       .map((file) => readFileSync(file, "utf8"))
@@ -61,7 +66,7 @@ function sources(folder: string): string[] {
   return readdirSync(folder, { withFileTypes: true }).flatMap((entry) => {
     const path = join(folder, entry.name);
     if (entry.isDirectory()) return sources(path);
-    return /\.tsx?$/.test(entry.name) && !/words\/(en|es)(-\w+)?\.ts$/.test(path) ? [path] : [];
+    return /\.tsx?$/.test(entry.name) && !/words\/(en|es)(\/[\w-]+)?\.ts$/.test(path) ? [path] : [];
   });
 }
 

@@ -1,7 +1,7 @@
-// The words of the drawings in Spanish.
-import type { enDraw } from "./en-draw.ts";
+// Spanish words of the drawings, as spoken in a workshop.
+import type { enDrawings } from "../en/drawings.ts";
 
-export const esDraw: Readonly<Record<keyof typeof enDraw, string>> = {
+export const esDrawings: Readonly<Record<keyof typeof enDrawings, string>> = {
   "draw.heading": "Dibujos",
   "draw.print": "Imprimirlos con la hoja",
   "draw.section": "El bisel visto de lado",

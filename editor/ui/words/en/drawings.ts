@@ -1,5 +1,5 @@
-// The words of the drawings in English.
-export const enDraw = {
+// English words of the drawings. `{name}` stands for a fact.
+export const enDrawings = {
   "draw.heading": "Drawings",
   "draw.print": "Print them with the card",
   "draw.section": "The bevel from the side",

@@ -1,0 +1,20 @@
+// English words of close calls: the nearest answers that would change the job. `{name}` stands for a fact.
+export const enCloseCalls = {
+  "flip.heading": "Close calls: what would change it",
+  "flip.looking": "Looking for the nearest turns…",
+  "flip.none": "No single answer, and no two together that were tried, would change what this job says.",
+  "flip.more": "{count} more",
+  "flip.all": "All that turns",
+  "flip.when": "{turn} when {changes}: {now}.",
+  "flip.when-more": "{turn} (and {count} more) when {changes}: {now}.",
+  "flip.is": "{ask} is {to}",
+  "flip.now": "it is {now} now",
+  "flip.and": "and",
+  "flip.becomes": "{name} becomes {word}",
+  "flip.no-value": "{name} has no value",
+  "flip.cannot-be-told": "{what} cannot be told",
+  "flip.holds": "{what} holds",
+  "flip.holds-not": "{what} no longer holds",
+  "flip.applies": "{what} applies",
+  "flip.applies-not": "{what} no longer applies",
+} as const;

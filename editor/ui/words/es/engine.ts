@@ -1,0 +1,31 @@
+// Spanish words of what the engine says of a value, said in this language, as spoken in a workshop.
+import type { enEngine } from "../en/engine.ts";
+
+export const esEngine: Readonly<Record<keyof typeof enEngine, string>> = {
+  "engine.waits-for": "falta {names}",
+  "engine.row": "fila {row}: {cells}",
+  "engine.row-of": "fila {row} de {name}: {cells}",
+  "engine.line-waits": "espera: {line}",
+  "engine.line-has-none": "no tiene respuesta: {line}",
+  "engine.at-row": "en la fila {row}: {cells}",
+  "engine.between-rows": "entre las filas {rows}",
+  "engine.rows-agree": "las filas {rows} siguen siendo posibles y coinciden",
+  "engine.rows-possible": "aún posibles: filas {rows}",
+  "engine.rows-left": "quedan las filas: {words}",
+  "engine.no-row": "ninguna fila encaja",
+  "engine.leave-no-row": "las respuestas a {names} no dejan ninguna fila",
+  "engine.not-settled": "sin decidir: {what}",
+  "engine.none-applies": "si no: no se da ningún otro caso",
+  "engine.no-value": "no tiene valor",
+  "engine.finding": "tiene un error",
+  "engine.unreadable": "no se puede leer",
+  "engine.not-answered": "sin contestar todavía",
+  "engine.answered": "contestado {answer}",
+  "engine.taken-instead": "contestado: no se sabe; el libro toma esto en su lugar",
+  "engine.contradict": "no queda ninguna fila de {name}: las respuestas se contradicen",
+  "engine.off-end": "queda fuera de {name}",
+  "engine.loop": "forma parte de un círculo",
+  "engine.chart-finding": "su tabla tiene un error",
+  "engine.no-row-of": "ninguna fila de {name} encaja",
+  "engine.not-known": "no se sabe",
+};
