@@ -5,7 +5,6 @@ import {
   LENGTH,
   AREA,
   MASS,
-  MONEY,
   TIME,
   VOLUME,
   WARMTH,

@@ -11,10 +11,6 @@ export interface TextEdit {
   readonly text: string;
 }
 
-const span = (start: number, end: number): Span => ({ start, end });
-
-const shift = (at: Span, by: number): Span => ({ start: at.start + by, end: at.end + by });
-
 /**
  * Applies edits that do not overlap; they may come in any order and are given in the offsets of the old text.
  */

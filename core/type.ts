@@ -1,14 +1,6 @@
 // The types that a rule of the book can have. A type says what may be done with a value;
 // the unit in which it is shown travels beside it and never decides anything.
-import {
-  type Dimension,
-  ONE,
-  WARMTH,
-  dimensionKey,
-  dimensionName,
-  isPlain,
-  sameDimension,
-} from "./dimension.ts";
+import { type Dimension, ONE, dimensionKey, dimensionName, isPlain, sameDimension } from "./dimension.ts";
 import type { Unit } from "./unit.ts";
 
 export type Basis = "plain" | "mass" | "volume";
@@ -37,11 +29,9 @@ export interface Column {
 
 export const NUMBER: Type = { is: "quantity", dimension: ONE };
 export const COUNT: Type = { is: "count" };
-const TEMPERATURE: Type = { is: "temperature" };
-const APART: Type = { is: "quantity", dimension: WARMTH };
 export const TAPER: Type = { is: "taper" };
+const TEMPERATURE: Type = { is: "temperature" };
 export const YES_NO: Type = { is: "yes-no" };
-const TEXT: Type = { is: "text" };
 export const ANYTHING: Type = { is: "anything" };
 export const quantity = (dimension: Dimension): Type => ({ is: "quantity", dimension });
 export const share = (by: Basis): Type => ({ is: "share", by });

@@ -12,9 +12,7 @@ import {
   TIME,
   VOLUME,
   WARMTH,
-  isPlain,
   over,
-  times,
 } from "./dimension.ts";
 
 /** Which family a unit belongs to; `both` units are shown as they are in either. */

@@ -254,14 +254,6 @@ export const jobTrace = z.object({
     .describe("Why each value and line of the signed card came out as it did"),
 });
 
-const delivery = z.object({
-  entries: z
-    .array(jobEntry)
-    .max(500)
-    .describe(
-      "In any order; an entry that is there already is taken once. Each is looked at by itself: one that cannot be taken keeps no other back.",
-    ),
-});
 export const delivered = z.object({
   taken: z.array(z.string()).describe("Ids that were new"),
   known: z.array(z.string()).describe("Ids that were there already: the device can forget them as well"),

@@ -1,7 +1,7 @@
 // bevelbook tidy: a book laid out evenly, to standard output or back into its file.
 import { writeFile } from "node:fs/promises";
 import { tidy } from "../../engine/index.ts";
-import { CallError, type Command, print, printJson, readText } from "./call.ts";
+import { CallError, type Command, printJson, readText } from "./call.ts";
 
 export const tidyCommand: Command = {
   usage: "BOOK [--write] [--json]",

@@ -15,7 +15,6 @@ import type {
   Finding,
   SensitivityView,
   Keyword,
-  Row,
   TraceView,
   UnnoticedView,
 } from "../../core/view.ts";

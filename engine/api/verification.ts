@@ -2,7 +2,6 @@
 // portions: the caller goes on with them for as long as it likes, shows how far they are, and stops when it
 // wants to.
 import type {
-  Answers,
   ToleranceView,
   MutationTestView,
   RelevantQuestionsView,

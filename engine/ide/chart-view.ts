@@ -1,6 +1,3 @@
-// A chart as a screen shows it: its grid, what is missing and what clashes, and its curve where it is over
-// one number.
-import { writePart } from "../language/check/witness.ts";
 import { fromSI } from "../../core/unit.ts";
 import { type Type, typeName } from "../../core/type.ts";
 import type { Unit } from "../../core/unit.ts";

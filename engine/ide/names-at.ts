@@ -3,7 +3,6 @@
 import type { Span, TextEdit } from "../../core/span.ts";
 import type { Book } from "../api/book.ts";
 import { internalsOf } from "../api/book.ts";
-import { nearest } from "../language/check/near.ts";
 import { isFunction } from "../language/check/call.ts";
 import type { Entry } from "../language/check/book.ts";
 import { parseStatement } from "../language/syntax/parse.ts";

@@ -1,8 +1,6 @@
 // The figures of `npm run bench`, in one run: rivals in turn, medians of rounds. Started by run.ts.
 import { all, create } from "mathjs";
-import { existsSync } from "node:fs";
 import { cpus, loadavg } from "node:os";
-import { join } from "node:path";
 import { type Book, readBook, showJob, why, workJob } from "../../engine/index.ts";
 import { internalsOf, evaluationOf } from "../../engine/api/book.ts";
 import { newFrame } from "../../engine/program/eval/frame.ts";
@@ -24,7 +22,6 @@ import { work as byHand } from "./hand-written.ts";
 import { plainJob, seeded, typedJob } from "./jobs.ts";
 import { type Lap, race, ratio } from "./race.ts";
 
-const root = process.argv[2] ?? ".";
 const quick = process.argv.includes("--quick");
 const rounds = quick ? 3 : 11;
 

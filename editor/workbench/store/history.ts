@@ -1,7 +1,4 @@
-// Undo and redo over the whole desk (text, jobs laid alongside, accepted text), the same for both faces of
-// the book. Quick typing in one place is one step back.
-import type { Answers } from "../../../core/view.ts";
-import type { Ticked, Document, Splice, Step, History } from "../../client/storage/stored-work.ts";
+import type { Document, Splice, Step, History } from "../../client/storage/stored-work.ts";
 
 export const noHistory: History = { done: [], undone: [] };
 /** Typing that pauses for longer than this, in milliseconds, begins a new step. */

@@ -5,7 +5,7 @@ import type { SensitivityView } from "../../../core/view.ts";
 import { MAY_UNKNOWN, NEVER, type Range, bits } from "../../program/intervals/interval-frame.ts";
 import type { Evaluation } from "../../program/eval/evaluate.ts";
 import { Runner } from "../verify/box.ts";
-import { pointOf, rangesOf, typed } from "../verify/job-boxes.ts";
+import { rangesOf, typed } from "../verify/job-boxes.ts";
 import { type Ask, type Slice, sliceOf } from "../verify/slice.ts";
 import { type Outcome, outcomesOf } from "./outcomes.ts";
 

@@ -1,5 +1,5 @@
 // Literals: numbers with units become SI values, words find their kind.
-import { LENGTH, MONEY, TIME, sameDimension } from "../../../core/dimension.ts";
+import { LENGTH, TIME, sameDimension } from "../../../core/dimension.ts";
 import type { Span } from "../../../core/span.ts";
 import { NUMBER, TAPER, type Type, YES_NO, typeOfUnit } from "../../../core/type.ts";
 import { type Unit, currencyOf, readUnit, toSI, unitSymbols } from "../../../core/unit.ts";

@@ -20,7 +20,6 @@ import {
   isNumber,
   isOrdered,
   quantity,
-  share,
   typeName,
   typeOfUnit,
 } from "../../../core/type.ts";

@@ -1,6 +1,6 @@
 // Calls: the mathematical functions by their standard names, the book's own formulas, and charts read with
 // other values.
-import { WARMTH, isPlain, sameDimension, toThe, LENGTH } from "../../../core/dimension.ts";
+import { WARMTH, toThe, LENGTH } from "../../../core/dimension.ts";
 import {
   type Column,
   NUMBER,

@@ -1,19 +1,15 @@
-// Checks a chart: its header, each cell, how its rows are read, and whether they leave holes or lie over one
-// another.
-import type { Span } from "../../../core/span.ts";
 import {
   type Domain,
   type Part,
   type Side,
   type Stretch,
-  allows,
   findHole,
   overlap,
   stretch,
 } from "../../../core/box.ts";
-import { type Column, type Type, fits, isNumber, isOrdered, typeName } from "../../../core/type.ts";
+import { type Column, fits, isNumber, isOrdered, typeName } from "../../../core/type.ts";
 import { type Unit, toSI } from "../../../core/unit.ts";
-import type { Band, Cell, ChartOption, ConditionCell, Expr, Statement, ValueCell } from "../syntax/tree.ts";
+import type { Band, ChartOption, ConditionCell, Expr, Statement, ValueCell } from "../syntax/tree.ts";
 import { literal, spoilt } from "./amount.ts";
 import { check } from "./expression.ts";
 import { unlike } from "./judge.ts";

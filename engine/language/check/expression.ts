@@ -8,13 +8,12 @@ import {
   type Type,
   YES_NO,
   fits,
-  isNumber,
   isOrdered,
   quantity,
   typeName,
 } from "../../../core/type.ts";
 import { TIME } from "../../../core/dimension.ts";
-import { type Unit, simpleUnit } from "../../../core/unit.ts";
+import { simpleUnit } from "../../../core/unit.ts";
 import type { Expr, Word } from "../syntax/tree.ts";
 import { literal, spoilt, unitAt } from "./amount.ts";
 import { checkAs, unitOf, unknownName, unlike, wrong } from "./judge.ts";

@@ -1,9 +1,9 @@
 // The grammar of clauses, statement heads, chart cells and inserts, on top of that of rules. The splitter has
 // already cut the book into statements and taken the first word off; chart cells come in one by one. One
 // parser is kept and fed again and again: making one costs far more than using it.
-import { type IToken, type TokenType, tokenMatcher } from "chevrotain";
+import { type TokenType, tokenMatcher } from "chevrotain";
 import type { Span } from "../../../core/span.ts";
-import { RuleGrammar, end, negate, spanOf } from "./grammar-rules.ts";
+import { RuleGrammar, end, spanOf } from "./grammar-rules.ts";
 import * as T from "./tokens.ts";
 import type {
   Band,

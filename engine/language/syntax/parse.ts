@@ -8,7 +8,6 @@ import { namesIn } from "./names.ts";
 import * as T from "./tokens.ts";
 import type {
   Band,
-  BasisText,
   Body,
   Cell,
   ChartRow,
@@ -797,14 +796,4 @@ export function parseAnswer(text: string): { readonly value: Expr; readonly tole
   const read = parseTokens(text, tokens, () => grammar.answer());
   grammar.texts = [];
   return "fault" in read ? undefined : read.made;
-}
-
-/** Reads a rule that stands alone, as a screen offers it for editing. */
-function parseRule(text: string): { readonly made: Expr } | { readonly fault: Fault } {
-  const { tokens, errors } = T.lex(text);
-  if (errors.length > 0 || deepSpot(tokens))
-    return { fault: { code: "syntax/unexpected", at: { start: 0, end: text.length }, facts: {} } };
-  const read = parseTokens(text, tokens, () => grammar.rule());
-  grammar.texts = [];
-  return read;
 }

@@ -23,7 +23,7 @@ declare module "vitest" {
 
 const project = fileURLToPath(new URL("../../..", import.meta.url));
 
-async function setup({ provide }: TestProject): Promise<() => void> {
+export default async function setup({ provide }: TestProject): Promise<() => void> {
   fetchBrowser();
   const pages = await servePages();
   provide("address", pages.address);

@@ -3,10 +3,7 @@ import { hostApi } from "../../../../editor/host/api/app.ts";
 import { type Presence, openPresence } from "../../../../editor/host/api/presence.ts";
 import type { Person } from "../../../../editor/host/api/who.ts";
 import { type Rework, reworkSigned } from "../../../../editor/host/engine-threads/rework-card.ts";
-import {
-  type EngineThreads,
-  startEngineThreads,
-} from "../../../../editor/host/engine-threads/engine-threads.ts";
+import { type EngineThreads } from "../../../../editor/host/engine-threads/engine-threads.ts";
 import {
   type Database,
   type DatabasePlace,
