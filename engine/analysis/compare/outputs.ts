@@ -2,7 +2,8 @@
 // writing out the rest.
 import type { JobView, Shown } from "../../../core/view.ts";
 import type { Plan } from "../../program/plan/plan.ts";
-import { cardLine, judge, shownOf } from "../../program/eval/show.ts";
+import { cardLine, shownOf } from "../../program/eval/show.ts";
+import { jobStatus } from "../../program/eval/status.ts";
 import type { Evaluation } from "../../program/eval/evaluate.ts";
 
 /**
@@ -35,7 +36,7 @@ export function someOutputs(evaluation: Evaluation, names: ReadonlySet<string>):
       out.set(lineName(block.id), cardLine(evaluation, block, "book").text);
   if (![...names].some((name) => name === "state" || name === "order of steps" || name.startsWith("step ")))
     return out;
-  const { state } = judge(evaluation);
+  const { state } = jobStatus(evaluation);
   out.set("state", state);
   if (state !== "ready") return out;
   const steps = plan.steps.filter((block) => frame.num[block.when] === 1);

@@ -2,23 +2,24 @@
 import { shownIn, writeValue } from "../../../core/format.ts";
 import type { Type } from "../../../core/type.ts";
 import type { Unit } from "../../../core/unit.ts";
-import type { CardLine, JobState, JobView, Piece, Shown, UnitSystem } from "../../../core/view.ts";
+import type { CardLine, JobView, Piece, Shown, UnitSystem } from "../../../core/view.ts";
 import { listName } from "../plan/registers.ts";
 import type { Block, Plan, Template, Value } from "../plan/plan.ts";
 import { type Frame, isKnown, reasonOf, stateOf } from "./frame.ts";
 import { waitsFor } from "./producers.ts";
 import type { Evaluation } from "./evaluate.ts";
+import { asksWaitedFor, jobStatus, linesThatApply } from "./status.ts";
 
 export function showEvaluation(evaluation: Evaluation, units: UnitSystem): JobView {
   const { plan, frame } = evaluation;
   const values: Shown[] = [];
   for (const block of valuedBlocks(plan))
     for (const one of shownOf(evaluation, block, units)) values.push(one);
-  const stops = holding(evaluation, plan.stops);
-  const steps = holding(evaluation, plan.steps);
-  const cautions = holding(evaluation, plan.cautions);
-  const { state, open, blocked } = judge(evaluation);
-  const waiting = state === "stopped" ? [] : wanted(evaluation, open);
+  const stops = linesThatApply(evaluation, plan.stops);
+  const steps = linesThatApply(evaluation, plan.steps);
+  const cautions = linesThatApply(evaluation, plan.cautions);
+  const { state, open, blocked } = jobStatus(evaluation);
+  const waiting = state === "stopped" ? [] : asksWaitedFor(evaluation, open);
   return {
     state,
     values,
@@ -69,59 +70,6 @@ export const oneLine = (text: string): string =>
     .replace(/--[^\n]*/g, "")
     .replace(/\s+/g, " ")
     .trim();
-
-// ───────────── state ─────────────
-
-const holding = ({ frame }: Evaluation, blocks: readonly Block[]) =>
-  blocks.filter((block) => frame.num[block.when] === 1);
-
-/** stopped, else impossible, else waiting, else ready; and the places that keep it waiting. */
-export function judge(evaluation: Evaluation): {
-  readonly state: JobState;
-  readonly open: readonly number[];
-  readonly blocked: ReadonlyMap<string, readonly string[]>;
-} {
-  const { plan, frame } = evaluation;
-  const [steps, cautions] = [holding(evaluation, plan.steps), holding(evaluation, plan.cautions)];
-  const open: number[] = [];
-  const blocked = new Map<string, string[]>();
-  const look = (register: number, id: string) => {
-    if (isKnown(frame, register)) return;
-    if (stateOf(frame, register) === "unknown") {
-      open.push(register);
-      return;
-    }
-    const reason = reasonOf(frame, register);
-    const ids = blocked.get(reason);
-    if (ids === undefined) blocked.set(reason, [id]);
-    else if (!ids.includes(id)) ids.push(id);
-  };
-  let stopped = false;
-  for (const block of plan.stops) {
-    if (frame.num[block.when] === 1) stopped = true;
-    look(block.when, block.id);
-  }
-  for (const block of [...plan.steps, ...plan.cautions]) look(block.when, block.id);
-  for (const block of [...steps, ...cautions]) {
-    for (const piece of [...(block.texts.title?.pieces ?? [])])
-      if (typeof piece !== "string") look(piece.register, block.id);
-    if (block.takes >= 0) look(block.takes, block.id);
-    if (block.waits >= 0) look(block.waits, block.id);
-  }
-  const state = stopped ? "stopped" : blocked.size > 0 ? "impossible" : open.length > 0 ? "waiting" : "ready";
-  return { state, open, blocked };
-}
-
-/** The asks that open places wait for, the most wanted first. */
-function wanted({ plan, frame }: Evaluation, open: readonly number[]): string[] {
-  const votes = new Map<string, number>();
-  for (const register of open)
-    for (const ask of waitsFor(plan, frame, register)) votes.set(ask, (votes.get(ask) ?? 0) + 1);
-  const order = new Map(plan.checked.entries.map((entry, i) => [entry.statement.name?.text, i]));
-  return [...votes]
-    .sort(([a, x], [b, y]) => y - x || (order.get(a) ?? 0) - (order.get(b) ?? 0))
-    .map(([ask]) => ask);
-}
 
 // ───────────── values ─────────────
 

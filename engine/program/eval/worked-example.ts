@@ -5,8 +5,9 @@ import type { Entry } from "../../language/check/book.ts";
 import type { CheckedExpectation } from "../../language/check/worked.ts";
 import type { Fault } from "../../language/syntax/tree.ts";
 import { isKnown } from "./frame.ts";
-import { judge, oneLine, shown, shownOf } from "./show.ts";
+import { oneLine, shown, shownOf } from "./show.ts";
 import type { Evaluation } from "./evaluate.ts";
+import { jobStatus } from "./status.ts";
 
 export function checkWorkedExample(
   job: Evaluation,
@@ -67,7 +68,7 @@ function compare(
   const { plan, frame } = job;
   switch (one.is) {
     case "state": {
-      const { state } = judge(job);
+      const { state } = jobStatus(job);
       return { what: "the job to be", wanted: one.state, got: state, holds: state === one.state };
     }
     case "line": {

@@ -1,0 +1,73 @@
+// The state of a job, and why. This is the safety rule: the steps of a card are released only in state `ready`,
+// so every doubt must end in another state.
+import type { JobState } from "../../../core/view.ts";
+import type { Block } from "../plan/plan.ts";
+import type { Evaluation } from "./evaluate.ts";
+import { isKnown, reasonOf, stateOf } from "./frame.ts";
+import { waitsFor } from "./producers.ts";
+
+export interface JobStatus {
+  readonly state: JobState;
+  /** Registers whose values the card needs and that still wait for answers. */
+  readonly open: readonly number[];
+  /** Why a value that the card needs can never be known: the reason, and the ids of the lines that need it. */
+  readonly blocked: ReadonlyMap<string, readonly string[]>;
+}
+
+/**
+ * The card needs the condition of every stop, step and caution. For a step or caution that applies it also
+ * needs each value in its text, its time and its wait.
+ *
+ * - `stopped`: the condition of a stop is known to hold, whatever else is open.
+ * - `impossible`: otherwise, something that the card needs can have no value.
+ * - `waiting`: otherwise, something that the card needs waits for an answer.
+ * - `ready`: everything that the card needs is known.
+ */
+export function jobStatus(evaluation: Evaluation): JobStatus {
+  const { plan, frame } = evaluation;
+  const open: number[] = [];
+  const blocked = new Map<string, string[]>();
+  const need = (register: number, id: string) => {
+    if (isKnown(frame, register)) return;
+    if (stateOf(frame, register) === "unknown") {
+      open.push(register);
+      return;
+    }
+    const reason = reasonOf(frame, register);
+    const ids = blocked.get(reason);
+    if (ids === undefined) blocked.set(reason, [id]);
+    else if (!ids.includes(id)) ids.push(id);
+  };
+  for (const line of [...plan.stops, ...plan.steps, ...plan.cautions]) need(line.when, line.id);
+  for (const line of [
+    ...linesThatApply(evaluation, plan.steps),
+    ...linesThatApply(evaluation, plan.cautions),
+  ]) {
+    for (const piece of line.texts.title?.pieces ?? [])
+      if (typeof piece !== "string") need(piece.register, line.id);
+    if (line.takes >= 0) need(line.takes, line.id);
+    if (line.waits >= 0) need(line.waits, line.id);
+  }
+  return { state: stateFrom(evaluation, open, blocked), open, blocked };
+}
+
+function stateFrom(evaluation: Evaluation, open: JobStatus["open"], blocked: JobStatus["blocked"]): JobState {
+  if (linesThatApply(evaluation, evaluation.plan.stops).length > 0) return "stopped";
+  if (blocked.size > 0) return "impossible";
+  return open.length > 0 ? "waiting" : "ready";
+}
+
+/** Of these stops, steps or cautions, those whose condition is known to hold. */
+export const linesThatApply = ({ frame }: Evaluation, lines: readonly Block[]): readonly Block[] =>
+  lines.filter((line) => frame.num[line.when] === 1);
+
+/** The asks that the open registers wait for: first the one that most of them wait for, then by book order. */
+export function asksWaitedFor({ plan, frame }: Evaluation, open: JobStatus["open"]): string[] {
+  const votes = new Map<string, number>();
+  for (const register of open)
+    for (const ask of waitsFor(plan, frame, register)) votes.set(ask, (votes.get(ask) ?? 0) + 1);
+  const order = new Map(plan.checked.entries.map((entry, i) => [entry.statement.name?.text, i]));
+  return [...votes]
+    .sort(([a, x], [b, y]) => y - x || (order.get(a) ?? 0) - (order.get(b) ?? 0))
+    .map(([ask]) => ask);
+}

@@ -1,0 +1,213 @@
+// The safety rule as a table: a small book, answers, and the state that the job must have, with the reason.
+import { describe, expect, test } from "vitest";
+import { evaluationOf, readBook, workJob } from "../../../../engine/api/book.ts";
+import { asksWaitedFor, jobStatus } from "../../../../engine/program/eval/status.ts";
+
+/** One row: the statements of a book, the answers as `ask answer; ask answer`, and the state with its reason. */
+interface Row {
+  readonly says: string;
+  readonly book: string;
+  readonly rows: readonly (readonly [answers: string, status: string])[];
+}
+
+const ASKS = `
+ask depth in mm, 0 to 50
+ask wet of yes-no
+`;
+
+/** A figure that can have no value once the job has begun. */
+const RATE = `ask parts in count, 0 to 9
+figure rate = 1 / parts
+`;
+
+const TABLE: readonly Row[] = [
+  {
+    says: "a book that needs nothing",
+    book: `figure half in mm = 1 mm / 2`,
+    rows: [["", "ready"]],
+  },
+  {
+    says: "a step without a condition",
+    book: `step sand "Sand it"`,
+    rows: [["", "ready"]],
+  },
+  {
+    says: "the condition of a step",
+    book: `${ASKS}step sand "Sand it" when depth > 2 mm`,
+    rows: [
+      ["", "waiting for depth"],
+      ["depth 1 mm", "ready"],
+      ["depth 3 mm", "ready"],
+    ],
+  },
+  {
+    says: "the condition of a caution",
+    book: `${ASKS}caution deep "Deep" when depth > 2 mm`,
+    rows: [
+      ["", "waiting for depth"],
+      ["depth 1 mm", "ready"],
+    ],
+  },
+  {
+    says: "the condition of a stop",
+    book: `${ASKS}step sand "Sand it"\nstop core "Wet core" when wet`,
+    rows: [
+      ["", "waiting for wet"],
+      ["wet no", "ready"],
+      ["wet yes", "stopped"],
+    ],
+  },
+  {
+    says: "a stop that holds counts before everything that is open",
+    book: `${ASKS}step sand "Sand it" when depth > 2 mm\nstop core "Wet core" when wet`,
+    rows: [
+      ["", "waiting for depth, wet"],
+      ["wet no", "waiting for depth"],
+      ["wet yes", "stopped, though waiting for depth"],
+    ],
+  },
+  {
+    says: "a stop that holds counts before a value that cannot be",
+    book: `${ASKS}${RATE}step sand "Sand {rate}"\nstop core "Wet core" when wet`,
+    rows: [
+      ["parts 0; wet no", "impossible: it divides by zero (step sand)"],
+      ["parts 0; wet yes", "stopped, though impossible: it divides by zero (step sand)"],
+    ],
+  },
+  {
+    says: "the values in the text of a step that applies",
+    book: `${ASKS}step sand "Sand {depth} deep" when wet`,
+    rows: [
+      ["", "waiting for wet"],
+      ["wet no", "ready"],
+      ["wet yes", "waiting for depth"],
+      ["wet yes; depth 3 mm", "ready"],
+    ],
+  },
+  {
+    says: "the values in the text of a caution that applies",
+    book: `${ASKS}caution deep "{depth} deep" when wet`,
+    rows: [
+      ["wet yes", "waiting for depth"],
+      ["wet no", "ready"],
+    ],
+  },
+  {
+    says: "the values in the text of a stop are not needed: the state says enough",
+    book: `${ASKS}stop deep "{depth} deep" when wet`,
+    rows: [
+      ["wet no", "ready"],
+      ["wet yes", "stopped"],
+    ],
+  },
+  {
+    says: "the time and the wait of a step that applies",
+    book: `${ASKS}figure slow in min = depth / 1 mm * 1 min
+step sand "Sand it" when wet
+    takes slow
+step dry "Let it dry" when not wet
+    waits slow`,
+    rows: [
+      ["wet yes", "waiting for depth"],
+      ["wet no", "waiting for depth"],
+      ["wet yes; depth 3 mm", "ready"],
+    ],
+  },
+  {
+    says: "reasons in texts are not needed",
+    book: `${ASKS}step sand "Sand it"\n    because "It is {depth} deep"`,
+    rows: [["", "ready"]],
+  },
+  {
+    says: "a figure that no line needs",
+    book: `${ASKS}${RATE}figure twice in mm = 2 * depth\nstep sand "Sand it"`,
+    rows: [["", "ready"]],
+  },
+  {
+    says: "a condition that can have no value",
+    book: `${ASKS}${RATE}step sand "Sand it" when rate * depth > 2 mm
+step wash "Wash it" when rate * depth > 3 mm`,
+    rows: [
+      ["parts 0", "impossible: it divides by zero (step sand, step wash)"],
+      ["parts 1; depth 1 mm", "ready"],
+    ],
+  },
+  {
+    says: "a value that can never be counts before one that waits",
+    book: `${ASKS}${RATE}step sand "Sand {rate}"\nstep wash "Wash it" when wet`,
+    rows: [["parts 0", "impossible: it divides by zero (step sand), though waiting for wet"]],
+  },
+  {
+    says: "an answer that cannot be used",
+    book: `${ASKS}step sand "Sand it" when depth > 2 mm`,
+    rows: [
+      ["depth 90 mm", "impossible: depth is asked from 0 mm to 50 mm; 90 mm is outside. (step sand)"],
+      ["wet maybe; depth 3 mm", "ready"],
+    ],
+  },
+  {
+    says: "an answer of “cannot tell”",
+    book: `ask depth in mm, 0 to 50
+ask damp of yes-no
+    if unknown take yes because "Wet is the worse case"
+step sand "Sand it" when damp
+step wash "Wash it" when depth > 2 mm`,
+    rows: [
+      ["damp unknown; depth 3 mm", "ready"],
+      ["damp yes; depth unknown", "waiting for depth"],
+    ],
+  },
+  {
+    says: "a chart without a row for the answer",
+    book: `${ASKS}chart grit by depth gives um
+    depth          | um
+    under 10 mm    | 80
+step sand "Sand with {grit}"`,
+    rows: [
+      ["", "waiting for depth"],
+      ["depth 5 mm", "ready"],
+      ["depth 20 mm", "impossible: no row of grit fits (step sand)"],
+    ],
+  },
+];
+
+const answersOf = (text: string): Record<string, string> =>
+  Object.fromEntries(
+    text
+      .split(";")
+      .map((one) => one.trim())
+      .filter((one) => one !== "")
+      .map((one) => [one.slice(0, one.indexOf(" ")), one.slice(one.indexOf(" ") + 1)]),
+  );
+
+/** State and reasons on one line: what a row of the table holds. */
+function statusLine(text: string, answers: string): string {
+  const evaluation = evaluationOf(workJob(readBook(text), answersOf(answers)));
+  const { state, open, blocked } = jobStatus(evaluation);
+  const waiting = open.length > 0 ? `waiting for ${asksWaitedFor(evaluation, open).join(", ")}` : undefined;
+  const impossible =
+    blocked.size > 0
+      ? `impossible: ${[...blocked].map(([reason, ids]) => `${reason} (${ids.join(", ")})`).join(", ")}`
+      : undefined;
+  switch (state) {
+    case "stopped":
+      return [state, impossible, waiting].filter((one) => one !== undefined).join(", though ");
+    case "impossible":
+      return [impossible, waiting].filter((one) => one !== undefined).join(", though ");
+    case "waiting":
+      return waiting ?? state;
+    case "ready":
+      return state;
+  }
+}
+
+describe.each(TABLE)("$says", ({ book, rows }) => {
+  test.each(rows)("%j", (answers, status) => expect(statusLine(book, answers)).toBe(status));
+});
+
+test("only the book about a hole in a chart has an error", () => {
+  const codes = TABLE.flatMap(({ book }) =>
+    readBook(book).findings.flatMap((one) => (one.weight === "error" ? [`${one.code}: ${one.says}`] : [])),
+  );
+  expect(codes).toEqual(["chart/hole: grit has no row for depth 10 mm to 50 mm."]);
+});
