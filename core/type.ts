@@ -3,7 +3,7 @@
 import { type Dimension, ONE, dimensionKey, dimensionName, isPlain, sameDimension } from "./dimension.ts";
 import type { Unit } from "./unit.ts";
 
-export type Basis = "plain" | "mass" | "volume";
+type Basis = "plain" | "mass" | "volume";
 
 export type Type =
   | { readonly is: "quantity"; readonly dimension: Dimension }
@@ -34,7 +34,7 @@ const TEMPERATURE: Type = { is: "temperature" };
 export const YES_NO: Type = { is: "yes-no" };
 export const ANYTHING: Type = { is: "anything" };
 export const quantity = (dimension: Dimension): Type => ({ is: "quantity", dimension });
-export const share = (by: Basis): Type => ({ is: "share", by });
+const share = (by: Basis): Type => ({ is: "share", by });
 
 /** The type of a number in this unit. */
 export function typeOfUnit(unit: Unit): Type {

@@ -1,3 +1,5 @@
+// A chart as a screen shows it: its grid, what is missing and what clashes, and its curve where it is over
+// one number.
 import { fromSI } from "../../core/unit.ts";
 import { type Type, typeName } from "../../core/type.ts";
 import type { Unit } from "../../core/unit.ts";

@@ -1,3 +1,5 @@
+// Undo and redo over the whole desk (text, jobs laid alongside, accepted text), the same for both faces of
+// the book. Quick typing in one place is one step back.
 import type { Document, Splice, Step, History } from "../../client/storage/stored-work.ts";
 
 export const noHistory: History = { done: [], undone: [] };

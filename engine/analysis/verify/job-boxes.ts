@@ -21,7 +21,7 @@ export function rangesOf(evaluation: Evaluation, slice: Slice, withTolerance: bo
   });
 }
 
-export const pointOf = (ask: Ask, value: number): Range =>
+const pointOf = (ask: Ask, value: number): Range =>
   ask.range.words !== undefined
     ? { low: value, high: value, words: 1 << value }
     : { low: value, high: value };

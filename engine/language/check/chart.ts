@@ -1,3 +1,5 @@
+// Checks a chart: its header, each cell, how its rows are read, and whether they leave holes or lie over one
+// another.
 import {
   type Domain,
   type Part,

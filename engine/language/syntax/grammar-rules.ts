@@ -772,7 +772,7 @@ function climb(parts: readonly Expr[], ops: readonly IToken[]): Expr {
 /**
  * A minus before a plain literal is part of it, so that -5 °C is a temperature and not the opposite of one.
  */
-export function negate(of: Expr, sign: IToken): Expr {
+function negate(of: Expr, sign: IToken): Expr {
   const at = { start: sign.startOffset, end: of.at.end };
   if (of.is === "number") return { is: "number", at, value: -of.value };
   if (of.is === "quantity")
