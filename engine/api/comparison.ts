@@ -10,7 +10,7 @@ import { type Group, groupsOf, withChanges } from "../analysis/compare/groups.ts
 import { type LayeredSide, headAlone, layeredPair } from "../analysis/compare/layered-books.ts";
 import { ruleChanges } from "../analysis/compare/rules.ts";
 import { madeUpJobs } from "../analysis/compare/made-up-jobs.ts";
-import { type JobToCompare, type Scale, Comparison } from "../analysis/compare/compare-books.ts";
+import { type JobToCompare, type ComparedBook, Comparison } from "../analysis/compare/compare-books.ts";
 
 /** What the second book writes otherwise than the first, statement by statement. */
 export const compareRules = (before: Book, after: Book): readonly RuleChangeView[] =>
@@ -115,22 +115,22 @@ export function compareBooks(
     ...made.jobs.map((answers, n): JobToCompare => ({ name: `made up ${n + 1}`, from: "spread", answers })),
   ];
   // Drawings are made of values that are compared already.
-  const scaleOf = (book: Book): Scale => ({
+  const comparedBook = (book: Book): ComparedBook => ({
     work: (answers, near) => evaluate(internalsOf(book).plan, answers, near),
     show: (evaluation) => showEvaluation(evaluation, "book"),
     given: new Set(
       book.rows.flatMap((row) => (row.keyword === "dial" && row.name !== undefined ? [row.name] : [])),
     ),
   });
-  const weighing = new Comparison(
-    scaleOf(before),
-    scaleOf(after),
+  const comparison = new Comparison({
+    before: comparedBook(before),
+    after: comparedBook(after),
     groups,
-    (done) => scaleOf(bookWith(done)),
+    withChanges: (done) => comparedBook(bookWith(done)),
     jobs,
-    made,
-  );
-  return { advance: (count) => weighing.advance(count), view: (from) => weighing.view(from) };
+    spread: made,
+  });
+  return { advance: (count) => comparison.advance(count), view: (from) => comparison.view(from) };
 }
 
 const entriesOf = (book: Book): readonly Entry[] => internalsOf(book).checked.entries;

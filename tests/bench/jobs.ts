@@ -3,17 +3,7 @@
 import type { Answers as Typed } from "../../core/view.ts";
 import type { Answers as Plain } from "./hand-written.ts";
 
-/** A stream of numbers from 0 to under 1 (mulberry32). */
-export function seeded(seed: number): () => number {
-  let state = seed >>> 0;
-  return () => {
-    state = (state + 0x6d2b79f5) >>> 0;
-    let t = state;
-    t = Math.imul(t ^ (t >>> 15), t | 1);
-    t ^= t + Math.imul(t ^ (t >>> 7), t | 61);
-    return ((t ^ (t >>> 14)) >>> 0) / 4294967296;
-  };
-}
+export { seeded } from "../../core/seeded.ts";
 
 /**
  * A job with every answer given, which the book can work: panels of its key, air on its charts. Most are

@@ -47,14 +47,4 @@ export function given(text: string | Book, answers: Answers = {}): Given {
   };
 }
 
-/** A seeded stream of numbers from 0 to under 1 (mulberry32), so that a failing case can be had again. */
-export function seeded(seed: number): () => number {
-  let state = seed >>> 0;
-  return () => {
-    state = (state + 0x6d2b79f5) >>> 0;
-    let t = state;
-    t = Math.imul(t ^ (t >>> 15), t | 1);
-    t ^= t + Math.imul(t ^ (t >>> 7), t | 61);
-    return ((t ^ (t >>> 14)) >>> 0) / 4294967296;
-  };
-}
+export { seeded } from "../../core/seeded.ts";

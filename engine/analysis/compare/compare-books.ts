@@ -1,6 +1,6 @@
-// Two books weighed against each other by what they do: the same jobs worked by both, every output that
-// differs, and the rule change that made it differ, found by making the changes one at a time. Done in
-// portions of so many jobs.
+// Compares two books by what they do: both work the same jobs, every output that differs is listed, and the
+// rule change that caused it is found by making the changes one at a time. The work is done in portions of
+// so many jobs.
 import type {
   Answers,
   ChangeGroupView,
@@ -12,11 +12,11 @@ import type {
   ComparedOutput,
 } from "../../../core/view.ts";
 import type { Evaluation } from "../../program/eval/evaluate.ts";
-import { type Group } from "./groups.ts";
+import type { Group } from "./groups.ts";
 import { outputsOf, someOutputs } from "./outputs.ts";
 
-/** A book as the weighing needs it. */
-export interface Scale {
+/** A book as the comparison needs it. */
+export interface ComparedBook {
   /**
    * `near` is the same job worked by a book that this one was read from: only what differs is worked again.
    */
@@ -35,6 +35,22 @@ export interface JobToCompare {
   readonly answers: Answers;
 }
 
+/** Of the rows, alternatives and lines to reach, how many the compared jobs reach. */
+interface Spread {
+  readonly reached: number;
+  readonly toReach: number;
+}
+
+export interface ComparisonInput {
+  readonly before: ComparedBook;
+  readonly after: ComparedBook;
+  readonly groups: readonly Group[];
+  /** The first book with some of the changes made. */
+  readonly withChanges: (changes: readonly RuleChangeView[]) => ComparedBook;
+  readonly jobs: readonly JobToCompare[];
+  readonly spread: Spread;
+}
+
 /**
  * Most groups that are tried alone; a book rewritten from end to end gets its differences without their
  * causes.
@@ -42,17 +58,17 @@ export interface JobToCompare {
 const MOST_GROUPS = 400;
 
 export class Comparison {
-  readonly #before: Scale;
-  readonly #after: Scale;
+  readonly #before: ComparedBook;
+  readonly #after: ComparedBook;
   readonly #groups: readonly Group[];
-  readonly #scaleOf: (changes: readonly RuleChangeView[]) => Scale;
-  readonly #alone = new Map<number, Scale>();
-  readonly #allBut = new Map<number, Scale>();
+  readonly #withChanges: (changes: readonly RuleChangeView[]) => ComparedBook;
+  readonly #alone = new Map<number, ComparedBook>();
+  readonly #allBut = new Map<number, ComparedBook>();
   readonly #jobs: readonly JobToCompare[];
   readonly #moved: ComparedJob[] = [];
   /**
-   * By group: how many jobs it moves; by origin: how many were worked and moved. Kept as they grow, so that
-   * telling how far it is costs the same at the ten-thousandth job as at the first.
+   * By group: how many jobs it moves; by origin: how many were worked and moved. Counted as the jobs are
+   * compared, so that a view costs the same at the ten-thousandth job as at the first.
    */
   readonly #movedBy: number[];
   readonly #counts = {
@@ -60,30 +76,23 @@ export class Comparison {
     logged: { worked: 0, moved: 0 },
     spread: { worked: 0, moved: 0 },
   };
-  readonly #spread: { readonly reached: number; readonly toReach: number };
+  readonly #spread: Spread;
   #next = 0;
 
-  /** `scaleOf` gives the first book with some of the changes made. */
-  constructor(
-    before: Scale,
-    after: Scale,
-    groups: readonly Group[],
-    scaleOf: (changes: readonly RuleChangeView[]) => Scale,
-    jobs: readonly JobToCompare[],
-    spread: { readonly reached: number; readonly toReach: number },
-  ) {
+  constructor({ before, after, groups, withChanges, jobs, spread }: ComparisonInput) {
     this.#before = before;
     this.#after = after;
     this.#groups = groups;
     this.#movedBy = groups.map(() => 0);
-    this.#scaleOf = scaleOf;
+    this.#withChanges = withChanges;
     this.#jobs = jobs;
     this.#spread = spread;
   }
 
-  /** Weighs so many jobs more; true when all are weighed. */
+  /** Compares so many jobs more; true when all are compared. */
   advance(count: number): boolean {
-    for (let n = 0; n < count && this.#next < this.#jobs.length; n++) this.#weigh(this.#jobs[this.#next++]!);
+    for (let n = 0; n < count && this.#next < this.#jobs.length; n++)
+      this.#compare(this.#jobs[this.#next++]!);
     return this.#next >= this.#jobs.length;
   }
 
@@ -108,7 +117,7 @@ export class Comparison {
     };
   }
 
-  #weigh(job: JobToCompare): void {
+  #compare(job: JobToCompare): void {
     const near = this.#before.work(job.answers);
     const [before, after] = [this.#before.show(near), this.#after.show(this.#after.work(job.answers))];
     const differs = differences(before, after).filter(
@@ -136,12 +145,12 @@ export class Comparison {
   ): readonly Pick<ComparedOutput, "by" | "together">[] {
     const tried =
       this.#groups.length > MOST_GROUPS ? [] : this.#groups.map((_, g) => g).filter((g) => this.#canMove(g));
-    const outputs = (scale: Scale, names: readonly string[]) =>
-      someOutputs(scale.work(near.answers, near), new Set(names));
+    const outputs = (book: ComparedBook, names: readonly string[]) =>
+      someOutputs(book.work(near.answers, near), new Set(names));
     const alone = tried.map((g) => ({
       g,
       out: outputs(
-        this.#scale(this.#alone, g, [g]),
+        this.#bookWith(this.#alone, g, [g]),
         differs.map(({ name }) => name),
       ),
     }));
@@ -154,7 +163,7 @@ export class Comparison {
     const without = tried.map((g) => ({
       g,
       out: outputs(
-        this.#scale(
+        this.#bookWith(
           this.#allBut,
           g,
           tried.filter((other) => other !== g),
@@ -176,11 +185,12 @@ export class Comparison {
     );
   }
 
-  #scale(known: Map<number, Scale>, key: number, made: readonly number[]): Scale {
-    let scale = known.get(key);
-    if (scale === undefined)
-      known.set(key, (scale = this.#scaleOf(made.flatMap((g) => [...this.#groups[g]!.changes]))));
-    return scale;
+  #bookWith(known: Map<number, ComparedBook>, key: number, made: readonly number[]): ComparedBook {
+    const earlier = known.get(key);
+    if (earlier !== undefined) return earlier;
+    const book = this.#withChanges(made.flatMap((g) => [...this.#groups[g]!.changes]));
+    known.set(key, book);
+    return book;
   }
 }
 
@@ -196,7 +206,7 @@ function differences(
     if (x === y || (!bothReady && (name.startsWith("step ") || name === "order of steps"))) continue;
     if (name === "order of steps") {
       // A ready card may have no steps at all, as that of an empty book; then each step that came or went is
-      // told by itself.
+      // listed by itself.
       if (x !== undefined && y !== undefined && !sameOrder(x, y)) found.push({ name, before: x, after: y });
       continue;
     }
@@ -206,7 +216,8 @@ function differences(
 }
 
 /**
- * Whether the steps that both have follow one another alike: steps that came or went are told by themselves.
+ * Whether the steps that both have follow one another alike. Steps that came or went are listed by
+ * themselves.
  */
 function sameOrder(before: string, after: string): boolean {
   const [x, y] = [before.split(/ (?=step )/), after.split(/ (?=step )/)];

@@ -1,4 +1,4 @@
-// A spread of made-up jobs for weighing two books: seeded, so that it is the same each time, and chosen so
+// A spread of made-up jobs for comparing two books: seeded, so it is the same each time, and chosen so
 // that together the jobs reach every chart row, alternative and line that can be found. What chance does not
 // reach in time is looked for by proof.
 import type { Answers } from "../../../core/view.ts";
@@ -7,7 +7,8 @@ import { typed } from "../verify/job-boxes.ts";
 import { Proof } from "../verify/prove.ts";
 import { type Target, neverGoal, reaches, targetsOf } from "../verify/reach.ts";
 import { type Ask, sliceOf } from "../verify/slice.ts";
-import { seeded, sampleValue } from "../verify/samples.ts";
+import { sampleValue } from "../verify/samples.ts";
+import { seeded } from "../../../core/seeded.ts";
 import { type Evaluation, asksOf, worker } from "../../program/eval/evaluate.ts";
 
 export interface MadeUpJobs {
@@ -23,7 +24,7 @@ export interface MadeUpJobs {
 /** Boxes that the search for one target may cost. */
 const MOST_BOXES = 400;
 /** Jobs made up by chance before proof takes over. */
-const TRIES = 4000;
+const MOST_RANDOM_JOBS = 4000;
 
 interface Side {
   readonly plan: Plan;
@@ -62,7 +63,7 @@ export function madeUpJobs(
   const models = given.map((job) => valuesOf(job[0]!, asks)).filter((one) => one.size > 0);
   const jobs: Values[] = [];
   const plain: Values[] = [];
-  for (let n = 0; n < TRIES && (openIn(sides) > 0 || plain.length < count); n++) {
+  for (let n = 0; n < MOST_RANDOM_JOBS && (openIn(sides) > 0 || plain.length < count); n++) {
     const values = madeUp(
       asks,
       chance() < 0.5 && models.length > 0 ? models[Math.floor(chance() * models.length)]! : undefined,
@@ -86,7 +87,7 @@ export function madeUpJobs(
           never++;
           break;
         case "broken": {
-          // The proof tells the answers that it needs; the others are made up, so that it is a whole job.
+          // The proof names the answers that it needs; the others are made up to complete the job.
           const values = new Map(madeUp(asks, undefined, chance));
           proof.slice.asks.forEach((ask, i) => values.set(ask.name, verdict.job[i]!));
           reach(sides, values);

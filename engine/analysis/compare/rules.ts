@@ -1,4 +1,4 @@
-// What two books write differently, statement by statement, in words: the first half of a weighing.
+// What two books write differently, statement by statement, in words: the first half of a comparison.
 // Statements are matched by their row ids (`figure bevel-width`); what a change does to jobs is found
 // elsewhere, by working them.
 import type { RuleChangeView } from "../../../core/view.ts";
@@ -92,7 +92,7 @@ function changed(wasEntry: Entry, nowEntry: Entry): RuleChangeView {
         x === "" ? `${name} ${y} is new` : y === "" ? `${name} ${x} is gone` : `${name} ${x} becomes ${y}`,
       );
   };
-  // A line's text is its rule, and is told as such.
+  // A line's text is its rule, and is listed as such.
   if (!isLine(now.statement.body.keyword)) clause("title", (clauses) => clauses.title, words);
   clause("reason", (clauses) => clauses.because, words);
   clause("basis", (clauses) => clauses.from, words);

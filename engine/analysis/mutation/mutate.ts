@@ -16,7 +16,7 @@ export interface Mutation {
   readonly edits: readonly TextEdit[];
 }
 
-/** In a book that stands on others only its own text is changed: the others are guarded at home. */
+/** Only the book's own text is changed: the books that it uses or amends have their own examples. */
 export const mutationsOf = (checked: CheckedBook): readonly Mutation[] => {
   const all = checked.entries.flatMap((entry) => (entry.checked.faults.length > 0 ? [] : changesOf(entry)));
   return checked.composition === undefined
@@ -146,8 +146,9 @@ function inChart(
     }
     for (const [, all] of ends) {
       const first = all[0]!;
+      const limit = oneLine(text.slice(first.at.start, first.at.end));
       add(
-        `the limit ${oneLine(text.slice(first.at.start, first.at.end))} of ${head.text} moved to ${nudged(first, text)}`,
+        `the limit ${limit} of ${head.text} moved to ${nudged(first, text)}`,
         all.map((end) => ({ at: end.at, text: nudged(end, text)! })),
       );
     }

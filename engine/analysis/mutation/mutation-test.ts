@@ -1,5 +1,5 @@
-// How well the worked examples guard the book: what none of them reaches, and which small changes to a rule
-// none of them notices, each with a job that tells the two books apart where one is found.
+// The mutation test: what no worked example reaches, and which small changes to a rule no example notices,
+// each with a job in which the two books differ where one is found.
 import { type Span, applyEdits } from "../../../core/span.ts";
 import type { Answers, MutationTestView, UnnoticedView } from "../../../core/view.ts";
 import type { Plan } from "../../program/plan/plan.ts";
@@ -9,9 +9,10 @@ import { typed } from "../verify/job-boxes.ts";
 import { type Mutation, mutationsOf } from "./mutate.ts";
 import { reaches, targetsOf } from "../verify/reach.ts";
 import { sliceOf } from "../verify/slice.ts";
-import { seeded, sampleValue } from "../verify/samples.ts";
+import { sampleValue } from "../verify/samples.ts";
+import { seeded } from "../../../core/seeded.ts";
 
-/** A book as the guard needs it: read again after a change. */
+/** A book as the mutation test needs it: read again after a change. */
 export interface Subject {
   readonly text: string;
   readonly plan: Plan;
@@ -53,7 +54,7 @@ export class MutationTest {
       const noticed =
         after.errors > this.#subject.errors ||
         [...this.#subject.passing].some((name) => !after.passing.has(name));
-      if (!noticed) this.#unnoticed.push(this.#tell(change, after));
+      if (!noticed) this.#unnoticed.push(this.#unnoticedView(change, after));
     }
     return this.#next >= this.#changes.length;
   }
@@ -69,8 +70,8 @@ export class MutationTest {
     };
   }
 
-  #tell(change: Mutation, after: Subject): UnnoticedView {
-    const job = tellApart(this.#subject.plan, after.plan, change.id);
+  #unnoticedView(change: Mutation, after: Subject): UnnoticedView {
+    const job = differingJob(this.#subject.plan, after.plan, change.id);
     const base = { id: change.id, at: change.at, says: change.says };
     return job === undefined
       ? base
@@ -82,7 +83,7 @@ export class MutationTest {
  * A job whose values differ between two plans of one book: tried at the numbers where either plan turns, and
  * just beside them.
  */
-function tellApart(one: Plan, two: Plan, id: string): Answers | undefined {
+function differingJob(one: Plan, two: Plan, id: string): Answers | undefined {
   const changed = one.byId.get(id);
   const places = [
     ...(changed?.outputs ?? []),

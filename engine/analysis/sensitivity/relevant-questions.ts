@@ -1,12 +1,12 @@
-// What still matters: of the asks that are not answered, those that can still change what the card says. The
-// others are proved not to: whatever is answered, every line comes out the same.
+// Relevant questions: the unanswered asks that can still change what the card says. The others are proved
+// irrelevant: whatever is answered, every line comes out the same.
 import type { RelevantQuestionsView } from "../../../core/view.ts";
 import type { Evaluation } from "../../program/eval/evaluate.ts";
 import { type Range, type Intervals, bits } from "../../program/intervals/interval-frame.ts";
 import { Runner } from "../verify/box.ts";
 import { rangesOf } from "../verify/job-boxes.ts";
 import { openAsks } from "../verify/open-questions.ts";
-import { type Ask, type Slice, sliceOf } from "../verify/slice.ts";
+import { type Ask, sliceOf } from "../verify/slice.ts";
 import { numbersOf } from "./outcomes.ts";
 import type { Block, Plan } from "../../program/plan/plan.ts";
 
@@ -26,7 +26,15 @@ export function relevantQuestions(evaluation: Evaluation): RelevantQuestionsView
     .filter(({ ask }) => !(evaluation.frame.num[ask.place]! === evaluation.frame.num[ask.place]!));
   const asked = new Set(openAsks(slice, intervals, openPlaces(plan, lines, intervals)));
   const open = unanswered.filter(({ i }) => asked.has(i));
-  const scores = new Map(open.map(({ ask, i }) => [ask.name, score(runner, plan, slice, lines, ranges, i)]));
+  const openWith = (i: number, part: Range): number =>
+    openPlaces(
+      plan,
+      lines,
+      runner.box({ ranges: ranges.map((range, j) => (j === i ? part : range)), relations: new Map() }),
+    ).length;
+  const scores = new Map(
+    open.map(({ ask, i }) => [ask.name, averageOf(partsOf(ask), (part) => openWith(i, part))]),
+  );
   const order = open.map(({ ask }) => ask.name).sort((a, b) => scores.get(a)! - scores.get(b)!);
   const all = plan.checked.entries.flatMap((entry) =>
     entry.statement.body.keyword === "ask" && entry.statement.name ? [entry.statement.name.text] : [],
@@ -61,24 +69,8 @@ function openPlaces(plan: Plan, lines: readonly Block[], intervals: Intervals): 
 }
 
 /** How much stays open, on average over what the ask can be answered: the least is asked first. */
-function score(
-  runner: Runner,
-  plan: Plan,
-  slice: Slice,
-  lines: readonly Block[],
-  ranges: readonly Range[],
-  i: number,
-): number {
-  const parts = partsOf(slice.asks[i]!);
-  let open = 0;
-  for (const part of parts)
-    open += openPlaces(
-      plan,
-      lines,
-      runner.box({ ranges: ranges.map((range, j) => (j === i ? part : range)), relations: new Map() }),
-    ).length;
-  return open / parts.length;
-}
+const averageOf = (parts: readonly Range[], openWith: (part: Range) => number): number =>
+  parts.reduce((sum, part) => sum + openWith(part), 0) / parts.length;
 
 /** A few answers that stand for all: each word, or points between the numbers where rules turn. */
 function partsOf(ask: Ask): readonly Range[] {

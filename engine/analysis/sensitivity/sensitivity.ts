@@ -1,6 +1,5 @@
-// What would change a job: for each answer, the nearest other one at which a chosen word, a step, a caution
-// or a stop turns. Between the answer and the flip the spans reading shows that nothing turns, so nothing
-// nearer was missed.
+// Sensitivity: for each answer of a job, the nearest other answer at which a chosen word, a step, a caution
+// or a stop changes. The intervals show that nothing changes between the two, so nothing nearer was missed.
 import type { SensitivityView } from "../../../core/view.ts";
 import { MAY_UNKNOWN, NEVER, type Range, bits } from "../../program/intervals/interval-frame.ts";
 import type { Evaluation } from "../../program/eval/evaluate.ts";
@@ -9,7 +8,24 @@ import { rangesOf, typed } from "../verify/job-boxes.ts";
 import { type Ask, type Slice, sliceOf } from "../verify/slice.ts";
 import { type Outcome, outcomesOf } from "./outcomes.ts";
 
+/** Ranges looked at for one answer, and pairs of answers tried. */
 const MOST_LOOKS = 400;
+const MOST_PAIRS = 20_000;
+
+/** The job and what it is compared by. */
+interface Search {
+  readonly runner: Runner;
+  readonly slice: Slice;
+  readonly outcomes: readonly Outcome[];
+  /** The job's answers, in the order of the slice's asks; NaN where there is none. */
+  readonly now: readonly number[];
+  /** Each outcome in the job as it is. */
+  readonly before: readonly number[];
+  /** What every ask can be while another one is changed. */
+  readonly base: readonly Range[];
+}
+
+type Change = readonly [ask: number, value: number];
 
 export function sensitivityOf(evaluation: Evaluation): readonly SensitivityView[] {
   const { plan } = evaluation;
@@ -20,33 +36,28 @@ export function sensitivityOf(evaluation: Evaluation): readonly SensitivityView[
   );
   const runner = new Runner(plan, slice);
   const now = slice.asks.map((ask) => evaluation.frame.num[ask.place]!);
-  const before = read(runner, outcomes, now);
-  const flips: SensitivityView[] = [];
-  const seen = (i: number, value: number): SensitivityView | undefined => {
-    const values = now.map((old, j) => (j === i ? value : old));
-    const after = read(runner, outcomes, values);
-    return differs(before, after) ? view(slice, outcomes, [[i, value]], now, before, after) : undefined;
-  };
-  // What is not answered stays open: whatever waits for it waits on.
+  // What is not answered stays open: whatever waits for it goes on waiting.
   const base = rangesOf(evaluation, slice, false).map((range, i) =>
     now[i] === now[i] ? range : { low: range.low, high: range.high, flags: MAY_UNKNOWN | NEVER },
   );
+  const search: Search = { runner, slice, outcomes, now, before: read(runner, outcomes, now), base };
+  const found: SensitivityView[] = [];
+  const note = (change: Change) => {
+    const after = withChanges(search, [change]);
+    if (differs(search.before, after)) found.push(view(search, [change], after));
+  };
   slice.asks.forEach((ask, i) => {
     if (now[i] !== now[i]) return;
     if (ask.range.words !== undefined) {
-      for (const word of bits(ask.range.words)) {
-        const flip = word === now[i] ? undefined : seen(i, word);
-        if (flip) flips.push(flip);
-      }
+      for (const word of bits(ask.range.words)) if (word !== now[i]) note([i, word]);
       return;
     }
     for (const way of [-1, 1] as const) {
-      const value = nearestTurn(runner, outcomes, before, base, ask, i, now, way);
-      const flip = value === undefined ? undefined : seen(i, value);
-      if (flip) flips.push(flip);
+      const value = nearestChange(search, i, way);
+      if (value !== undefined) note([i, value]);
     }
   });
-  return flips.length > 0 ? flips : pairFlips(runner, outcomes, before, slice, now);
+  return found.length > 0 ? found : pairChanges(search);
 }
 
 const read = (runner: Runner, outcomes: readonly Outcome[], values: readonly number[]): readonly number[] => {
@@ -54,28 +65,45 @@ const read = (runner: Runner, outcomes: readonly Outcome[], values: readonly num
   return outcomes.map((one) => num[one.place]!);
 };
 
+/** The outcomes of the job with some answers changed. */
+const withChanges = ({ runner, outcomes, now }: Search, changes: readonly Change[]): readonly number[] =>
+  read(
+    runner,
+    outcomes,
+    now.map((old, i) => changes.find(([at]) => at === i)?.[1] ?? old),
+  );
+
 const differs = (a: readonly number[], b: readonly number[]): boolean =>
   a.some((x, i) => !Object.is(x, b[i]));
 
+/** No outcome changes while one answer runs over a range. */
+function unchangedOver({ runner, outcomes, before, base }: Search, i: number, over: Range): boolean {
+  const intervals = runner.box({
+    ranges: base.map((range, j) => (j === i ? over : range)),
+    relations: new Map(),
+  });
+  return outcomes.every((one, o) => {
+    const value = before[o]!;
+    if (value !== value) return (intervals.flags[one.place]! & NEVER) !== 0;
+    return (
+      intervals.flags[one.place] === 0 &&
+      intervals.low[one.place] === value &&
+      intervals.high[one.place] === value
+    );
+  });
+}
+
 /**
- * The nearest typed value on one side at which an outcome turns; undefined where none does to the end of the
- * range.
+ * The nearest value on one side, on the ask's resolution, at which an outcome changes; undefined where none
+ * does to the end of the range.
  */
-function nearestTurn(
-  runner: Runner,
-  outcomes: readonly Outcome[],
-  before: readonly number[],
-  base: readonly Range[],
-  ask: Ask,
-  i: number,
-  now: readonly number[],
-  way: -1 | 1,
-): number | undefined {
+function nearestChange(search: Search, i: number, way: -1 | 1): number | undefined {
+  const ask = search.slice.asks[i]!;
   const unit = ask.unit?.factor ?? 1;
   const zero = ask.unit?.zero ?? 0;
   const step = ask.resolution / unit;
   // Values that can be typed are counted in steps of the resolution from the unit's zero.
-  const first = (now[i]! - zero) / unit / step;
+  const first = (search.now[i]! - zero) / unit / step;
   const start = way > 0 ? Math.floor(first + 1e-6) + 1 : Math.ceil(first - 1e-6) - 1;
   const end =
     way > 0
@@ -83,96 +111,64 @@ function nearestTurn(
       : Math.ceil((ask.range.low - zero) / unit / step - 1e-6);
   const at = (count: number) => Number((count * step).toPrecision(12)) * unit + zero;
   let looks = 0;
-  const settled = (from: number, to: number): boolean => {
-    const [low, high] = [Math.min(at(from), at(to)), Math.max(at(from), at(to))];
-    const intervals = runner.box({
-      ranges: base.map((range, j) => (j === i ? { low, high } : range)),
-      relations: new Map(),
-    });
-    return outcomes.every((one, o) => {
-      const value = before[o]!;
-      if (value !== value) return (intervals.flags[one.place]! & NEVER) !== 0;
-      return (
-        intervals.flags[one.place] === 0 &&
-        intervals.low[one.place] === value &&
-        intervals.high[one.place] === value
-      );
-    });
-  };
-  const search = (from: number, to: number): number | undefined => {
+  const between = (from: number, to: number): number | undefined => {
     if ((to - from) * way < 0 || looks++ > MOST_LOOKS) return undefined;
     if (from === to)
-      return differs(
-        before,
-        read(
-          runner,
-          outcomes,
-          now.map((old, j) => (j === i ? at(from) : old)),
-        ),
-      )
-        ? at(from)
-        : undefined;
-    if (settled(from, to)) return undefined;
+      return differs(search.before, withChanges(search, [[i, at(from)]])) ? at(from) : undefined;
+    const over = { low: Math.min(at(from), at(to)), high: Math.max(at(from), at(to)) };
+    if (unchangedOver(search, i, over)) return undefined;
     const middle = from + way * Math.floor(Math.abs(to - from) / 2);
-    return search(from, middle) ?? search(middle + way, to);
+    return between(from, middle) ?? between(middle + way, to);
   };
-  return search(start, end);
+  return between(start, end);
 }
 
-/**
- * Where no single answer turns anything: the smallest change of two together, tried at the numbers where
- * rules turn.
- */
-function pairFlips(
-  runner: Runner,
-  outcomes: readonly Outcome[],
-  before: readonly number[],
-  slice: Slice,
-  now: readonly number[],
-): readonly SensitivityView[] {
-  const candidates = slice.asks.map((ask, i) => {
-    if (now[i] !== now[i]) return [];
-    if (ask.range.words !== undefined)
-      return bits(ask.range.words)
-        .filter((word) => word !== now[i])
-        .map((value) => ({ value, size: 0.5 }));
-    const width = ask.range.high - ask.range.low;
-    // Each limit is tried once, however many rules turn there.
-    return [
-      ...new Set(
-        [
-          ask.range.low,
-          ask.range.high,
-          ...ask.cuts.flatMap((cut) => [cut - ask.resolution, cut, cut + ask.resolution]),
-        ].map((value) => snap(ask, value)),
-      ),
-    ]
-      .filter((value) => value >= ask.range.low && value <= ask.range.high && value !== now[i])
-      .map((value) => ({ value, size: Math.abs(value - now[i]!) / width }))
-      .sort((a, b) => a.size - b.size)
-      .slice(0, 32);
-  });
-  let best: { size: number; changes: [number, number][] } | undefined;
+interface Candidate {
+  readonly value: number;
+  /** How large the change is: a share of the ask's range, or a half for a word. */
+  readonly size: number;
+}
+
+/** Other answers to try for one ask, the smallest change first: words, or numbers where rules change. */
+function candidatesFor(ask: Ask, now: number): readonly Candidate[] {
+  if (now !== now) return [];
+  if (ask.range.words !== undefined)
+    return bits(ask.range.words)
+      .filter((word) => word !== now)
+      .map((value) => ({ value, size: 0.5 }));
+  const { low, high } = ask.range;
+  // Each limit is tried once, however many rules turn there.
+  const values = new Set(
+    [low, high, ...ask.cuts.flatMap((cut) => [cut - ask.resolution, cut, cut + ask.resolution])].map(
+      (value) => snap(ask, value),
+    ),
+  );
+  return [...values]
+    .filter((value) => value >= low && value <= high && value !== now)
+    .map((value) => ({ value, size: Math.abs(value - now) / (high - low) }))
+    .sort((a, b) => a.size - b.size)
+    .slice(0, 32);
+}
+
+/** Where no single answer changes anything: the smallest change of two answers together that does. */
+function pairChanges(search: Search): readonly SensitivityView[] {
+  const candidates = search.slice.asks.map((ask, i) => candidatesFor(ask, search.now[i]!));
+  let best: { readonly size: number; readonly changes: readonly Change[] } | undefined;
   let looks = 0;
   for (let i = 0; i < candidates.length; i++)
     for (let j = i + 1; j < candidates.length; j++)
       for (const a of candidates[i]!)
         for (const b of candidates[j]!) {
-          if (best !== undefined && a.size + b.size >= best.size) continue;
-          if (looks++ > 20_000) break;
-          const values = now.map((old, k) => (k === i ? a.value : k === j ? b.value : old));
-          if (differs(before, read(runner, outcomes, values)))
-            best = {
-              size: a.size + b.size,
-              changes: [
-                [i, a.value],
-                [j, b.value],
-              ],
-            };
+          const size = a.size + b.size;
+          if (best !== undefined && size >= best.size) continue;
+          if (looks++ > MOST_PAIRS) break;
+          const changes: readonly Change[] = [
+            [i, a.value],
+            [j, b.value],
+          ];
+          if (differs(search.before, withChanges(search, changes))) best = { size, changes };
         }
-  if (best === undefined) return [];
-  const values = now.map((old, k) => best.changes.find(([i]) => i === k)?.[1] ?? old);
-  return [view(slice, outcomes, best.changes, now, before, read(runner, outcomes, values))];
+  return best === undefined ? [] : [view(search, best.changes, withChanges(search, best.changes))];
 }
 
 function snap(ask: Ask, value: number): number {
@@ -183,11 +179,8 @@ function snap(ask: Ask, value: number): number {
 }
 
 function view(
-  slice: Slice,
-  outcomes: readonly Outcome[],
-  changed: readonly (readonly [number, number])[],
-  now: readonly number[],
-  before: readonly number[],
+  { slice, outcomes, now, before }: Search,
+  changed: readonly Change[],
   after: readonly number[],
 ): SensitivityView {
   const turns = outcomes.flatMap((one, o) => (Object.is(before[o], after[o]) ? [] : [turn(one, after[o]!)]));
@@ -198,14 +191,12 @@ function view(
   }));
   const first = [...turns].sort((a, b) => rank(a) - rank(b))[0] ?? "";
   const more = turns.length > 1 ? ` (and ${turns.length - 1} more)` : "";
-  return {
-    changes,
-    turns,
-    says: `${first}${more} when ${changes.map((one) => `${one.ask} is ${one.to}`).join(" and ")}: ${changes.map((one) => `it is ${one.now} now`).join(", ")}.`,
-  };
+  const when = changes.map((one) => `${one.ask} is ${one.to}`).join(" and ");
+  const today = changes.map((one) => `it is ${one.now} now`).join(", ");
+  return { changes, turns, says: `${first}${more} when ${when}: ${today}.` };
 }
 
-/** Stops are told first, then chosen words, then steps and cautions. */
+/** Stops come first, then chosen words, then steps and cautions. */
 const rank = (turned: string): number =>
   turned.startsWith("stop ") ? 0 : turned.includes(" becomes ") ? 1 : 2;
 

@@ -1,5 +1,5 @@
-// What the tolerances of a job's answers leave open: spans of values, decisions that turn inside them, and
-// which measurement to take again.
+// What the tolerances of a job's answers leave open: ranges of values, decisions that can come out either
+// way, and which measurement to take again.
 import { writeValue } from "../../../core/format.ts";
 import { nearly } from "../../../core/number.ts";
 import type { ToleranceView, UnitSystem } from "../../../core/view.ts";
@@ -39,10 +39,10 @@ export function toleranceEffects(evaluation: Evaluation, units: UnitSystem): Tol
   const runner = new Runner(plan, slice);
   const ranges = rangesOf(evaluation, slice, true);
   const intervals = runner.box({ ranges, relations: new Map() });
-  const told: Record<string, string> = {};
+  const ranged: Record<string, string> = {};
   for (const { name, register, type, unit } of values) {
     const [low, high] = [intervals.low[register]!, intervals.high[register]!];
-    // What has no number in this job has no span either; and the last bits of a sum are no doubt.
+    // What has no number in this job has no range either; and the last bits of a sum are no spread.
     if (evaluation.frame.num[register] !== evaluation.frame.num[register] || Math.abs(high - low) < 1e-200)
       continue;
     if (
@@ -55,7 +55,7 @@ export function toleranceEffects(evaluation: Evaluation, units: UnitSystem): Tol
       type.is === "text"
     )
       continue;
-    told[name] = `${writeValue(low, type, unit, units)} to ${writeValue(high, type, unit, units)}`;
+    ranged[name] = `${writeValue(low, type, unit, units)} to ${writeValue(high, type, unit, units)}`;
   }
   const openNow = openOutcomes(intervals, outcomes, evaluation);
   const open = openNow.map((one) => ({ id: one.id, says: sentence(one, intervals) }));
@@ -75,7 +75,7 @@ export function toleranceEffects(evaluation: Evaluation, units: UnitSystem): Tol
       measureAgain = ask.name;
     }
   });
-  return { spans: told, open, ...(measureAgain ? { measureAgain } : {}) };
+  return { spans: ranged, open, ...(measureAgain ? { measureAgain } : {}) };
 }
 
 /** Outcomes that are settled by the answers as given, and are not once their tolerances are allowed. */
@@ -91,13 +91,17 @@ const openOutcomes = (
   );
 
 function sentence(one: Outcome, spans: Intervals): string {
-  if (one.what !== "value")
-    return `whether ${one.name === one.id ? one.id : `${one.what} ${one.name}`} ${one.what === "stop" ? "holds" : "applies"} turns within the tolerance: measure again`;
+  if (one.what !== "value") {
+    const line = one.name === one.id ? one.id : `${one.what} ${one.name}`;
+    const does = one.what === "stop" ? "holds" : "applies";
+    return `whether ${line} ${does} turns within the tolerance: measure again`;
+  }
   const words =
     one.type.is === "kind"
       ? bits(wordsOf(spans, one.place))
           .map((word) => (one.type.is === "kind" ? one.type.words[word] : ""))
           .filter(Boolean)
       : [];
-  return `${one.name} may be ${words.length > 0 ? words.join(" or ") : "another"} within the tolerance: measure again`;
+  const which = words.length > 0 ? words.join(" or ") : "another";
+  return `${one.name} may be ${which} within the tolerance: measure again`;
 }

@@ -211,55 +211,11 @@ function writeOp(w: Writing, at: number, depth: number): Quotient | undefined {
       const a = part(op.in0);
       return a === undefined ? self() : { top: scaled(a.top, -1), bottom: a.bottom };
     }
-    case Opcode.round: {
-      const step = low[op.in1]!;
-      if (step !== high[op.in1] || !(step > 0)) return self();
-      const a = part(op.in0);
-      if (a === undefined) return self();
-      const [least, most] = [
-        (low[op.in0]! - op.payload.base) / step,
-        (high[op.in0]! - op.payload.base) / step,
-      ];
-      // Above nought a number is only taken for the multiple beside it when it is within a share of itself.
-      const share = ROUND_CLOSE + 1e-14;
-      if (op.payload.way === "up" && least > 1e-9)
-        return (
-          added(
-            { top: scaled(a.top, 1 - share), bottom: a.bottom },
-            unknown(w, `r${at}`, 0, (1 + share * most) * step),
-            1,
-          ) ?? self()
-        );
-      if (op.payload.way === "down" && least >= 0)
-        return (
-          added(
-            { top: scaled(a.top, 1 + share), bottom: a.bottom },
-            unknown(w, `r${at}`, -(1 + share * most) * step, 0),
-            1,
-          ) ?? self()
-        );
-      const slack = share * Math.max(1, Math.abs(least), Math.abs(most));
-      const [from, to] =
-        op.payload.way === "up"
-          ? [-slack, 1 + slack]
-          : op.payload.way === "down"
-            ? [-1 - slack, slack]
-            : [-0.5 - slack, 0.5 + slack];
-      return added(a, unknown(w, `r${at}`, from * step, to * step), 1) ?? self();
-    }
+    case Opcode.round:
+      return writeRounding(w, op, depth) ?? self();
     case Opcode.max:
-    case Opcode.min: {
-      const choice = w.choices.get(at) ?? 0;
-      w.choices.set(at, choice);
-      if (choice === 0) return self();
-      const chosen = choice === 1 ? op.in0 : op.in1;
-      const a = part(chosen);
-      const more =
-        op.opcode === Opcode.max
-          ? ([0, Math.max(0, high[at]! - low[chosen]!)] as const)
-          : ([-Math.max(0, high[chosen]! - low[at]!), 0] as const);
-      return (a && added(a, unknown(w, `m${at}`, more[0], more[1]), 1)) ?? self();
-    }
+    case Opcode.min:
+      return writeChoice(w, op, depth) ?? self();
     case Opcode.pow:
     case Opcode.fn:
     case Opcode.lt:
@@ -286,6 +242,45 @@ function writeOp(w: Writing, at: number, depth: number): Quotient | undefined {
     case Opcode.rowAbove:
       return self();
   }
+}
+
+/** A rounding is its number and a small unknown, at most a step. */
+function writeRounding(
+  w: Writing,
+  { in0, in1, out, payload: { way, base } }: Extract<Op, { opcode: typeof Opcode.round }>,
+  depth: number,
+): Quotient | undefined {
+  const { low, high } = w.spans;
+  const step = low[in1]!;
+  if (step !== high[in1] || !(step > 0)) return undefined;
+  const of = write(w, in0, depth + 1);
+  if (of === undefined) return undefined;
+  const [least, most] = [(low[in0]! - base) / step, (high[in0]! - base) / step];
+  // Above nought a number is only taken for the multiple beside it when it is within a share of itself.
+  const share = ROUND_CLOSE + 1e-14;
+  const moved = (factor: number, from: number, to: number) =>
+    added({ top: scaled(of.top, factor), bottom: of.bottom }, unknown(w, `r${out}`, from, to), 1);
+  if (way === "up" && least > 1e-9) return moved(1 - share, 0, (1 + share * most) * step);
+  if (way === "down" && least >= 0) return moved(1 + share, -(1 + share * most) * step, 0);
+  const slack = share * Math.max(1, Math.abs(least), Math.abs(most));
+  const [from, to] =
+    way === "up" ? [-slack, 1 + slack] : way === "down" ? [-1 - slack, slack] : [-0.5 - slack, 0.5 + slack];
+  return moved(1, from * step, to * step);
+}
+
+/** A largest or smallest by the part that is chosen for it, and what it may be above or below that. */
+function writeChoice(w: Writing, op: Op, depth: number): Quotient | undefined {
+  const { low, high } = w.spans;
+  const choice = w.choices.get(op.out) ?? 0;
+  w.choices.set(op.out, choice);
+  if (choice === 0) return undefined;
+  const chosen = choice === 1 ? op.in0 : op.in1;
+  const part = write(w, chosen, depth + 1);
+  const [from, to] =
+    op.opcode === Opcode.max
+      ? [0, Math.max(0, high[op.out]! - low[chosen]!)]
+      : [-Math.max(0, high[chosen]! - low[op.out]!), 0];
+  return part && added(part, unknown(w, `m${op.out}`, from, to), 1);
 }
 
 const ONE: Sum = new Map([["", { factor: 1, powers: new Map() }]]);

@@ -1,7 +1,7 @@
 // From answers to a box and back: what each ask of a slice is in a job that someone is working.
 import { writeValue } from "../../../core/format.ts";
 import type { Answers } from "../../../core/view.ts";
-import { type Range } from "../../program/intervals/interval-frame.ts";
+import type { Range } from "../../program/intervals/interval-frame.ts";
 import type { Evaluation } from "../../program/eval/evaluate.ts";
 import type { Ask, Slice } from "./slice.ts";
 

@@ -27,14 +27,3 @@ export function sampleValue(
   const value = Number((Math.round((near - zero) / unit / step) * step).toPrecision(12)) * unit + zero;
   return Math.min(ask.range.high, Math.max(ask.range.low, value));
 }
-
-/** Numbers from 0 to under 1 that look like chance and are the same for the same seed (mulberry32). */
-export function seeded(seed: number): () => number {
-  let a = seed >>> 0;
-  return () => {
-    a = (a + 0x6d2b79f5) >>> 0;
-    let t = Math.imul(a ^ (a >>> 15), 1 | a);
-    t = (t + Math.imul(t ^ (t >>> 7), 61 | t)) ^ t;
-    return ((t ^ (t >>> 14)) >>> 0) / 4294967296;
-  };
-}

@@ -1,12 +1,12 @@
 // The part of a plan that some places rest on: its blocks in the order of work, and the asks among them. A
 // proof looks at this part only, and stays good for as long as this part does not change.
 import type { Block, Plan } from "../../program/plan/plan.ts";
-import { type Op, Opcode } from "../../program/plan/op.ts";
+import { type Op, Opcode, type PickTable } from "../../program/plan/op.ts";
 import { CLOSE, nearly, nextDown, nextUp } from "../../../core/number.ts";
 import type { Type } from "../../../core/type.ts";
 import type { Unit } from "../../../core/unit.ts";
 import { pairKey } from "../../program/intervals/compare.ts";
-import { type Range } from "../../program/intervals/interval-frame.ts";
+import type { Range } from "../../program/intervals/interval-frame.ts";
 
 export interface Slice {
   /** Without the asks: their values are set from outside. */
@@ -64,7 +64,7 @@ export function sliceOf(plan: Plan, places: readonly number[]): Slice {
   const ops = blocks.flatMap((block) => [...block.ops]);
   const asks = inOrder
     .filter((block) => block.entry.statement?.body.keyword === "ask")
-    .flatMap((block) => askOf(plan, block, ops, blocks) ?? []);
+    .flatMap((block) => askOf(block, ops, blocks) ?? []);
   return { blocks, ops, asks };
 }
 
@@ -84,7 +84,7 @@ export const sameSlice = (a: Slice, b: Slice): boolean =>
       ask.range.words === b.asks[i]!.range.words,
   );
 
-function askOf(plan: Plan, block: Block, ops: readonly Op[], blocks: readonly Block[]): Ask | undefined {
+function askOf(block: Block, ops: readonly Op[], blocks: readonly Block[]): Ask | undefined {
   const { signature, ask } = block.entry.checked;
   const name = block.entry.statement.name?.text;
   const place = block.outputs[0];
@@ -102,7 +102,6 @@ function askOf(plan: Plan, block: Block, ops: readonly Op[], blocks: readonly Bl
       : { low: Math.min(ask.low, ask.high), high: Math.max(ask.low, ask.high) };
   const resolution =
     ask.resolution ?? (count > 0 || type.is === "count" ? 1 : (range.high - range.low) / 10_000);
-  void plan;
   return {
     name,
     place,
@@ -130,74 +129,50 @@ function cutsOf(
     if (op.opcode === Opcode.copy && constants.has(op.in0)) constants.set(op.out, constants.get(op.in0)!);
   const found = new Set<number>();
   const around = (value: number | undefined) => {
-    if (value === undefined) return;
-    found.add(nextDown(edge(value, -1))).add(edge(value, 1));
+    if (value !== undefined) found.add(nextDown(edge(value, -1))).add(edge(value, 1));
   };
   for (const op of ops) {
-    switch (op.opcode) {
-      case Opcode.pick:
-      case Opcode.candidateRows: {
-        const table = op.opcode === Opcode.pick ? op.payload : op.payload.pick;
-        table.conditions.forEach((condition, c) => {
-          if (condition !== place) return;
-          for (const sides of table.rows) {
-            const side = sides[c]!;
-            if (side === "any" || side.is === "words") continue;
-            for (const one of side.stretches) found.add(nextDown(one.from)).add(one.to);
-          }
-        });
-        break;
-      }
-      case Opcode.interpolate: {
-        op.payload.axes.forEach((axis, i) => {
-          if (axis === place)
-            for (const group of op.payload.groups) for (const at of i === 0 ? group.xs : group.ys) around(at);
-        });
-        break;
-      }
-      case Opcode.lt:
-      case Opcode.le:
-      case Opcode.eq:
-      case Opcode.ne:
-      case Opcode.max:
-      case Opcode.min: {
-        if (op.in0 === place) around(constants.get(op.in1));
-        if (op.in1 === place) around(constants.get(op.in0));
-        break;
-      }
-      case Opcode.band: {
-        if (op.in0 === place) {
-          around(constants.get(op.in1));
-          around(constants.get(op.in2));
-        }
-        break;
-      }
-      case Opcode.add:
-      case Opcode.sub:
-      case Opcode.mul:
-      case Opcode.div:
-      case Opcode.pow:
-      case Opcode.neg:
-      case Opcode.fn:
-      case Opcode.round:
-      case Opcode.and:
-      case Opcode.or:
-      case Opcode.not:
-      case Opcode.select:
-      case Opcode.known:
-      case Opcode.words:
-      case Opcode.rowValue:
-      case Opcode.candidateCount:
-      case Opcode.firstCandidate:
-      case Opcode.candidatesAmong:
-      case Opcode.list:
-      case Opcode.aggregate:
-      case Opcode.copy:
-      case Opcode.rowAbove:
-        break;
+    if (op.opcode === Opcode.pick) for (const end of rowEnds(op.payload, place)) found.add(end);
+    else if (op.opcode === Opcode.candidateRows)
+      for (const end of rowEnds(op.payload.pick, place)) found.add(end);
+    else if (op.opcode === Opcode.interpolate)
+      op.payload.axes.forEach((axis, i) => {
+        if (axis === place)
+          for (const group of op.payload.groups) for (const at of i === 0 ? group.xs : group.ys) around(at);
+      });
+    else if (COMPARING.has(op.opcode)) {
+      if (op.in0 === place) around(constants.get(op.in1));
+      if (op.in1 === place) around(constants.get(op.in0));
+    } else if (op.opcode === Opcode.band && op.in0 === place) {
+      around(constants.get(op.in1));
+      around(constants.get(op.in2));
     }
   }
   return [...found].filter((x) => x >= range.low && nextUp(x) <= range.high).sort((a, b) => a - b);
+}
+
+/** Operations of two numbers that turn where the two meet. */
+const COMPARING: ReadonlySet<number> = new Set([
+  Opcode.lt,
+  Opcode.le,
+  Opcode.eq,
+  Opcode.ne,
+  Opcode.max,
+  Opcode.min,
+]);
+
+/** Where the rows of a chart begin and end in one of its conditions. */
+function rowEnds({ conditions, rows }: PickTable, place: number): readonly number[] {
+  const ends: number[] = [];
+  conditions.forEach((condition, c) => {
+    if (condition !== place) return;
+    for (const sides of rows) {
+      const side = sides[c]!;
+      if (side === "any" || side.is === "words") continue;
+      for (const one of side.stretches) ends.push(nextDown(one.from), one.to);
+    }
+  });
+  return ends;
 }
 
 /** The last double that counts as equal to the value, below it or above it. */

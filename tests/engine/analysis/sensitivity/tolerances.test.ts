@@ -3,9 +3,36 @@
 import { expect, test } from "vitest";
 import { toleranceEffectsOf, readBook, workJob } from "../../../../engine/index.ts";
 import { evaluationOf } from "../../../../engine/api/book.ts";
-import { chance } from "../../../support/chance.ts";
+import type { Plan } from "../../../../engine/program/plan/plan.ts";
+import { type Chance, chance } from "../../../support/chance.ts";
 import { planOf } from "../support/box-law.ts";
-import { smallBook } from "../support/small-book.ts";
+import { type Asked, smallBook } from "../support/small-book.ts";
+
+/** The lines, and the chart of methods, that differ between two jobs. */
+const changedIn = (plan: Plan, before: Float64Array, after: Float64Array): readonly string[] => {
+  const method = plan.registers.byName.get("method")!;
+  const lines = [...plan.stops, ...plan.steps, ...plan.cautions].filter(
+    ({ when }) => when >= 0 && after[when] !== before[when],
+  );
+  return [...lines.map(({ id }) => id), ...(after[method] !== before[method] ? ["chart method"] : [])];
+};
+
+/** Answers that differ from the given ones by at most the slack, in mm. */
+const within = (
+  asks: readonly Asked[],
+  answers: Readonly<Record<string, string>>,
+  slack: number,
+  by: Chance,
+): Readonly<Record<string, string>> =>
+  Object.fromEntries(
+    asks.map((ask) => {
+      if (ask.words) return [ask.name, answers[ask.name]!];
+      const moved =
+        Number.parseFloat(answers[ask.name]!) +
+        slack * by.pick([-1, 1, 0, by.next() * 2 - 1, by.next() * 2 - 1]);
+      return [ask.name, `${Math.min(Number.parseFloat(ask.values.at(-1)!), Math.max(0, moved))} mm`];
+    }),
+  );
 
 test("spans of tolerances hold all that is sampled, and flagged decisions turn", () => {
   const seen = { spans: 0, flagged: 0, turned: 0 };
@@ -31,18 +58,7 @@ test("spans of tolerances hold all that is sampled, and flagged decisions turn",
     const before = evaluationOf(workJob(book, answers)).frame.num.slice();
     let job = workJob(book, answers);
     for (let n = 0; n < 120; n++) {
-      const sample = Object.fromEntries(
-        asks.map((ask) => {
-          if (ask.words) return [ask.name, answers[ask.name]!];
-          const at = Number.parseFloat(answers[ask.name]!);
-          const most = Number.parseFloat(ask.values.at(-1)!);
-          const moved = Math.min(
-            most,
-            Math.max(0, at + slack * by.pick([-1, 1, 0, by.next() * 2 - 1, by.next() * 2 - 1])),
-          );
-          return [ask.name, `${moved} mm`];
-        }),
-      );
+      const sample = within(asks, answers, slack, by);
       job = workJob(book, sample, job);
       const { frame } = evaluationOf(job);
       for (const [name, [low, high]] of ends) {
@@ -57,17 +73,14 @@ test("spans of tolerances hold all that is sampled, and flagged decisions turn",
       // A value without a span is one number.
       for (const block of plan.blocks)
         if (
-          ["figure"].includes(block.entry.statement?.body.keyword ?? "") &&
+          block.entry.statement?.body.keyword === "figure" &&
           block.values.length === 1 &&
           !ends.has(block.entry.statement.name!.text)
         ) {
           const at = block.values[0]!.register;
           expect(Math.abs(frame.num[at]! - before[at]!), `${block.id} in\n${text}`).toBeLessThan(1e-12);
         }
-      for (const block of [...plan.stops, ...plan.steps, ...plan.cautions])
-        if (block.when >= 0 && frame.num[block.when] !== before[block.when]) turned.add(block.id);
-      if (frame.num[plan.registers.byName.get("method")!] !== before[plan.registers.byName.get("method")!])
-        turned.add("chart method");
+      for (const id of changedIn(plan, before, frame.num)) turned.add(id);
     }
     seen.flagged += doubt.open.length;
     seen.turned += turned.size;

@@ -10,7 +10,7 @@ import {
   bits,
 } from "../../../../engine/program/intervals/interval-frame.ts";
 import { below, nearly, nextDown, nextUp } from "../../../../core/number.ts";
-import { type Book } from "../../../../engine/index.ts";
+import type { Book } from "../../../../engine/index.ts";
 import { internalsOf } from "../../../../engine/api/book.ts";
 import type { Plan } from "../../../../engine/program/plan/plan.ts";
 import { Opcode } from "../../../../engine/program/plan/op.ts";

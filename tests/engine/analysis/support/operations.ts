@@ -92,6 +92,7 @@ export function spansOf(parts: readonly Interval[]): Intervals {
   return intervals;
 }
 
+// biome-ignore lint/complexity/useMaxParams: each call is one row of the table below.
 function operation(
   name: string,
   parts: number,
@@ -358,7 +359,8 @@ export function operationLaw(
   for (let i = 0; i < tries; i++) {
     const parts = one.draw?.(by) ?? Array.from({ length: one.parts }, () => interval(by));
     const got = span(parts);
-    const told = `${one.name} of ${parts.map(({ low, high }) => `${low} to ${high}`).join(" and ")}: span ${got.low} to ${got.high}, flags ${got.flags}`;
+    const ranges = parts.map(({ low, high }) => `${low} to ${high}`).join(" and ");
+    const told = `${one.name} of ${ranges}: span ${got.low} to ${got.high}, flags ${got.flags}`;
     let [least, most] = [Infinity, -Infinity];
     const corners =
       parts.length > 2

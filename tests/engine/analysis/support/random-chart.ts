@@ -140,11 +140,13 @@ function written(by: Chance, conditions: readonly Condition[], rows: readonly (r
     ),
     ...conditions.map(
       (one) =>
-        (one.words === undefined
-          ? `ask ${one.name} in ${one.unit || "count"}, ${one.low} to ${one.high}`
-          : one.words[0] === "no"
-            ? `ask ${one.name} of yes-no`
-            : `ask ${one.name} of kind-of-${one.name}`) + `\n    "What is ${one.name}?"`,
+        `${
+          one.words === undefined
+            ? `ask ${one.name} in ${one.unit || "count"}, ${one.low} to ${one.high}`
+            : one.words[0] === "no"
+              ? `ask ${one.name} of yes-no`
+              : `ask ${one.name} of kind-of-${one.name}`
+        }\n    "What is ${one.name}?"`,
     ),
     `chart chosen by ${conditions.map((one) => one.name).join(", ")} gives number`,
     `    ${[...conditions.map((one) => one.name), "chosen"].join(" | ")}`,
