@@ -3,7 +3,7 @@
 import { type Book, readBook } from "../../../../engine/index.ts";
 import type { Chance } from "../../../support/chance.ts";
 
-interface Asked {
+export interface Asked {
   readonly name: string;
   readonly values: readonly string[];
   readonly words: boolean;
