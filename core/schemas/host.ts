@@ -1,6 +1,7 @@
 // What goes between the bench and the shop's host: one schema for both sides. Times are milliseconds since
 // 1970, by the host's clock unless said otherwise; a print is SHA-256 in hexadecimal.
 import { z } from "zod";
+import { MAX_BOOK_BYTES, MAX_BUNDLE_BYTES, exceedsBytes, mebibytes } from "../limits.ts";
 import { bookRef, cardRecord, jobEntry, print } from "./record.ts";
 
 const time = z.number().int().describe("Milliseconds since 1970");
@@ -8,13 +9,13 @@ export const bookName = z
   .string()
   .regex(/^[a-z][a-z0-9-]{0,99}$/, "A book's name is of small letters, digits and hyphens")
   .describe("The name that the book gives itself");
-/** Bytes that a book may have. */
-export const largestText = 2 * 1024 * 1024;
-/** And a book together with all that it stands on. */
-export const largestBundle = 4 * largestText;
-/** Bytes that a photograph may have. */
-export const largestPhoto = 20_000_000;
-const bookText = z.string().max(largestText);
+/** A text of at most so many bytes of UTF-8; the description of the API knows a bound in characters only. */
+const textOfBytes = (most: number) =>
+  z
+    .string()
+    .max(most)
+    .refine((text) => !exceedsBytes(text, most), `A text of at most ${mebibytes(most)}`);
+const bookText = textOfBytes(MAX_BOOK_BYTES);
 
 export const refusal = z.object({ says: z.string().describe("What is wrong, in a sentence") });
 
@@ -150,12 +151,9 @@ export const bookByPrint = z.object({
     ),
 });
 export const textKeep = z.object({
-  text: z
-    .string()
-    .max(largestBundle)
-    .describe(
-      'The text; of an unsealed book that names others, `{"texts":[own, ...underneath]}` as JSON without spaces',
-    ),
+  text: textOfBytes(MAX_BUNDLE_BYTES).describe(
+    'The text; of an unsealed book that names others, `{"texts":[own, ...underneath]}` as JSON without spaces',
+  ),
 });
 export const sealRefused = z.object({ says: z.string(), faults: z.array(fault) });
 

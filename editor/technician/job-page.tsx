@@ -2,7 +2,7 @@
 // as they are given.
 import { useEffect, useState, useSyncExternalStore } from "react";
 import { createRoot } from "react-dom/client";
-import { bundled, namesOthers } from "../../core/bundle.ts";
+import { bundled, dependenciesOf } from "../../engine/index.ts";
 import type { Answers, UnitSystem } from "../../core/view.ts";
 import { WorkDrawingContext } from "../ui/drawings/work-drawing.ts";
 import type { WorkDrawing } from "../ui/drawings/work-drawing.ts";
@@ -133,7 +133,7 @@ const withShelf = async (book: KeptText | undefined): Promise<KeptText | undefin
  * names no other.
  */
 async function groundOf(text: string): Promise<readonly string[] | undefined> {
-  if (!namesOthers(text)) return undefined;
+  if (dependenciesOf(text).length === 0) return undefined;
   const texts = await atHand(text);
   return (await engine.ask((to) => to.ground(text, texts))) ?? texts;
 }

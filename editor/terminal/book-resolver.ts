@@ -1,7 +1,8 @@
 // A book with the books that it may stand on: those in its own folder and in the folders named with --shelf.
 import { readFile, readdir, stat } from "node:fs/promises";
 import { dirname, join } from "node:path";
-import { readBook } from "../../engine/index.ts";
+import { MAX_INPUT_BYTES } from "../../core/limits.ts";
+import { dependenciesOf, readBook } from "../../engine/index.ts";
 import type { Book } from "../../engine/index.ts";
 import { CallError, lineOf, readText } from "./call.ts";
 
@@ -11,14 +12,13 @@ export const SHELF_SAYS = "Books that it uses or amends are found in its own fol
 
 /** More files than this in one folder are not looked through. */
 const MOST_FILES = 2000;
-const MOST_BYTES = 8 * 1024 * 1024;
 
 /** Reads a book; other files are opened only where it names another book. */
 export async function readBookAtHand(file: string | undefined, shelf: unknown): Promise<Book> {
   const text = await readText(file, "book");
   const folders = Array.isArray(shelf) ? shelf.map(String) : [];
   for (const folder of folders) await mustBeFolder(folder);
-  if (!/^(?:use\s|book\s[^\n]*amends)/m.test(text)) return readBook(text);
+  if (dependenciesOf(text).length === 0) return readBook(text);
   const own = file === undefined || file === "-" ? [] : [dirname(file)];
   const texts = await Promise.all([...own, ...folders].map(booksIn));
   return readBook(
@@ -46,7 +46,7 @@ async function booksIn(folder: string): Promise<readonly string[]> {
     const path = join(folder, name);
     try {
       const { size } = await stat(path);
-      return size > MOST_BYTES
+      return size > MAX_INPUT_BYTES
         ? []
         : [new TextDecoder("utf-8", { fatal: true }).decode(await readFile(path))];
     } catch {

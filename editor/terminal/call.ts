@@ -1,5 +1,6 @@
 // What the commands share: their shape, reading books and job files, and writing reports.
 import { readFile, stat } from "node:fs/promises";
+import { MAX_INPUT_BYTES } from "../../core/limits.ts";
 import { jobFile } from "../../core/schemas/report.ts";
 import type { Answers } from "../../core/view.ts";
 import type { Book } from "../../engine/index.ts";
@@ -19,13 +20,11 @@ export interface Command {
 /** The call cannot be carried out; the message is the sentence that says why. */
 export class CallError extends Error {}
 
-const MOST_BYTES = 8 * 1024 * 1024;
-
 /** The text of a file, or of standard input for `-`. It must be UTF-8; a byte order mark is dropped. */
 export async function readText(file: string | undefined, what: string): Promise<string> {
   if (file === undefined) throw new CallError(`Name the ${what}, or - to read it from standard input.`);
   const bytes = await readBytes(file, what);
-  if (bytes.length > MOST_BYTES)
+  if (bytes.length > MAX_INPUT_BYTES)
     throw new CallError(`${file} has ${bytes.length} bytes; no ${what} is that large.`);
   try {
     return new TextDecoder("utf-8", { fatal: true }).decode(bytes);
@@ -42,15 +41,17 @@ async function readBytes(file: string, what: string): Promise<Uint8Array> {
     let size = 0;
     for await (const chunk of process.stdin) {
       size += chunk.length;
-      if (size > MOST_BYTES)
-        throw new CallError(`Standard input has more than ${MOST_BYTES} bytes; no ${what} is that large.`);
+      if (size > MAX_INPUT_BYTES)
+        throw new CallError(
+          `Standard input has more than ${MAX_INPUT_BYTES} bytes; no ${what} is that large.`,
+        );
       chunks.push(chunk);
     }
     return Buffer.concat(chunks);
   }
   try {
-    if ((await stat(file)).size > MOST_BYTES)
-      throw new CallError(`${file} is larger than ${MOST_BYTES} bytes; no ${what} is that large.`);
+    if ((await stat(file)).size > MAX_INPUT_BYTES)
+      throw new CallError(`${file} is larger than ${MAX_INPUT_BYTES} bytes; no ${what} is that large.`);
     return await readFile(file);
   } catch (error) {
     if (error instanceof CallError) throw error;

@@ -1,7 +1,8 @@
 // Files dropped on the page or picked, and the page's last moment.
 import { useEffect } from "react";
 import type { WorkbenchStore } from "./store/document.ts";
-import { largestBook, textOfFile } from "./store/files.ts";
+import { MAX_BOOK_BYTES } from "../../core/limits.ts";
+import { textOfFile, tooLarge } from "./store/files.ts";
 
 export function useFiles(store: WorkbenchStore): void {
   useEffect(() => {
@@ -32,11 +33,8 @@ export function useFiles(store: WorkbenchStore): void {
 }
 
 export async function openFile(store: WorkbenchStore, file: File): Promise<void> {
-  if (file.size > largestBook) {
-    store.tell(
-      `${file.name} is ${(file.size / 1024 / 1024).toFixed(1)} MiB. A book is at most 2 MiB. Nothing was opened.`,
-      "trouble",
-    );
+  if (file.size > MAX_BOOK_BYTES) {
+    store.tell(tooLarge(file.name, file.size), "trouble");
     return;
   }
   const opened = textOfFile(file.name, new Uint8Array(await file.arrayBuffer()));

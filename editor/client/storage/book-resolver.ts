@@ -1,7 +1,7 @@
 // The books that another book may stand on: the shop's sealed editions, those that come with the program and
 // those kept in this browser as last accepted. They are fetched only for a book that names another, and only
 // once.
-import { namesOthers } from "../../../core/bundle.ts";
+import { dependenciesOf } from "../../../engine/index.ts";
 import type { BrowserStorage } from "./browser-storage.ts";
 import { shippedBook, shippedBooks } from "./shipped.ts";
 
@@ -14,7 +14,7 @@ export async function booksAtHand(
   storage: BrowserStorage | undefined,
   fromHost: (text: string) => Promise<readonly string[]> = () => Promise.resolve([]),
 ): Promise<readonly string[]> {
-  if (!namesOthers(text)) return [];
+  if (dependenciesOf(text).length === 0) return [];
   const sealed = await fromHost(text).catch(() => []);
   const shipped = await Promise.all(shippedBooks.map(shippedBook));
   const keys = (await storage?.books().catch(() => [])) ?? [];

@@ -2,7 +2,8 @@
 // (core/schemas).
 import { OpenAPIHono, createRoute } from "@hono/zod-openapi";
 import { HTTPException } from "hono/http-exception";
-import { hello, hostEvent, largestPhoto, largestText } from "../../../core/schemas/host.ts";
+import { MAX_BOOK_BYTES, MAX_PHOTO_BYTES } from "../../../core/limits.ts";
+import { hello, hostEvent } from "../../../core/schemas/host.ts";
 import { jobEntry } from "../../../core/schemas/record.ts";
 import { engineVersion } from "../../../engine/index.ts";
 import { troubleOf } from "../database/database-errors.ts";
@@ -73,7 +74,7 @@ export function hostApi(parts: HostParts): Api {
           program: "bevelbook" as const,
           engine: engineVersion,
           you: { name: context.var.person.name, role: context.var.person.role },
-          largest: { text: largestText, photo: largestPhoto, entries: largestDelivery },
+          largest: { text: MAX_BOOK_BYTES, photo: MAX_PHOTO_BYTES, entries: largestDelivery },
         },
         200,
       ),

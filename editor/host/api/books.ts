@@ -1,4 +1,5 @@
 // Routes of books: drafts with their history, and sealed editions.
+import { MAX_BOOK_BYTES, MAX_BUNDLE_BYTES } from "../../../core/limits.ts";
 import {
   bookByPrint as bookFound,
   bookList,
@@ -11,8 +12,6 @@ import {
   edition,
   editionLine,
   editionList,
-  largestBundle,
-  largestText,
   sealRefused,
   sealRequest,
   refusal,
@@ -37,8 +36,8 @@ import {
 } from "./routes.ts";
 
 /** A text as JSON may be twice as long as itself, and more where it holds much that is escaped. */
-const largestTextAsJson = 3 * largestText;
-const largestBundleAsJson = 3 * largestBundle;
+const largestTextAsJson = 3 * MAX_BOOK_BYTES;
+const largestBundleAsJson = 3 * MAX_BUNDLE_BYTES;
 const inBook = z.object({ book: bookName });
 const whole = (least: number) => z.coerce.number().int().min(least).max(1_000_000_000);
 

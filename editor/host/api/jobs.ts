@@ -1,6 +1,7 @@
 // Routes of jobs: what tablets deliver, lists and searching, a card worked again, photographs.
 import { promisify } from "node:util";
 import { inflateRaw } from "node:zlib";
+import { MAX_PHOTO_BYTES } from "../../../core/limits.ts";
 import {
   agreement,
   answersList,
@@ -9,7 +10,6 @@ import {
   jobList,
   jobState,
   jobTrace,
-  largestPhoto,
   photoKept,
   refusal,
 } from "../../../core/schemas/host.ts";
@@ -190,7 +190,7 @@ export function jobRoutes(app: Api, { shelf: database, desk: threads, rework, wh
         ),
         200,
       ),
-    largestPhoto,
+    MAX_PHOTO_BYTES,
   );
   add(
     app,

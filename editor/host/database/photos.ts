@@ -1,6 +1,6 @@
 // Photographs by the print of their bytes: kept once, however often they are delivered.
 import type { PhotoKept } from "../../../core/schemas/host.ts";
-import { largestPhoto } from "../../../core/schemas/host.ts";
+import { MAX_PHOTO_BYTES } from "../../../core/limits.ts";
 import { sha256 } from "./log.ts";
 import { pictureSize } from "./picture-size.ts";
 import type { Database } from "./database.ts";
@@ -19,7 +19,7 @@ export async function keepPhoto(
   print: string,
   bytes: Uint8Array,
 ): Promise<PhotoKept> {
-  if (bytes.length > largestPhoto)
+  if (bytes.length > MAX_PHOTO_BYTES)
     throw new Trouble(413, "A photograph has at most 20 MB. This one was not kept.");
   const type = pictureType(bytes);
   if (type === undefined)

@@ -1,6 +1,6 @@
 // Texts of books by print: those of sealed editions, those that a device has delivered because it worked a
 // job by them, and every version of every draft.
-import { namesOthers, parted } from "../../../core/bundle.ts";
+import { dependenciesOf, unbundled } from "../../../engine/index.ts";
 import type { BookRef } from "../../../core/record.ts";
 import type { BookByPrint } from "../../../core/schemas/host.ts";
 import type { Database } from "./database.ts";
@@ -32,7 +32,7 @@ async function textByPrint(database: Database, print: string): Promise<string | 
 export async function bookByPrint(database: Database, print: string): Promise<BookByPrint | undefined> {
   const kept = await textByPrint(database, print);
   if (kept === undefined) return undefined;
-  const { text, under } = parted(kept);
+  const { text, under } = unbundled(kept);
   if (under !== undefined) return { text, under: [...under] };
   const sealed = await database.db
     .selectFrom("editions")
@@ -41,7 +41,7 @@ export async function bookByPrint(database: Database, print: string): Promise<Bo
     .orderBy("at")
     .limit(1)
     .executeTakeFirst();
-  if (sealed === undefined) return namesOthers(text) ? { text } : { text, under: [] };
+  if (sealed === undefined) return dependenciesOf(text).length > 0 ? { text } : { text, under: [] };
   const texts = await Promise.all(
     (JSON.parse(sealed.stands) as BookRef[]).map((ref) => textByPrint(database, ref.print)),
   );

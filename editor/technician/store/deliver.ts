@@ -1,7 +1,7 @@
 // Brings what is kept on this device to the shop's host, each thing once, in whatever order; tries again by
 // itself and works in silence where there is no host. Entries go to `POST /api/jobs/entries`, photographs to
 // `PUT /api/photos/{print}`, the texts of the books that jobs were worked by to `PUT /api/texts/{print}`.
-import { bundled } from "../../../core/bundle.ts";
+import { bundled } from "../../../engine/index.ts";
 import { hashText } from "../../client/storage/content-hash.ts";
 import type { Outbox, RecordStorage } from "./record-storage.ts";
 

@@ -1,6 +1,6 @@
 // The jobs on this device and the one that is open, apart from what draws them. What a person does becomes an
 // entry that is kept at once; what a job is follows from its entries alone.
-import { bundled, parted } from "../../../core/bundle.ts";
+import { bundled, unbundled } from "../../../engine/index.ts";
 import { foldJob } from "../../../core/record.ts";
 import type { BookRef, Deed, JobEntry, JobRecord } from "../../../core/record.ts";
 import type { BookByPrint } from "../../../core/schemas/host.ts";
@@ -63,7 +63,7 @@ export async function bookOfJob(
       return undefined;
     // A host of an earlier build hands out a bundle as it was kept.
     const { text, under } =
-      said.under === undefined ? parted(said.text) : { text: said.text, under: said.under };
+      said.under === undefined ? unbundled(said.text) : { text: said.text, under: said.under };
     if ((await hashText(text)) !== print && (await hashText(bundled(text, under))) !== print)
       return undefined;
     const book: KeptText = {

@@ -1,6 +1,6 @@
 // The books that a job can go by: the shop's sealed editions, those that come with the program, and those
 // kept in this browser as they were last accepted. A rule still being written never reaches the panel.
-import { namesOthers } from "../../../core/bundle.ts";
+import { dependenciesOf } from "../../../engine/index.ts";
 import type { BrowserStorage } from "../../client/storage/browser-storage.ts";
 import type { SealedBook } from "./sealed-books.ts";
 import { shippedBook, shippedBooks } from "../../client/storage/shipped.ts";
@@ -75,7 +75,7 @@ export function headOf(text: string): {
  * questions.
  */
 const asksOrTells = (text: string): boolean =>
-  /^(ask|step|stop)\s/m.test(text) || (namesOthers(text) && !/^formula\s/m.test(text));
+  /^(ask|step|stop)\s/m.test(text) || (dependenciesOf(text).length > 0 && !/^formula\s/m.test(text));
 
 const note = "bevelbook job book";
 

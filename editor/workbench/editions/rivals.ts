@@ -2,7 +2,8 @@
 // editions and drafts of the shop's host, the book underneath, the other books kept in this browser, and
 // those that come with the program.
 import type { EditionLine } from "../../../core/schemas/host.ts";
-import { editionIn, underIn } from "../shop-host/edition-text.ts";
+import { headOf } from "../../../engine/index.ts";
+import { editionIn } from "../shop-host/edition-text.ts";
 import type { WorkbenchStore } from "../store/document.ts";
 import type { HostClient } from "../../client/storage/host-client.ts";
 import { shippedBook, shippedBooks } from "../../client/storage/shipped.ts";
@@ -34,7 +35,7 @@ export function rivalsOf(store: WorkbenchStore, host?: FromHost): readonly Rival
   const { desk: document, books, key, snapshot, shelf } = store.state();
   const own = snapshot?.name ?? key;
   const shipped = [...shippedBooks].sort((a, b) => Number(b === own) - Number(a === own));
-  const under = underIn(document.text);
+  const under = headOf(document.text)?.amends;
   const base =
     under &&
     (shelf ?? []).find(

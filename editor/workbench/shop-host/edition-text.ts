@@ -15,14 +15,3 @@ export const withEdition = (text: string, number: number): string =>
 /** The number of the next sealing: the text's own where it is above the last one, else one more than that. */
 export const nextNumber = (text: string, last: number | undefined): number =>
   Math.max(editionIn(text) ?? 1, (last ?? 0) + 1);
-
-/** What the first line says is underneath: "road-panels", and its edition where it names one. */
-export function underIn(
-  text: string,
-): { readonly name: string; readonly edition: number | undefined } | undefined {
-  const [, name, edition] =
-    /^book[ \t][^\n]*\bamends[ \t]+([a-z][a-z0-9-]*)(?:,[ \t]*edition[ \t]+(\d+))?/m.exec(text) ?? [];
-  return name === undefined
-    ? undefined
-    : { name, edition: edition === undefined ? undefined : Number(edition) };
-}

@@ -8,7 +8,8 @@ import type { ProvingState } from "../../client/engine/proof-client.ts";
 import type { Snapshot } from "../../client/engine/messages.ts";
 import { HostRefusal } from "../../client/storage/host-client.ts";
 import type { Shop } from "../store/shop.ts";
-import { nextNumber, underIn, withEdition } from "./edition-text.ts";
+import { headOf } from "../../../engine/index.ts";
+import { nextNumber, withEdition } from "./edition-text.ts";
 import { faultCount, faultWord, faultsSeen } from "./edition-words.ts";
 
 export function SealForm(props: {
@@ -167,7 +168,7 @@ export function SealForm(props: {
  * edition 3".
  */
 function unsealedUnder(text: string, books: readonly BookLine[]): string | undefined {
-  const under = underIn(text);
+  const under = headOf(text)?.amends;
   if (under === undefined) return undefined;
   const sealed = books.find((book) => book.name === under.name)?.edition?.number ?? 0;
   return sealed >= (under.edition ?? 1)

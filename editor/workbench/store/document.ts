@@ -1,7 +1,7 @@
 // The state of the bench, apart from what draws it: one book text with its two faces, the jobs laid
 // alongside, what is chosen, what has changed since it was accepted. Every change goes through `change`, so
 // undo and keeping miss nothing.
-import { namesOthers } from "../../../core/bundle.ts";
+import { dependenciesOf } from "../../../engine/index.ts";
 import type { TextEdit } from "../../../core/span.ts";
 import { applyEdits } from "../../../core/span.ts";
 import type { Answers, UnitSystem } from "../../../core/view.ts";
@@ -167,7 +167,8 @@ export function createWorkbenchStore(
       });
   };
   const work = (): void => {
-    if (state.shelf === undefined && (namesOthers(state.desk.text) || namesOthers(state.desk.accepted)))
+    const dependsOnOthers = (text: string): boolean => dependenciesOf(text).length > 0;
+    if (state.shelf === undefined && [state.desk.text, state.desk.accepted].some(dependsOnOthers))
       fetchShelf();
     else wish();
   };

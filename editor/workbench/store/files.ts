@@ -1,17 +1,17 @@
 // Books from files and to files. A file that cannot be a book is refused in one sentence and changes nothing.
-
-/** Bytes that a book may have. */
-export const largestBook = 2 * 1024 * 1024;
+import { MAX_BOOK_BYTES, mebibytes } from "../../../core/limits.ts";
 
 export type Opened = { readonly text: string } | { readonly refused: string };
+
+/** Why a file of so many bytes is not opened. */
+export const tooLarge = (name: string, bytes: number): string =>
+  `${name} is ${(bytes / 1024 / 1024).toFixed(1)} MiB. ` +
+  `A book is at most ${mebibytes(MAX_BOOK_BYTES)}. Nothing was opened.`;
 
 /** Reads the bytes of a file as a book's text; lines end with a plain line feed afterwards. */
 export function textOfFile(name: string, bytes: Uint8Array): Opened {
   if (bytes.length === 0) return { refused: `${name} is empty. Nothing was opened.` };
-  if (bytes.length > largestBook)
-    return {
-      refused: `${name} is ${(bytes.length / 1024 / 1024).toFixed(1)} MiB. A book is at most 2 MiB. Nothing was opened.`,
-    };
+  if (bytes.length > MAX_BOOK_BYTES) return { refused: tooLarge(name, bytes.length) };
   if ((bytes[0] === 0xff && bytes[1] === 0xfe) || (bytes[0] === 0xfe && bytes[1] === 0xff)) {
     return {
       refused: `${name} is written in UTF-16. Save it as UTF-8 and open it again. Nothing was opened.`,

@@ -1,24 +1,8 @@
 // The sealed editions of the shop's host that a text stands on, and those that they stand on: the very
 // editions that are named, else the newest.
+import { MAX_CHAIN_OF_BOOKS } from "../../../core/limits.ts";
+import { dependenciesOf } from "../../../engine/index.ts";
 import type { HostClient } from "../../client/storage/host-client.ts";
-
-/** Books that may stand below one another. */
-const deepest = 20;
-
-/** What a text says that it stands on. */
-export function namedIn(
-  text: string,
-): readonly { readonly name: string; readonly edition: number | undefined }[] {
-  const named = [
-    ...text.matchAll(
-      /^(?:use[ \t]+|book[ \t][^\n]*\bamends[ \t]+)([a-z][a-z0-9-]*)(?:,[ \t]*edition[ \t]+(\d{1,9}))?/gm,
-    ),
-  ];
-  return named.map(([, name, edition]) => ({
-    name: name!,
-    edition: edition === undefined ? undefined : Number(edition),
-  }));
-}
 
 /** Empty where there is no host, or where it has none of them. */
 export async function underFromHost(
@@ -33,9 +17,9 @@ export async function underFromHost(
   );
   const found = new Map<string, string>();
   let look = [text];
-  for (let depth = 0; look.length > 0 && depth < deepest; depth += 1) {
+  for (let depth = 0; look.length > 0 && depth < MAX_CHAIN_OF_BOOKS; depth += 1) {
     const next: string[] = [];
-    for (const { name, edition } of look.flatMap(namedIn)) {
+    for (const { name, edition } of look.flatMap(dependenciesOf)) {
       const number = edition ?? books.get(name);
       if (number === undefined || books.get(name) === undefined || found.has(`${name} ${number}`)) continue;
       const under = await client.edition(name, number).then(

@@ -1,16 +1,7 @@
 // The text that a new layer begins with: its head, which names the book that it stands on.
-const HEAD = /^book[ \t]+([\p{L}][\p{L}\p{M}\p{N}]*(?:-[\p{L}\p{M}\p{N}]+)*)(?:\s*,\s*edition\s+(\d+))?/mu;
-const NAME = /^[\p{L}][\p{L}\p{M}\p{N}]*(?:-[\p{L}\p{M}\p{N}]+)*$/u;
+import { headOf } from "../../../engine/index.ts";
 
-/** Name and edition in the head of a text; undefined where it has none. */
-export function headIn(
-  text: string,
-): { readonly name: string; readonly edition: number | undefined } | undefined {
-  const found = HEAD.exec(text);
-  return found === null
-    ? undefined
-    : { name: found[1]!, edition: found[2] === undefined ? undefined : Number(found[2]) };
-}
+const NAME = /^[\p{L}][\p{L}\p{M}\p{N}]*(?:-[\p{L}\p{M}\p{N}]+)*$/u;
 
 /**
  * Why a layer over this text cannot have this name; undefined where it can. `others` are the names of the
@@ -19,14 +10,14 @@ export function headIn(
 export function nameTrouble(base: string, name: string, others: readonly string[] = []): string | undefined {
   if (name === "") return "Give it a name.";
   if (!NAME.test(name)) return "A name is letters and digits with single hyphens between: north-yard.";
-  if (headIn(base)?.name === name) return "The book underneath has that name already.";
+  if (headOf(base)?.name === name) return "The book underneath has that name already.";
   if (others.includes(name)) return `The shop’s host has a book ${name} already.`;
   return undefined;
 }
 
 /** The head alone: everything else is as the book underneath has it. */
 export function newLayer(base: string, name: string, title: string): string | undefined {
-  const head = headIn(base);
+  const head = headOf(base);
   if (head === undefined || nameTrouble(base, name) !== undefined) return undefined;
   return `-- Everything that is not said here is as ${head.name} has it.\n\nbook ${name}, edition 1, amends ${head.name}${head.edition === undefined ? "" : `, edition ${head.edition}`}\n    "${(title.trim() || name).replace(/"/g, "''")}"\n`;
 }

@@ -3,6 +3,7 @@
 //
 // Given the book before the edit, a statement is looked at again only if its text changed, if a signature
 // that it asked for changed, or if it has a finding (whose advice may depend on anything).
+import { MAX_BOOK_BYTES, MAX_BOOK_LINES, bytesOf, exceedsBytes } from "../../../core/limits.ts";
 import type { Span } from "../../../core/span.ts";
 import { ANYTHING, YES_NO } from "../../../core/type.ts";
 import { isCurrency } from "../../../core/unit.ts";
@@ -14,9 +15,6 @@ import type { Fault, Statement } from "../syntax/tree.ts";
 import { type Order, orderOf } from "./order.ts";
 import { type Kind, type Scope, type Signature, askedKey, signature } from "./scope.ts";
 import { type Checked, type CheckedTexts, checkStatement, checkTexts } from "./statement.ts";
-
-const MAX_TEXT = 2 * 1024 * 1024;
-const MAX_LINES = 50_000;
 
 export interface Entry {
   readonly id: string;
@@ -409,8 +407,11 @@ function unused(
 
 function sizeFault(text: string): Fault | undefined {
   const at = { start: 0, end: Math.min(text.length, 1) };
-  if (text.length > MAX_TEXT) return { code: "budget/size", at, facts: { has: text.length, most: MAX_TEXT } };
+  if (exceedsBytes(text, MAX_BOOK_BYTES))
+    return { code: "budget/size", at, facts: { has: bytesOf(text), most: MAX_BOOK_BYTES } };
   let lines = 1;
   for (let i = text.indexOf("\n"); i >= 0; i = text.indexOf("\n", i + 1)) lines++;
-  return lines > MAX_LINES ? { code: "budget/lines", at, facts: { has: lines, most: MAX_LINES } } : undefined;
+  return lines > MAX_BOOK_LINES
+    ? { code: "budget/lines", at, facts: { has: lines, most: MAX_BOOK_LINES } }
+    : undefined;
 }

@@ -1,24 +1,12 @@
 // The books at hand: which text is meant by a name and an edition.
+import { headOf } from "../syntax/heads.ts";
+
 export interface Found {
   readonly text: string;
   readonly name: string;
   readonly edition: number | undefined;
   /** Set where the edition that was asked for is not at hand: whether the one taken is later or earlier. */
   readonly moved?: "later" | "earlier";
-}
-
-const HEAD =
-  /^book[ \t]+([\p{L}][\p{L}\p{M}\p{N}]*(?:-[\p{L}\p{M}\p{N}]+)*)(?:\s*,\s*edition\s+(\d+(?:\.\d+)?))?/mu;
-
-/** The name and edition in a text's book statement; undefined where it has none. */
-export function headOf(
-  text: string,
-): { readonly name: string; readonly edition: number | undefined } | undefined {
-  // The statement stands at the top; a text without one is not searched to its end.
-  const found = HEAD.exec(text.slice(0, 20_000));
-  return found === null
-    ? undefined
-    : { name: found[1]!, edition: found[2] === undefined ? undefined : Number(found[2]) };
 }
 
 /**

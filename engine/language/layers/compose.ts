@@ -1,14 +1,16 @@
 // Puts a book together from its own text and the texts that it stands on: books that it uses, and the book
 // that it amends, which may itself stand on others. What comes out is one list of statements in the order of
 // the whole.
+import { MAX_BOOKS_UNDER, MAX_CHAIN_OF_BOOKS } from "../../../core/limits.ts";
 import type { Span } from "../../../core/span.ts";
 import { parseStatement } from "../syntax/parse.ts";
+import { headOf } from "../syntax/heads.ts";
 import { type Piece, splitBook } from "../syntax/split.ts";
 import type { Fault, Statement } from "../syntax/tree.ts";
 import { type Dependency, contentHash } from "./content-hash.ts";
 import { type Item, type Origin, embedded, meant } from "./item.ts";
 import { applyLayer } from "./layer.ts";
-import { findBook, headOf } from "./book-list.ts";
+import { findBook } from "./book-list.ts";
 
 export interface Under {
   readonly name: string;
@@ -37,11 +39,6 @@ export interface Composition {
   readonly dropped: ReadonlyMap<string, { readonly layer: string; readonly at: Span }>;
 }
 
-/** Books on books deeper than this are refused. */
-const DEEPEST_CHAIN = 12;
-/** And one book brings in no more than this many, however they stand on one another. */
-const MAX_BOOKS = 100;
-
 interface Way {
   /** Texts above, which would be a circle if they came again. */
   readonly texts: readonly string[];
@@ -69,7 +66,7 @@ export function composeBook(
   pieces: readonly Piece[],
   statements: readonly Statement[],
   shelf: readonly string[],
-  way: Way = { texts: [], left: { books: MAX_BOOKS } },
+  way: Way = { texts: [], left: { books: MAX_BOOKS_UNDER } },
 ): Composition {
   const name = headOf(text)?.name ?? "";
   const own: Origin = { layer: name, own: true };
@@ -124,8 +121,12 @@ export function composeBook(
         { way: [...way.texts.map((one) => headOf(one)?.name ?? ""), name, wanted] },
         `${wanted} stands on itself`,
       );
-    if (way.texts.length + 1 >= DEEPEST_CHAIN || --way.left.books < 0)
-      return refuse("use/deep", { most: DEEPEST_CHAIN }, "more books stand on one another than are read");
+    if (way.texts.length + 1 >= MAX_CHAIN_OF_BOOKS || --way.left.books < 0)
+      return refuse(
+        "use/deep",
+        { most: MAX_CHAIN_OF_BOOKS },
+        "more books stand on one another than are read",
+      );
     if (found.moved !== undefined) tell("use/edition", { has: found.edition, moved: found.moved });
     const of = composeText(found.text, shelf, { texts: [...way.texts, text], left: way.left });
     // What a book underneath lacks is lacking here.

@@ -3,6 +3,7 @@
 import { EmbeddedActionsParser, type IToken, type TokenType, tokenMatcher } from "chevrotain";
 import type { Span } from "../../../core/span.ts";
 import * as T from "./tokens.ts";
+import { readNumber } from "./literals.ts";
 import type {
   Band,
   BinaryOp,
@@ -778,12 +779,4 @@ function negate(of: Expr, sign: IToken): Expr {
   if (of.is === "quantity")
     return { is: "quantity", at, parts: of.parts.map((part) => ({ ...part, value: -part.value })) };
   return { is: "minus", at, of };
-}
-
-function readNumber(image: string): number {
-  const [whole, fraction] = image.includes(" ")
-    ? (image.split(/ +/) as [string, string])
-    : [undefined, image];
-  const [top, bottom] = fraction.split("/");
-  return Number(whole ?? 0) + Number(top) / Number(bottom ?? 1);
 }

@@ -2,7 +2,8 @@
 // afterwards: by an unsealed layer that a device delivered with all underneath, by a sealed one, and by the
 // records of earlier pages and hosts.
 import { afterAll, expect, test } from "vitest";
-import { bundled } from "../../../core/bundle.ts";
+import { MAX_BOOK_BYTES, MAX_BUNDLE_BYTES } from "../../../core/limits.ts";
+import { bundled } from "../../../engine/index.ts";
 import type { BookRef, CardRecord } from "../../../core/record.ts";
 import * as schemas from "../../../core/schemas/host.ts";
 import { cardOf } from "../../../core/compare-card.ts";
@@ -31,8 +32,8 @@ figure width in mm = depth run out at slope
 
 step grind "Grind {width}"
 `;
-const layer = (own: number, of = "small-base, edition 1"): string =>
-  `book quay-panels, edition ${own}, amends ${of}\n    "A yard's own"\n\ninstead figure width = as-before + 5 mm\n    from house "invented, 2026"\n`;
+const layer = (own: number, of = "small-base, edition 1", gap = " "): string =>
+  `book quay-panels, edition ${own},${gap}amends ${of}\n    "A yard's own"\n\ninstead figure width = as-before + 5 mm\n    from house "invented, 2026"\n`;
 const answers = { depth: "4 mm" };
 const cardUpon = (text: string, under: readonly string[]): CardRecord =>
   cardOf(showJob(workJob(readBook(text, undefined, under), answers)), engineVersion);
@@ -99,19 +100,23 @@ test.each(bothPlaces)(
         { text: layer(1, "small-base"), under: [own] },
       );
 
+      const secondLine = layer(7, "small-base, edition 1", "\n    ");
       // Delivered before its book, it waits; a text that is not the one named is not taken; once more is
       // known already.
-      const other = bundled(layer(7), [own]);
+      const other = bundled(secondLine, [own]);
       const late = await deliver(
         host,
         2,
         { edition: 7, print: sha256(other), sealed: false },
-        cardUpon(layer(7), [own]),
+        cardUpon(secondLine, [own]),
       );
       expect((await again(host, late)).says).toBe("book unknown");
       expect(
-        (await host.ask("PUT", `/api/texts/${sha256(other)}`, { text: bundled(layer(7), [base(1, "1:11")]) }))
-          .status,
+        (
+          await host.ask("PUT", `/api/texts/${sha256(other)}`, {
+            text: bundled(secondLine, [base(1, "1:11")]),
+          })
+        ).status,
       ).toBe(422);
       expect((await host.ask("PUT", `/api/texts/${sha256(other)}`, { text: other })).body).toEqual({
         known: false,
@@ -203,15 +208,15 @@ test("a bundle may be larger than one text, to its own bound", async () => {
     const filled = (size: number): string =>
       `${base(1, "1:10")}-- ${"a\n-- ".repeat(Math.ceil(size / 5))}`.slice(0, size);
     const put = (text: string) => host.ask("PUT", `/api/texts/${sha256(text)}`, { text });
-    const large = bundled(layer(1), [filled(schemas.largestText)]);
-    expect(large.length).toBeGreaterThan(schemas.largestText);
+    const large = bundled(layer(1), [filled(MAX_BOOK_BYTES)]);
+    expect(large.length).toBeGreaterThan(MAX_BOOK_BYTES);
     expect((await put(large)).status).toBe(200);
     expect(
       schemas.bookByPrint.parse((await host.ask("GET", `/api/texts/${sha256(large)}`)).body).under?.[0]
         ?.length,
-    ).toBe(schemas.largestText);
-    expect((await put("x".repeat(schemas.largestBundle + 1))).status).toBe(400);
-    expect((await put("x".repeat(3 * schemas.largestBundle))).status).toBe(413);
+    ).toBe(MAX_BOOK_BYTES);
+    expect((await put("x".repeat(MAX_BUNDLE_BYTES + 1))).status).toBe(400);
+    expect((await put("x".repeat(3 * MAX_BUNDLE_BYTES))).status).toBe(413);
   } finally {
     await host.close();
   }

@@ -35,6 +35,7 @@ beforeAll(() => {
   copyFileSync(PANELS, join(folder, "beside", "any-name.bevel"));
   writeFileSync(join(folder, "quay.bevel"), LAYER + ITS_EXAMPLES);
   writeFileSync(join(folder, "beside", "quay.bevel"), LAYER);
+  writeFileSync(join(folder, "beside", "two-lines.bevel"), LAYER.replace(" amends", "\n    amends"));
   writeFileSync(
     join(folder, "job.json"),
     JSON.stringify({ damage: "through", thickness: "3.4 mm", flexes: "yes" }),
@@ -84,6 +85,11 @@ test("found beside it, an example underneath that now fails is told at the line 
   expect(out).toMatch(/line 9: error worked\/fails\n {4}drop stop no-reach/);
   expect(out).toMatch(/In road-panels: .*closed-large-stops/);
   expect(out).toMatch(/line \d+ of road-panels, edition 1: here in road-panels/);
+});
+
+test("found as well where the head names it on a second line", async () => {
+  const { out } = await call("check", join("beside", "two-lines.bevel"));
+  expect(out).toMatch(/line 10: error worked\/fails\n {4}drop stop no-reach/);
 });
 
 test("why goes through both texts and names the book of each rule", async () => {

@@ -1,11 +1,6 @@
 // Numbers of editions in a text, what a text stands on, and the log fetched page by page for a weighing.
 import { expect, test } from "vitest";
-import {
-  editionIn,
-  nextNumber,
-  underIn,
-  withEdition,
-} from "../../../editor/workbench/shop-host/edition-text.ts";
+import { editionIn, nextNumber, withEdition } from "../../../editor/workbench/shop-host/edition-text.ts";
 import { startComparer } from "../../../editor/client/engine/compare-client.ts";
 import type { WeighCall, WeighWord } from "../../../editor/client/engine/compare-portions.ts";
 import { comparisons } from "../../../editor/client/engine/compare-portions.ts";
@@ -14,7 +9,7 @@ import type { Listed } from "../../../editor/workbench/shop-host/job-words.ts";
 import { withNewest } from "../../../editor/workbench/shop-host/job-words.ts";
 import { loggedJobs, nothingFetched } from "../../../editor/workbench/shop-host/log-answers.ts";
 import { HostRefusal } from "../../../editor/client/storage/host-client.ts";
-import { namedIn, underFromHost } from "../../../editor/workbench/store/host-under.ts";
+import { underFromHost } from "../../../editor/workbench/store/host-under.ts";
 
 const layer =
   '-- notes\nbook quay, edition 3, amends house, edition 7\n    "Quay"\nuse sums, edition 2\nuse words\n';
@@ -37,18 +32,9 @@ test("the own edition is read and written, that of the book underneath is left a
     nextNumber(layer, 9),
     nextNumber("book a\n", undefined),
   ]).toEqual([3, 3, 4, 10, 1]);
-  expect([underIn(layer), underIn("book quay, edition 3\n")]).toEqual([
-    { name: "house", edition: 7 },
-    undefined,
-  ]);
 });
 
 test("what a text stands on is fetched with what that stands on, the named edition or the newest", async () => {
-  expect(namedIn(layer)).toEqual([
-    { name: "house", edition: 7 },
-    { name: "sums", edition: 2 },
-    { name: "words", edition: undefined },
-  ]);
   const shelf: Readonly<Record<string, string>> = {
     "house 7": "book house, edition 7\nuse sums, edition 2\n",
     "sums 2": "book sums, edition 2\n",
@@ -70,6 +56,8 @@ test("what a text stands on is fetched with what that stands on, the named editi
     },
   };
   expect([...(await underFromHost(client, layer))].sort()).toEqual(Object.values(shelf).sort());
+  const onTwoLines = layer.replace(" amends", "\n    amends");
+  expect([...(await underFromHost(client, onTwoLines))].sort()).toEqual(Object.values(shelf).sort());
   expect(
     await underFromHost(
       {

@@ -22,7 +22,7 @@ import {
   statementOf,
 } from "../../../editor/workbench/sheet/layer-rows.ts";
 import { movesByRow, movesWords } from "../../../editor/workbench/sheet/layer-impact.ts";
-import { headIn, nameTrouble, newLayer } from "../../../editor/workbench/store/new-layer.ts";
+import { nameTrouble, newLayer } from "../../../editor/workbench/store/new-layer.ts";
 
 const BASE = `book house, edition 3
     "An invented house"
@@ -78,7 +78,6 @@ test("a new layer is its head alone, and works as the book underneath does", () 
   ]);
   expect(isLayer(readBook(BASE))).toBe(false);
   expect(stackWords(readBook(BASE))).toBeUndefined();
-  expect(headIn("-- none\n")).toBeUndefined();
   expect(
     [
       nameTrouble(BASE, "house"),

@@ -15,7 +15,8 @@ import {
   editedSpan,
   firstText,
 } from "../../../editor/workbench/sheet/statement-text.ts";
-import { largestBook, textOfFile } from "../../../editor/workbench/store/files.ts";
+import { MAX_BOOK_BYTES } from "../../../core/limits.ts";
+import { textOfFile } from "../../../editor/workbench/store/files.ts";
 
 const bytes = (text: string): Uint8Array => new TextEncoder().encode(text);
 
@@ -31,7 +32,7 @@ describe("files", () => {
     ["UTF-16", new Uint8Array([0xff, 0xfe, 0x62, 0]), "UTF-16"],
     ["Latin-1", new Uint8Array([0x62, 0xe9, 0x20]), "not UTF-8"],
     ["binary", bytes("a\0b"), "not a text file"],
-    ["too large", new Uint8Array(largestBook + 1).fill(97), "at most 2 MiB"],
+    ["too large", new Uint8Array(MAX_BOOK_BYTES + 1).fill(97), "at most 2 MiB"],
   ])("refuses a file that is %s, in a sentence", (_name, content, says) => {
     const opened = textOfFile("x.bevel", content);
     expect("refused" in opened && opened.refused).toContain(says);

@@ -33,6 +33,10 @@ test("more than 2 MiB of text", () =>
   expect(codes(`figure a = 1\n-- ${"x".repeat(2 * 1024 * 1024)}`)).toEqual(["budget/size"]));
 test("just 2 MiB of text is read", () =>
   expect(codes(`-- ${"x".repeat(2 * 1024 * 1024 - 16)}\nfigure a = 1`)).toEqual([]));
+test("letters of several bytes count as such", () => {
+  expect(codes(`figure a = 1\n-- ${"é".repeat(1024 * 1024)}`)).toEqual(["budget/size"]);
+  expect(codes(`-- ${"é".repeat(1024 * 1024 - 16)}\nfigure a = 1`)).toEqual([]);
+});
 test("more than 50,000 lines", () => expect(codes("\n".repeat(50_000))).toEqual(["budget/lines"]));
 test("just 50,000 lines are read", () => expect(codes("\n".repeat(49_999))).toEqual([]));
 

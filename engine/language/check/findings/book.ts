@@ -113,7 +113,7 @@ export const BOOK: readonly FindingKind[] = [
   {
     code: "budget/size",
     weight: "error",
-    says: ({ has, most }) => `The book has ${has} characters; at most ${most} are read.`,
+    says: ({ has, most }) => `The book has ${has} bytes; at most ${most} are read.`,
   },
   {
     code: "budget/lines",

@@ -1,65 +1,15 @@
-// A book kept with its ground: parted as it was bundled, everything else left as it is; delivered under the
-// print that names it, and taken from a host only if it is the very book.
-import fc from "fast-check";
+// A book on its way between a tablet and the host: delivered under the print that names it, and taken from a
+// host only if it is the very book.
 import { afterEach, describe, expect, it, vi } from "vitest";
-import { bundled, mostUnder, namesOthers, parted } from "../../core/bundle.ts";
-import type { Delivery } from "../../editor/technician/store/deliver.ts";
-import { startDelivery } from "../../editor/technician/store/deliver.ts";
-import { bookOfJob } from "../../editor/technician/store/device-jobs.ts";
-import { hashText } from "../../editor/client/storage/content-hash.ts";
-import type { KeptText } from "../../editor/technician/store/record-storage.ts";
+import { hashText } from "../../../editor/client/storage/content-hash.ts";
+import type { Delivery } from "../../../editor/technician/store/deliver.ts";
+import { startDelivery } from "../../../editor/technician/store/deliver.ts";
+import { bookOfJob } from "../../../editor/technician/store/device-jobs.ts";
+import type { KeptText } from "../../../editor/technician/store/record-storage.ts";
+import { bundled } from "../../../engine/index.ts";
 
 const base = 'book small-base, edition 1\n    "A house standard"\n';
-const layer = 'book quay, edition 1, amends small-base, edition 1\n    "A yard\'s own"\n';
-
-describe("a bundle", () => {
-  it("gives back the text and its ground, whatever is in them", () => {
-    fc.assert(
-      fc.property(
-        fc.string({ unit: "binary" }),
-        fc.array(fc.string({ unit: "binary" }), { maxLength: 5 }),
-        (more, under) => {
-          expect(parted(bundled(layer + more, under))).toEqual({ text: layer + more, under });
-        },
-      ),
-    );
-  });
-  it("is the own text alone where no other book is named, or the ground is not told", () => {
-    expect([bundled(base, [layer]), bundled(layer, undefined), parted(base), parted(layer)]).toEqual([
-      base,
-      layer,
-      { text: base, under: undefined },
-      { text: layer, under: undefined },
-    ]);
-    expect([
-      namesOthers(layer),
-      namesOthers("book x, edition 1\n\nuse common-sums\n"),
-      namesOthers(base),
-    ]).toEqual([true, true, false]);
-  });
-  it("a ground of which nothing was at hand is kept as such", () => {
-    expect(parted(bundled(layer, []))).toEqual({ text: layer, under: [] });
-  });
-  it("any other text is a book of its own", () => {
-    const texts = [
-      "",
-      "{",
-      '{"texts":[',
-      '{"texts":[]}',
-      '{"texts":[1]}',
-      `{"texts":[${JSON.stringify(layer)},1]}`,
-      `{"texts":[${JSON.stringify(layer)}],"more":1}`,
-      `{"texts": [${JSON.stringify(layer)}]}`,
-      `{"texts":[${JSON.stringify(base)}]}`,
-      bundled(
-        layer,
-        Array.from({ length: mostUnder + 1 }, (_, i) => `book b${i}`),
-      ),
-      `{"texts":[${"[".repeat(100_000)}`,
-    ];
-    for (const text of texts) expect(parted(text)).toEqual({ text, under: undefined });
-  });
-});
+const layer = 'book quay, edition 1,\n    amends small-base, edition 1\n    "A yard\'s own"\n';
 
 describe("delivery of a book", () => {
   const delivered = async (book: Omit<KeptText, "name" | "title" | "at">): Promise<string> => {
