@@ -1,5 +1,4 @@
-// How the two pages are built (the workbench and the technician's job page), and which files the test runner
-// takes.
+// How the pages and the programs are built, and which files the test runner takes.
 import { defineConfig } from "vite";
 import type { Plugin, UserConfig } from "vite";
 import react from "@vitejs/plugin-react";
@@ -7,7 +6,9 @@ import { fileURLToPath } from "node:url";
 import { readFileSync } from "node:fs";
 import { offlineWorker, webManifest, withFiles } from "./editor/build/offline-list.ts";
 import { packFolder } from "./editor/build/packing.ts";
+import { bundleList } from "./editor/build/programs.ts";
 import { smallParser } from "./editor/build/small-parser.ts";
+import { programs } from "./editor/build/start-program.mjs";
 
 const here = (path: string) => fileURLToPath(new URL(path, import.meta.url));
 
@@ -128,6 +129,31 @@ const page = (mode: string): UserConfig => ({
   server: { host: "127.0.0.1", fs: { allow: [here(".")] } },
 });
 
+/** Packages with machine code, or that load others by name as they run: they stay in node_modules. */
+const outside = ["libsql", "@node-rs/argon2", "pg"];
+
+/** `vite build --mode programs`: the terminal, the host and its engine thread for Node. */
+const bundles = (): UserConfig => {
+  const began = Date.now();
+  const folder = `${began}-${process.pid}`;
+  const all = here("dist/programs");
+  return {
+    root: here("."),
+    plugins: [smallParser(), bundleList(here("."), all, folder, began)],
+    ssr: { noExternal: true, external: outside },
+    build: {
+      ssr: true,
+      outDir: `${all}/${folder}`,
+      target: "node20",
+      rollupOptions: {
+        treeshake,
+        input: Object.fromEntries(Object.entries(programs).map(([name, file]) => [name, here(file)])),
+        output: { entryFileNames: "[name].mjs", chunkFileNames: "[name]-[hash].mjs" },
+      },
+    },
+  };
+};
+
 /**
  * The screens are tried in a browser, on pages built and served once for all of them; the other tests know
  * nothing of that.
@@ -160,4 +186,7 @@ const tests = {
   },
 };
 
-export default defineConfig(({ mode }) => (process.env.VITEST ? (tests as UserConfig) : page(mode)));
+export default defineConfig(({ mode }) => {
+  if (process.env["VITEST"]) return tests as UserConfig;
+  return mode === "programs" ? bundles() : page(mode);
+});

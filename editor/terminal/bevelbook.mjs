@@ -1,7 +1,6 @@
 #!/usr/bin/env node
-// Starts the terminal program straight from its TypeScript source, so that it runs in a checkout without a
-// build.
-import { register } from "tsx/esm/api";
+// The `bevelbook` command: runs main.ts from its bundle.
+import { startProgram } from "../build/start-program.mjs";
 
 // A reader that has seen enough (`| head`) closes the pipe; that is no fault.
 process.stdout.on("error", (error) => {
@@ -9,6 +8,5 @@ process.stdout.on("error", (error) => {
   else throw error;
 });
 
-register();
-const { main } = await import("./main.ts");
+const { main } = await startProgram("bevelbook");
 process.exitCode = await main(process.argv.slice(2));

@@ -1,7 +1,6 @@
 // What the commands share: their shape, reading books and job files, and writing reports.
 import { readFile, stat } from "node:fs/promises";
 import { MAX_INPUT_BYTES } from "../../core/limits.ts";
-import { jobFile } from "../../core/schemas/report.ts";
 import type { Answers } from "../../core/view.ts";
 import type { Book } from "../../engine/index.ts";
 
@@ -74,6 +73,8 @@ export async function readJob(file: string | undefined): Promise<Answers> {
   } catch (error) {
     throw new CallError(`${file} is not JSON: ${(error as Error).message}`);
   }
+  // Loaded here, so that commands that read no job do not wait for the schemas.
+  const { jobFile } = await import("../../core/schemas/report.ts");
   const parsed = jobFile.safeParse(data);
   if (!parsed.success) {
     const issue = parsed.error.issues[0]!;

@@ -2,7 +2,6 @@
 import { compareRules, compareBooks } from "../../engine/index.ts";
 import type { Book } from "../../engine/index.ts";
 import type { ComparisonView, ComparedOutput } from "../../core/view.ts";
-import { loggedJobs } from "../../core/schemas/report.ts";
 import { SHELF_SAYS, readBookAtHand, shelfOption } from "./book-resolver.ts";
 import { CallError, type Command, asTyped, hasErrors, print, printJson, readText } from "./call.ts";
 
@@ -77,6 +76,7 @@ async function readLog(file: string | undefined) {
   } catch (error) {
     throw new CallError(`${file} is not JSON: ${(error as Error).message}`);
   }
+  const { loggedJobs } = await import("../../core/schemas/report.ts");
   const parsed = loggedJobs.safeParse(data);
   if (!parsed.success)
     throw new CallError(

@@ -51,8 +51,8 @@ const ROOMS: Readonly<Record<string, readonly string[]>> = {
   "editor/workbench/text": ["core", "the door", "editor/ui", "editor/workbench"],
   "editor/people": ["core", "core/schemas", "editor/ui", "editor/client"],
   "editor/build": [],
-  "editor/host": ["core", "core/schemas", "the door"],
-  "editor/terminal": ["core", "core/schemas", "the door", "editor/host"],
+  "editor/host": ["core", "core/schemas", "the door", "editor/build"],
+  "editor/terminal": ["core", "core/schemas", "the door", "editor/host", "editor/build"],
 };
 const BY_LENGTH = Object.keys(ROOMS).sort((a, b) => b.length - a.length);
 /** `engine/language/*` stands for each room in that folder. */

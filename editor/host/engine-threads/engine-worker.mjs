@@ -1,5 +1,5 @@
-// Starts the engine's thread straight from its TypeScript source, as the terminal program is started.
-import { register } from "tsx/esm/api";
+// Starts the engine's thread where the host runs from its sources. A bundled host has the bundled thread beside
+// it, by this name.
+import { startProgram } from "../../build/start-program.mjs";
 
-register();
-await import("./engine-worker.ts");
+await startProgram("engine-worker");
