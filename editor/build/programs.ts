@@ -14,7 +14,7 @@ interface CurrentBundle {
   readonly sources: readonly string[];
 }
 
-/** Milliseconds for which a bundle that is no longer current is kept: a running host may still load from it. */
+/** Milliseconds for which an old bundle is kept: a running host may still load from it. */
 const keepFor = 24 * 3600 * 1000;
 
 /** Files that decide how the bundle is built, besides the modules in it. */

@@ -1,6 +1,6 @@
 // Starts a program of this project from its bundle in dist/programs. The bundle is built first where it is
-// missing or older than a source; where it cannot be built, tsx runs the sources. Plain JavaScript, because it
-// runs before anything is translated.
+// missing or older than a source; where it cannot be built, tsx runs the sources. This is plain JavaScript,
+// because it runs before anything is translated.
 import { readFileSync, statSync } from "node:fs";
 import { dirname, join } from "node:path";
 import { fileURLToPath, pathToFileURL } from "node:url";
@@ -8,7 +8,7 @@ import { fileURLToPath, pathToFileURL } from "node:url";
 const project = fileURLToPath(new URL("../..", import.meta.url));
 const bundles = join(project, "dist", "programs");
 
-/** Each program's source. The bundle has a file of the program's name; `programs.ts` builds from this list. */
+/** Each program's source. The bundle has a file of the program's name; vite.config.ts builds from this list. */
 export const programs = {
   bevelbook: "editor/terminal/main.ts",
   start: "editor/host/start.ts",

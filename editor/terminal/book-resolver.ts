@@ -1,10 +1,10 @@
-// A book with the books that it may stand on: those in its own folder and in the folders named with --shelf.
+// A book with the books that it may depend on: those in its own folder and in the folders named with --shelf.
 import { readFile, readdir, stat } from "node:fs/promises";
-import { dirname, join } from "node:path";
+import { dirname, join, resolve } from "node:path";
 import { MAX_INPUT_BYTES } from "../../core/limits.ts";
 import { dependenciesOf, readBook } from "../../engine/index.ts";
 import type { Book } from "../../engine/index.ts";
-import { CallError, lineOf, readText } from "./call.ts";
+import { CallError, type Io, type Options, lineOf, readText } from "./call.ts";
 
 /** The option that the commands with a book share; it may be given several times. */
 export const shelfOption = { shelf: { type: "string", multiple: true } } as const;
@@ -14,13 +14,17 @@ export const SHELF_SAYS = "Books that it uses or amends are found in its own fol
 const MOST_FILES = 2000;
 
 /** Reads a book; other files are opened only where it names another book. */
-export async function readBookAtHand(file: string | undefined, shelf: unknown): Promise<Book> {
-  const text = await readText(file, "book");
+export async function readBookWithOthers(
+  io: Io,
+  file: string | undefined,
+  { shelf }: Options,
+): Promise<Book> {
+  const text = await readText(io, file, "book");
   const folders = Array.isArray(shelf) ? shelf.map(String) : [];
-  for (const folder of folders) await mustBeFolder(folder);
+  for (const folder of folders) await mustBeFolder(io, folder);
   if (dependenciesOf(text).length === 0) return readBook(text);
   const own = file === undefined || file === "-" ? [] : [dirname(file)];
-  const texts = await Promise.all([...own, ...folders].map(booksIn));
+  const texts = await Promise.all([...own, ...folders].map((folder) => booksIn(resolve(io.cwd, folder))));
   return readBook(
     text,
     undefined,
@@ -28,8 +32,8 @@ export async function readBookAtHand(file: string | undefined, shelf: unknown): 
   );
 }
 
-async function mustBeFolder(folder: string): Promise<void> {
-  const found = await stat(folder).catch(() => undefined);
+async function mustBeFolder(io: Io, folder: string): Promise<void> {
+  const found = await stat(resolve(io.cwd, folder)).catch(() => undefined);
   if (found === undefined) throw new CallError(`There is no folder ${folder}.`);
   if (!found.isDirectory()) throw new CallError(`${folder} is a file; --shelf names a folder of books.`);
 }
@@ -56,6 +60,15 @@ async function booksIn(folder: string): Promise<readonly string[]> {
   return (await Promise.all(names.map(read))).flat();
 }
 
+/** `road-panels, edition 4`, or the name alone. */
+export const withEdition = ({
+  name,
+  edition,
+}: {
+  readonly name: string;
+  readonly edition?: number;
+}): string => (edition === undefined ? name : `${name}, edition ${edition}`);
+
 /** Where a place of a book lies for a reader: its line, and the book underneath that it is a line of. */
 export function placeIn(book: Book, offset: number): { readonly line: number; readonly in?: string } {
   const under = offset <= book.text.length ? undefined : book.under.findLast((one) => one.start <= offset);
@@ -63,7 +76,7 @@ export function placeIn(book: Book, offset: number): { readonly line: number; re
     ? { line: lineOf(book.text, offset) }
     : {
         line: lineOf(under.text, offset - under.start),
-        in: `${under.name}${under.edition === undefined ? "" : `, edition ${under.edition}`}`,
+        in: withEdition(under),
       };
 }
 

@@ -1,14 +1,25 @@
-// bevelbook check: all findings of a book, each drawn under the text it points at; with --prove also how the
-// book stands.
+// bevelbook check: all findings of a book, each drawn under the text it points at; with --prove also what is
+// proved of the book.
 import type { Book } from "../../engine/index.ts";
 import type { Finding } from "../../core/view.ts";
-import { SHELF_SAYS, lineWords, placeIn, readBookAtHand, shelfOption } from "./book-resolver.ts";
-import { CallError, type Command, lineOf, print, printJson } from "./call.ts";
-import { proveBook, provedData, provedText, stands } from "./prove.ts";
+import {
+  SHELF_SAYS,
+  lineWords,
+  placeIn,
+  readBookWithOthers,
+  shelfOption,
+  withEdition,
+} from "./book-resolver.ts";
+import { CallError, type Command, type Options } from "./call.ts";
+import { counted, lineOf, print, printJson } from "./call.ts";
+import { type Proved, allProved, proveBook, provedData, provedText } from "./prove.ts";
 
 export const checkCommand: Command = {
   usage: "BOOK [--prove [--guard] [--seconds N]] [--shelf FOLDER] [--json]",
-  says: `Reads a book and prints all its findings; --prove also what it promises and owes, proved, broken or not settled, and --guard how its examples guard it, for at most N seconds (60). Exit 1 if there are errors or warnings, or if something is broken or not settled. ${SHELF_SAYS}`,
+  says:
+    "Reads a book and prints all its findings; --prove also what it promises and owes, proved, broken or " +
+    "not settled, and --guard how its examples guard it, for at most N seconds (60). Exit 1 if there are " +
+    `errors or warnings, or if something is broken or not settled. ${SHELF_SAYS}`,
   options: {
     ...shelfOption,
     json: { type: "boolean" },
@@ -16,67 +27,70 @@ export const checkCommand: Command = {
     guard: { type: "boolean" },
     seconds: { type: "string" },
   },
-  run: async ([file], { json, prove, guard, seconds, shelf }) => {
+  run: async ([file], options, io) => {
+    const { json, prove, guard, seconds } = options;
     const time = secondsOf(seconds);
     if (!prove && (guard || seconds !== undefined))
       throw new CallError("--guard and --seconds belong to --prove: bevelbook check BOOK --prove.");
-    const book = await readBookAtHand(file, shelf);
-    const { text } = book;
-    const proved = prove
-      ? proveBook(book, time, guard === true, (says) => {
-          if (process.stderr.isTTY) process.stderr.write(`${says}\n`);
-        })
-      : undefined;
-    const pass = book.worked.filter((one) => one.passes).length;
-    if (json) {
-      printJson({
-        book: book.name,
-        edition: book.edition ?? null,
-        ...(book.dependencies.length > 0
-          ? {
-              stands: book.dependencies.map((one) => ({
-                name: one.name,
-                edition: one.edition ?? null,
-                fingerprint: one.fingerprint,
-              })),
-            }
-          : {}),
-        statements: book.rows.length,
-        worked: { pass, fail: book.worked.length - pass },
-        findings: book.findings.map(({ code, weight, at, says, witness, repairs, also }) => ({
-          code,
-          weight,
-          at,
-          line: lineOf(text, at.start),
-          says,
-          ...(book.under.length > 0 && also.length > 0
-            ? { also: also.map((one) => ({ ...placeIn(book, one.at.start), says: one.says })) }
-            : {}),
-          ...(witness ? { witness } : {}),
-          repairs,
-        })),
-        ...(proved ? provedData(book, proved) : {}),
-      });
-    } else {
-      for (const finding of book.findings)
-        print(draw(file === "-" ? "standard input" : file!, book, finding));
-      if (book.under.length > 0)
-        print(
-          `It stands on ${book.under.map((one) => `${one.name}${one.edition === undefined ? "" : `, edition ${one.edition}`} (${one.as})`).join("; ")}.`,
-        );
-      print(
-        `${book.name || "The book"}${book.edition === undefined ? "" : `, edition ${book.edition}`}: ${book.rows.length} ${book.rows.length === 1 ? "statement" : "statements"}, ${book.worked.length} worked ${book.worked.length === 1 ? "example" : "examples"} (${pass} pass), ${count(book.findings)}.`,
-      );
-      if (proved) print(provedText(book, proved));
-    }
+    const book = await readBookWithOthers(io, file, options);
+    const progress = (says: string): void => {
+      if (io.stderr.isTTY) io.stderr.write(`${says}\n`);
+    };
+    const proved = prove ? proveBook(book, time, guard === true, progress) : undefined;
+    if (json) printJson(io, checkData(book, proved));
+    else print(io, checkText(file === "-" ? "standard input" : file!, book, proved));
     return book.findings.some((finding) => finding.weight !== "note") ||
-      (proved !== undefined && !stands(proved.standing))
+      (proved !== undefined && !allProved(proved.standing))
       ? 1
       : 0;
   },
 };
 
-function secondsOf(given: string | boolean | readonly string[] | undefined): number {
+/** As `checkReport` in core/schemas/report.ts has it. */
+function checkData(book: Book, proved: Proved | undefined) {
+  const pass = passing(book);
+  const stands = book.dependencies.map(({ name, edition, fingerprint }) => ({
+    name,
+    edition: edition ?? null,
+    fingerprint,
+  }));
+  return {
+    book: book.name,
+    edition: book.edition ?? null,
+    ...(stands.length > 0 ? { stands } : {}),
+    statements: book.rows.length,
+    worked: { pass, fail: book.worked.length - pass },
+    findings: book.findings.map(({ code, weight, at, says, witness, repairs, also }) => ({
+      code,
+      weight,
+      at,
+      line: lineOf(book.text, at.start),
+      says,
+      ...(book.under.length > 0 && also.length > 0
+        ? { also: also.map((one) => ({ ...placeIn(book, one.at.start), says: one.says })) }
+        : {}),
+      ...(witness ? { witness } : {}),
+      repairs,
+    })),
+    ...(proved ? provedData(book, proved) : {}),
+  };
+}
+
+function checkText(file: string, book: Book, proved: Proved | undefined): string {
+  const out = book.findings.map((finding) => draw(file, book, finding));
+  if (book.under.length > 0)
+    out.push(`It stands on ${book.under.map((one) => `${withEdition(one)} (${one.as})`).join("; ")}.`);
+  const name = withEdition({ ...book, name: book.name || "The book" });
+  const statements = counted(book.rows.length, "statement");
+  const examples = counted(book.worked.length, "worked example");
+  out.push(`${name}: ${statements}, ${examples} (${passing(book)} pass), ${count(book.findings)}.`);
+  if (proved) out.push(provedText(book, proved));
+  return out.join("\n");
+}
+
+const passing = (book: Book): number => book.worked.filter((one) => one.passes).length;
+
+function secondsOf(given: Options[string]): number {
   if (given === undefined) return 60;
   const seconds = Number(given);
   if (given === "" || !Number.isFinite(seconds) || seconds <= 0 || seconds > 86_400)
@@ -104,7 +118,6 @@ function draw(file: string, book: Book, { code, weight, at, says, witness, also,
     ...(witness && !says.includes(witness) ? [`  For example: ${witness}.`] : []),
     ...also.map((one) => `  ${lineWords(book, one.at.start)}: ${one.says}`),
     ...(repairs[0] ? [`  Repair: ${repairs[0].says}.`] : []),
-    "",
   ].join("\n");
 }
 

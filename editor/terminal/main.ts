@@ -1,7 +1,7 @@
 // `bevelbook WORD …`: finds the command, reads its options, and turns what goes wrong with the call into a
 // sentence. Exit codes: 0 fine, 1 the book or the job has findings, 2 the call is wrong.
 import { parseArgs } from "node:util";
-import { type Command, CallError } from "./call.ts";
+import { type Command, CallError, type Io, type Options } from "./call.ts";
 import { checkCommand } from "./check.ts";
 import { backupCommand, restoreCommand } from "./backup.ts";
 import { hostCommand } from "./host.ts";
@@ -25,15 +25,25 @@ const COMMANDS: Readonly<Record<string, Command>> = {
   people: peopleCommand,
 };
 
-export async function main(args: readonly string[]): Promise<0 | 1 | 2> {
+/** The streams, folder and settings of this process. */
+const processIo = (): Io => ({
+  cwd: process.cwd(),
+  env: process.env,
+  stdin: process.stdin,
+  stdout: process.stdout,
+  stderr: process.stderr,
+});
+
+/** Carries out a call and comes back with its exit code. Throws only for a fault of the program. */
+export async function main(args: readonly string[], io: Io = processIo()): Promise<0 | 1 | 2> {
   const [word, ...rest] = args;
   if (word === undefined || word === "help" || word === "--help" || word === "-h") {
-    process.stdout.write(help());
+    io.stdout.write(help());
     return word === undefined ? 2 : 0;
   }
   const command = Object.hasOwn(COMMANDS, word) ? COMMANDS[word] : undefined;
   if (command === undefined)
-    return complain(`There is no command “${word}”. There are: ${Object.keys(COMMANDS).join(", ")}.`);
+    return complain(io, `There is no command “${word}”. There are: ${Object.keys(COMMANDS).join(", ")}.`);
   try {
     const { values, positionals } = parseArgs({
       args: rest,
@@ -41,17 +51,14 @@ export async function main(args: readonly string[]): Promise<0 | 1 | 2> {
       options: { help: { type: "boolean", short: "h" }, ...command.options },
     });
     if (values.help) {
-      process.stdout.write(`bevelbook ${word} ${command.usage}\n    ${command.says}\n`);
+      io.stdout.write(`bevelbook ${word} ${command.usage}\n    ${command.says}\n`);
       return 0;
     }
-    return await command.run(
-      positionals,
-      values as Record<string, string | boolean | readonly string[] | undefined>,
-    );
+    return await command.run(positionals, values as Options, io);
   } catch (error) {
-    if (error instanceof CallError) return complain(error.message);
+    if (error instanceof CallError) return complain(io, error.message);
     if (error instanceof TypeError && "code" in error)
-      return complain(`${wrongOption(error)} Usage: bevelbook ${word} ${command.usage}`);
+      return complain(io, `${wrongOption(error)} Usage: bevelbook ${word} ${command.usage}`);
     throw error;
   }
 }
@@ -63,8 +70,8 @@ function wrongOption(error: TypeError): string {
   return error.message.split("\n")[0]!.replace(/[^.]$/, "$&.");
 }
 
-function complain(sentence: string): 2 {
-  process.stderr.write(`${sentence}\n`);
+function complain(io: Io, sentence: string): 2 {
+  io.stderr.write(`${sentence}\n`);
   return 2;
 }
 
@@ -72,5 +79,12 @@ function help(): string {
   const lines = Object.entries(COMMANDS).map(
     ([word, { usage, says }]) => `  bevelbook ${word} ${usage}\n      ${says}`,
   );
-  return `Bevelbook: a shop's house standard as rules, and jobs worked by them.\n\n${lines.join("\n")}\n\nA file named - is read from standard input. Exit: 0 fine, 1 findings, 2 the call is wrong.\n`;
+  return [
+    "Bevelbook: a shop's house standard as rules, and jobs worked by them.",
+    "",
+    ...lines,
+    "",
+    "A file named - is read from standard input. Exit: 0 fine, 1 findings, 2 the call is wrong.",
+    "",
+  ].join("\n");
 }

@@ -1,21 +1,25 @@
-// Opens the shop's shelf for a command, where the settings say that it is; a host that runs on it may go on.
+// Opens the shop's database for a command, where the settings say that it is; a host that runs on it may go
+// on.
 import type { Database } from "../host/database/database.ts";
-import { CallError } from "./call.ts";
+import { CallError, type Io } from "./call.ts";
 
-/** What the deed comes to is the exit code of the command. */
-export async function withShelf(deed: (shelf: Database, data: string) => Promise<0 | 1>): Promise<0 | 1> {
+/** `act` gets the database and the folder of the data, and gives the exit code of the command. */
+export async function withDatabase(
+  io: Io,
+  act: (database: Database, data: string) => Promise<0 | 1>,
+): Promise<0 | 1> {
   // Loaded here, so that the commands that only read a book do not wait for a database.
   const [{ openDatabase }, { Trouble }, { shelfSettings }] = await Promise.all([
     import("../host/database/database.ts"),
     import("../host/database/database-errors.ts"),
     import("../host/run.ts"),
   ]);
-  const settings = shelfSettings();
+  const settings = shelfSettings(io.env);
   if ("wrong" in settings) throw new CallError(settings.wrong);
   try {
     const database = await openDatabase(settings);
     try {
-      return await deed(database, settings.data);
+      return await act(database, settings.data);
     } finally {
       await database.close();
     }

@@ -1,4 +1,5 @@
-// What `bevelbook check --prove` adds: how the book stands, and how its examples guard it, within a time.
+// What `bevelbook check --prove` adds: what is proved of the book, and how its examples guard it, within a
+// time.
 import { mutationTestOf, verificationOf } from "../../engine/index.ts";
 import type { Book, Portioned } from "../../engine/index.ts";
 import type { Answers, GoalView, MutationTestView, VerificationView } from "../../core/view.ts";
@@ -13,8 +14,8 @@ export interface Proved {
 }
 
 /**
- * Goes on until all is settled or the seconds are over; the guard has what the standing leaves of them, and
- * at least one change.
+ * Works until everything is settled or the seconds are over. The guard gets the time that the proof leaves,
+ * and tries at least one change.
  */
 export function proveBook(
   book: Book,
@@ -36,24 +37,25 @@ export function proveBook(
   };
 }
 
+/** Reports after each second. */
 function until<View>(
   proof: Portioned<View>,
   amount: number,
   end: number,
   now: () => number,
-  tell: (view: View) => void,
+  report: (view: View) => void,
 ): View {
-  let told = now();
+  let reported = now();
   while (!proof.advance(amount) && now() < end) {
-    if (now() - told < 1000) continue;
-    told = now();
-    tell(proof.view());
+    if (now() - reported < 1000) continue;
+    reported = now();
+    report(proof.view());
   }
   return proof.view();
 }
 
-/** Whether all that is promised and owed is proved. */
-export const stands = (standing: VerificationView): boolean =>
+/** Whether everything that is promised and owed is proved. */
+export const allProved = (standing: VerificationView): boolean =>
   standing.goals.every((goal) => goal.verdict === "proved");
 
 /** As data, with the line of each place. */
@@ -67,7 +69,7 @@ export function provedData(book: Book, { standing, guard }: Proved) {
       done: standing.done,
       settled: standing.settled,
       all: standing.all,
-      holds: stands(standing),
+      holds: allProved(standing),
       goals: standing.goals,
       never: standing.never.map(placed),
     },
@@ -130,10 +132,10 @@ function goalLines(goal: GoalView): readonly string[] {
   if (goal.job) lines.push(`              by the job: ${jobLine(goal.job)}`);
   if (goal.gives) lines.push(`              there ${goal.gives}`);
   if (goal.verdict === "not settled" || goal.verdict === "looking") {
-    if (goal.share !== undefined)
-      lines.push(
-        `              open for ${goal.share < 0.0001 ? "less than 0.01" : Number((goal.share * 100).toPrecision(2))} % of all jobs`,
-      );
+    if (goal.share !== undefined) {
+      const percent = goal.share < 0.0001 ? "less than 0.01" : Number((goal.share * 100).toPrecision(2));
+      lines.push(`              open for ${percent} % of all jobs`);
+    }
     if (goal.rest && Object.keys(goal.rest).length > 0)
       lines.push(`              the largest part: ${jobLine(goal.rest)}`);
   }
@@ -179,14 +181,14 @@ function sentence(standing: VerificationView): string {
     (goal) => goal.verdict === "not settled" || goal.verdict === "looking",
   ).length;
   if (broken === 0 && open === 0)
-    return `All ${standing.goals.length} are proved for all answers in the asked ranges. This is what the book promises, and not more.`;
-  return (
-    [
-      broken > 0 ? `${broken} broken` : "",
-      open > 0 ? `${open} not settled` : "",
-      `${standing.goals.length - broken - open} of ${standing.goals.length} proved`,
-    ]
-      .filter((part) => part !== "")
-      .join(", ") + "."
-  );
+    return (
+      `All ${standing.goals.length} are proved for all answers in the asked ranges. ` +
+      "This is what the book promises, and not more."
+    );
+  const parts = [
+    broken > 0 ? `${broken} broken` : "",
+    open > 0 ? `${open} not settled` : "",
+    `${standing.goals.length - broken - open} of ${standing.goals.length} proved`,
+  ];
+  return `${parts.filter((part) => part !== "").join(", ")}.`;
 }

@@ -2,19 +2,23 @@
 import { compareRules, compareBooks } from "../../engine/index.ts";
 import type { Book } from "../../engine/index.ts";
 import type { ComparisonView, ComparedOutput } from "../../core/view.ts";
-import { SHELF_SAYS, readBookAtHand, shelfOption } from "./book-resolver.ts";
-import { CallError, type Command, asTyped, hasErrors, print, printJson, readText } from "./call.ts";
+import { SHELF_SAYS, readBookWithOthers, shelfOption, withEdition } from "./book-resolver.ts";
+import { CallError, type Command, type Io, type Options } from "./call.ts";
+import { asTyped, counted, hasErrors, print, printJson, readText } from "./call.ts";
 
-/** Jobs weighed between two looks at the clock. */
+/** Jobs compared between two looks at the clock. */
 const atATime = 10;
-/** It is told how far it is after so many jobs, and after each second. */
-const tellEvery = 1000;
-/** Jobs told one by one in the text; --json has them all. */
-const told = 12;
+/** Progress is reported after so many jobs, and after each second. */
+const reportEvery = 1000;
+/** Jobs written out in the text; --json has them all. */
+const mostShown = 12;
 
 export const weighCommand: Command = {
   usage: "OLD NEW [--jobs FILE] [--spread N] [--seed N] [--all] [--shelf FOLDER] [--json]",
-  says: `Compares two books by rule, in words, and by effect: their worked examples, the jobs of a file and a made-up spread are worked by both, and each output that differs is told with the rule change that made it differ. Exit 1 if either has errors. ${SHELF_SAYS}`,
+  says:
+    "Compares two books by rule, in words, and by effect: their worked examples, the jobs of a file and a " +
+    "made-up spread are worked by both, and each output that differs is told with the rule change that " +
+    `made it differ. Exit 1 if either has errors. ${SHELF_SAYS}`,
   options: {
     ...shelfOption,
     jobs: { type: "string" },
@@ -23,53 +27,52 @@ export const weighCommand: Command = {
     all: { type: "boolean" },
     json: { type: "boolean" },
   },
-  run: async ([oldFile, newFile], options) => {
+  run: async ([oldFile, newFile], options, io) => {
     if (oldFile === undefined || newFile === undefined)
       throw new CallError("Name two books: the old one and the new one.");
     if (oldFile === "-" && newFile === "-")
       throw new CallError("Only one of the two books can come from standard input.");
-    const before = await readBookAtHand(oldFile, options["shelf"]);
-    const after = await readBookAtHand(newFile, options["shelf"]);
-    const weighing = compareBooks(before, after, {
-      logged: await readLog(options["jobs"] as string | undefined),
-      spread: wholeNumber(options["spread"], "--spread", 100),
-      seed: wholeNumber(options["seed"], "--seed", 1),
-    });
-    let last = performance.now();
-    for (let done = atATime; !weighing.advance(atATime); done += atATime) {
-      if (performance.now() - last < 1000 && done % tellEvery !== 0) continue;
-      last = performance.now();
-      // How far it is, without the jobs that moved.
-      const { settled, all } = weighing.view(Infinity);
-      process.stderr.write(`weighed ${settled} of ${all} jobs\n`);
+    const before = await readBookWithOthers(io, oldFile, options);
+    const after = await readBookWithOthers(io, newFile, options);
+    const view = await compare(io, before, after, options);
+    const erring = [before, after].filter(hasErrors);
+    if (options["json"]) {
+      const { groups, counts, reached, toReach, done, moved } = view;
+      const books = { before: head(before), after: head(after) };
+      printJson(io, { ...books, groups, counts, reached, toReach, done, moved });
+    } else {
+      print(io, weighText(before, after, view, options["all"] === true));
+      for (const book of erring) print(io, `\n${named(book)} has errors: see bevelbook check.`);
     }
-    const view = weighing.view();
-    if (options["json"])
-      printJson({
-        before: head(before),
-        after: head(after),
-        groups: view.groups,
-        counts: view.counts,
-        reached: view.reached,
-        toReach: view.toReach,
-        done: view.done,
-        moved: view.moved,
-      });
-    else print(weighText(before, after, view, options["all"] === true));
-    if (!options["json"])
-      for (const book of [before, after])
-        if (hasErrors(book)) print(`\n${named(book)} has errors: see bevelbook check.`);
-    return hasErrors(before) || hasErrors(after) ? 1 : 0;
+    return erring.length > 0 ? 1 : 0;
   },
 };
 
+/** Runs the comparison to its end and reports progress on standard error. */
+async function compare(io: Io, before: Book, after: Book, options: Options): Promise<ComparisonView> {
+  const comparison = compareBooks(before, after, {
+    logged: await readLog(io, options["jobs"] as string | undefined),
+    spread: wholeNumber(options["spread"], "--spread", 100),
+    seed: wholeNumber(options["seed"], "--seed", 1),
+  });
+  let last = performance.now();
+  for (let done = atATime; !comparison.advance(atATime); done += atATime) {
+    if (performance.now() - last < 1000 && done % reportEvery !== 0) continue;
+    last = performance.now();
+    // How far it is, without the jobs that moved.
+    const { settled, all } = comparison.view(Infinity);
+    io.stderr.write(`weighed ${settled} of ${all} jobs\n`);
+  }
+  return comparison.view();
+}
+
 const head = (book: Book) => ({ book: book.name, edition: book.edition ?? null });
 const named = (book: Book): string =>
-  `${book.name || "a text that names no book"}${book.edition === undefined ? "" : `, edition ${book.edition}`}`;
+  withEdition({ ...book, name: book.name || "a text that names no book" });
 
-async function readLog(file: string | undefined) {
+async function readLog(io: Io, file: string | undefined) {
   if (file === undefined) return [];
-  const text = await readText(file, "file of jobs");
+  const text = await readText(io, file, "file of jobs");
   let data: unknown;
   try {
     data = JSON.parse(text);
@@ -80,7 +83,8 @@ async function readLog(file: string | undefined) {
   const parsed = loggedJobs.safeParse(data);
   if (!parsed.success)
     throw new CallError(
-      `${file} holds no jobs: it is a JSON object of jobs by name, such as {"job 7": {"thickness": "6 mm"}}, or a list of {"name": …, "answers": …}.`,
+      `${file} holds no jobs: it is a JSON object of jobs by name, ` +
+        'such as {"job 7": {"thickness": "6 mm"}}, or a list of {"name": …, "answers": …}.',
     );
   const list = Array.isArray(parsed.data)
     ? parsed.data
@@ -88,11 +92,7 @@ async function readLog(file: string | undefined) {
   return list.map(({ name, answers }) => ({ name, answers: asTyped(answers) }));
 }
 
-function wholeNumber(
-  option: string | boolean | readonly string[] | undefined,
-  name: string,
-  otherwise: number,
-): number {
+function wholeNumber(option: Options[string], name: string, otherwise: number): number {
   if (option === undefined) return otherwise;
   const number = Number(option);
   if (typeof option !== "string" || !/^\d+$/.test(option) || number > 100_000)
@@ -102,53 +102,79 @@ function wholeNumber(
 
 /** The comparison as lines of text: what is written otherwise, what that does, and to which jobs. */
 function weighText(before: Book, after: Book, view: ComparisonView, all: boolean): string {
-  const out = [`${named(before)} against ${named(after)}`, ""];
-  const changes = compareRules(before, after);
-  out.push(changes.length === 0 ? "No rule is written otherwise." : "What is written otherwise");
-  view.groups.forEach(({ changes: group, jobs }, g) => {
-    const wordsOnly = group.every((change) => change.wordsOnly);
-    out.push(
-      ...group.flatMap((change, i) => [
-        `  ${i === 0 ? `${g + 1}.`.padEnd(3) : "   "} ${change.says}`,
-        ...(change.details.length > 1 ? change.details.map((detail) => `        ${detail}`) : []),
-      ]),
-      `      ${wordsOnly ? "only words for readers: moves nothing" : jobs === 0 ? "moves no job that was weighed" : `moves ${jobs === 1 ? "1 job" : `${jobs} jobs`}`}`,
-    );
-  });
-  const { worked, logged, spread } = view.counts;
-  out.push("", "What it does", `  worked examples: ${worked.moved} of ${worked.worked} come out otherwise`);
-  if (logged.worked > 0) out.push(`  logged jobs: ${logged.moved} of ${logged.worked}`);
-  if (spread.worked > 0)
-    out.push(
-      `  made-up jobs: ${spread.moved} of ${spread.worked}`,
-      `  together they reach ${view.reached} of the ${view.toReach} rows, alternatives and lines that can be reached`,
-    );
+  const changed = compareRules(before, after).length > 0;
+  const out = [
+    `${named(before)} against ${named(after)}`,
+    "",
+    changed ? "What is written otherwise" : "No rule is written otherwise.",
+    ...view.groups.flatMap(groupLines),
+    ...effectLines(view),
+  ];
   // A job that is refused now, or no longer, comes first; then those that hand out work.
-  const weight = (job: (typeof view.moved)[number]): number =>
-    job.stateBefore !== job.stateAfter ? 0 : job.stateAfter === "ready" ? 1 : 2;
-  const moved = [...view.moved].sort((a, b) => weight(a) - weight(b));
-  const shown = all ? moved : moved.slice(0, told);
-  for (const job of shown) {
-    out.push(
-      "",
-      `${job.from === "worked" ? "worked example" : job.from === "logged" ? "logged job" : "job"} ${job.name}${job.stateBefore === job.stateAfter ? `, ${job.stateAfter}` : `: ${job.stateBefore} becomes ${job.stateAfter}`}`,
-    );
-    if (job.from === "spread")
-      out.push(
-        `    ${Object.entries(job.answers)
-          .map(([ask, answer]) => `${ask} ${answer}`)
-          .join(", ")}`,
-      );
-    for (const output of job.outputs)
-      if (output.name !== "state")
-        out.push(`    ${output.name}: ${output.before} becomes ${output.after}${cause(output)}`);
-  }
+  const moved = [...view.moved].sort((a, b) => urgency(a) - urgency(b));
+  const shown = all ? moved : moved.slice(0, mostShown);
+  out.push(...shown.flatMap(jobLines));
   if (shown.length < view.moved.length)
     out.push("", `and ${view.moved.length - shown.length} jobs more (--all tells each)`);
   return out.join("\n");
 }
 
-const cause = ({ by, together }: ComparedOutput): string =>
-  by.length === 0
-    ? ""
-    : `  (by ${together ? "the meeting of " : ""}${by.map((g) => g + 1).join(together ? " and " : ", ")})`;
+function groupLines({ changes, jobs }: ComparisonView["groups"][number], g: number): readonly string[] {
+  const moves = changes.every((change) => change.wordsOnly)
+    ? "only words for readers: moves nothing"
+    : jobs === 0
+      ? "moves no job that was weighed"
+      : `moves ${counted(jobs, "job")}`;
+  return [
+    ...changes.flatMap((change, i) => [
+      `  ${i === 0 ? `${g + 1}.`.padEnd(3) : "   "} ${change.says}`,
+      ...(change.details.length > 1 ? change.details.map((detail) => `        ${detail}`) : []),
+    ]),
+    `      ${moves}`,
+  ];
+}
+
+function effectLines({ counts, reached, toReach }: ComparisonView): readonly string[] {
+  const { worked, logged, spread } = counts;
+  const lines = [
+    "",
+    "What it does",
+    `  worked examples: ${worked.moved} of ${worked.worked} come out otherwise`,
+  ];
+  if (logged.worked > 0) lines.push(`  logged jobs: ${logged.moved} of ${logged.worked}`);
+  if (spread.worked > 0)
+    lines.push(
+      `  made-up jobs: ${spread.moved} of ${spread.worked}`,
+      `  together they reach ${reached} of the ${toReach} rows, alternatives and lines that can be reached`,
+    );
+  return lines;
+}
+
+type MovedJob = ComparisonView["moved"][number];
+
+const urgency = (job: MovedJob): number =>
+  job.stateBefore !== job.stateAfter ? 0 : job.stateAfter === "ready" ? 1 : 2;
+
+const kinds = { worked: "worked example", logged: "logged job", spread: "job" } as const;
+
+function jobLines(job: MovedJob): readonly string[] {
+  const states =
+    job.stateBefore === job.stateAfter
+      ? `, ${job.stateAfter}`
+      : `: ${job.stateBefore} becomes ${job.stateAfter}`;
+  const answers = Object.entries(job.answers).map(([ask, answer]) => `${ask} ${answer}`);
+  return [
+    "",
+    `${kinds[job.from]} ${job.name}${states}`,
+    ...(job.from === "spread" ? [`    ${answers.join(", ")}`] : []),
+    ...job.outputs
+      .filter((output) => output.name !== "state")
+      .map((output) => `    ${output.name}: ${output.before} becomes ${output.after}${cause(output)}`),
+  ];
+}
+
+function cause({ by, together }: ComparedOutput): string {
+  if (by.length === 0) return "";
+  const numbers = by.map((group) => group + 1);
+  return together ? `  (by the meeting of ${numbers.join(" and ")})` : `  (by ${numbers.join(", ")})`;
+}

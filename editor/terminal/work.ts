@@ -1,12 +1,15 @@
 // bevelbook work: one job by one book, as a card in text or as data.
 import { showJob, workJob } from "../../engine/index.ts";
+import type { Book } from "../../engine/index.ts";
 import type { CardLine, JobView, UnitSystem } from "../../core/view.ts";
-import { SHELF_SAYS, readBookAtHand, shelfOption } from "./book-resolver.ts";
-import { CallError, type Command, hasErrors, print, printJson, readJob } from "./call.ts";
+import { SHELF_SAYS, readBookWithOthers, shelfOption, withEdition } from "./book-resolver.ts";
+import { CallError, type Command, type Options, hasErrors, print, printJson, readJob } from "./call.ts";
 
 export const workCommand: Command = {
   usage: "BOOK --job FILE [--units book|metric|us] [--values] [--shelf FOLDER] [--json]",
-  says: `Works a job (JSON of answers as they are typed) and prints its card. Exit 1 if the book has errors or an answer cannot be used. ${SHELF_SAYS}`,
+  says:
+    "Works a job (JSON of answers as they are typed) and prints its card. Exit 1 if the book has errors or " +
+    `an answer cannot be used. ${SHELF_SAYS}`,
   options: {
     ...shelfOption,
     job: { type: "string" },
@@ -14,69 +17,66 @@ export const workCommand: Command = {
     values: { type: "boolean" },
     json: { type: "boolean" },
   },
-  run: async ([file], { job: jobFile, units, values, json, shelf }) => {
-    const system = unitSystem(units);
-    const answers = await readJob(jobFile as string | undefined);
-    const book = await readBookAtHand(file, shelf);
+  run: async ([file], options, io) => {
+    const system = unitSystem(options["units"]);
+    const answers = await readJob(io, options["job"] as string | undefined);
+    const book = await readBookWithOthers(io, file, options);
     const view = showJob(workJob(book, answers), system);
-    if (json) {
-      const line = ({ id, name, text, because, basis, takes, waits, layer }: CardLine) => ({
-        id,
-        name,
-        text,
-        because,
-        basis,
-        takes,
-        waits,
-        layer,
-      });
-      printJson({
-        book: book.name,
-        edition: book.edition ?? null,
-        state: view.state,
-        values: Object.fromEntries(
-          view.values.map(({ name, text, value, unit, state, waitsFor, reason }) => [
-            name,
-            { text, value, unit, state, waitsFor, reason },
-          ]),
-        ),
-        steps: view.steps.map(line),
-        cautions: view.cautions.map(line),
-        stops: view.stops.map(line),
-        waiting: view.waiting,
-        findings: view.findings,
-        blocked: view.blocked ?? [],
-        broken: view.broken,
-      });
-    } else {
-      print(
-        card(
-          book.name === ""
-            ? "The text names no book."
-            : `${book.name}${book.edition === undefined ? "" : `, edition ${book.edition}`}${book.under
-                .filter((one) => one.as === "amended")
-                .map(
-                  (one) => `, on ${one.name}${one.edition === undefined ? "" : `, edition ${one.edition}`}`,
-                )
-                .join("")}: ${book.title}`,
-          view,
-          values === true,
-        ),
-      );
-      if (hasErrors(book)) print("The book has errors: run bevelbook check before this card is used.");
+    if (options["json"]) printJson(io, workData(book, view));
+    else {
+      print(io, card(heading(book), view, options["values"] === true));
+      if (hasErrors(book)) print(io, "The book has errors: run bevelbook check before this card is used.");
     }
     return view.findings.length > 0 || view.broken.length > 0 || hasErrors(book) ? 1 : 0;
   },
 };
 
-export function unitSystem(units: string | boolean | readonly string[] | undefined): UnitSystem {
+/** As `workReport` in core/schemas/report.ts has it. */
+function workData(book: Book, view: JobView) {
+  const line = ({ id, name, text, because, basis, takes, waits, layer }: CardLine) => ({
+    id,
+    name,
+    text,
+    because,
+    basis,
+    takes,
+    waits,
+    layer,
+  });
+  return {
+    book: book.name,
+    edition: book.edition ?? null,
+    state: view.state,
+    values: Object.fromEntries(
+      view.values.map(({ name, text, value, unit, state, waitsFor, reason }) => [
+        name,
+        { text, value, unit, state, waitsFor, reason },
+      ]),
+    ),
+    steps: view.steps.map(line),
+    cautions: view.cautions.map(line),
+    stops: view.stops.map(line),
+    waiting: view.waiting,
+    findings: view.findings,
+    blocked: view.blocked ?? [],
+    broken: view.broken,
+  };
+}
+
+function heading(book: Book): string {
+  if (book.name === "") return "The text names no book.";
+  const amended = book.under.filter((one) => one.as === "amended").map((one) => `, on ${withEdition(one)}`);
+  return `${withEdition(book)}${amended.join("")}: ${book.title}`;
+}
+
+export function unitSystem(units: Options[string]): UnitSystem {
   if (units === undefined) return "book";
   if (units === "book" || units === "metric" || units === "us") return units;
   throw new CallError(`Units are book, metric or us, not “${units}”.`);
 }
 
 /** A card in text: stops first, cautions next, then the steps with their times. */
-export function card(title: string, view: JobView, values: boolean): string {
+function card(title: string, view: JobView, values: boolean): string {
   const out = [
     title,
     "The material's label, local codes and licensed practice come before this card.",
@@ -85,21 +85,19 @@ export function card(title: string, view: JobView, values: boolean): string {
   ];
   for (const finding of view.findings) out.push(`  ! ${finding.says}`);
   for (const broken of view.broken) out.push(`  ! This job breaks a promise of the book: ${broken.says}`);
-  for (const { says, ids } of view.blocked ?? [])
-    out.push(
-      `  ${says} (${ids.slice(0, 4).join(", ")}${ids.length > 4 ? ` and ${ids.length - 4} more` : ""})`,
-    );
+  for (const { says, ids } of view.blocked ?? []) {
+    const more = ids.length > 4 ? ` and ${ids.length - 4} more` : "";
+    out.push(`  ${says} (${ids.slice(0, 4).join(", ")}${more})`);
+  }
   if (view.waiting.length > 0) out.push(`It waits for: ${view.waiting.join(", ")}.`);
   const part = (heading: string, lines: readonly CardLine[], mark: (i: number) => string) => {
     if (lines.length === 0) return;
     out.push("", heading);
     lines.forEach((line, i) => {
-      const times = [line.takes && `takes ${line.takes}`, line.waits && `then wait ${line.waits}`]
-        .filter(Boolean)
-        .join(", ");
-      out.push(
-        `  ${mark(i)} ${line.text}${times ? ` (${times})` : ""}${line.layer === undefined ? "" : `  [${line.layer}]`}`,
-      );
+      const times = [line.takes && `takes ${line.takes}`, line.waits && `then wait ${line.waits}`];
+      const time = times.filter(Boolean).join(", ");
+      const layer = line.layer === undefined ? "" : `  [${line.layer}]`;
+      out.push(`  ${mark(i)} ${line.text}${time ? ` (${time})` : ""}${layer}`);
     });
   };
   part("STOP", view.stops, () => "x");

@@ -47,7 +47,7 @@ function said(engine: typeof whole, text: string): unknown {
   };
 }
 
-test("what is built is small: nothing of the whole library of helpers, nor of the checks of a grammar", () => {
+test("the build carries neither the library of helpers nor the checks of a grammar", () => {
   const text = readFileSync(join(folder, "engine.js"), "utf8");
   const carries = (name: string): boolean => text.includes(name);
   // Of the parser itself; of the library; of the checks of a grammar, and of a list of tokens.

@@ -1,45 +1,55 @@
-// bevelbook check --prove as a program: what it prints, what it hands out as data, and how it ends.
-import { spawnSync } from "node:child_process";
+// bevelbook check --prove as a person calls it: what it prints, what it hands out as data, and how it ends.
 import { mkdtempSync, rmSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
-import { fileURLToPath } from "node:url";
 import { afterAll, expect, test } from "vitest";
 import { checkReport } from "../../../core/schemas/report.ts";
+import { callIn } from "./support/call.ts";
 
-const program = fileURLToPath(new URL("../../../editor/terminal/bevelbook.mjs", import.meta.url));
 const folder = mkdtempSync(join(tmpdir(), "bevelbook-prove-"));
 afterAll(() => rmSync(folder, { recursive: true, force: true }));
 
-const text = (limit: string) =>
-  `ask size in mm, 0 to 100\n    "s"\nask room in mm, 0 to 400\n    "r"\nfigure width in mm = 3 * size rounded up to 5 mm\nstop tight "Too tight"\n    when width > room\nstep do "Do it, {width}"\nstep never "Not ever"\n    when size > 200 mm\npromise width <= ${limit} or stopped\nworked one "One"\n    with size 10 mm, room 100 mm\n    gives width 30 mm\n`;
+const text = (limit: string) => `ask size in mm, 0 to 100
+    "s"
+ask room in mm, 0 to 400
+    "r"
+figure width in mm = 3 * size rounded up to 5 mm
+stop tight "Too tight"
+    when width > room
+step do "Do it, {width}"
+step never "Not ever"
+    when size > 200 mm
+promise width <= ${limit} or stopped
+worked one "One"
+    with size 10 mm, room 100 mm
+    gives width 30 mm
+`;
 function run(limit: string, ...more: string[]) {
-  const file = join(folder, `${limit}.bevel`);
-  writeFileSync(file, text(limit));
-  return spawnSync(process.execPath, [program, "check", file, "--prove", ...more], { encoding: "utf8" });
+  writeFileSync(join(folder, `${limit}.bevel`), text(limit));
+  return callIn(folder, ["check", `${limit}.bevel`, "--prove", ...more]);
 }
 
-test("all proved: one line a promise, one a sort, and what is never reached", () => {
-  const { stdout } = run("300 mm");
-  expect(stdout).toContain("  proved      width <= 300 mm or stopped");
-  expect(stdout).toContain("every job has an answer: 1 of 1 proved");
-  expect(stdout).toMatch(/line 9: step never never applies\./);
-  expect(stdout).toMatch(/All \d+ are proved for all answers in the asked ranges\./);
+test("all proved: one line a promise, one a sort, and what is never reached", async () => {
+  const { out } = await run("300 mm");
+  expect(out).toContain("  proved      width <= 300 mm or stopped");
+  expect(out).toContain("every job has an answer: 1 of 1 proved");
+  expect(out).toMatch(/line 9: step never never applies\./);
+  expect(out).toMatch(/All \d+ are proved for all answers in the asked ranges\./);
 }, 60_000);
 
-test("broken: a job that shows it, what comes out, and exit 1", () => {
-  const { stdout, status } = run("250 mm");
-  expect(status).toBe(1);
-  expect(stdout).toMatch(
+test("broken: a job that shows it, what comes out, and exit 1", async () => {
+  const { out, code } = await run("250 mm");
+  expect(code).toBe(1);
+  expect(out).toMatch(
     /BROKEN {6}width <= 250 mm or stopped\n +by the job: .*size [\d.]+ mm.*\n +there width is \d+ mm/,
   );
-  expect(stdout).toContain("1 broken");
+  expect(out).toContain("1 broken");
 }, 60_000);
 
-test("as data, by its schema, with the guard", () => {
-  const { stdout, status } = run("250 mm", "--guard", "--json");
-  expect(status).toBe(1);
-  const report = checkReport.parse(JSON.parse(stdout));
+test("as data, by its schema, with the guard", async () => {
+  const { out, code } = await run("250 mm", "--guard", "--json");
+  expect(code).toBe(1);
+  const report = checkReport.parse(JSON.parse(out));
   expect(report.standing).toMatchObject({ done: true, holds: false });
   expect(report.standing!.goals.find((goal) => goal.sort === "promise")).toMatchObject({ verdict: "broken" });
   expect(report.standing!.never).toHaveLength(1);
@@ -47,13 +57,13 @@ test("as data, by its schema, with the guard", () => {
   expect(report.guard!.unnoticed.length).toBe(report.guard!.tried - report.guard!.noticed);
 }, 120_000);
 
-test("options that make no sense are refused in a sentence", () => {
-  expect(run("300 mm", "--seconds", "soon")).toMatchObject({
-    status: 2,
-    stderr: expect.stringContaining("--seconds takes a number"),
+test("options that make no sense are refused in a sentence", async () => {
+  expect(await run("300 mm", "--seconds", "soon")).toMatchObject({
+    code: 2,
+    err: expect.stringContaining("--seconds takes a number"),
   });
-  const alone = spawnSync(process.execPath, [program, "check", join(folder, "300 mm.bevel"), "--guard"], {
-    encoding: "utf8",
+  expect(await callIn(folder, ["check", "300 mm.bevel", "--guard"])).toMatchObject({
+    code: 2,
+    err: expect.stringContaining("belong to --prove"),
   });
-  expect(alone).toMatchObject({ status: 2, stderr: expect.stringContaining("belong to --prove") });
 }, 60_000);

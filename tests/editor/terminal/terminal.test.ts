@@ -8,6 +8,7 @@ import { afterAll, beforeAll, expect, test } from "vitest";
 import type { z } from "zod";
 import { checkReport, traceReport, weighReport, workReport } from "../../../core/schemas/report.ts";
 import { tidy } from "../../../engine/index.ts";
+import { type Outcome, callIn } from "./support/call.ts";
 
 const PROGRAM = fileURLToPath(new URL("../../../editor/terminal/bevelbook.mjs", import.meta.url));
 
@@ -58,13 +59,11 @@ beforeAll(() => {
 });
 afterAll(() => rmSync(folder, { recursive: true, force: true }));
 
-interface Outcome {
-  readonly code: number | null;
-  readonly out: string;
-  readonly err: string;
-}
+const call = (args: readonly string[], input?: string | Uint8Array): Promise<Outcome> =>
+  callIn(folder, args, input);
 
-function call(args: readonly string[], input?: string | Uint8Array): Promise<Outcome> {
+/** A real start of the program, for what a call in this process cannot show. */
+function start(args: readonly string[], input?: string): Promise<Outcome> {
   return new Promise((done) => {
     const child = spawn(process.execPath, [PROGRAM, ...args], { cwd: folder });
     let [out, err] = ["", ""];
@@ -74,7 +73,7 @@ function call(args: readonly string[], input?: string | Uint8Array): Promise<Out
     child.stderr.setEncoding("utf8").on("data", (text: string) => {
       err += text;
     });
-    child.on("close", (code) => done({ code, out, err }));
+    child.on("close", (code) => done({ code: code ?? -1, out, err }));
     child.stdin.on("error", () => {}).end(input);
   });
 }
@@ -97,6 +96,14 @@ test("check prints the findings under the words they are about; 0 without, 1 wit
     "    figure odd = 3 mm + 2 kg\n                 ^^^^^^^^^^^\n  Cannot add these two",
   );
 });
+
+test("the program as it is started: its streams, its folder and its exit code", async () => {
+  for (const [args, input] of [
+    [["work", "yard.bevel", "--job", "-", "--json"], '{"depth": "6 kg"}'],
+    [["check", "yard.bevel", "--loud"]],
+  ] as const)
+    expect(await start(args, input), args.join(" ")).toEqual(await call(args, input));
+}, 120_000);
 
 test("check --json is what its schema says", async () => {
   const { code, data } = await json(checkReport.strict(), ["check", "bad.bevel", "--json"]);
@@ -235,7 +242,7 @@ test("a reader that has seen enough closes the pipe in peace", async () => {
     child.on("close", done);
   });
   expect(err).toBe("");
-});
+}, 120_000);
 
 test("a file that may not be read or written says so", async () => {
   if (process.getuid?.() === 0) return; // The one user whom no file refuses.
@@ -283,7 +290,7 @@ yard, edition 3 has errors: see bevelbook check.
 `);
 });
 
-test("weigh over many jobs of a log tells how far it is on standard error, and lays each job at its change", async () => {
+test("weigh over many jobs of a log reports progress, and lays each job at its change", async () => {
   const jobs = Array.from({ length: 1200 }, (_, n) => ({
     name: `job ${n}`,
     answers: { depth: `${n % 20} mm` },
@@ -314,7 +321,7 @@ test("weigh over many jobs of a log tells how far it is on standard error, and l
     ).toBe(true);
 });
 
-test("a book weighed against an empty text loses each step by itself; neither has a name made up", async () => {
+test("a book weighed against an empty text loses each step by itself", async () => {
   const { code, out, err } = await call([
     "weigh",
     "yard.bevel",
