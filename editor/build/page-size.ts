@@ -36,8 +36,15 @@ export interface PageSize {
  * Scripts and styles that the page names, imports that stand at a script's head, and workers: none of these
  * waits for a person.
  */
-const atOnce =
-  /(?:\bfrom|\bimport|<script[^>]*\bsrc=|<link[^>]*\bhref=|new URL\()\s*["'`](?:\.\/)?(?:assets\/)?([\w.-]+-[\w-]{8}\.(?:js|css))["'`]/g;
+const atOnce = new RegExp(
+  [
+    /(?:\bfrom|\bimport|<script[^>]*\bsrc=|<link[^>]*\bhref=|new URL\()/,
+    /\s*["'`](?:\.\/)?(?:assets\/)?([\w.-]+-[\w-]{8}\.(?:js|css))["'`]/,
+  ]
+    .map((part) => part.source)
+    .join(""),
+  "g",
+);
 const anyName = /[\w.-]+-[\w-]{8}\.(?:js|css|woff2|ttf|svg|bevel)\b|\bjob-offline\.js\b/g;
 
 /**

@@ -1,6 +1,7 @@
 // The calls that the parser's package makes of a large library of helpers, written small: the pages are built
 // with this file in its place. Only what that package uses is here, as it uses it; a test holds each against
 // a whole library.
+// biome-ignore-all lint/suspicious/noExplicitAny: the library takes and gives anything.
 
 type Each = (value: any, key: any) => unknown;
 type Many = any;
@@ -82,7 +83,11 @@ export function reduce(all: Many, by: (sum: any, value: any, key: any) => any, .
 export function groupBy(all: Many, by?: Each | string): Record<string, any[]> {
   const to = called(by);
   const groups: Record<string, any[]> = {};
-  for (const [key, value] of pairs(all)) (groups[String(to(value, key))] ??= []).push(value);
+  for (const [key, value] of pairs(all)) {
+    const name = String(to(value, key));
+    groups[name] ??= [];
+    groups[name].push(value);
+  }
   return groups;
 }
 
@@ -104,7 +109,7 @@ export function defaults(to: any, ...from: any[]): any {
   for (const one of from) for (const key in one) if (to[key] === undefined) to[key] = one[key];
   return to;
 }
-/** The thing itself anew, what it holds as it was. */
+/** A shallow copy. */
 export const clone = (value: any): any =>
   Array.isArray(value)
     ? [...value]

@@ -8,7 +8,7 @@ import { fileURLToPath, pathToFileURL } from "node:url";
 const project = fileURLToPath(new URL("../..", import.meta.url));
 const bundles = join(project, "dist", "programs");
 
-/** Each program's source. The bundle has a file of the program's name; vite.config.ts builds from this list. */
+/** Each program's source, by the name of its file in the bundle; vite.config.ts builds from this list. */
 export const programs = {
   bevelbook: "editor/terminal/main.ts",
   start: "editor/host/start.ts",

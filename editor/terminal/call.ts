@@ -14,7 +14,7 @@ export interface Io {
   readonly stdout: Output;
   readonly stderr: Output;
 }
-export interface Output {
+interface Output {
   write(text: string): unknown;
   /** A person watches, so progress is shown. */
   readonly isTTY?: boolean;

@@ -76,7 +76,7 @@ export function unitSystem(units: Options[string]): UnitSystem {
 }
 
 /** A card in text: stops first, cautions next, then the steps with their times. */
-function card(title: string, view: JobView, values: boolean): string {
+export function card(title: string, view: JobView, values: boolean): string {
   const out = [
     title,
     "The material's label, local codes and licensed practice come before this card.",

@@ -6,7 +6,7 @@ import { readFileSync, readdirSync } from "node:fs";
 import { expect, test } from "vitest";
 import * as small from "../../../editor/build/small-lodash.ts";
 
-type Calls = Record<string, (...given: any[]) => unknown>;
+type Calls = Record<string, (...given: unknown[]) => unknown>;
 const [ours, theirs] = [small as unknown as Calls, whole as unknown as Calls];
 
 const value = fc.oneof(
