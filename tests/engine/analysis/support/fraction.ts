@@ -19,7 +19,7 @@ export function exactly(x: number): Fraction {
   return shift >= 0 ? fraction(signed << BigInt(shift), 1n) : fraction(signed, 1n << BigInt(-shift));
 }
 
-function fraction(top: bigint, bottom: bigint): Fraction {
+export function fraction(top: bigint, bottom: bigint): Fraction {
   if (bottom === 0n) throw new Error("a fraction over nought");
   // Not reduced: no chain here is long enough for that to pay.
   return bottom < 0n ? { top: -top, bottom: -bottom } : { top, bottom };

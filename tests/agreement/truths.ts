@@ -1,0 +1,120 @@
+// What is true of a book, found without the program: by jobs drawn by lot, then by the solver, whose cases
+// count only once the evaluator has confirmed them in exact fractions.
+import type { Chance } from "../support/chance.ts";
+import { type AllJobs, type Jobs, allJobs, jobOf } from "./all-jobs.ts";
+import { type Typed, randomJob } from "./answers.ts";
+import type { Carrier } from "./carrier.ts";
+import { type ExactTruth, exact } from "./exact.ts";
+import { logicOf } from "./logic.ts";
+import type { Meaning, Reading } from "./meaning.ts";
+import type { Solver } from "./solver.ts";
+import type { SmallBook } from "./syntax.ts";
+import { type ExactMeaning, evaluated } from "./values.ts";
+
+/** `edge`: only jobs closer to a turn than anyone measures could do it; `open`: the solver does not say. */
+export type Found = { readonly is: "never" | "edge" | "open" } | { readonly is: "job"; readonly job: Typed };
+
+/** Something that a job does or does not: breaks a promise, reaches a row. */
+export type Deed = <B, N>(meaning: Meaning<B, N>, on: Carrier<B, N>) => B;
+
+/** Closer than this (in mm, or as a plain number) to a comparison's turn nothing is measured. */
+const CLEAR = "0.0001";
+
+/**
+ * A promise breaks where it comes out no, stopped or not; or cannot come out at all though no stop holds, or
+ * may hold yet.
+ */
+export const breaks =
+  (at: number): Deed =>
+  <B, N>(meaning: Meaning<B, N>, on: Carrier<B, N>): B => {
+    const logic = logicOf(on);
+    const promise = meaning.promises[at]!;
+    const spared = on.or(logic.isYes(meaning.stopped), logic.isUnknown(meaning.stopped));
+    return on.or(logic.isNo(promise), on.and(promise.impossible, on.not(spared)));
+  };
+
+export const reaches =
+  (key: string): Deed =>
+  <B, N>(meaning: Meaning<B, N>, on: Carrier<B, N>): B =>
+    on.or(...meaning.reach.flatMap((one) => (one.key === key ? [one.reached] : [])));
+
+export interface Search {
+  readonly small: SmallBook;
+  readonly reading: Reading;
+  readonly solver: Solver;
+  readonly seconds: number;
+  /** Jobs by lot, worked once for all that is asked of the book. */
+  readonly lots: Readonly<Record<Jobs, readonly { readonly job: Typed; readonly meaning: ExactMeaning }[]>>;
+  readonly formulas: Map<Jobs, AllJobs>;
+  /** Milliseconds that the solver took. */
+  took: number;
+}
+
+export function searchOf(
+  small: SmallBook,
+  reading: Reading,
+  solver: Solver,
+  by: Chance,
+  seconds: number,
+): Search {
+  const draw = (partly: boolean, count: number) =>
+    Array.from({ length: count }, () => {
+      const job = randomJob(by, small, partly);
+      return { job, meaning: evaluated(small, job, reading)! };
+    });
+  return {
+    small,
+    reading,
+    solver,
+    seconds,
+    lots: { answered: draw(false, 40), partly: draw(true, 40) },
+    formulas: new Map(),
+    took: 0,
+  };
+}
+
+const allOf = (search: Search, jobs: Jobs): AllJobs => {
+  const known = search.formulas.get(jobs) ?? allJobs(search.small, jobs, search.reading);
+  search.formulas.set(jobs, known);
+  return known;
+};
+
+export const doneIn = (
+  small: SmallBook,
+  reading: Reading,
+  job: Typed,
+  deed: Deed,
+): ExactTruth | "unreadable" => {
+  const meaning = evaluated(small, job, reading);
+  return meaning === undefined ? "unreadable" : deed(meaning, exact);
+};
+
+export async function find(search: Search, jobs: Jobs, deed: Deed): Promise<Found> {
+  for (const kind of jobs === "partly" ? (["answered", "partly"] as const) : (["answered"] as const)) {
+    const one = search.lots[kind].find(({ meaning }) => deed(meaning, exact) === true);
+    if (one !== undefined) return { is: "job", job: one.job };
+  }
+  const started = performance.now();
+  const found = await solve(search, jobs, deed);
+  search.took += performance.now() - started;
+  return found;
+}
+
+async function solve(
+  { small, reading, solver, seconds, ...rest }: Search,
+  jobs: Jobs,
+  deed: Deed,
+): Promise<Found> {
+  const { formulas, meaning, names } = allOf({ small, reading, solver, seconds, ...rest }, jobs);
+  const goal = deed(meaning, formulas);
+  if (goal.text === "false") return { is: "never" };
+  const text = `${formulas.lines.join("\n")}\n(assert ${goal.text})`;
+  for (const clear of ["", `\n${formulas.clear(CLEAR)}`]) {
+    const told = await solver.ask(text + clear, names, seconds);
+    if (told.is === "open") return { is: "open" };
+    if (told.is === "holds") return { is: clear === "" ? "never" : "edge" };
+    const job = jobOf(small, told.values);
+    if (doneIn(small, reading, job, deed) === true) return { is: "job", job };
+  }
+  return { is: "edge" };
+}
