@@ -1,5 +1,5 @@
-// The table of the OWASP Top 10 (2021) in DEVELOPERS.md: each item stands there, and has at least one test
-// that carries its name.
+// The table of the OWASP Top 10 (2021) in editor/host/DESIGN.md: each item has a line there, and at least one
+// test that carries its name.
 import { readFileSync, readdirSync } from "node:fs";
 import { join } from "node:path";
 import { fileURLToPath } from "node:url";
@@ -8,8 +8,8 @@ import { expect, test } from "vitest";
 const project = fileURLToPath(new URL("../..", import.meta.url));
 const items = Array.from({ length: 10 }, (_, i) => `A${String(i + 1).padStart(2, "0")}`);
 
-test("each item of the OWASP Top 10 has a line in DEVELOPERS.md and a test of its name", () => {
-  const lines = readFileSync(join(project, "DEVELOPERS.md"), "utf8").split("\n");
+test("each item of the OWASP Top 10 has a line in editor/host/DESIGN.md and a test of its name", () => {
+  const lines = readFileSync(join(project, "editor/host/DESIGN.md"), "utf8").split("\n");
   const titles = ["tests/editor/host", "tests/screens"].flatMap((room) =>
     readdirSync(join(project, room))
       .filter((name) => name.endsWith(".test.ts"))
