@@ -1,14 +1,7 @@
-// Rows of a chart as boxes in the space of its conditions, and whether they leave a hole or lie over one
-// another.
+// Rows of a chart as boxes in the space of its conditions, and what two of them have in common. Whether rows
+// leave a hole is looked for in find-hole.ts.
 //
-// Each condition is a line (cut into closed stretches of doubles) or a closed list of words. The space is
-// walked one condition at a time: the ends of the rows still in play cut it into stretches on which no row
-// begins or ends, so each stretch can be looked at as one point.
-//
-//      rows      ├────1────┤      ├──3──┤
-//                     ├───2───┤
-//      stretches ├────┼────┼──┼───┼─────┤     the fourth belongs to no row: a hole
-import { holeByCount } from "./count-cells.ts";
+// Each condition is a line (cut into closed stretches of doubles) or a closed list of words.
 import { CLOSE, nextDown, nextUp } from "./number.ts";
 
 export type Domain =
@@ -75,63 +68,6 @@ export type Verdict<T> =
   | { readonly is: "found"; readonly what: T }
   | { readonly is: "unsettled" };
 
-/** What may still be spent on looking at stretches; several questions can share one. */
-export interface Pool {
-  left: number;
-}
-
-/**
- * A part of the space that no row allows, or none. `unsettled` when more was to be looked at than `budget`
- * allows: a stretch costs one, and a little more the more rows are in play. `domains[i]` belongs to
- * `rows[r][i]`.
- */
-export function findHole(
-  domains: readonly Domain[],
-  rows: readonly (readonly Side[])[],
-  budget: number | Pool = 500_000,
-): Verdict<readonly Part[]> {
-  const covered = new Set<string>();
-  const pool = typeof budget === "number" ? { left: budget } : budget;
-  // Rows that do not lie over one another need no walk.
-  const cost = (rows.length * (1 + domains.length)) / 4;
-  if (cost < pool.left) {
-    pool.left -= cost;
-    const counted = holeByCount(domains, rows);
-    if (counted !== undefined) return counted;
-  }
-  const walk = (depth: number, active: readonly number[]): readonly Part[] | undefined | "unsettled" => {
-    if (active.length === 0) return domains.slice(depth).map(() => ({ is: "any" }));
-    if (depth === domains.length) return undefined;
-    if (active.some((r) => rows[r]!.slice(depth).every((side) => side === "any"))) return undefined;
-    const key = `${depth}:${active.join(",")}`;
-    if (covered.has(key)) return undefined;
-    for (const [part, inside] of cut(
-      domains[depth]!,
-      active.map((r) => rows[r]![depth]!),
-    )) {
-      pool.left -= 1 + active.length / 50;
-      if (pool.left < 0) return "unsettled";
-      const rest = walk(
-        depth + 1,
-        inside.map((i) => active[i]!),
-      );
-      if (rest === "unsettled") return rest;
-      if (rest !== undefined) return [part, ...rest];
-    }
-    covered.add(key);
-    return undefined;
-  };
-  const found = walk(
-    0,
-    rows.map((_, i) => i),
-  );
-  return found === undefined
-    ? { is: "none" }
-    : found === "unsettled"
-      ? { is: "unsettled" }
-      : { is: "found", what: found };
-}
-
 /** What two rows both allow, or undefined. */
 export function overlap(
   domains: readonly Domain[],
@@ -164,7 +100,7 @@ function apart(a: Side, b: Side): boolean {
  * The stretches of one condition on which none of the sides begins or ends, each with the sides that allow
  * it. Plain stretches come merged.
  */
-function* cut(domain: Domain, sides: readonly Side[]): Generator<readonly [Part, readonly number[]]> {
+export function* cut(domain: Domain, sides: readonly Side[]): Generator<readonly [Part, readonly number[]]> {
   if (domain.is === "words") {
     const groups = new Map<string, { words: number[]; inside: number[] }>();
     for (let word = 0; word < domain.count; word++) {

@@ -2,7 +2,7 @@
 // there are. That needs no walk through the space: the ends of all rows cut each condition into pieces, a row
 // is a box of pieces, and counting is exact. Where the count falls short, halving the space again and again
 // finds where.
-import { type Domain, type Part, type Side, type Verdict } from "./box.ts";
+import type { Domain, Part, Side, Verdict } from "./box.ts";
 import { CLOSE, nextUp } from "./number.ts";
 
 /** Pieces from, to (not included), rising and apart. */

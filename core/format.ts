@@ -169,7 +169,6 @@ const TO_US = new Map<string, Choice>([
   [key(AREAL), "oz/yd2"],
   [key(DENSITY), "lb/gal"],
   [key(PRESSURE), "psi"],
-  [key([0, -1, 0, 0, 0, 1]), ""],
   [key([1, 0, -1, 0, 0, 0]), "ft/min"],
 ]);
 
@@ -183,7 +182,6 @@ const TO_METRIC = new Map<string, Choice>([
   [key(PRESSURE), "kPa"],
   [key([1, 0, -1, 0, 0, 0]), "m/min"],
 ]);
-TO_US.delete(key([0, -1, 0, 0, 0, 1]));
 
 function unitOf(text: string): Unit {
   const apart = text.endsWith(" apart");

@@ -1,7 +1,8 @@
 // The record of a job: a set of entries, each made once, on one device, and never changed. What a job is
 // follows from its entries alone, whatever the order in which they arrive and however often, so that tablets
 // can deliver late.
-import type { Answers, JobState } from "./view.ts";
+import type { JobState } from "./job-state.ts";
+import type { Answers } from "./view.ts";
 
 /**
  * Which book a card was made by. `print` is SHA-256 of a text: of a sealed edition's own text, whose ground

@@ -192,6 +192,15 @@ function readUnitAnew(
 export const toSI = (value: number, unit: Unit): number => value * unit.factor + unit.zero;
 export const fromSI = (value: number, unit: Unit): number => (value - unit.zero) / unit.factor;
 
+/**
+ * A value in one unit as a value in another of the same dimension. The way of a temperature through kelvin
+ * leaves an error in the last digits, so it is rounded to 1e-9 of a degree: 32 °F is 0 °C.
+ */
+export const convertUnit = (value: number, from: Unit, to: Unit): number =>
+  from.zero === to.zero
+    ? value * (from.factor / to.factor)
+    : Number(fromSI(toSI(value, from), to).toFixed(9)) + 0;
+
 /** All simple unit symbols, for completion and near misses. */
 export const unitSymbols = (): readonly string[] => [...UNITS.keys()];
 

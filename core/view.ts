@@ -3,6 +3,7 @@
 // and the records are built on these shapes and on nothing deeper.
 //
 // Every `Span` here counts from the start of the whole book text.
+import type { JobState, ValueState } from "./job-state.ts";
 import type { Span, TextEdit } from "./span.ts";
 
 // ───────────────────────────── findings ─────────────────────────────
@@ -270,9 +271,6 @@ export type Answers = Readonly<Record<string, string>>;
 
 /** `book`: each value in the unit that the book gives it. */
 export type UnitSystem = "book" | "metric" | "us";
-
-export type JobState = "ready" | "waiting" | "stopped" | "impossible";
-type ValueState = "known" | "unknown" | "impossible";
 
 export interface Shown {
   readonly name: string;

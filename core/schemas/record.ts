@@ -1,6 +1,8 @@
 // The entries of a job's record as they cross a border: what a tablet may deliver, and no more of it than a
 // person can have meant.
 import { z } from "zod";
+import { JOB_STATES } from "../job-state.ts";
+import { MAX_PHOTO_BYTES } from "../limits.ts";
 import type { JobEntry } from "../record.ts";
 
 const id = z.uuid();
@@ -20,7 +22,7 @@ export const bookRef = z.object({
 
 export const cardRecord = z
   .object({
-    state: z.enum(["ready", "waiting", "stopped", "impossible"]),
+    state: z.enum(JOB_STATES),
     engine: word,
     values: z.array(z.object({ name: word, text: line })).max(20_000),
     stops: z.array(line).max(2000),
@@ -55,7 +57,7 @@ export const jobEntry = z.discriminatedUnion("does", [
     does: z.literal("photo"),
     photo: print,
     type: z.enum(["image/jpeg", "image/png", "image/webp"]).optional(),
-    bytes: z.number().int().min(1).max(20_000_000).optional(),
+    bytes: z.number().int().min(1).max(MAX_PHOTO_BYTES).optional(),
     caption: line.optional(),
     shows: z.enum(["before", "during", "after"]).optional(),
   }),

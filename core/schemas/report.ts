@@ -1,6 +1,7 @@
 // The documents that cross a border: job files in, reports and traces out. Each schema says what a field is,
 // so that `npm run docs` can write them down and a test can hold what the terminal prints against them.
 import { z } from "zod";
+import { JOB_STATES, VALUE_STATES } from "../job-state.ts";
 
 const span = z
   .object({ start: z.number().int(), end: z.number().int() })
@@ -12,7 +13,7 @@ export const jobFile = z
     'Answers as a person would type them, by the name of the ask: {"thickness": "6 mm", "skin": "hand-laid"}',
   );
 
-const state = z.enum(["known", "unknown", "impossible"]);
+const state = z.enum(VALUE_STATES);
 
 const shownValue = z.object({
   text: z.string().describe("What a person reads, or why there is nothing"),
@@ -140,7 +141,7 @@ export const workReport = z
   .object({
     book: z.string(),
     edition: z.number().nullable(),
-    state: z.enum(["ready", "waiting", "stopped", "impossible"]),
+    state: z.enum(JOB_STATES),
     values: z.record(z.string(), shownValue),
     steps: z.array(line).describe("Released only when the state is ready"),
     cautions: z.array(line),

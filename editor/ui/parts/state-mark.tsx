@@ -1,5 +1,5 @@
 // The state of a job by shape and word, so that it is read without colour and from across the shop.
-import type { JobState } from "../../../core/view.ts";
+import type { JobState } from "../../../core/job-state.ts";
 import { stateWord } from "./state-words.ts";
 import { useWords } from "../words/words.ts";
 import "./parts.css";

@@ -1,6 +1,7 @@
 // The words for the states of a job and for what a line of a trace does, in one place so that every screen
 // says the same.
-import type { JobState, TraceStep } from "../../../core/view.ts";
+import type { JobState } from "../../../core/job-state.ts";
+import type { TraceStep } from "../../../core/view.ts";
 import { english } from "../words/words.ts";
 import type { Say } from "../words/words.ts";
 

@@ -1,6 +1,7 @@
 // Alternatives without `otherwise` must cover everything. Where every condition looks at one and the same
 // value, the cases are rows of a chart over it, and the same proof says whether a value falls through.
-import { type Domain, type Side, findHole, stretch } from "../../../core/box.ts";
+import { type Domain, type Side, stretch } from "../../../core/box.ts";
+import { findHole } from "../../../core/find-hole.ts";
 import type { Span } from "../../../core/span.ts";
 import type { Type } from "../../../core/type.ts";
 import type { Rule } from "./rule.ts";

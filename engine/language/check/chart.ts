@@ -1,14 +1,7 @@
 // Checks a chart: its header, each cell, how its rows are read, and whether they leave holes or lie over one
 // another.
-import {
-  type Domain,
-  type Part,
-  type Side,
-  type Stretch,
-  findHole,
-  overlap,
-  stretch,
-} from "../../../core/box.ts";
+import { type Domain, type Part, type Side, type Stretch, overlap, stretch } from "../../../core/box.ts";
+import { findHole } from "../../../core/find-hole.ts";
 import { type Column, fits, isNumber, isOrdered, typeName } from "../../../core/type.ts";
 import { type Unit, toSI } from "../../../core/unit.ts";
 import type { Band, ChartOption, ConditionCell, Expr, Statement, ValueCell } from "../syntax/tree.ts";

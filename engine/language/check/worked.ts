@@ -1,4 +1,5 @@
 // A worked example: what is given to which ask, and what is expected of which value.
+import { JOB_STATES, type JobState, isJobState } from "../../../core/job-state.ts";
 import { CLOSE } from "../../../core/number.ts";
 import { type Type, fits, isNumber, typeName } from "../../../core/type.ts";
 import type { Expectation, Expr, Given, Statement } from "../syntax/tree.ts";
@@ -40,9 +41,8 @@ export type CheckedExpectation =
       readonly wanted: "impossible" | "unknown";
       readonly at: Expectation["at"];
     }
-  | Exclude<Expectation, { is: "value" }>;
-
-const STATES = ["ready", "waiting", "stopped", "impossible"];
+  | { readonly is: "state"; readonly state: JobState; readonly at: Expectation["at"] }
+  | Extract<Expectation, { is: "line" }>;
 
 export function checkWorked(
   context: CheckContext,
@@ -116,14 +116,14 @@ function checkGiven(context: CheckContext, { name, value }: Given): boolean {
 function expectation(context: CheckContext, one: Expectation): CheckedExpectation | undefined {
   switch (one.is) {
     case "state": {
-      if (STATES.includes(one.state)) return one;
-      const near = nearest(one.state, [...STATES, ...context.scope.names()]);
-      fault(context, "worked/expects", one.at, { word: one.state, states: STATES, near });
+      if (isJobState(one.state)) return { is: "state", at: one.at, state: one.state };
+      const near = nearest(one.state, [...JOB_STATES, ...context.scope.names()]);
+      fault(context, "worked/expects", one.at, { word: one.state, states: JOB_STATES, near });
       return undefined;
     }
     case "line": {
       if (!["step", "caution", "stop"].includes(one.what)) {
-        fault(context, "worked/expects", one.at, { word: one.what, states: STATES });
+        fault(context, "worked/expects", one.at, { word: one.what, states: JOB_STATES });
         return undefined;
       }
       if (context.scope.hasLine(one.what, one.name.text)) return one;
@@ -155,7 +155,7 @@ function expectedValue(
   });
   if (context.faults.length > before || of.type.is === "anything") return undefined;
   if (of.does !== "value") {
-    fault(context, "worked/expects", one.name.at, { word: one.name.text, states: STATES });
+    fault(context, "worked/expects", one.name.at, { word: one.name.text, states: JOB_STATES });
     return undefined;
   }
   const of_ = of.type.is === "kept" ? of.type.of : of.type;

@@ -639,7 +639,7 @@ export class Grammar extends RuleGrammar {
           });
           made = this.ACTION((): Expectation => {
             const at = { start: name.at.start, end: end(this.LA(0)) };
-            if (value === undefined) return { is: "state", at, state: name.text as "ready" };
+            if (value === undefined) return { is: "state", at, state: name.text };
             if (LINES.has(name.text) && value.is === "name")
               return {
                 is: "line",

@@ -1,7 +1,8 @@
 // What an outcome rests on: the values of other statements that an operation really used. In the deciding
 // reading, what could be left out without changing the outcome is left out: the other side of an `or` that is
 // yes, the branch not taken, a chart's condition without which the same value comes out.
-import { allows, findHole } from "../../../core/box.ts";
+import { allows } from "../../../core/box.ts";
+import { findHole } from "../../../core/find-hole.ts";
 import { nearly } from "../../../core/number.ts";
 import { Opcode, type Op, type PickTable, extraReads } from "../plan/op.ts";
 import type { Block, Plan } from "../plan/plan.ts";

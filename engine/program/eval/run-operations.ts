@@ -1,6 +1,7 @@
 // The values reading: runs operations over a frame. The common case is a known number made of known numbers,
 // so each operation first just computes; only an outcome that is no finite number asks what its parts were.
-import { allows, findHole } from "../../../core/box.ts";
+import { allows } from "../../../core/box.ts";
+import { findHole } from "../../../core/find-hole.ts";
 import { atMost, below, nearly, roundTo } from "../../../core/number.ts";
 import {
   Opcode,

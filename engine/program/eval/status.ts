@@ -1,6 +1,6 @@
 // The state of a job, and why. This is the safety rule: the steps of a card are released only in state `ready`,
 // so every doubt must end in another state.
-import type { JobState } from "../../../core/view.ts";
+import type { JobState } from "../../../core/job-state.ts";
 import type { Block } from "../plan/plan.ts";
 import type { Evaluation } from "./evaluate.ts";
 import { isKnown, reasonOf, stateOf } from "./frame.ts";

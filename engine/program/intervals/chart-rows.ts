@@ -1,5 +1,6 @@
 // The rows of a chart that can fit a box, and what a chart gives that is gone between.
-import { type Side, findHole } from "../../../core/box.ts";
+import type { Side } from "../../../core/box.ts";
+import { findHole } from "../../../core/find-hole.ts";
 import type { InterpolationTable, PickTable } from "../plan/op.ts";
 import { curveAt, straightAt } from "../eval/interpolate.ts";
 import { nearly } from "./compare.ts";

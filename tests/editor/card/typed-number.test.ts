@@ -89,6 +89,9 @@ describe("the units of a question", () => {
       ["inch", "mm", "mm", "%"],
     );
     expect(convert(1, "mm", "g")).toBeUndefined();
+    expect([convert(32, "°F", "°C"), convert(0, "degC", "degF"), convert(-40, "°F", "°C")]).toEqual([
+      0, 32, -40,
+    ]);
   });
 });
 

@@ -1,7 +1,8 @@
 // The checks bite: with a rounding turned, a band end moved or one operation's span broken, the very laws
 // that hold of the program fail.
 import { expect, test } from "vitest";
-import { findHole, stretch, type Domain, type Side } from "../../../../core/box.ts";
+import { stretch, type Domain, type Side } from "../../../../core/box.ts";
+import { findHole } from "../../../../core/find-hole.ts";
 import { readBook } from "../../../../engine/index.ts";
 import { Opcode, type Op } from "../../../../engine/program/plan/op.ts";
 import { runIntervals } from "../../../../engine/program/intervals/run.ts";

@@ -1,15 +1,8 @@
 // Holes and overlaps of random charts against brute force on a grid that holds every end and what lies beside
 // it.
 import { expect, test } from "vitest";
-import {
-  type Domain,
-  type Part,
-  type Side,
-  allows,
-  findHole,
-  overlap,
-  stretch,
-} from "../../../../core/box.ts";
+import { type Domain, type Part, type Side, allows, overlap, stretch } from "../../../../core/box.ts";
+import { findHole } from "../../../../core/find-hole.ts";
 import { applyEdits } from "../../../../core/span.ts";
 import { type Book, chartOf, readBook, showJob, workJob } from "../../../../engine/index.ts";
 import { type Chance, chance } from "../../../support/chance.ts";
