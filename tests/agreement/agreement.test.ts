@@ -23,7 +23,7 @@ async function hold(sections: typeof SECTIONS, from: number, to: number) {
   const tallies = sections.map(() => newTally());
   for (let seed = from; seed <= to; seed++) await runSeed(seed, sections, tallies, solver, PATIENCE);
   for (const tally of tallies) {
-    const wrong = (Object.keys(tally.counts) as Line[]).filter((line) => "nought" in LINES[line]);
+    const wrong = (Object.keys(tally.counts) as Line[]).filter((line) => "mustBeZero" in LINES[line]);
     expect(wrong, smallest(tally, 1)).toEqual([]);
   }
   return tallies;
@@ -32,7 +32,7 @@ async function hold(sections: typeof SECTIONS, from: number, to: number) {
 test("values and states of jobs come out as the evaluator has them", async () => {
   const [values] = await hold(readings, 1, 60);
   // Enough is compared for the test to mean something, and next to nothing lies too close to an edge.
-  const [compared, close] = (["values", "strayed"] as const).map((line) =>
+  const [compared, close] = (["values", "tooClose"] as const).map((line) =>
     (values!.counts[line] ?? [0]).reduce((a, b) => a + b, 0),
   );
   expect(compared).toBeGreaterThan(10_000);

@@ -1,7 +1,7 @@
-// Jobs as answers typed by a technician: drawn by lot, and read back exactly as they are printed.
+// Jobs as answers typed by a technician: random ones, and ones read back exactly as they are printed.
 import { type Fraction, compare, fraction, plus, times, whole } from "../engine/analysis/support/fraction.ts";
 import type { Chance } from "../support/chance.ts";
-import type { Held } from "./carrier.ts";
+import type { Value } from "./domain.ts";
 import { type ExactAmount, type ExactTruth, exact } from "./exact.ts";
 import type { Answer, Answering } from "./meaning.ts";
 import { decimal } from "./print.ts";
@@ -96,8 +96,8 @@ export function answering(book: SmallBook, typed: Typed): Answering<ExactTruth, 
   };
 }
 
-const known = <V>(value: V): Held<ExactTruth, V> => ({ known: true, impossible: false, value });
-const open = <V>(value: V): Held<ExactTruth, V> => ({ known: false, impossible: false, value });
+const known = <V>(value: V): Value<ExactTruth, V> => ({ known: true, impossible: false, value });
+const open = <V>(value: V): Value<ExactTruth, V> => ({ known: false, impossible: false, value });
 
 /** How an ask's value is typed. A fraction without a short decimal is cut behind the seventeenth digit. */
 export function typedAs(ask: Ask, value: Fraction | boolean): string {
@@ -111,7 +111,7 @@ export function typedAs(ask: Ask, value: Fraction | boolean): string {
   return `${decimal(fraction((own.top * size) / own.bottom, size))} ${answered.unit}`;
 }
 
-/** A job by lot. `partly`: some asks are left blank, some answered that one cannot tell. */
+/** A random job. `partly`: some asks are left blank, some answered that one cannot tell. */
 export function randomJob(by: Chance, book: SmallBook, partly: boolean): Typed {
   const typed: Record<string, string> = {};
   for (const ask of asksOf(book)) {

@@ -1,17 +1,17 @@
-// What charts mean over any carrier: the row that decides, the rows that are left, and the line between
+// What charts mean over any domain: the row that decides, the rows that are left, and the line between
 // points.
 import { type Fraction, minus, over, whole } from "../engine/analysis/support/fraction.ts";
-import type { Carrier, Held } from "./carrier.ts";
+import type { Domain, Value } from "./domain.ts";
 import { type Reach, type Scope, amountOf, found, inBand } from "./meaning.ts";
 import type { Cell, Chart, Condition, Line } from "./syntax.ts";
 
 export interface Kept<B, N> {
-  readonly count: Held<B, N>;
-  readonly first: Held<B, N>;
-  readonly among: (word: number) => Held<B, B>;
+  readonly count: Value<B, N>;
+  readonly first: Value<B, N>;
+  readonly among: (word: number) => Value<B, B>;
 }
 
-export function cellFits<B, N>(cell: Cell, held: Held<B, N | B>, on: Carrier<B, N>): B {
+export function cellFits<B, N>(cell: Cell, held: Value<B, N | B>, on: Domain<B, N>): B {
   switch (cell.is) {
     case "any":
       return on.yes;
@@ -23,11 +23,11 @@ export function cellFits<B, N>(cell: Cell, held: Held<B, N | B>, on: Carrier<B, 
 }
 
 /** Yes-no conditions have the words no and yes. */
-const truthFits = <B, N>(cell: Cell, value: B, on: Carrier<B, N>): B =>
+const truthFits = <B, N>(cell: Cell, value: B, on: Domain<B, N>): B =>
   cell.is === "words" ? on.or(...cell.words.map((word) => (word === 1 ? value : on.not(value)))) : on.yes;
 
 interface Side<B> {
-  readonly held: Held<B, unknown>;
+  readonly held: Value<B, unknown>;
   readonly fits: (cell: Cell) => B;
 }
 
@@ -42,7 +42,7 @@ const sidesOf = <B, N>(by: readonly Condition[], { on, amounts, truths }: Scope<
   });
 
 /** Rows by whether they may fit, and whether they surely do, as far as the conditions are known. */
-function fitting<B, N>(chart: Chart, sides: readonly Side<B>[], on: Carrier<B, N>) {
+function fitting<B, N>(chart: Chart, sides: readonly Side<B>[], on: Domain<B, N>) {
   return chart.rows.map((row) => ({
     may: on.and(...row.cells.map((cell, c) => on.or(on.not(sides[c]!.held.known), sides[c]!.fits(cell)))),
     surely: on.and(
@@ -57,7 +57,7 @@ function fitting<B, N>(chart: Chart, sides: readonly Side<B>[], on: Carrier<B, N
  * One row at a time. Where conditions are open, rows that all give the same are enough if they leave nothing
  * out.
  */
-export function chartOf<B, N>(chart: Chart, scope: Scope<B, N>, reach: Reach<B>[]): Held<B, N> {
+export function chartOf<B, N>(chart: Chart, scope: Scope<B, N>, reach: Reach<B>[]): Value<B, N> {
   const { on } = scope;
   const sides = sidesOf(chart.by, scope);
   const values = chart.rows.map((row) => amountOf(row.value, scope));
@@ -111,7 +111,7 @@ export function chartOf<B, N>(chart: Chart, scope: Scope<B, N>, reach: Reach<B>[
   };
 }
 
-const clashOf = <B, N>(surely: readonly B[], on: Carrier<B, N>): B =>
+const clashOf = <B, N>(surely: readonly B[], on: Domain<B, N>): B =>
   on.or(...surely.flatMap((one, i) => surely.slice(0, i).map((other) => on.and(one, other))));
 
 /** The values of rows that the answers do not rule out. The values are words. */
@@ -130,7 +130,7 @@ export function keptOf<B, N>(chart: Chart, scope: Scope<B, N>): Kept<B, N> {
     (rest, word) => on.pick(leftOf(word), on.word(word), rest),
     on.word(order.at(-1)!),
   );
-  const there = <V>(value: V): Held<B, V> => logic.strict([], value, none);
+  const there = <V>(value: V): Value<B, V> => logic.strict([], value, none);
   const emptied = scope.reading.emptied === "zero";
   return {
     count: emptied ? logic.sure(count) : there(count),
@@ -140,7 +140,7 @@ export function keptOf<B, N>(chart: Chart, scope: Scope<B, N>): Kept<B, N> {
 }
 
 /** Straight between points; outside them nothing, or the end that is nearest. */
-export function betweenOf<B, N>(chart: Line, scope: Scope<B, N>): Held<B, N> {
+export function betweenOf<B, N>(chart: Line, scope: Scope<B, N>): Value<B, N> {
   const { on, logic } = scope;
   const x = found(scope.amounts, chart.by.name);
   const { points } = chart;

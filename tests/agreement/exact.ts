@@ -12,16 +12,16 @@ import {
   times,
   whole,
 } from "../engine/analysis/support/fraction.ts";
-import type { Carrier } from "./carrier.ts";
+import type { Domain } from "./domain.ts";
 import type { RoundWay } from "./syntax.ts";
 
-interface Near {
+interface Approximate {
   readonly at: Fraction;
   readonly off: number;
 }
 /** Undefined: too close to call, or resting on what is. */
 export type ExactTruth = boolean | undefined;
-export type ExactAmount = Near | undefined;
+export type ExactAmount = Approximate | undefined;
 
 /** Relative slack of comparisons and of rounding, as the reference has them, with room on both sides. */
 const COMPARED = 1e-9;
@@ -50,12 +50,15 @@ export function asNumber({ top, bottom }: Fraction): number {
   return Number((top * size) / bottom) / 1e30;
 }
 
-const sized = (at: Fraction, off: number): Near => ({
+const sized = (at: Fraction, off: number): Approximate => ({
   at: short(at),
   off: off + Math.abs(asNumber(at)) * DOUBLE,
 });
-const both = (a: ExactAmount, b: ExactAmount, give: (a: Near, b: Near) => ExactAmount): ExactAmount =>
-  a === undefined || b === undefined ? undefined : give(a, b);
+const both = (
+  a: ExactAmount,
+  b: ExactAmount,
+  give: (a: Approximate, b: Approximate) => ExactAmount,
+): ExactAmount => (a === undefined || b === undefined ? undefined : give(a, b));
 
 /** -1, 0 or 1 as comparisons take it; undefined where it is too close to call. */
 function order(a: ExactAmount, b: ExactAmount): -1 | 0 | 1 | undefined {
@@ -105,7 +108,7 @@ function zero(a: ExactAmount): ExactTruth {
   return Math.abs(asNumber(a.at)) > a.off ? false : undefined;
 }
 
-export const exact: Carrier<ExactTruth, ExactAmount> = {
+export const exact: Domain<ExactTruth, ExactAmount> = {
   yes: true,
   no: false,
   and: (...parts) => all(parts),

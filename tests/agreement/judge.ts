@@ -103,7 +103,7 @@ function lineOf(verdict: GoalView["verdict"], truth: Found, really: ReturnType<t
 
 /** What the program names as reached by no job, against jobs that reach it. */
 export async function judgeNever(of: Proved, jobs: Jobs, tally: Tally): Promise<void> {
-  const keys = new Set(of.search.lots.answered[0]!.meaning.reach.map((one) => one.key));
+  const keys = new Set(of.search.samples.answered[0]!.meaning.reach.map((one) => one.key));
   count(tally, "books", of.level);
   for (const one of of.view.never) {
     const key = of.printed.places.get(one.at.start) ?? one.id;

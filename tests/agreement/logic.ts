@@ -1,28 +1,28 @@
-// How the language reasons with what is known, unknown and impossible, over any carrier: the rules of the
+// How the language reasons with what is known, unknown and impossible, over any domain: the rules of the
 // reference, written as formulas once, so that one job and all jobs are judged alike.
-import type { Carrier, Held } from "./carrier.ts";
+import type { Domain, Value } from "./domain.ts";
 
 export interface Logic<B, N> {
-  readonly sure: <V>(value: V) => Held<B, V>;
+  readonly sure: <V>(value: V) => Value<B, V>;
   /** Needs all its parts: impossible if one is, else unknown if one is. */
-  readonly strict: <V>(parts: readonly Held<B, unknown>[], value: V, fault: B) => Held<B, V>;
-  readonly both: (a: Held<B, B>, b: Held<B, B>) => Held<B, B>;
-  readonly either: (a: Held<B, B>, b: Held<B, B>) => Held<B, B>;
-  readonly not: (a: Held<B, B>) => Held<B, B>;
-  readonly choose: (when: Held<B, B>, yes: Held<B, N>, no: Held<B, N>) => Held<B, N>;
-  readonly isYes: (a: Held<B, B>) => B;
-  readonly isNo: (a: Held<B, B>) => B;
-  readonly isUnknown: (a: Held<B, unknown>) => B;
+  readonly strict: <V>(parts: readonly Value<B, unknown>[], value: V, fault: B) => Value<B, V>;
+  readonly both: (a: Value<B, B>, b: Value<B, B>) => Value<B, B>;
+  readonly either: (a: Value<B, B>, b: Value<B, B>) => Value<B, B>;
+  readonly not: (a: Value<B, B>) => Value<B, B>;
+  readonly choose: (when: Value<B, B>, yes: Value<B, N>, no: Value<B, N>) => Value<B, N>;
+  readonly isYes: (a: Value<B, B>) => B;
+  readonly isNo: (a: Value<B, B>) => B;
+  readonly isUnknown: (a: Value<B, unknown>) => B;
 }
 
-export function logicOf<B, N>(on: Carrier<B, N>): Logic<B, N> {
-  const isYes = (a: Held<B, B>) => on.and(a.known, a.value);
-  const isNo = (a: Held<B, B>) => on.and(a.known, on.not(a.value));
-  const isUnknown = (a: Held<B, unknown>) => on.and(on.not(a.known), on.not(a.impossible));
-  const not = (a: Held<B, B>): Held<B, B> => ({ ...a, value: on.not(a.value) });
+export function logicOf<B, N>(on: Domain<B, N>): Logic<B, N> {
+  const isYes = (a: Value<B, B>) => on.and(a.known, a.value);
+  const isNo = (a: Value<B, B>) => on.and(a.known, on.not(a.value));
+  const isUnknown = (a: Value<B, unknown>) => on.and(on.not(a.known), on.not(a.impossible));
+  const not = (a: Value<B, B>): Value<B, B> => ({ ...a, value: on.not(a.value) });
 
   /** No where a part is no, whatever the other; without a verdict an unknown part may still settle it. */
-  const both = (a: Held<B, B>, b: Held<B, B>): Held<B, B> => {
+  const both = (a: Value<B, B>, b: Value<B, B>): Value<B, B> => {
     const yes = on.and(isYes(a), isYes(b));
     const known = on.or(yes, isNo(a), isNo(b));
     return {
@@ -33,7 +33,7 @@ export function logicOf<B, N>(on: Carrier<B, N>): Logic<B, N> {
   };
 
   /** Where the condition is open it does not matter, if both sides are the same. */
-  const choose = (when: Held<B, B>, yes: Held<B, N>, no: Held<B, N>): Held<B, N> => {
+  const choose = (when: Value<B, B>, yes: Value<B, N>, no: Value<B, N>): Value<B, N> => {
     const open = isUnknown(when);
     return {
       known: on.or(

@@ -1,7 +1,7 @@
-// What a small book means, over any carrier: every value, line and promise of it, from what its asks are
+// What a small book means, over any domain: every value, line and promise of it, from what its asks are
 // answered with.
 import { whole } from "../engine/analysis/support/fraction.ts";
-import type { Carrier, Held } from "./carrier.ts";
+import type { Domain, Value } from "./domain.ts";
 import { type Logic, logicOf } from "./logic.ts";
 import { chartOf, cellFits, betweenOf, keptOf, type Kept } from "./charts.ts";
 import { gathered, type Rows } from "./lists.ts";
@@ -19,7 +19,7 @@ export interface Reading {
 export const TODAY: Reading = { clash: "first", emptied: "impossible" };
 export const STRICT: Reading = { clash: "impossible", emptied: "zero" };
 
-export type Answer<B, N> = { readonly amount: Held<B, N> } | { readonly truth: Held<B, B> };
+export type Answer<B, N> = { readonly amount: Value<B, N> } | { readonly truth: Value<B, B> };
 
 /** Whether an alternative, a row or a line counts in the job. */
 export interface Reach<B> {
@@ -28,43 +28,43 @@ export interface Reach<B> {
 }
 
 export interface Meaning<B, N> {
-  readonly amounts: ReadonlyMap<string, Held<B, N>>;
-  readonly truths: ReadonlyMap<string, Held<B, B>>;
+  readonly amounts: ReadonlyMap<string, Value<B, N>>;
+  readonly truths: ReadonlyMap<string, Value<B, B>>;
   /** Conditions of steps, cautions and stops, by `step NAME`. */
-  readonly lines: ReadonlyMap<string, Held<B, B>>;
-  readonly promises: readonly Held<B, B>[];
-  readonly stopped: Held<B, B>;
+  readonly lines: ReadonlyMap<string, Value<B, B>>;
+  readonly promises: readonly Value<B, B>[];
+  readonly stopped: Value<B, B>;
   readonly reach: readonly Reach<B>[];
 }
 
 /** What is in force where a rule is worked out. */
 export interface Scope<B, N> {
-  readonly on: Carrier<B, N>;
+  readonly on: Domain<B, N>;
   readonly logic: Logic<B, N>;
   readonly reading: Reading;
-  readonly amounts: ReadonlyMap<string, Held<B, N>>;
-  readonly truths: ReadonlyMap<string, Held<B, B>>;
+  readonly amounts: ReadonlyMap<string, Value<B, N>>;
+  readonly truths: ReadonlyMap<string, Value<B, B>>;
   readonly kept: ReadonlyMap<string, Kept<B, N>>;
   readonly rows: ReadonlyMap<string, Rows<B, N>>;
   readonly formulas: ReadonlyMap<string, Extract<Statement, { is: "formula" }>>;
-  readonly stopped?: Held<B, B>;
-  readonly counter?: Held<B, N>;
-  readonly above?: ReadonlyMap<string, Held<B, N>>;
+  readonly stopped?: Value<B, B>;
+  readonly counter?: Value<B, N>;
+  readonly above?: ReadonlyMap<string, Value<B, N>>;
 }
 
 /** `answer` gives what an ask is answered with; `fallback` is what its `if unknown take` comes to. */
 export type Answering<B, N> = (name: string, fallback: Answer<B, N> | undefined) => Answer<B, N>;
 
-/** `keep` is handed every value as it is made, so that a carrier can give it a name. */
+/** `keep` is handed every value as it is made, so that a domain can give it a name. */
 export function meaningOf<B, N>(
   book: SmallBook,
-  on: Carrier<B, N>,
+  on: Domain<B, N>,
   answer: Answering<B, N>,
   reading: Reading,
-  keep?: Keep<B, N>,
+  keep?: Naming<B, N>,
 ): Meaning<B, N> {
-  const amounts = new Map<string, Held<B, N>>();
-  const truths = new Map<string, Held<B, B>>();
+  const amounts = new Map<string, Value<B, N>>();
+  const truths = new Map<string, Value<B, B>>();
   const kept = new Map<string, Kept<B, N>>();
   const rows = new Map<string, Rows<B, N>>();
   const formulas = new Map(
@@ -72,8 +72,8 @@ export function meaningOf<B, N>(
   );
   const reach: Reach<B>[] = [];
   const base: Scope<B, N> = { on, logic: logicOf(on), reading, amounts, truths, kept, rows, formulas };
-  const named = (one: Held<B, N>) => keep?.amount(one) ?? one;
-  const held = (one: Held<B, B>) => keep?.truth(one) ?? one;
+  const named = (one: Value<B, N>) => keep?.amount(one) ?? one;
+  const held = (one: Value<B, B>) => keep?.truth(one) ?? one;
   for (const one of book.statements) {
     switch (one.is) {
       case "ask": {
@@ -117,9 +117,9 @@ export function meaningOf<B, N>(
   return { amounts, truths, reach, ...linesOf(book, base, held, reach) };
 }
 
-export interface Keep<B, N> {
-  readonly amount: (one: Held<B, N>) => Held<B, N>;
-  readonly truth: (one: Held<B, B>) => Held<B, B>;
+export interface Naming<B, N> {
+  readonly amount: (one: Value<B, N>) => Value<B, N>;
+  readonly truth: (one: Value<B, B>) => Value<B, B>;
 }
 
 type Judged<B, N> = Pick<Meaning<B, N>, "lines" | "promises" | "stopped">;
@@ -128,12 +128,12 @@ type Judged<B, N> = Pick<Meaning<B, N>, "lines" | "promises" | "stopped">;
 function linesOf<B, N>(
   book: SmallBook,
   base: Scope<B, N>,
-  held: (one: Held<B, B>) => Held<B, B>,
+  held: (one: Value<B, B>) => Value<B, B>,
   reach: Reach<B>[],
 ): Judged<B, N> {
   const { on, logic } = base;
-  const lines = new Map<string, Held<B, B>>();
-  let stopped: Held<B, B> = logic.sure(on.no);
+  const lines = new Map<string, Value<B, B>>();
+  let stopped: Value<B, B> = logic.sure(on.no);
   for (const one of book.statements) {
     if (one.is !== "step" && one.is !== "caution" && one.is !== "stop") continue;
     const when = held(truthOf(one.when, base));
@@ -142,7 +142,7 @@ function linesOf<B, N>(
     if (one.is === "stop") stopped = logic.either(stopped, when);
   }
   const scope = { ...base, stopped };
-  const promises = book.statements.flatMap((one): Held<B, B>[] => {
+  const promises = book.statements.flatMap((one): Value<B, B>[] => {
     if (one.is !== "promise") return [];
     const rule = truthOf(one.rule, scope);
     return [held(one.when === undefined ? rule : logic.either(logic.not(truthOf(one.when, scope)), rule))];
@@ -151,7 +151,7 @@ function linesOf<B, N>(
 }
 
 /** A figure notes which of its alternatives counts. */
-function figureOf<B, N>(name: string, rule: Amount, scope: Scope<B, N>, reach: Reach<B>[]): Held<B, N> {
+function figureOf<B, N>(name: string, rule: Amount, scope: Scope<B, N>, reach: Reach<B>[]): Value<B, N> {
   const { on, logic } = scope;
   if (rule.is === "choose") {
     let before = on.yes;
@@ -165,7 +165,7 @@ function figureOf<B, N>(name: string, rule: Amount, scope: Scope<B, N>, reach: R
   return amountOf(rule, scope);
 }
 
-export function amountOf<B, N>(rule: Amount, scope: Scope<B, N>): Held<B, N> {
+export function amountOf<B, N>(rule: Amount, scope: Scope<B, N>): Value<B, N> {
   const { on, logic } = scope;
   const of = (one: Amount) => amountOf(one, scope);
   switch (rule.is) {
@@ -187,12 +187,8 @@ export function amountOf<B, N>(rule: Amount, scope: Scope<B, N>): Held<B, N> {
     }
     case "abs": {
       const a = of(rule.a);
-      const nought = on.number(whole(0n));
-      return logic.strict(
-        [a],
-        on.pick(on.below(a.value, nought), on.subtract(nought, a.value), a.value),
-        on.no,
-      );
+      const zero = on.number(whole(0n));
+      return logic.strict([a], on.pick(on.below(a.value, zero), on.subtract(zero, a.value), a.value), on.no);
     }
     case "round": {
       const a = of(rule.a);
@@ -224,10 +220,10 @@ export function amountOf<B, N>(rule: Amount, scope: Scope<B, N>): Held<B, N> {
 
 function arithmetic<B, N>(
   rule: Extract<Amount, { is: "arithmetic" }>,
-  a: Held<B, N>,
-  b: Held<B, N>,
+  a: Value<B, N>,
+  b: Value<B, N>,
   { on, logic }: Scope<B, N>,
-): Held<B, N> {
+): Value<B, N> {
   switch (rule.does) {
     case "+":
       return logic.strict([a, b], on.add(a.value, b.value), on.no);
@@ -240,7 +236,7 @@ function arithmetic<B, N>(
   }
 }
 
-function truthOf<B, N>(rule: Truth, scope: Scope<B, N>): Held<B, B> {
+function truthOf<B, N>(rule: Truth, scope: Scope<B, N>): Value<B, B> {
   const { on, logic } = scope;
   switch (rule.is) {
     case "truth":
@@ -274,7 +270,7 @@ function truthOf<B, N>(rule: Truth, scope: Scope<B, N>): Held<B, B> {
   }
 }
 
-function compared<B, N>(does: Extract<Truth, { is: "compare" }>["does"], a: N, b: N, on: Carrier<B, N>): B {
+function compared<B, N>(does: Extract<Truth, { is: "compare" }>["does"], a: N, b: N, on: Domain<B, N>): B {
   switch (does) {
     case "<":
       return on.below(a, b);
@@ -291,7 +287,7 @@ function compared<B, N>(does: Extract<Truth, { is: "compare" }>["does"], a: N, b
   }
 }
 
-export function inBand<B, N>({ low, high }: Band, x: N, on: Carrier<B, N>): B {
+export function inBand<B, N>({ low, high }: Band, x: N, on: Domain<B, N>): B {
   const above =
     low === undefined
       ? on.yes

@@ -23,7 +23,7 @@ export function judgeNeedless(of: Subject, tally: Tally): void {
   }
 }
 
-/** Undefined where the ask moves nothing. Other asks are answered as they were, else by lot. */
+/** Undefined where the ask moves nothing. Other asks are answered as they were, else at random. */
 function movedBy(of: Subject, by: Chance, job: Typed, ask: string): string | undefined {
   for (let i = 0; i < 3; i++) {
     const all = { ...randomJob(by, of.small, false), ...job };

@@ -163,7 +163,7 @@ class Page {
 
 export function printed(book: SmallBook): Printed {
   const page = new Page();
-  page.line('book drawn, edition 1\n    "A book drawn by lot"');
+  page.line('book random, edition 1\n    "A random book"');
   for (const kind of book.kinds)
     page.line(`kind ${kind.name}\n`, kind.words.map((word) => `    ${word} "What ${word} means"`).join("\n"));
   for (const one of book.statements) statement(one, page);

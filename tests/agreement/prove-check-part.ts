@@ -1,5 +1,5 @@
 // One stretch of seeds for `npm run prove-check`, in a process of its own.
-import type { Told } from "./prove-check.ts";
+import type { Message } from "./prove-check.ts";
 import { SECTIONS, runSeed } from "./sections.ts";
 import { openSolver } from "./solver.ts";
 import { newTally } from "./tally.ts";
@@ -8,7 +8,7 @@ import { newTally } from "./tally.ts";
 const PATIENCE = 20_000;
 
 const [from, to] = process.argv.slice(2).map(Number) as [number, number];
-const tell = (told: Told): Promise<void> =>
+const tell = (told: Message): Promise<void> =>
   new Promise((done) => {
     process.send!(told, () => done());
   });

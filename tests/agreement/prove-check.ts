@@ -12,7 +12,7 @@ const PART = 20;
 const SILENCE = 300_000;
 const PARTS = fileURLToPath(new URL("./prove-check-part.ts", import.meta.url));
 
-export type Told = { readonly seed: number } | { readonly tallies: readonly Tally[] };
+export type Message = { readonly seed: number } | { readonly tallies: readonly Tally[] };
 
 /** Tallies of one stretch of seeds; undefined where its process was lost. */
 function part(from: number, to: number): Promise<readonly Tally[] | undefined> {
@@ -25,7 +25,7 @@ function part(from: number, to: number): Promise<readonly Tally[] | undefined> {
       child.kill("SIGKILL");
     };
     let timer = setTimeout(lost, SILENCE);
-    child.on("message", (told: Told) => {
+    child.on("message", (told: Message) => {
       clearTimeout(timer);
       timer = setTimeout(lost, SILENCE);
       if ("seed" in told) at = told.seed;
@@ -50,7 +50,7 @@ async function main(): Promise<void> {
   const all: (readonly Tally[])[] = [];
   let lost = 0;
   let done = 0;
-  const hand = async (): Promise<void> => {
+  const worker = async (): Promise<void> => {
     for (let from = starts.shift(); from !== undefined; from = starts.shift()) {
       const tallies = await part(from, Math.min(from + PART, first + seeds) - 1);
       if (tallies === undefined) lost++;
@@ -59,7 +59,7 @@ async function main(): Promise<void> {
       process.stderr.write(`${done} of ${seeds} seeds\r`);
     }
   };
-  await Promise.all(Array.from({ length: Math.min(2, availableParallelism()) }, hand));
+  await Promise.all(Array.from({ length: Math.min(2, availableParallelism()) }, worker));
   const tallies = SECTIONS.map((_, i) => joined([newTally(), ...all.map((one) => one[i]!)]));
   SECTIONS.forEach(({ title }, i) => console.log(`\n${table(title, tallies[i]!)}`));
   SECTIONS.forEach(({ title }, i) => {
@@ -67,7 +67,7 @@ async function main(): Promise<void> {
     if (books !== "") console.log(`\n===== ${title}\n${books}`);
   });
   const wrong = tallies.flatMap(({ counts }) =>
-    (Object.keys(counts) as Line[]).filter((line) => "nought" in LINES[line]),
+    (Object.keys(counts) as Line[]).filter((line) => "mustBeZero" in LINES[line]),
   );
   if (lost > 0) console.log(`${lost} parts were lost`);
   process.exitCode = wrong.length + lost > 0 ? 1 : 0;

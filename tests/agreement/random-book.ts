@@ -1,4 +1,4 @@
-// Small books by lot, at three levels of difficulty: 1 arithmetic, comparisons and words; 2 charts,
+// Random small books, at three levels of difficulty: 1 arithmetic, comparisons and words; 2 charts,
 // roundings, stops, what is known; 3 lists, formulas, keys, products, chains of roundings and lines between
 // points.
 import { type Fraction, fraction, whole } from "../engine/analysis/support/fraction.ts";

@@ -1,4 +1,4 @@
-// Charts by lot: whole ones cut out of everything, ones with holes over a figure, ones whose rows clash,
+// Random charts: whole ones cut out of everything, ones with holes over a figure, ones whose rows clash,
 // keys, and lines.
 import type { Chance } from "../support/chance.ts";
 import { type Maker, amount, band, half, literal } from "./random-rules.ts";

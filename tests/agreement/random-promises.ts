@@ -1,5 +1,5 @@
-// Promises by lot: any truth, a limit near to where a value ends in jobs by lot, and forms that hold by what
-// they say.
+// Random promises: any truth, a limit near the ends of a value in random jobs, and forms that hold by
+// themselves.
 import { type Fraction, compare, plus, whole } from "../engine/analysis/support/fraction.ts";
 import { answering, randomJob } from "./answers.ts";
 import { type ExactAmount, exact } from "./exact.ts";

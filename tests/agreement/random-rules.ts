@@ -1,4 +1,4 @@
-// Rules by lot, made by what they shall give: an amount of a power, a word of a kind, or a truth.
+// Random rules, made for what they are to give: an amount of a power, a word of a kind, or a truth.
 import { type Fraction, fraction, whole } from "../engine/analysis/support/fraction.ts";
 import type { Chance } from "../support/chance.ts";
 import type { Amount, Band, Kind, Order, Power, RoundWay, Truth } from "./syntax.ts";

@@ -76,7 +76,7 @@ export const SECTIONS: readonly Section[] = [
 
 const JOBS = 8;
 
-/** Jobs by lot, every second one with asks left open. */
+/** Random jobs, every second one with asks left open. */
 function values(of: Subject, reading: Reading, tally: Tally): void {
   const by = chance(of.seed);
   count(tally, "books", of.level);
@@ -84,7 +84,7 @@ function values(of: Subject, reading: Reading, tally: Tally): void {
     const job = randomJob(by, of.small, i % 2 === 1);
     const { compared, close, differences } = compareValues(of.small, of.book, job, reading);
     count(tally, "values", of.level, compared);
-    count(tally, "strayed", of.level, close);
+    count(tally, "tooClose", of.level, close);
     if (differences.length > 0)
       note(of, tally, "differ", `${differences.join("\n")}\n${JSON.stringify(job)}`);
   }

@@ -1,7 +1,7 @@
 // All jobs at once, as formulas in SMT-LIB: truths and amounts are texts, and each longer one is given a name
 // once.
 import { type Fraction, fraction } from "../engine/analysis/support/fraction.ts";
-import type { Carrier } from "./carrier.ts";
+import type { Domain } from "./domain.ts";
 import type { RoundWay } from "./syntax.ts";
 
 /** A term of the solver with its sort. */
@@ -10,7 +10,7 @@ export interface Term {
   readonly sort: "Bool" | "Int" | "Real";
 }
 
-export class Formulas implements Carrier<Term, Term> {
+export class Formulas implements Domain<Term, Term> {
   readonly yes: Term = { text: "true", sort: "Bool" };
   readonly no: Term = { text: "false", sort: "Bool" };
   readonly lines: string[] = [];

@@ -43,7 +43,9 @@ export async function openSolver(): Promise<Solver> {
   return { ask, close: () => killThreads(em) };
 }
 
-/** The list behind `sat`, `((x 1.5) (y (/ 1.0 3.0)))`, as a map from names to texts; long ones run over lines. */
+/**
+ * The list behind `sat`, `((x 1.5) (y (/ 1.0 3.0)))`, as a map from names to texts; long ones run over lines.
+ */
 function pairs(told: string): ReadonlyMap<string, string> {
   const made = new Map<string, string>();
   const tokens = told.slice(told.indexOf("(")).match(/[()]|[^\s()]+/g) ?? [];

@@ -6,21 +6,21 @@ export const LINES = {
   books: { says: "books" },
   promises: { says: "promises" },
   agreed: { says: "  agreements" },
-  wrongProved: { says: "  wrong proved", nought: true },
-  wrongBroken: { says: "  wrong broken", nought: true },
-  witness: { says: "  witness wrong", nought: true },
+  wrongProved: { says: "  wrong proved", mustBeZero: true },
+  wrongBroken: { says: "  wrong broken", mustBeZero: true },
+  witness: { says: "  witness wrong", mustBeZero: true },
   open: { says: "  not settled where the solver settles" },
   bothOpen: { says: "  settled by neither" },
   alone: { says: "  settled where the solver is not" },
   close: { says: "  too close to call" },
   never: { says: "named as never reached" },
-  wrongNever: { says: "  and reached", nought: true },
+  wrongNever: { says: "  and reached", mustBeZero: true },
   values: { says: "values compared" },
-  differ: { says: "  differ", nought: true },
-  strayed: { says: "  too close to call" },
+  differ: { says: "  differ", mustBeZero: true },
+  tooClose: { says: "  too close to call" },
   needless: { says: "asks called needless" },
-  wrongNeedless: { says: "  and the card waits for them, or they move it", nought: true },
-} as const satisfies Readonly<Record<string, { readonly says: string; readonly nought?: true }>>;
+  wrongNeedless: { says: "  and the card waits for them, or they move it", mustBeZero: true },
+} as const satisfies Readonly<Record<string, { readonly says: string; readonly mustBeZero?: true }>>;
 
 export type Line = keyof typeof LINES;
 
@@ -83,17 +83,17 @@ export function table(title: string, tally: Tally): string {
   const lines = [row(title, ["level 1", "level 2", "level 3", "all"])];
   for (const [line, { says, ...more }] of Object.entries(LINES) as [
     Line,
-    { says: string; nought?: true },
+    { says: string; mustBeZero?: true },
   ][]) {
     const counts = tally.counts[line];
-    if (counts === undefined && !(more.nought && parent(line, tally))) continue;
+    if (counts === undefined && !(more.mustBeZero && parent(line, tally))) continue;
     const [a, b, c] = counts ?? [0, 0, 0];
     const all = a + b + c;
     lines.push(
       row(
         says,
         [a, b, c, all].map(String),
-        more.nought && all > 0 ? "  <-- must be 0" : share(line, all, tally),
+        more.mustBeZero && all > 0 ? "  <-- must be 0" : share(line, all, tally),
       ),
     );
   }

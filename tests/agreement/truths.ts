@@ -1,9 +1,9 @@
-// What is true of a book, found without the program: by jobs drawn by lot, then by the solver, whose cases
+// What is true of a book, found without the program: by random jobs, then by the solver, whose cases
 // count only once the evaluator has confirmed them in exact fractions.
 import type { Chance } from "../support/chance.ts";
 import { type AllJobs, type Jobs, allJobs, jobOf } from "./all-jobs.ts";
 import { type Typed, randomJob } from "./answers.ts";
-import type { Carrier } from "./carrier.ts";
+import type { Domain } from "./domain.ts";
 import { type ExactTruth, exact } from "./exact.ts";
 import { logicOf } from "./logic.ts";
 import type { Meaning, Reading } from "./meaning.ts";
@@ -15,7 +15,7 @@ import { type ExactMeaning, evaluated } from "./values.ts";
 export type Found = { readonly is: "never" | "edge" | "open" } | { readonly is: "job"; readonly job: Typed };
 
 /** Something that a job does or does not: breaks a promise, reaches a row. */
-export type Deed = <B, N>(meaning: Meaning<B, N>, on: Carrier<B, N>) => B;
+export type Outcome = <B, N>(meaning: Meaning<B, N>, on: Domain<B, N>) => B;
 
 /** Closer than this (in mm, or as a plain number) to a comparison's turn nothing is measured. */
 const CLEAR = "0.0001";
@@ -25,8 +25,8 @@ const CLEAR = "0.0001";
  * may hold yet.
  */
 export const breaks =
-  (at: number): Deed =>
-  <B, N>(meaning: Meaning<B, N>, on: Carrier<B, N>): B => {
+  (at: number): Outcome =>
+  <B, N>(meaning: Meaning<B, N>, on: Domain<B, N>): B => {
     const logic = logicOf(on);
     const promise = meaning.promises[at]!;
     const spared = on.or(logic.isYes(meaning.stopped), logic.isUnknown(meaning.stopped));
@@ -34,8 +34,8 @@ export const breaks =
   };
 
 export const reaches =
-  (key: string): Deed =>
-  <B, N>(meaning: Meaning<B, N>, on: Carrier<B, N>): B =>
+  (key: string): Outcome =>
+  <B, N>(meaning: Meaning<B, N>, on: Domain<B, N>): B =>
     on.or(...meaning.reach.flatMap((one) => (one.key === key ? [one.reached] : [])));
 
 export interface Search {
@@ -43,8 +43,10 @@ export interface Search {
   readonly reading: Reading;
   readonly solver: Solver;
   readonly seconds: number;
-  /** Jobs by lot, worked once for all that is asked of the book. */
-  readonly lots: Readonly<Record<Jobs, readonly { readonly job: Typed; readonly meaning: ExactMeaning }[]>>;
+  /** Random jobs, worked once for all that is asked of the book. */
+  readonly samples: Readonly<
+    Record<Jobs, readonly { readonly job: Typed; readonly meaning: ExactMeaning }[]>
+  >;
   readonly formulas: Map<Jobs, AllJobs>;
   /** Milliseconds that the solver took. */
   took: number;
@@ -67,7 +69,7 @@ export function searchOf(
     reading,
     solver,
     seconds,
-    lots: { answered: draw(false, 40), partly: draw(true, 40) },
+    samples: { answered: draw(false, 40), partly: draw(true, 40) },
     formulas: new Map(),
     took: 0,
   };
@@ -83,19 +85,19 @@ export const doneIn = (
   small: SmallBook,
   reading: Reading,
   job: Typed,
-  deed: Deed,
+  outcome: Outcome,
 ): ExactTruth | "unreadable" => {
   const meaning = evaluated(small, job, reading);
-  return meaning === undefined ? "unreadable" : deed(meaning, exact);
+  return meaning === undefined ? "unreadable" : outcome(meaning, exact);
 };
 
-export async function find(search: Search, jobs: Jobs, deed: Deed): Promise<Found> {
+export async function find(search: Search, jobs: Jobs, outcome: Outcome): Promise<Found> {
   for (const kind of jobs === "partly" ? (["answered", "partly"] as const) : (["answered"] as const)) {
-    const one = search.lots[kind].find(({ meaning }) => deed(meaning, exact) === true);
+    const one = search.samples[kind].find(({ meaning }) => outcome(meaning, exact) === true);
     if (one !== undefined) return { is: "job", job: one.job };
   }
   const started = performance.now();
-  const found = await solve(search, jobs, deed);
+  const found = await solve(search, jobs, outcome);
   search.took += performance.now() - started;
   return found;
 }
@@ -103,10 +105,10 @@ export async function find(search: Search, jobs: Jobs, deed: Deed): Promise<Foun
 async function solve(
   { small, reading, solver, seconds, ...rest }: Search,
   jobs: Jobs,
-  deed: Deed,
+  outcome: Outcome,
 ): Promise<Found> {
   const { formulas, meaning, names } = allOf({ small, reading, solver, seconds, ...rest }, jobs);
-  const goal = deed(meaning, formulas);
+  const goal = outcome(meaning, formulas);
   if (goal.text === "false") return { is: "never" };
   const text = `${formulas.lines.join("\n")}\n(assert ${goal.text})`;
   for (const clear of ["", `\n${formulas.clear(CLEAR)}`]) {
@@ -114,7 +116,7 @@ async function solve(
     if (told.is === "open") return { is: "open" };
     if (told.is === "holds") return { is: clear === "" ? "never" : "edge" };
     const job = jobOf(small, told.values);
-    if (doneIn(small, reading, job, deed) === true) return { is: "job", job };
+    if (doneIn(small, reading, job, outcome) === true) return { is: "job", job };
   }
   return { is: "edge" };
 }

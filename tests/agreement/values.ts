@@ -4,7 +4,7 @@ import type { Book } from "../../engine/index.ts";
 import { showJob, workJob } from "../../engine/index.ts";
 import type { JobView, Shown } from "../../core/view.ts";
 import { type Typed, answering } from "./answers.ts";
-import type { Held } from "./carrier.ts";
+import type { Value } from "./domain.ts";
 import { type ExactAmount, type ExactTruth, asNumber, exact } from "./exact.ts";
 import { type Meaning, type Reading, meaningOf } from "./meaning.ts";
 import type { Kind, SmallBook, Statement } from "./syntax.ts";
@@ -19,7 +19,7 @@ export function evaluated(book: SmallBook, typed: Typed, reading: Reading): Exac
 }
 
 /** Undefined where it is too close to call. */
-function stateOf({ known, impossible }: Held<ExactTruth, unknown>): State | undefined {
+function stateOf({ known, impossible }: Value<ExactTruth, unknown>): State | undefined {
   if (known === true) return "known";
   if (impossible === true) return "impossible";
   return known === false && impossible === false ? "unknown" : undefined;

@@ -3,7 +3,7 @@
 import type { Fraction } from "../engine/analysis/support/fraction.ts";
 import type { RoundWay } from "./syntax.ts";
 
-export interface Carrier<B, N> {
+export interface Domain<B, N> {
   readonly yes: B;
   readonly no: B;
   readonly and: (...parts: readonly B[]) => B;
@@ -29,7 +29,7 @@ export interface Carrier<B, N> {
 }
 
 /** A value as the language has it: known, impossible, or neither, which is unknown. */
-export interface Held<B, V> {
+export interface Value<B, V> {
   readonly known: B;
   readonly impossible: B;
   /** Counts only where it is known. */
