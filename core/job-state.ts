@@ -1,9 +1,9 @@
-// The states of a job and of a value: the one list from which the types, the schemas that cross a border and the
-// words of worked examples derive.
+// The states of a job and of a value: the one list from which the types, the schemas that cross a border and
+// the words of worked examples derive.
 
 /**
- * `ready`: the steps are released. `waiting`: an answer is missing. `stopped`: a stop applies. `impossible`: a
- * value that the card needs cannot be worked out.
+ * `ready`: the steps are released. `waiting`: an answer is missing. `stopped`: a stop applies. `impossible`:
+ * a value that the card needs cannot be worked out.
  */
 export const JOB_STATES = ["ready", "waiting", "stopped", "impossible"] as const;
 export type JobState = (typeof JOB_STATES)[number];

@@ -69,8 +69,10 @@ export function typeKey(type: Type): string {
     case "kind":
       return `kind ${type.kind}(${type.words.join(" ")})`;
     case "list":
-    case "row":
-      return `${type.is}(${type.columns.map((c) => `${c.name}:${typeKey(c.type)}:${c.unit?.symbol ?? ""}`).join(",")})`;
+    case "row": {
+      const columns = type.columns.map((c) => `${c.name}:${typeKey(c.type)}:${c.unit?.symbol ?? ""}`);
+      return `${type.is}(${columns.join(",")})`;
+    }
     case "kept":
       return `kept ${typeKey(type.of)}`;
     case "count":

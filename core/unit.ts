@@ -124,9 +124,11 @@ scale("K", "K", 1, 0, "both");
 
 /** ISO 4217 codes of currencies in which a shop may reckon. */
 const CURRENCIES = new Set(
-  "AED ARS AUD BRL CAD CHF CLP CNY COP CZK DKK EGP EUR GBP HKD HUF IDR ILS INR ISK JPY KES KRW MAD MXN MYR NGN NOK NZD PEN PHP PLN RON SAR SEK SGD THB TRY TWD UAH USD UYU VND ZAR".split(
-    " ",
-  ),
+  [
+    "AED ARS AUD BRL CAD CHF CLP CNY COP CZK DKK EGP EUR GBP HKD HUF IDR ILS INR ISK",
+    "JPY KES KRW MAD MXN MYR NGN NOK NZD PEN PHP PLN RON SAR SEK SGD THB TRY TWD UAH",
+    "USD UYU VND ZAR",
+  ].flatMap((line) => line.split(" ")),
 );
 
 export const isCurrency = (symbol: string): boolean => CURRENCIES.has(symbol);

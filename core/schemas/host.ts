@@ -22,7 +22,8 @@ export const refusal = z.object({ says: z.string().describe("What is wrong, in a
 const role = z
   .enum(["lead", "technician", "viewer"])
   .describe(
-    "Who may do what: a viewer reads all but the log, a technician works jobs and delivers them, a lead changes drafts, seals, and looks after people and the log",
+    "Who may do what: a viewer reads all but the log, a technician works jobs and " +
+      "delivers them, a lead changes drafts, seals, and looks after people and the log",
   );
 export const hello = z.object({
   program: z.literal("bevelbook"),
@@ -95,7 +96,8 @@ const fault = z.object({
   is: z
     .enum(["error", "example", "promise", "not settled"])
     .describe(
-      "An error in the text; a worked example that fails; a promise broken by a job; one that was not proved in the time given",
+      "An error in the text; a worked example that fails; a promise broken by a job; one " +
+        "that was not proved in the time given",
     ),
   says: z.string(),
   line: z.number().int().optional(),
@@ -110,7 +112,8 @@ const standingTold = z.object({
     .regex(/^[0-9a-f]{64}$/)
     .optional()
     .describe(
-      "Of its content and of everything that it stands on, as the engine reckons it; absent for editions sealed by earlier hosts",
+      "Of its content and of everything that it stands on, as the engine reckons it; " +
+        "absent for editions sealed by earlier hosts",
     ),
 });
 export const editionLine = z.object({
@@ -147,12 +150,15 @@ export const bookByPrint = z.object({
     .array(z.string())
     .optional()
     .describe(
-      "Texts of the books that it stands on: those that it was sealed upon, or that came with it from the device that worked by it. Empty where it names none; absent where nobody has told",
+      "Texts of the books that it stands on: those that it was sealed upon, or that came " +
+        "with it from the device that worked by it. Empty where it names none; absent where " +
+        "nobody has told",
     ),
 });
 export const textKeep = z.object({
   text: textOfBytes(MAX_BUNDLE_BYTES).describe(
-    'The text; of an unsealed book that names others, `{"texts":[own, ...underneath]}` as JSON without spaces',
+    'The text; of an unsealed book that names others, `{"texts":[own, ...underneath]}` ' +
+      "as JSON without spaces",
   ),
 });
 export const sealRefused = z.object({ says: z.string(), faults: z.array(fault) });
@@ -207,7 +213,8 @@ export const agreement = z.object({
   says: z
     .enum(["not signed", "same", "differs", "book unknown", "cannot be worked"])
     .describe(
-      "`book unknown`: nobody has delivered the text of the book that it was made by; `cannot be worked`: the engine came to no end with it",
+      "`book unknown`: nobody has delivered the text of the book that it was made by; " +
+        "`cannot be worked`: the engine came to no end with it",
     ),
   then: z.string().optional().describe("Version of the engine that worked the card when it was signed"),
   now: z.string().describe("Version of the engine that worked it again"),
@@ -365,7 +372,8 @@ export const hostEvent = z
       .describe("A backup was put back, or more was missed than is told one by one: load everything anew"),
   ])
   .describe(
-    "The data of one event; its id is the line of the log that it comes from, so that a page that was away gets what it missed",
+    "The data of one event; its id is the line of the log that it comes from, so that a " +
+      "page that was away gets what it missed",
   );
 
 export type Hello = z.infer<typeof hello>;

@@ -81,7 +81,7 @@ test("what one side alone changed is taken as it is; the same change on both sid
   expect(mergeTexts(base, mine, mine)).toEqual({ text: mine, clashes: [] });
 });
 
-test("on 2000 random pairs of edits no new line of either side is missing, and a line goes only where a side took it out", () => {
+test("2000 random pairs of edits: no new line is lost, and a line goes only where a side took it out", () => {
   const luck = chance(21);
   let number = 0;
   const statement = (): string => {

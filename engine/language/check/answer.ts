@@ -50,7 +50,8 @@ function readAnew(name: string, checked: Checked, typed: string): Given | undefi
     const near = nearest(text, type.words);
     return bad(
       "answer/word",
-      `“${text}” is not one of ${type.kind}: ${type.words.join(", ")}.${near ? ` Did you mean ${near}?` : ""}`,
+      `“${text}” is not one of ${type.kind}: ${type.words.join(", ")}.` +
+        `${near ? ` Did you mean ${near}?` : ""}`,
     );
   }
   if (type.is === "yes-no")
@@ -76,7 +77,8 @@ function readAnew(name: string, checked: Checked, typed: string): Given | undefi
   if (!atMost(ask.low, value) || !atMost(value, ask.high)) {
     return bad(
       "answer/range",
-      `${name} is asked from ${writeValue(ask.low, type, unit)} to ${writeValue(ask.high, type, unit)}; ${text} is outside.`,
+      `${name} is asked from ${writeValue(ask.low, type, unit)} to ` +
+        `${writeValue(ask.high, type, unit)}; ${text} is outside.`,
     );
   }
   if (read.tolerance === undefined) return { is: "value", value };
@@ -84,10 +86,10 @@ function readAnew(name: string, checked: Checked, typed: string): Given | undefi
   return slack === undefined || !Number.isFinite(slack)
     ? bad(
         "answer/tolerance",
-        `The tolerance of ${name} cannot be read: write it as an amount, for example ± 0.2 ${unit?.symbol ?? ""}.`.replace(
-          " .",
-          ".",
-        ),
+        (
+          `The tolerance of ${name} cannot be read: write it as an amount, for example ± 0.2 ` +
+          `${unit?.symbol ?? ""}.`
+        ).replace(" .", "."),
       )
     : { is: "value", value, slack };
 }

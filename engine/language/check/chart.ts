@@ -605,10 +605,11 @@ function groups(context: CheckContext, statement: Statement, chart: Unproved, ex
         fault(context, "chart/overlap", row.at, {
           name,
           witness: chart.between
-            .map(
-              (i) =>
-                `${chart.conditions[i]!.name} ${writePart({ is: "line", low: row.points[i]!, lowIn: true, high: row.points[i]!, highIn: true }, chart.conditions[i]!)}`,
-            )
+            .map((i) => {
+              const [condition, at] = [chart.conditions[i]!, row.points[i]!];
+              const part = { is: "line", low: at, lowIn: true, high: at, highIn: true } as const;
+              return `${condition.name} ${writePart(part, condition)}`;
+            })
             .join(", "),
           first: twin.index + 1,
           second: row.index + 1,

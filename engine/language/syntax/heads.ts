@@ -1,6 +1,6 @@
 // Reads the heads of `book` and `use` statements without the parser: a book's name and edition, and the books
-// it depends on. Everything that asks what a text depends on asks here, the technician's page too, which shows
-// its first question before it loads the parser. A test compares the answers with the parser's.
+// it depends on. Everything that asks what a text depends on asks here, also the pages, whose own scripts do
+// without the parser. A test compares the answers with the parser's.
 import { readNumber } from "./literals.ts";
 import { splitBook } from "./split.ts";
 
@@ -30,8 +30,8 @@ export function headOf(text: string): BookHead | undefined {
 }
 
 /**
- * The books that a text uses or amends, in the order in which it names them. A head counts even while the rest
- * of its statement cannot be read.
+ * The books that a text uses or amends, in the order in which it names them. A head counts even while the
+ * rest of its statement cannot be read.
  */
 export function dependenciesOf(text: string): readonly NamedBook[] {
   const found: NamedBook[] = [];
@@ -39,7 +39,7 @@ export function dependenciesOf(text: string): readonly NamedBook[] {
   for (const piece of splitBook(text)) {
     const head = readHead(piece.text);
     if (head?.word === "use") found.push(head.named);
-    // A second book statement is a mistake, and the parser's tree of the whole takes the first one that amends.
+    // A second book statement is a mistake; the first one that amends a book counts.
     if (head?.word !== "book" || head.amends === undefined || amends) continue;
     amends = true;
     found.push(head.amends);
@@ -58,7 +58,7 @@ const NAME = /\p{L}[\p{L}\p{M}\p{N}]*(?:-[\p{L}\p{M}\p{N}]+)*/uy;
 const NUMBER = /\d+[ ]+\d+\/\d+|\d+\/\d+|\d+(?:\.\d+)?(?:[eE][-+]?\d+)?/y;
 const COMMA = /,/y;
 
-/** `book NAME[, edition N][, amends NAME[, edition N]]` or `use NAME[, edition N]`, as the grammar has them. */
+/** `book NAME[, edition N][, amends NAME[, edition N]]` or `use NAME[, edition N]`, as in the grammar. */
 function readHead(statement: string): Head | undefined {
   const word = /^(?:book|use)(?=\s)/.exec(statement)?.[0] as Head["word"] | undefined;
   if (word === undefined) return undefined;

@@ -31,12 +31,20 @@ function print(expr: Expr, least: Level): string {
   return levelOf(expr) < least ? `(${text})` : text;
 }
 
+/** What a value is rounded to; a figure with the name `whole` goes in brackets. */
+function step(to: Extract<Expr, { is: "round" }>["to"]): string {
+  if (to === "whole") return "whole";
+  return to.is === "name" && to.name === "whole" ? "(whole)" : print(to, LEVEL.primary);
+}
+
 function bare(expr: Expr): string {
   switch (expr.is) {
     case "number":
       return number(expr.value);
-    case "quantity":
-      return `${expr.parts.some(isNegative) ? "-" : ""}${expr.parts.map((part) => `${number(Math.abs(part.value))} ${unit(part.unit)}`).join(" ")}`;
+    case "quantity": {
+      const parts = expr.parts.map((part) => `${number(Math.abs(part.value))} ${unit(part.unit)}`);
+      return `${expr.parts.some(isNegative) ? "-" : ""}${parts.join(" ")}`;
+    }
     case "taper":
       return `${number(expr.thickness)}:${number(expr.run)}`;
     case "mix":
@@ -50,7 +58,10 @@ function bare(expr: Expr): string {
     case "call":
       return dotted(`${expr.name.text}(${expr.args.map(beforeComma).join(", ")})`, expr.field?.text);
     case "counted":
-      return `${expr.of.is === "counted" ? `(${bare(expr.of)})` : print(expr.of, LEVEL.primary)} counted in ${unit(expr.unit)}`;
+      return (
+        `${expr.of.is === "counted" ? `(${bare(expr.of)})` : print(expr.of, LEVEL.primary)} ` +
+        `counted in ${unit(expr.unit)}`
+      );
     case "before":
       return `${expr.name.text} before`;
     case "minus":
@@ -60,11 +71,14 @@ function bare(expr: Expr): string {
     case "binary":
       return binary(expr.op, expr.left, expr.right);
     case "round":
-      return `${print(expr.of, LEVEL.rounded)} rounded ${WAYS[expr.way]} ${expr.to === "whole" ? "whole" : expr.to.is === "name" && expr.to.name === "whole" ? "(whole)" : print(expr.to, LEVEL.primary)}`;
+      return `${print(expr.of, LEVEL.rounded)} rounded ${WAYS[expr.way]} ${step(expr.to)}`;
     case "in-band":
       return `${print(expr.of, LEVEL.rounded)} ${expr.not ? "is not" : "is"} ${band(expr.band)}`;
     case "one-of":
-      return `${print(expr.of, LEVEL.rounded)} ${expr.not ? "is not" : "is"} one of ${expr.items.map((item) => print(item, LEVEL.rule)).join(", ")}`;
+      return (
+        `${print(expr.of, LEVEL.rounded)} ${expr.not ? "is not" : "is"} one of ` +
+        expr.items.map((item) => print(item, LEVEL.rule)).join(", ")
+      );
     case "known":
       return `${print(expr.of, LEVEL.rounded)} ${expr.not ? "is not" : "is"} known`;
     case "among":

@@ -83,7 +83,8 @@ function readLine(source: string, index: number): Line {
 
 function writeLine(line: Line): string {
   const body = line.cells.join(line.join);
-  return `${" ".repeat(line.indent)}${body}${line.comment ? `${body ? " " : ""}${line.comment}` : ""}`.trimEnd();
+  const comment = line.comment ? `${body ? " " : ""}${line.comment}` : "";
+  return `${" ".repeat(line.indent)}${body}${comment}`.trimEnd();
 }
 
 // ───────────── blanks inside a line ─────────────

@@ -19,6 +19,10 @@ function quickly<T>(run: () => T, most = 1000): T {
   return out;
 }
 
+/** So many lines of a book, one or several for each number from 0. */
+const lines = (count: number, line: (i: number) => string): string =>
+  Array.from({ length: count }, (_, i) => `${line(i)}\n`).join("");
+
 const codes = (text: string) => [
   ...new Set(quickly(() => readBook(text)).findings.map((finding) => finding.code)),
 ];
@@ -79,7 +83,8 @@ test("a list of 10,001 rows that is written out has a finding, one that comes ab
   expect(codes("list l for n from 1 to 10000\n    a in mm = n * 1 mm")).toEqual([]);
   expect(codes("list l for n from 1 to 10001\n    a in mm = n * 1 mm")).toEqual(["budget/list"]);
   const asked =
-    "ask most in count, 1 to 100000000\nlist l for n from 1 to most\n    a in mm = n * 1 mm\nfigure total = sum of l.a";
+    "ask most in count, 1 to 100000000\nlist l for n from 1 to most\n    a in mm = n * 1 mm\n" +
+    "figure total = sum of l.a";
   expect(value(asked, "total", { most: "10000" })).toBe("known: 50005000 mm");
   expect(value(asked, "total", { most: "10001" })).toBe(
     "impossible: l would have 10001 rows; a list has at most 10000",
@@ -109,7 +114,9 @@ test("figures that each use the one above twice are worked once each", () => {
 });
 
 test("lists that go through lists come to an end", () => {
-  const text = `list l0 for n from 1 to 10000\n    a = n\n${Array.from({ length: 100 }, (_, i) => `list l${i + 1} for n from 1 to 10000\n    a = n * 2\n    b = a * 2\n    c = b * 2\n    d = c * 2\n    e = d * 2`).join("\n")}\nfigure last = sum of l100.e`;
+  const columns = "    a = n * 2\n    b = a * 2\n    c = b * 2\n    d = c * 2\n    e = d * 2";
+  const lists = lines(100, (i) => `list l${i + 1} for n from 1 to 10000\n${columns}`);
+  const text = `list l0 for n from 1 to 10000\n    a = n\n${lists}figure last = sum of l100.e`;
   expect(value(text, "last")).toBe("impossible: this job asks for more work than is done for one job");
 });
 
@@ -134,8 +141,7 @@ test.each([
   ],
   [
     "kinds of very many words",
-    () =>
-      `kind big\n${Array.from({ length: 20_000 }, (_, i) => `    word-${i} "w"`).join("\n")}\nask a of big\nfigure b = a is word-19999`,
+    () => `kind big\n${lines(20_000, (i) => `    word-${i} "w"`)}ask a of big\nfigure b = a is word-19999`,
   ],
   ["asks", () => Array.from({ length: 10_000 }, (_, i) => `ask ask-${i} in mm, 0 to 10 "?"`).join("\n")],
   [
@@ -162,38 +168,64 @@ test.each([
   [
     "a chart of 3,000 bands over one number",
     () =>
-      `ask d in mm, 0 to 3000\nchart c by d gives number\n    d | c\n${Array.from({ length: 3000 }, (_, i) => `    ${i} to under ${i + 1} mm | ${i}`).join("\n")}\n    3000 mm | 1\n    from practice`,
+      "ask d in mm, 0 to 3000\nchart c by d gives number\n    d | c\n" +
+      lines(3000, (i) => `    ${i} to under ${i + 1} mm | ${i}`) +
+      "    3000 mm | 1\n    from practice",
   ],
   [
     "a chart of 3,000 rows that all overlap",
     () =>
-      `ask d in mm, 0 to 3000\nchart c by d gives number\n    d | c\n${"    any | 1\n".repeat(3000)}    from practice`,
+      "ask d in mm, 0 to 3000\nchart c by d gives number\n    d | c\n" +
+      lines(3000, () => "    any | 1") +
+      "    from practice",
   ],
   [
     "a table of 3,000 points that 100 figures call",
     () =>
-      `ask x in mm, 0 to 10\nchart c by d in mm gives mm\n    d | c\n${Array.from({ length: 3000 }, (_, i) => `    ${i} | ${2 * i}\n`).join("")}    from practice\n${Array.from({ length: 100 }, (_, i) => `figure f-${i} = c(x) + c(${i} mm)`).join("\n")}`,
+      "ask x in mm, 0 to 10\nchart c by d in mm gives mm\n    d | c\n" +
+      lines(3000, (i) => `    ${i} | ${2 * i}`) +
+      "    from practice\n" +
+      lines(100, (i) => `figure f-${i} = c(x) + c(${i} mm)`),
   ],
   [
     "charts within charts",
     () =>
-      `ask x in mm, 0 to 10\nchart a0 by d in mm gives mm\n    d | a0\n    any | 1\n    from practice\n${Array.from({ length: 30 }, (_, i) => `chart a${i + 1} by d in mm gives mm\n    d | a${i + 1}\n    any | a${i}(d) + a${i}(d)\n    from practice\n`).join("")}figure f = a30(x)`,
+      "ask x in mm, 0 to 10\nchart a0 by d in mm gives mm\n    d | a0\n    any | 1\n    from practice\n" +
+      lines(
+        30,
+        (i) =>
+          `chart a${i + 1} by d in mm gives mm\n    d | a${i + 1}\n` +
+          `    any | a${i}(d) + a${i}(d)\n    from practice`,
+      ) +
+      "figure f = a30(x)",
   ],
   [
     "a chart of 3,000 rows of which the first wins",
     () =>
-      `ask d in mm, 0 to 3000\nask e in mm, 0 to 3000\nchart c by d, e gives number\n    first row wins\n    d | e | c\n${Array.from({ length: 3000 }, (_, i) => `    under ${i + 1} mm | ${i} mm and over | 1`).join("\n")}\n    any | any | 2\n    from practice`,
+      "ask d in mm, 0 to 3000\nask e in mm, 0 to 3000\n" +
+      "chart c by d, e gives number\n    first row wins\n    d | e | c\n" +
+      lines(3000, (i) => `    under ${i + 1} mm | ${i} mm and over | 1`) +
+      "    any | any | 2\n    from practice",
   ],
   [
     "a chart of 5,000 points",
     () =>
-      `ask d in mm, 0 to 5000\nchart c by d gives number\n    straight between rows\n    d | c\n${Array.from({ length: 5000 }, (_, i) => `    ${i} mm | ${i}`).join("\n")}\n    5000 mm | 1\n    from practice`,
+      "ask d in mm, 0 to 5000\nchart c by d gives number\n    straight between rows\n    d | c\n" +
+      lines(5000, (i) => `    ${i} mm | ${i}`) +
+      "    5000 mm | 1\n    from practice",
   ],
   [
     "a chart over twelve numbers",
     () => {
       const names = Array.from({ length: 12 }, (_, i) => `d${i}`);
-      return `${names.map((name) => `ask ${name} in mm, 0 to 100`).join("\n")}\nchart c by ${names.join(", ")} gives number\n    ${[...names, "c"].join(" | ")}\n${Array.from({ length: 40 }, (_, r) => `    ${names.map((_, c) => `${(r * 7 + c * 3) % 50} to under ${50 + ((r * 5 + c) % 40)} mm`).join(" | ")} | ${r}`).join("\n")}\n    from practice`;
+      const band = (row: number, column: number): string =>
+        `${(row * 7 + column * 3) % 50} to under ${50 + ((row * 5 + column) % 40)} mm`;
+      return (
+        lines(names.length, (i) => `ask ${names[i]} in mm, 0 to 100`) +
+        `chart c by ${names.join(", ")} gives number\n    ${[...names, "c"].join(" | ")}\n` +
+        lines(40, (row) => `    ${names.map((_, column) => band(row, column)).join(" | ")} | ${row}`) +
+        "    from practice"
+      );
     },
   ],
 ])("%s are read and worked in time", (_what, make) => {

@@ -129,7 +129,10 @@ function firstFault(by: Chance, count: number, make: () => string): string | und
     const text = make();
     const { out, milliseconds: took } = spent(() => faultOf(text, by));
     if (out !== undefined)
-      return `${out}\n--- in ---\n${JSON.stringify(shrunk(text, (small) => faultOf(small, chance(1)) !== undefined))}`;
+      return (
+        `${out}\n--- in ---\n` +
+        `${JSON.stringify(shrunk(text, (small) => faultOf(small, chance(1)) !== undefined))}`
+      );
     // The first book of a run pays for warming up.
     if (took > SLOWEST && spent(() => faultOf(text, by)).milliseconds > SLOWEST)
       return `took ${Math.round(took)} ms\n--- in ---\n${text}`;

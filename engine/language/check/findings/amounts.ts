@@ -18,7 +18,9 @@ export const AMOUNTS: readonly FindingKind[] = [
     code: "unit/bare",
     weight: "error",
     says: ({ number, type, unit, doing }) =>
-      `${number} has no unit, and it stands beside ${type}${doing === "answer" || doing === "expect" ? "" : ` to ${doing}`}.${unit ? ` Did you mean ${number} ${unit}?` : ""}`,
+      `${number} has no unit, and it stands beside ${type}` +
+      `${doing === "answer" || doing === "expect" ? "" : ` to ${doing}`}.` +
+      `${unit ? ` Did you mean ${number} ${unit}?` : ""}`,
   },
   {
     code: "unit/declared",
@@ -29,7 +31,8 @@ export const AMOUNTS: readonly FindingKind[] = [
     code: "unit/parts",
     weight: "error",
     says: ({ units }) =>
-      `${list(units)} cannot be written as one amount; only lengths and times can, as 5 ft 3 inch or 1 h 30 min.`,
+      `${list(units)} cannot be written as one amount; only lengths and times can, as 5 ft ` +
+      "3 inch or 1 h 30 min.",
   },
   {
     code: "money/two",
@@ -42,7 +45,9 @@ export const AMOUNTS: readonly FindingKind[] = [
     says: ({ doing, both, point, apart, literal }) =>
       both
         ? "Two temperatures on the scale cannot be added; one of them must be apart, as 3 °C apart."
-        : `${point} is a temperature on the scale and ${apart} is a difference; ${literal ? `write ${point} apart for a difference` : `they cannot be used to ${doing}`}.`,
+        : `${point} is a temperature on the scale and ${apart} is a difference; ` +
+          `${literal ? `write ${point} apart for a difference` : `they cannot be used to ${doing}`}` +
+          ".",
   },
   {
     code: "temperature/times",
@@ -54,16 +59,20 @@ export const AMOUNTS: readonly FindingKind[] = [
     weight: "error",
     says: ({ doing, left, right, amount, other, of, type }) =>
       !amount
-        ? `Cannot ${doing} these two: one is a share ${left === "plain" ? "without a basis" : `by ${left}`}, the other ${right === "plain" ? "has none" : `by ${right}`}.`
+        ? `Cannot ${doing} these two: one is a share ` +
+          `${left === "plain" ? "without a basis" : `by ${left}`}, the other ` +
+          `${right === "plain" ? "has none" : `by ${right}`}.`
         : other
-          ? `A ${doing === "of" ? "share" : "mix"} by ${left} cannot be taken of a ${left === "mass" ? "volume" : "mass"}: the density of ${of} is missing.`
+          ? `A ${doing === "of" ? "share" : "mix"} by ${left} cannot be taken of a ` +
+            `${left === "mass" ? "volume" : "mass"}: the density of ${of} is missing.`
           : `A ${doing === "of" ? "share" : "mix"} by ${left} wants a ${left}, and ${of} is ${type}.`,
   },
   {
     code: "share/times",
     weight: "error",
     says: ({ type, word, op }) =>
-      `${type[0].toUpperCase()}${type.slice(1)} is not ${op === "*" ? "multiplied" : "divided"}: it is written with “${word}”.`,
+      `${type[0].toUpperCase()}${type.slice(1)} is not ` +
+      `${op === "*" ? "multiplied" : "divided"}: it is written with “${word}”.`,
   },
   {
     code: "share/wanted",
@@ -86,7 +95,8 @@ export const AMOUNTS: readonly FindingKind[] = [
     code: "type/wanted",
     weight: "error",
     says: ({ has, wants, because }) =>
-      `This is ${has}, and ${wants} is wanted: ${because}.${/^a (mix|taper)\b/.test(has) ? " ratio(…) makes a plain number of it." : ""}`,
+      `This is ${has}, and ${wants} is wanted: ${because}.` +
+      `${/^a (mix|taper)\b/.test(has) ? " ratio(…) makes a plain number of it." : ""}`,
   },
   {
     code: "count/whole",
@@ -118,7 +128,8 @@ export const AMOUNTS: readonly FindingKind[] = [
     code: "list/whole",
     weight: "error",
     says: ({ name, column }) =>
-      `${name} is a list: say which row of ${column}, with sum of, largest of, smallest of, first of or last of.`,
+      `${name} is a list: say which row of ${column}, with sum of, largest of, smallest ` +
+      "of, first of or last of.",
   },
   {
     code: "list/wanted",
@@ -138,13 +149,15 @@ export const AMOUNTS: readonly FindingKind[] = [
     code: "list/before-first",
     weight: "error",
     says: ({ column, counter, first }) =>
-      `The first row has none above it: ${column} wants a start of its own, such as “… if ${counter} is ${first ?? 1}, otherwise …”.`,
+      `The first row has none above it: ${column} wants a start of its own, such as “… if ` +
+      `${counter} is ${first ?? 1}, otherwise …”.`,
   },
   {
     code: "list/text",
     weight: "error",
     says: ({ column }) =>
-      `${column} is a text with inserts, and a list keeps values: every row would read as the last. Keep the values in the list and write the text where it is shown.`,
+      `${column} is a text with inserts, and a list keeps values: every row would read as ` +
+      "the last. Keep the values in the list and write the text where it is shown.",
   },
   {
     code: "list/before-type",

@@ -11,7 +11,8 @@ export const BOOK: readonly FindingKind[] = [
     code: "ask/no-range",
     weight: "error",
     says: ({ name, unit }) =>
-      `${name} has no range; the least and the greatest answer that makes sense stand after a comma${unit ? `, as in ${unit}, 1 to 12` : ""}.`,
+      `${name} has no range; the least and the greatest answer that makes sense stand ` +
+      `after a comma${unit ? `, as in ${unit}, 1 to 12` : ""}.`,
   },
   {
     code: "ask/range",
@@ -62,7 +63,8 @@ export const BOOK: readonly FindingKind[] = [
     code: "ask/drawn",
     weight: "error",
     says: ({ word, words, near }) =>
-      `There is no place called ${word} to show in the drawing of a question; there are ${list(words, 12)}.${meant(near)}`,
+      `There is no place called ${word} to show in the drawing of a question; there are ` +
+      `${list(words, 12)}.${meant(near)}`,
   },
   {
     code: "ask/drawn-as",
@@ -92,9 +94,11 @@ export const BOOK: readonly FindingKind[] = [
     weight: "error",
     says: ({ name, kept, inserts, tolerance }) =>
       kept
-        ? `${name} keeps several texts, and a worked example cannot expect those. Expect one of the values that they are made from.`
+        ? `${name} keeps several texts, and a worked example cannot expect those. Expect one ` +
+          "of the values that they are made from."
         : inserts
-          ? `A worked example is one job: write the text that ${name} has in it as it reads there, with the amounts themselves in place of what stands in { }.`
+          ? `A worked example is one job: write the text that ${name} has in it as it reads ` +
+            "there, with the amounts themselves in place of what stands in { }."
           : tolerance
             ? `${name} is a text, and a text has no tolerance. Take the ± away.`
             : `${name} is a text. Write in double quotes what it reads in this job.`,
@@ -103,7 +107,8 @@ export const BOOK: readonly FindingKind[] = [
     code: "worked/expects",
     weight: "error",
     says: ({ word, states, near }) =>
-      `${word} is nothing that a worked example can expect; it expects values, ${list(states)}, or a step, caution or stop by name.${meant(near)}`,
+      `${word} is nothing that a worked example can expect; it expects values, ` +
+      `${list(states)}, or a step, caution or stop by name.${meant(near)}`,
   },
   {
     code: "promise/broken",

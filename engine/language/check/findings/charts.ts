@@ -51,7 +51,8 @@ export const CHARTS: readonly FindingKind[] = [
     code: "chart/header",
     weight: "error",
     says: ({ missing, has, wants }) =>
-      `The first line of a chart names its columns, ${wants.slice(0, 8).join(" | ")}; this one ${missing ? `lacks ${missing}` : `has ${has}`}.`,
+      `The first line of a chart names its columns, ${wants.slice(0, 8).join(" | ")}; this ` +
+      `one ${missing ? `lacks ${missing}` : `has ${has}`}.`,
   },
   {
     code: "chart/width",
@@ -89,7 +90,8 @@ export const CHARTS: readonly FindingKind[] = [
     code: "chart/called",
     weight: "error",
     says: ({ name, wants, column }) =>
-      `${name} has conditions of its own and a value only for what stands in brackets: ${name}(${list(wants)})${column ? `.${column}` : ""}.`,
+      `${name} has conditions of its own and a value only for what stands in brackets: ` +
+      `${name}(${list(wants)})${column ? `.${column}` : ""}.`,
   },
   {
     code: "chart/not-kept",

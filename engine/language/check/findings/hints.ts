@@ -52,7 +52,10 @@ export function unexpected({ found, after }: Facts): string {
   if (found === "in" && /^[\d .\/]+$/.test(String(after))) return " Inches are inch: 1/4 inch.";
   switch (found) {
     case "if":
-      return " In a rule the value comes first: 3 mm if flexes, otherwise 2 mm. A step, caution or stop says when, not if.";
+      return (
+        " In a rule the value comes first: 3 mm if flexes, otherwise 2 mm. A step, caution " +
+        "or stop says when, not if."
+      );
     case "then":
     case "else":
       return " Alternatives read: 3 mm if flexes, otherwise 2 mm.";
@@ -62,7 +65,10 @@ export function unexpected({ found, after }: Facts): string {
     case "<=":
     case ">":
     case ">=":
-      return " A comparison has one sign and a value on each side; between two limits it is a band, as in: a is 3 mm to 5 mm.";
+      return (
+        " A comparison has one sign and a value on each side; between two limits it is a " +
+        "band, as in: a is 3 mm to 5 mm."
+      );
     case "by":
       return " A share is by mass or by volume.";
     default:

@@ -11,13 +11,16 @@ export const LAYERS: readonly FindingKind[] = [
     code: "use/missing",
     weight: "error",
     says: ({ name, edition: of, as, by }) =>
-      `The book ${edition(name, of)}, which ${by === undefined ? "this one" : String(by)} ${as === "used" ? "uses" : "amends"}, is not at hand.`,
+      `The book ${edition(name, of)}, which ${by === undefined ? "this one" : String(by)} ` +
+      `${as === "used" ? "uses" : "amends"}, is not at hand.`,
   },
   {
     code: "use/edition",
     weight: "warning",
     says: ({ name, edition: of, has, moved }) =>
-      `${edition(name, of)} is not at hand; the ${moved === "later" ? "later" : "earlier"} ${has === undefined ? "one without an edition" : `edition ${has}`} is read. See what has changed, then name the edition that is read.`,
+      `${edition(name, of)} is not at hand; the ${moved === "later" ? "later" : "earlier"} ` +
+      `${has === undefined ? "one without an edition" : `edition ${has}`} is read. See ` +
+      "what has changed, then name the edition that is read.",
   },
   {
     code: "use/circle",
@@ -51,7 +54,10 @@ export const LAYERS: readonly FindingKind[] = [
     code: "layer/nothing",
     weight: "error",
     says: ({ verb, word, name, layer }) =>
-      `There is no ${word}${name === undefined || name === "" ? "" : ` ${name}`} underneath to ${verb === "instead" ? "replace" : verb === "drop" ? "drop" : "add to"}.${name === undefined && verb === "instead" ? " What is replaced is meant by its name." : gone(layer)}`,
+      `There is no ${word}${name === undefined || name === "" ? "" : ` ${name}`} ` +
+      "underneath to " +
+      `${verb === "instead" ? "replace" : verb === "drop" ? "drop" : "add to"}.` +
+      `${name === undefined && verb === "instead" ? " What is replaced is meant by its name." : gone(layer)}`,
   },
   {
     code: "layer/instead",
@@ -79,7 +85,8 @@ export const LAYERS: readonly FindingKind[] = [
     says: ({ name, layer, below, word }) =>
       word === "dial"
         ? `${layer} turns the dial ${name} of ${below}, and this turns it again: what stands here counts.`
-        : `${layer} replaces ${name} of ${below}, and this replaces it again without it: write as-before for what ${layer} says, if it is to count.`,
+        : `${layer} replaces ${name} of ${below}, and this replaces it again without it: write ` +
+          `as-before for what ${layer} says, if it is to count.`,
   },
   {
     code: "layer/drop-changed",
@@ -125,6 +132,7 @@ export const LAYERS: readonly FindingKind[] = [
     code: "layer/as-before",
     weight: "error",
     says: () =>
-      "as-before is the rule underneath: it belongs in a statement that begins with instead and replaces one.",
+      "as-before is the rule underneath: it belongs in a statement that begins with " +
+      "instead and replaces one.",
   },
 ];

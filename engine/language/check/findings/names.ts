@@ -22,7 +22,9 @@ export const NAMES: readonly FindingKind[] = [
     code: "name/line",
     weight: "error",
     says: ({ name, what }) =>
-      `${name} is a ${what}, and a rule cannot look at it: name what its “when” tests as a figure, and test that.${what === "stop" ? " Whether any stop holds is stopped." : ""}`,
+      `${name} is a ${what}, and a rule cannot look at it: name what its “when” tests as a ` +
+      "figure, and test that." +
+      `${what === "stop" ? " Whether any stop holds is stopped." : ""}`,
   },
   { code: "name/twice", weight: "error", says: ({ name }) => `${name} is set twice; the first one counts.` },
   {
@@ -77,7 +79,8 @@ export const NAMES: readonly FindingKind[] = [
     code: "call/not-formula",
     weight: "error",
     says: ({ name, what }) =>
-      `${name} is ${/^[aeiou]/.test(what) ? "an" : "a"} ${what}, neither a formula nor a chart: nothing goes in brackets behind it.`,
+      `${name} is ${/^[aeiou]/.test(what) ? "an" : "a"} ${what}, neither a formula nor a ` +
+      "chart: nothing goes in brackets behind it.",
   },
   {
     code: "call/kept",
@@ -89,7 +92,8 @@ export const NAMES: readonly FindingKind[] = [
     code: "call/count",
     weight: "error",
     says: ({ name, has, wants, parameters }) =>
-      `${name} wants ${wants} ${wants === 1 ? "value" : "values"}${parameters ? ` (${list(parameters)})` : ""}, not ${has}.`,
+      `${name} wants ${wants} ${wants === 1 ? "value" : "values"}` +
+      `${parameters ? ` (${list(parameters)})` : ""}, not ${has}.`,
   },
   {
     code: "kind/unknown",

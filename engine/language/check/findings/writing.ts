@@ -25,7 +25,8 @@ export const WRITING: readonly FindingKind[] = [
     code: "syntax/unfinished",
     weight: "error",
     says: ({ after, expected }) =>
-      `The statement breaks off${after ? ` after “${after}”` : ""}${expected ? `; ${expected} should follow` : ""}.`,
+      `The statement breaks off${after ? ` after “${after}”` : ""}` +
+      `${expected ? `; ${expected} should follow` : ""}.`,
   },
   {
     code: "syntax/quote",

@@ -1,4 +1,4 @@
-// A book kept with the books it depends on: taken apart as it was put together, everything else left as it is.
+// A book kept with the books it depends on: taken apart as it was put together, everything else left alone.
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { MAX_BOOKS_UNDER } from "../../../../core/limits.ts";

@@ -1,5 +1,5 @@
-// What a text says it depends on, read from its heads alone: a table of texts, and a comparison with the parser
-// on the shipped books, on every case of the language and on heads put together by chance.
+// What a text says it depends on, read from its heads alone: a table of texts, and a comparison with the
+// parser on the shipped books, on every case of the language and on heads put together by chance.
 import { readFileSync, readdirSync } from "node:fs";
 import { fileURLToPath } from "node:url";
 import fc from "fast-check";
@@ -59,7 +59,7 @@ function parsed(text: string): { readonly named: string; readonly whole: boolean
   return { named: found.join("; "), whole };
 }
 
-/** The parser's answer for a text that it can read; of any other every book that the parser would look for. */
+/** The parser's answer for a text that it can read; else at least every book that the parser looks for. */
 function agrees(text: string): void {
   const { named: byParser, whole } = parsed(text);
   if (whole) expect(named(text), text).toBe(byParser);

@@ -22,7 +22,8 @@ export const AMOUNTS: Readonly<Record<string, FindingPage>> = {
   "money/two": {
     mend: "Turn all money into one currency.",
     smallest:
-      "dial wage = 64 EUR/h, from 1 EUR/h to 99 EUR/h\n    from practice\ndial cloth = 9 USD, from 1 USD to 99 USD\n    from practice",
+      "dial wage = 64 EUR/h, from 1 EUR/h to 99 EUR/h\n    from practice\n" +
+      "dial cloth = 9 USD, from 1 USD to 99 USD\n    from practice",
   },
   "temperature/point": {
     mend: "Write `apart` behind a difference: `surface - dew-point >= 3 °C apart`.",
@@ -37,7 +38,9 @@ export const AMOUNTS: Readonly<Record<string, FindingPage>> = {
     smallest: "ask resin in mL, 10 to 900\nfigure hardener = 2 % by mass of resin",
   },
   "share/times": {
-    mend: "A share is taken `of` an amount, a length is `run out at` a taper, a first part is `paired at` a mix.",
+    mend:
+      "A share is taken `of` an amount, a length is `run out at` a taper, a first part is " +
+      "`paired at` a mix.",
     smallest: "ask resin in g, 10 to 900\nfigure hardener = 2 % by mass * resin",
   },
   "share/wanted": {

@@ -52,12 +52,14 @@ export const BOOK: Readonly<Record<string, FindingPage>> = {
   "worked/fails": {
     mend: "Either the rule or the example is wrong: ask why of the value, and mend the one that is.",
     smallest:
-      'ask depth in mm, 0 to 10\nfigure twice in mm = 2 * depth\nworked first "Twice three"\n    with depth 3 mm\n    gives twice 7 mm',
+      "ask depth in mm, 0 to 10\nfigure twice in mm = 2 * depth\n" +
+      'worked first "Twice three"\n    with depth 3 mm\n    gives twice 7 mm',
   },
   "worked/answer": {
     mend: "Give an answer that the ask allows.",
     smallest:
-      'ask depth in mm, 0 to 10\nfigure twice in mm = 2 * depth\nworked first "Too deep"\n    with depth 30 mm\n    gives twice 60 mm',
+      'ask depth in mm, 0 to 10\nfigure twice in mm = 2 * depth\nworked first "Too deep"\n' +
+      "    with depth 30 mm\n    gives twice 60 mm",
   },
   "worked/not-asked": {
     mend: "Give answers to asks; expect the others.",
@@ -70,7 +72,8 @@ export const BOOK: Readonly<Record<string, FindingPage>> = {
   "worked/text": {
     mend: 'Write what the card reads: `gives label "3 mm deep"`.',
     smallest:
-      'ask depth in mm, 0 to 10\nfigure label = "{depth} deep"\nworked first "One"\n    with depth 3 mm\n    gives label "{depth} deep"',
+      'ask depth in mm, 0 to 10\nfigure label = "{depth} deep"\nworked first "One"\n' +
+      '    with depth 3 mm\n    gives label "{depth} deep"',
   },
   "worked/expects": {
     mend: "Name a value and what it should be, or a state.",
@@ -79,7 +82,8 @@ export const BOOK: Readonly<Record<string, FindingPage>> = {
   "promise/broken": {
     mend: "Change the rules, or promise less.",
     smallest:
-      'ask depth in mm, 0 to 10\nfigure twice in mm = 2 * depth\npromise twice < 5 mm\nworked first "Twice three"\n    with depth 3 mm\n    gives twice 6 mm',
+      "ask depth in mm, 0 to 10\nfigure twice in mm = 2 * depth\npromise twice < 5 mm\n" +
+      'worked first "Twice three"\n    with depth 3 mm\n    gives twice 6 mm',
   },
   "budget/size": { mend: "Part the book in two.", smallest: () => `-- ${"x".repeat(2 * 1024 * 1024)}` },
   "budget/lines": { mend: "Part the book in two.", smallest: () => "--\n".repeat(50_001) },

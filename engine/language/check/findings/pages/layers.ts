@@ -3,7 +3,11 @@
 import type { FindingPage } from "./page.ts";
 
 const HOUSE =
-  'book house, edition 4\nask depth in mm, 0 to 10\ndial factor = 2, from 1 to 3\n    from practice\nfigure wide in mm = depth * factor\nchart grade by depth gives number\n    from practice\n    depth | grade\n    under 5 mm | 1\n    5 mm and over | 2\nstep wash "Wash {wide} at grade {grade}"\nstop deep "Too deep" when depth > 9 mm\n';
+  "book house, edition 4\nask depth in mm, 0 to 10\ndial factor = 2, from 1 to 3\n" +
+  "    from practice\nfigure wide in mm = depth * factor\n" +
+  "chart grade by depth gives number\n    from practice\n    depth | grade\n" +
+  "    under 5 mm | 1\n    5 mm and over | 2\n" +
+  'step wash "Wash {wide} at grade {grade}"\nstop deep "Too deep" when depth > 9 mm\n';
 const over = (text: string, ...more: string[]): FindingPage["smallest"] =>
   `book mine, edition 1, amends house, edition 4\n${text}${more.join("")}`;
 
@@ -30,7 +34,8 @@ export const LAYERS: Readonly<Record<string, FindingPage>> = {
     mend: "Give your own another name, or leave it out and take what is brought.",
     shelf: [HOUSE],
     smallest:
-      'book mine, edition 1\nuse house\ndial factor = 2, from 1 to 3\n    from practice\nstep go "Go {factor}"',
+      "book mine, edition 1\nuse house\ndial factor = 2, from 1 to 3\n    from practice\n" +
+      'step go "Go {factor}"',
   },
   "layer/none": {
     mend: "Write `amends` and a book's name behind the edition, or drop the word.",

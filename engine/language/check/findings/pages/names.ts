@@ -9,7 +9,8 @@ export const NAMES: Readonly<Record<string, FindingPage>> = {
   "name/tight": {
     mend: "Put spaces around the minus.",
     smallest:
-      "dial long = 9 mm, from 1 mm to 9 mm\n    from practice\ndial short = 3 mm, from 1 mm to 9 mm\n    from practice\nfigure left = long-short",
+      "dial long = 9 mm, from 1 mm to 9 mm\n    from practice\n" +
+      "dial short = 3 mm, from 1 mm to 9 mm\n    from practice\nfigure left = long-short",
   },
   "text/insert": {
     mend: "Insert a name of the book, or write {{ and }} for plain braces.",
@@ -43,7 +44,9 @@ export const NAMES: Readonly<Record<string, FindingPage>> = {
   "name/column": {
     mend: "Name the column after a dot.",
     smallest:
-      "ask depth in mm, 0 to 10\nchart care by depth gives first in mm, second in mm\n    depth | first | second\n    any   | 1     | 2\n    from practice\nfigure third = care.third",
+      "ask depth in mm, 0 to 10\nchart care by depth gives first in mm, second in mm\n" +
+      "    depth | first | second\n    any   | 1     | 2\n    from practice\n" +
+      "figure third = care.third",
   },
   "name/no-column": {
     mend: "Leave the dot and what follows it out.",
@@ -57,7 +60,9 @@ export const NAMES: Readonly<Record<string, FindingPage>> = {
   "call/kept": {
     mend: "Let its rows be read one at a time, or use `first of` and `is among`.",
     smallest:
-      "kind cloth\n    mat\n    weave\nask ply of cloth\nchart left by ply gives cloth\n    keep every row that fits\n    ply | left\n    mat | mat\n    weave | weave\n    from practice\nfigure one = left(mat)",
+      "kind cloth\n    mat\n    weave\nask ply of cloth\nchart left by ply gives cloth\n" +
+      "    keep every row that fits\n    ply | left\n    mat | mat\n    weave | weave\n" +
+      "    from practice\nfigure one = left(mat)",
   },
   "call/count": {
     mend: "Give each value that it wants, parted by commas.",
@@ -75,7 +80,8 @@ export const NAMES: Readonly<Record<string, FindingPage>> = {
   "kind/mismatch": {
     mend: "Compare and choose within one kind.",
     smallest:
-      "kind face\n    rough\nkind cloth\n    mat\nask back of face\nask ply of cloth\nfigure same = back is ply",
+      "kind face\n    rough\nkind cloth\n    mat\nask back of face\nask ply of cloth\n" +
+      "figure same = back is ply",
   },
   "kind/twice": { mend: "Take one of the two out.", smallest: "kind face\n    rough\n    rough" },
   "kind/two-words": {

@@ -4,7 +4,9 @@ import type { FindingPage } from "./page.ts";
 
 export const WRITING: Readonly<Record<string, FindingPage>> = {
   "syntax/statement": {
-    mend: "A line at the left edge begins with one of the statement words; indent it if it belongs to the statement above.",
+    mend:
+      "A line at the left edge begins with one of the statement words; indent it if it " +
+      "belongs to the statement above.",
     smallest: "figur width = 3 mm",
   },
   "syntax/stray": { mend: "Begin the statement at the left edge.", smallest: "    figure width = 3 mm" },
@@ -55,7 +57,9 @@ export const WRITING: Readonly<Record<string, FindingPage>> = {
     smallest: "dial width = 3 mm, from 1 mm to 9 mm\n    from hearsay",
   },
   "basis/missing": {
-    mend: 'Add `from practice`, `from standard "..."`, `from house "who, when"`, `from label`, `from test "which log"` or `from memory`.',
+    mend:
+      'Add `from practice`, `from standard "..."`, `from house "who, when"`, `from label`, ' +
+      '`from test "which log"` or `from memory`.',
     smallest: "dial width = 3 mm, from 1 mm to 9 mm",
   },
 };
