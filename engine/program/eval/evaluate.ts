@@ -1,7 +1,7 @@
 // Works a job: answers into a frame, the plan's blocks in order. Given the job as it was, only blocks that
 // are new, or that read a place whose value has changed, run again.
 import type { Answers } from "../../../core/view.ts";
-import { type Given, readAnswer } from "../../language/check/answer.ts";
+import { type Given, readAnswer } from "./answer.ts";
 import { Opcode, type Op, extraReads } from "../plan/op.ts";
 import type { Block, Plan } from "../plan/plan.ts";
 import {

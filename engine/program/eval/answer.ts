@@ -5,17 +5,19 @@ import { writeValue } from "../../../core/format.ts";
 import { atMost } from "../../../core/number.ts";
 import { type Type, fits, isNumber, typeName } from "../../../core/type.ts";
 import { type Unit, toSI } from "../../../core/unit.ts";
-import { parseAnswer } from "../syntax/parse.ts";
-import type { Expr } from "../syntax/tree.ts";
-import { isSensible, literal, spoilt } from "./amount.ts";
-import { nearest } from "./near.ts";
-import type { CheckContext, Scope } from "./scope.ts";
-import type { Checked } from "./statement.ts";
+import { isSensible, literal, spoilt } from "../../language/check/amount.ts";
+import { nearest } from "../../language/check/near.ts";
+import type { CheckContext, Scope } from "../../language/check/scope.ts";
+import type { Checked } from "../../language/check/statement.ts";
+import { parseAnswer } from "../../language/syntax/parse.ts";
+import type { Expr } from "../../language/syntax/tree.ts";
 
 export type Given =
   | { readonly is: "value"; readonly value: number; readonly slack?: number }
   | { readonly is: "cannot-tell" }
   | { readonly is: "unusable"; readonly code: string; readonly says: string };
+
+const bad = (code: string, says: string): Given => ({ is: "unusable", code, says });
 
 const LONGEST_ANSWER = 200;
 
@@ -26,8 +28,8 @@ const kept = new WeakMap<Checked, Map<string, Given | undefined>>();
 const MOST_KEPT = 400;
 
 export function readAnswer(name: string, checked: Checked, typed: string): Given | undefined {
-  let known = kept.get(checked);
-  if (known === undefined) kept.set(checked, (known = new Map()));
+  const known = kept.get(checked) ?? new Map<string, Given | undefined>();
+  if (known.size === 0) kept.set(checked, known);
   if (known.has(typed)) return known.get(typed);
   const given = readAnew(name, checked, typed);
   if (known.size >= MOST_KEPT) known.clear();
@@ -41,30 +43,41 @@ function readAnew(name: string, checked: Checked, typed: string): Given | undefi
   if (text === "" || signature === undefined || ask === undefined) return undefined;
   if (text === "unknown") return { is: "cannot-tell" };
   const { type, unit } = signature;
-  const bad = (code: string, says: string): Given => ({ is: "unusable", code, says });
   if (text.length > LONGEST_ANSWER)
     return bad("answer/unreadable", `The answer to ${name} is longer than any answer can be.`);
-  if (type.is === "kind") {
-    const word = type.words.indexOf(text);
-    if (word >= 0) return { is: "value", value: word };
-    const near = nearest(text, type.words);
-    return bad(
-      "answer/word",
-      `“${text}” is not one of ${type.kind}: ${type.words.join(", ")}.` +
-        `${near ? ` Did you mean ${near}?` : ""}`,
-    );
-  }
+  if (type.is === "kind") return readWord(type, text);
   if (type.is === "yes-no")
     return text === "yes" || text === "no"
       ? { is: "value", value: text === "yes" ? 1 : 0 }
       : bad("answer/word", `${name} is answered yes or no, not “${text}”.`);
+  return readAmount(name, { type, unit, ...ask }, text);
+}
 
+function readWord(type: Extract<Type, { is: "kind" }>, text: string): Given {
+  const word = type.words.indexOf(text);
+  if (word >= 0) return { is: "value", value: word };
+  const near = nearest(text, type.words);
+  return bad(
+    "answer/word",
+    `“${text}” is not one of ${type.kind}: ${type.words.join(", ")}.` +
+      (near ? ` Did you mean ${near}?` : ""),
+  );
+}
+
+interface AskedAmount {
+  readonly type: Type;
+  readonly unit: Unit | undefined;
+  /** The range of the ask, in SI. */
+  readonly low: number;
+  readonly high: number;
+}
+
+function readAmount(name: string, { type, unit, low, high }: AskedAmount, text: string): Given {
   // A decimal comma is what half the world types; a list of two numbers is not an answer to anything.
   const read = parseAnswer(/^[-\d]*\d,\d+\b/.test(text) ? text.replace(",", ".") : text);
   const value = read && amount(read.value, type, unit);
   if (read === undefined || value === undefined || typeof value === "string" || !isSensible(value)) {
-    const example =
-      unit === undefined ? "4" : `${writeValue(ask.low === -Infinity ? 1 : ask.low, type, unit)}`;
+    const example = unit === undefined ? "4" : `${writeValue(low === -Infinity ? 1 : low, type, unit)}`;
     return bad(
       typeof value === "string" ? "answer/unit" : "answer/unreadable",
       typeof value === "string"
@@ -74,11 +87,11 @@ function readAnew(name: string, checked: Checked, typed: string): Given | undefi
   }
   if (type.is === "count" && (!Number.isInteger(value) || value < 0))
     return bad("answer/count", `${name} is a count: a whole number, not ${text}.`);
-  if (!atMost(ask.low, value) || !atMost(value, ask.high)) {
+  if (!atMost(low, value) || !atMost(value, high)) {
     return bad(
       "answer/range",
-      `${name} is asked from ${writeValue(ask.low, type, unit)} to ` +
-        `${writeValue(ask.high, type, unit)}; ${text} is outside.`,
+      `${name} is asked from ${writeValue(low, type, unit)} to ` +
+        `${writeValue(high, type, unit)}; ${text} is outside.`,
     );
   }
   if (read.tolerance === undefined) return { is: "value", value };
@@ -94,16 +107,17 @@ function readAnew(name: string, checked: Checked, typed: string): Given | undefi
     : { is: "value", value, slack };
 }
 
+const FEET = /(?:(\d+)\s*(?:'|′|’|ft\.?|feet|foot)\s*)?/;
+const INCHES = /(?:(\d[\d ./]*?)\s*(?:in\.?|ins\.?|"|''|″|”|inch\.|inches)?)?/;
+const FEET_AND_INCHES = new RegExp(`^${FEET.source}${INCHES.source}$`, "i");
+
 /**
  * The same answer with feet and inches written as the language writes them, where that is what was meant:
  * `1/4"`, `12 in`, `5' 3"`.
  */
 function meantBy(text: string): string | undefined {
-  const match =
-    /^(?:(\d+)\s*(?:'|′|’|ft\.?|feet|foot)\s*)?(?:(\d[\d .\/]*?)\s*(?:in\.?|ins\.?|"|''|″|”|inch\.|inches)?)?$/i.exec(
-      text,
-    );
-  if (match === null || /\b(ft|inch|inches)$/.test(text) || /^[\d .\/]*$/.test(text)) return undefined;
+  const match = FEET_AND_INCHES.exec(text);
+  if (match === null || /\b(ft|inch|inches)$/.test(text) || /^[\d ./]*$/.test(text)) return undefined;
   return (
     [match[1] && `${match[1]} ft`, match[2] && `${match[2].trim()} inch`].filter(Boolean).join(" ") ||
     undefined
