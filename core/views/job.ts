@@ -1,5 +1,6 @@
 // What the engine shows of a job: answers, values, the card, and the trace of a value.
 import type { JobState, ValueState } from "../job-state.ts";
+import type { Decision, Reason } from "../reason.ts";
 import type { Span } from "../span.ts";
 import type { PictureShown } from "./drawing.ts";
 
@@ -20,7 +21,9 @@ export interface Shown {
   readonly value: number | string | boolean | readonly Readonly<Record<string, unknown>>[] | null;
   readonly unit: string | null;
   readonly waitsFor?: readonly string[];
+  /** Why it can never be known, as a sentence and as facts; only where it is impossible. */
   readonly reason?: string;
+  readonly cause?: Reason;
 }
 
 /** A text with its numbers marked, so that each can be asked why. */
@@ -55,13 +58,22 @@ export interface JobView {
    * first.
    */
   readonly waiting: readonly string[];
-  /** Answers that could not be used, each in a sentence. */
-  readonly findings: readonly { readonly code: string; readonly ask: string; readonly says: string }[];
+  /** Answers that could not be used, each as a sentence and as facts. */
+  readonly findings: readonly {
+    readonly code: string;
+    readonly ask: string;
+    readonly says: string;
+    readonly cause: Reason;
+  }[];
   /**
    * Why an impossible job is so: each reason with the rows (ids) of the lines that it keeps back. Absent in
    * other states.
    */
-  readonly blocked?: readonly { readonly says: string; readonly ids: readonly string[] }[];
+  readonly blocked?: readonly {
+    readonly says: string;
+    readonly ids: readonly string[];
+    readonly cause: Reason;
+  }[];
   /** The book's drawings of this job whose condition holds, in book order. */
   readonly pictures?: readonly PictureShown[];
   /** Promises of the book that this job breaks. */
@@ -104,9 +116,25 @@ export interface TraceStep {
    * did.
    */
   readonly decided: string;
+  /** The same as facts, in the same order. */
+  readonly decidedBy: readonly Decision[];
+  /** Of a step, caution or stop: whether it applies, its text, and its condition as written. */
+  readonly line?: TracedLine;
+  /** What a value that is not known waits for, or why it can never be known. */
+  readonly waitsFor?: readonly string[];
+  readonly cause?: Reason;
+  /** The value of a yes-no. */
+  readonly holds?: boolean;
   readonly because?: string;
   readonly basis?: string;
   /** Name of the book or layer that the rule stands in. */
   readonly layer: string;
   readonly rests: readonly number[];
+}
+
+export interface TracedLine {
+  readonly applies: "yes" | "no" | "waits" | "has no answer";
+  readonly text: string;
+  /** Absent where it always applies, or is called by steps alone. */
+  readonly condition?: string;
 }

@@ -104,10 +104,7 @@ export function readBook(text: string, before?: Book, given?: readonly string[])
   const late = new Map<string, Fault[]>();
   for (const entry of checked.entries) {
     const block = plan.byId.get(entry.id);
-    if (
-      block?.ops.length === 0 &&
-      block.nothing.some((one) => one.reason.startsWith("the book's formulas grow"))
-    )
+    if (block?.ops.length === 0 && block.nothing.some((one) => one.reason.code === "formulas-too-large"))
       note(late, entry.id, {
         code: "budget/formulas",
         at: entry.statement.name?.at ?? { start: 0, end: 4 },

@@ -140,5 +140,5 @@ export const spoilt = (at: Span, type: Type = { is: "anything" }): Rule => ({
   does: "none",
   at,
   type,
-  reason: "has a finding",
+  reason: { code: "part-finding" },
 });

@@ -406,7 +406,7 @@ function choose(context: CheckContext, expr: Extract<Expr, { is: "choose" }>, hi
           does: "none",
           at: expr.at,
           type: found?.type ?? ANYTHING,
-          reason: "none of the alternatives applies",
+          reason: { code: "no-alternative" },
         };
   return {
     does: "choose",
@@ -467,14 +467,14 @@ function gather(context: CheckContext, expr: Extract<Expr, { is: "gather" }>): R
   )
     return wrong(
       context,
-      { does: "none", at: expr.at, type: one.type, reason: "" },
+      { does: "none", at: expr.at, type: one.type, reason: { code: "part-finding" } },
       "amounts that can be added",
       "sum of adds them",
     );
   if ((expr.what === "largest" || expr.what === "smallest") && !isOrdered(one.type) && one.type.is !== "kind")
     return wrong(
       context,
-      { does: "none", at: expr.at, type: one.type, reason: "" },
+      { does: "none", at: expr.at, type: one.type, reason: { code: "part-finding" } },
       "values that have an order",
       `${expr.what} of compares them`,
     );

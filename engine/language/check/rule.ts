@@ -1,6 +1,7 @@
 // A checked rule: every name is resolved, every amount is in SI, every part has a type. Nothing below the
 // checker ever meets a name that means nothing or a sum of unlike things.
 import type { Domain, Side } from "../../../core/box.ts";
+import type { Reason } from "../../../core/reason.ts";
 import type { Span } from "../../../core/span.ts";
 import type { RoundWay } from "../../../core/number.ts";
 import type { Column, Type } from "../../../core/type.ts";
@@ -10,7 +11,7 @@ export type Rule = RuleBase &
   (
     | { readonly does: "constant"; readonly value: number }
     /** No value, and why: the fall-through of alternatives, and what stands for a faulty part. */
-    | { readonly does: "none"; readonly reason: string }
+    | { readonly does: "none"; readonly reason: Reason }
     | { readonly does: "text"; readonly text: TextRule }
     /** The value of another statement, or one column of a chart with several values. */
     | { readonly does: "value"; readonly name: string; readonly column?: number }

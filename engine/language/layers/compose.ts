@@ -2,6 +2,7 @@
 // that it amends, which may itself stand on others. What comes out is one list of statements in the order of
 // the whole.
 import { MAX_BOOKS_UNDER, MAX_CHAIN_OF_BOOKS } from "../../../core/limits.ts";
+import type { Reason } from "../../../core/reason.ts";
 import type { Span } from "../../../core/span.ts";
 import { parseStatement } from "../syntax/parse.ts";
 import { headOf } from "../syntax/heads.ts";
@@ -33,7 +34,7 @@ export interface Composition {
   readonly lacking: readonly {
     readonly code: string;
     readonly facts: Readonly<Record<string, unknown>>;
-    readonly reason: string;
+    readonly reason: Reason;
   }[];
   /** What layers of this book have left out, by key, and where that is said. */
   readonly dropped: ReadonlyMap<string, { readonly layer: string; readonly at: Span }>;
@@ -73,9 +74,9 @@ export function composeBook(
   const under: Under[] = [];
   const direct: { start: number; of: Composition }[] = [];
   const stands: Dependency[] = [];
-  const lacking: { code: string; facts: Readonly<Record<string, unknown>>; reason: string }[] = [];
+  const lacking: { code: string; facts: Readonly<Record<string, unknown>>; reason: Reason }[] = [];
   const faults = new Map<number, Fault[]>();
-  const withheld = new Map<number, string>();
+  const withheld = new Map<number, Reason>();
   let next = text.length + 1;
 
   const fetched = (
@@ -90,12 +91,12 @@ export function composeBook(
         ...(faults.get(at) ?? []),
         { code, at: place, facts: { name: wanted, edition, as, ...facts } },
       ]);
-    const hold = (code: string, facts: Readonly<Record<string, unknown>>, reason: string) => {
+    const hold = (code: string, facts: Readonly<Record<string, unknown>>, reason: Reason) => {
       tell(code, facts);
       withheld.set(at, reason);
       lacking.push({ code, facts: { name: wanted, edition, as, by: name, ...facts }, reason });
     };
-    const refuse = (code: string, facts: Record<string, unknown>, reason: string) => {
+    const refuse = (code: string, facts: Record<string, unknown>, reason: Reason) => {
       hold(code, facts, reason);
       stands.push({ name: wanted, edition, fingerprint: "" });
       return undefined;
@@ -110,23 +111,17 @@ export function composeBook(
       return refuse(
         circle ? "use/circle" : "use/missing",
         { way: [name, wanted] },
-        circle
-          ? `${wanted} stands on itself`
-          : `the book ${wanted} that it ${as === "used" ? "uses" : "amends"} is not at hand`,
+        circle ? { code: "book-circle", book: wanted } : { code: "book-missing", book: wanted, as },
       );
     }
     if (way.texts.includes(found.text))
       return refuse(
         "use/circle",
         { way: [...way.texts.map((one) => headOf(one)?.name ?? ""), name, wanted] },
-        `${wanted} stands on itself`,
+        { code: "book-circle", book: wanted },
       );
     if (way.texts.length + 1 >= MAX_CHAIN_OF_BOOKS || --way.left.books < 0)
-      return refuse(
-        "use/deep",
-        { most: MAX_CHAIN_OF_BOOKS },
-        "more books stand on one another than are read",
-      );
+      return refuse("use/deep", { most: MAX_CHAIN_OF_BOOKS }, { code: "books-too-deep" });
     if (found.moved !== undefined) tell("use/edition", { has: found.edition, moved: found.moved });
     const of = composeText(found.text, shelf, { texts: [...way.texts, text], left: way.left });
     // What a book underneath lacks is lacking here.

@@ -1,4 +1,5 @@
 // One statement of a combined book: its tree as it counts there, where it stands, and whose it is.
+import type { Reason } from "../../../core/reason.ts";
 import type { Span } from "../../../core/span.ts";
 import { type Piece, placed } from "../syntax/split.ts";
 import type { Fault, Statement } from "../syntax/tree.ts";
@@ -30,7 +31,7 @@ export interface Origin {
   /** Of a statement that a used book brings: where the line that brings it begins. */
   readonly brought?: number;
   /** Why nothing is released while it stands: what it names is not at hand. */
-  readonly withholds?: string;
+  readonly withholds?: Reason;
 }
 
 export interface Item {

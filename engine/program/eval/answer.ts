@@ -3,6 +3,7 @@
 // throw.
 import { writeValue } from "../../../core/format.ts";
 import { atMost } from "../../../core/number.ts";
+import type { Reason } from "../../../core/reason.ts";
 import { type Type, fits, isNumber, typeName } from "../../../core/type.ts";
 import { type Unit, toSI } from "../../../core/unit.ts";
 import { isSensible, literal, spoilt } from "../../language/check/amount.ts";
@@ -15,9 +16,10 @@ import type { Expr } from "../../language/syntax/tree.ts";
 export type Given =
   | { readonly is: "value"; readonly value: number; readonly slack?: number }
   | { readonly is: "cannot-tell" }
-  | { readonly is: "unusable"; readonly code: string; readonly says: string };
+  | { readonly is: "unusable"; readonly code: string; readonly reason: Reason };
 
-const bad = (code: string, says: string): Given => ({ is: "unusable", code, says });
+/** `code` is that of the finding, where it is not the reason's own. */
+const bad = (reason: Reason, code: string = reason.code): Given => ({ is: "unusable", code, reason });
 
 const LONGEST_ANSWER = 200;
 
@@ -43,13 +45,12 @@ function readAnew(name: string, checked: Checked, typed: string): Given | undefi
   if (text === "" || signature === undefined || ask === undefined) return undefined;
   if (text === "unknown") return { is: "cannot-tell" };
   const { type, unit } = signature;
-  if (text.length > LONGEST_ANSWER)
-    return bad("answer/unreadable", `The answer to ${name} is longer than any answer can be.`);
+  if (text.length > LONGEST_ANSWER) return bad({ code: "answer/too-long", ask: name }, "answer/unreadable");
   if (type.is === "kind") return readWord(type, text);
   if (type.is === "yes-no")
     return text === "yes" || text === "no"
       ? { is: "value", value: text === "yes" ? 1 : 0 }
-      : bad("answer/word", `${name} is answered yes or no, not “${text}”.`);
+      : bad({ code: "answer/yes-no", ask: name, answer: text }, "answer/word");
   return readAmount(name, { type, unit, ...ask }, text);
 }
 
@@ -57,11 +58,7 @@ function readWord(type: Extract<Type, { is: "kind" }>, text: string): Given {
   const word = type.words.indexOf(text);
   if (word >= 0) return { is: "value", value: word };
   const near = nearest(text, type.words);
-  return bad(
-    "answer/word",
-    `“${text}” is not one of ${type.kind}: ${type.words.join(", ")}.` +
-      (near ? ` Did you mean ${near}?` : ""),
-  );
+  return bad({ code: "answer/word", answer: text, kind: type.kind, words: type.words, near });
 }
 
 interface AskedAmount {
@@ -79,31 +76,33 @@ function readAmount(name: string, { type, unit, low, high }: AskedAmount, text: 
   if (read === undefined || value === undefined || typeof value === "string" || !isSensible(value)) {
     const example = unit === undefined ? "4" : `${writeValue(low === -Infinity ? 1 : low, type, unit)}`;
     return bad(
-      typeof value === "string" ? "answer/unit" : "answer/unreadable",
       typeof value === "string"
-        ? `${name} is ${typeName(type)}${unit ? ` in ${unit.symbol}` : ""}; “${text}” is ${value}.`
-        : `“${text}” cannot be read as an answer to ${name}; write for example ${meantBy(text) ?? example}.`,
+        ? {
+            code: "answer/unit",
+            ask: name,
+            answer: text,
+            type: typeName(type),
+            unit: unit?.symbol,
+            is: value,
+          }
+        : { code: "answer/unreadable", ask: name, answer: text, example: meantBy(text) ?? example },
     );
   }
   if (type.is === "count" && (!Number.isInteger(value) || value < 0))
-    return bad("answer/count", `${name} is a count: a whole number, not ${text}.`);
+    return bad({ code: "answer/count", ask: name, answer: text });
   if (!atMost(low, value) || !atMost(value, high)) {
-    return bad(
-      "answer/range",
-      `${name} is asked from ${writeValue(low, type, unit)} to ` +
-        `${writeValue(high, type, unit)}; ${text} is outside.`,
-    );
+    return bad({
+      code: "answer/range",
+      ask: name,
+      answer: text,
+      low: writeValue(low, type, unit),
+      high: writeValue(high, type, unit),
+    });
   }
   if (read.tolerance === undefined) return { is: "value", value };
   const slack = slackOf(read.tolerance, type, unit);
   return slack === undefined || !Number.isFinite(slack)
-    ? bad(
-        "answer/tolerance",
-        (
-          `The tolerance of ${name} cannot be read: write it as an amount, for example ± 0.2 ` +
-          `${unit?.symbol ?? ""}.`
-        ).replace(" .", "."),
-      )
+    ? bad({ code: "answer/tolerance", ask: name, unit: unit?.symbol || undefined })
     : { is: "value", value, slack };
 }
 

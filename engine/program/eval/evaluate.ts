@@ -1,5 +1,7 @@
 // Works a job: answers into a frame, the plan's blocks in order. Given the job as it was, only blocks that
 // are new, or that read a place whose value has changed, run again.
+import type { Reason } from "../../../core/reason.ts";
+import { reasonText } from "../../../core/reason-words.ts";
 import type { Answers } from "../../../core/view.ts";
 import { type Given, readAnswer } from "./answer.ts";
 import { Opcode, type Op, extraReads } from "../plan/op.ts";
@@ -12,6 +14,7 @@ import {
   resizedFrame,
   isKnown,
   newFrame,
+  reasonOf,
   setConstants,
 } from "./frame.ts";
 import { runOperations } from "./run-operations.ts";
@@ -181,7 +184,7 @@ function readAnswers(plan: Plan, answers: Answers): ReadonlyMap<string, Given> {
       given.set(name, {
         is: "unusable",
         code: "answer/not-asked",
-        says: `The book does not ask for “${name.slice(0, 60)}”.`,
+        reason: { code: "answer/not-asked", ask: name.slice(0, 60) },
       });
       continue;
     }
@@ -202,14 +205,17 @@ function putAnswer(frame: Frame, block: Block, given: Given | undefined): boolea
     !Object.is(frame.num[answer], value) ||
     (value !== value && frame.state[answer] !== state) ||
     (cannotTell >= 0 && frame.num[cannotTell] !== tell) ||
-    (given?.is === "unusable" && frame.reasons.get(answer) !== given.says);
+    (given?.is === "unusable" && !sameReason(frame.reasons.get(answer), given.reason));
   frame.num[answer] = value;
   frame.state[answer] = state;
   frame.cause[answer] = answer;
-  if (given?.is === "unusable") frame.reasons.set(answer, given.says);
+  if (given?.is === "unusable") frame.reasons.set(answer, given.reason);
   if (cannotTell >= 0) frame.num[cannotTell] = tell;
   return differs;
 }
+
+const sameReason = (a: Reason | undefined, b: Reason): boolean =>
+  a === b || (a !== undefined && reasonText(a) === reasonText(b));
 
 /** Runs in `kept`, a copy of the frame of `before`, what differs in the plan and in the answers. */
 function again(plan: Plan, before: Evaluation, kept: Frame, given: ReadonlyMap<string, Given>): Frame {
@@ -274,7 +280,7 @@ const whyNot = (frame: Frame, register: number): string | undefined =>
   isKnown(frame, register)
     ? undefined
     : frame.state[register] === IMPOSSIBLE
-      ? `impossible: ${frame.reasons.get(frame.cause[register]!)}`
+      ? `impossible: ${reasonText(reasonOf(frame, register))}`
       : "unknown";
 
 // What is known of a plan, or of two that follow each other, is looked up once for all its jobs.

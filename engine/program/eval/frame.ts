@@ -1,7 +1,8 @@
 // A frame holds one job's numbers: a place for every value of the plan. A place whose number is not a number
 // has no value, and then its state says whether it waits for an answer or cannot have one, and why.
+import type { Reason } from "../../../core/reason.ts";
 import type { PickTable } from "../plan/op.ts";
-import { type Block, type Plan } from "../plan/plan.ts";
+import type { Block, Plan } from "../plan/plan.ts";
 
 export const UNKNOWN = 1;
 export const IMPOSSIBLE = 2;
@@ -13,7 +14,7 @@ export interface Frame {
   /** For the impossible: the place where it began. */
   cause: Int32Array;
   /** Why, by the place where it began. */
-  readonly reasons: Map<number, string>;
+  readonly reasons: Map<number, Reason>;
   /** For a chart's pick with unanswered conditions: the rows still possible. */
   readonly possibleRows: Map<number, PossibleRows>;
   readonly lists: (ListValues | undefined)[];
@@ -80,8 +81,8 @@ export const isKnown = (frame: Frame, register: number): boolean =>
 export const stateOf = (frame: Frame, register: number): "known" | "unknown" | "impossible" =>
   isKnown(frame, register) ? "known" : frame.state[register] === IMPOSSIBLE ? "impossible" : "unknown";
 
-export const reasonOf = (frame: Frame, register: number): string =>
-  frame.reasons.get(frame.cause[register]!) ?? "it has no value";
+export const reasonOf = (frame: Frame, register: number): Reason =>
+  frame.reasons.get(frame.cause[register]!) ?? { code: "no-value" };
 
 /** A frame of the same job with room for the places that an edit has added. */
 export function resizedFrame(frame: Frame, plan: Plan): Frame {

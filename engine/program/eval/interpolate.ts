@@ -77,7 +77,7 @@ function fitTo(points: Float64Array, x: number, hold: boolean): number {
 function off(frame: Frame, table: InterpolationTable, register: number): number {
   frame.state[register] = IMPOSSIBLE;
   frame.cause[register] = register;
-  frame.reasons.set(register, `it is off the end of ${table.name}`);
+  frame.reasons.set(register, { code: "off-chart", chart: table.name });
   return Number.NaN;
 }
 

@@ -3,6 +3,7 @@
 import { allows } from "../../../core/box.ts";
 import { findHole } from "../../../core/find-hole.ts";
 import { atMost, below, nearly, roundTo } from "../../../core/number.ts";
+import type { Reason } from "../../../core/reason.ts";
 import {
   Opcode,
   type CandidateTable,
@@ -201,7 +202,7 @@ export function runOperations(ops: readonly Op[], frame: Frame): void {
         {
           v =
             num[in1] === 1
-              ? impossible(frame, out, `the first row of ${op.payload.list} has none above it`)
+              ? impossible(frame, out, { code: "no-row-above", list: op.payload.list })
               : num[in0]!;
           if (v !== v && num[in1] !== 1) same(frame, out, in0);
           break;
@@ -217,7 +218,7 @@ export function runOperations(ops: readonly Op[], frame: Frame): void {
 // ───────────── what a place is when it is no number ─────────────
 
 /** Says that a place can have no value, and why. */
-function impossible(frame: Frame, register: number, reason: string): number {
+function impossible(frame: Frame, register: number, reason: Reason): number {
   frame.state[register] = IMPOSSIBLE;
   frame.cause[register] = register;
   frame.reasons.set(register, reason);
@@ -244,7 +245,7 @@ function strict(frame: Frame, op: Op): void {
     unknown = true;
   }
   if (unknown) frame.state[op.out] = UNKNOWN;
-  else impossible(frame, op.out, fault(frame, op));
+  else impossible(frame, op.out, { code: faultCode(frame, op) });
 }
 
 /** `and` and `or`: an unknown part may still settle it, so unknown comes before impossible. */
@@ -253,25 +254,30 @@ function loose(frame: Frame, op: Op): void {
   same(frame, op.out, open.find((register) => frame.state[register] === UNKNOWN) ?? open[0]!);
 }
 
-function fault(frame: Frame, op: Op): string {
+type ArithmeticFault =
+  | "divides-by-zero"
+  | "too-large"
+  | "root-of-negative"
+  | "log-of-nonpositive"
+  | "fractional-power-of-negative"
+  | "rounds-to-nothing";
+
+/** Why an operation on known numbers has no finite outcome. */
+function faultCode(frame: Frame, op: Op): ArithmeticFault {
   const x = op.in0 >= 0 ? frame.num[op.in0]! : 0;
   switch (op.opcode) {
     case Opcode.div:
-      return frame.num[op.in1] === 0 ? "it divides by zero" : "it grows too large";
+      return frame.num[op.in1] === 0 ? "divides-by-zero" : "too-large";
     case Opcode.fn:
       return op.payload === "sqrt"
-        ? "it takes the root of a negative number"
+        ? "root-of-negative"
         : op.payload === "ln" || op.payload === "log10"
-          ? "it takes the logarithm of a number that is not above zero"
-          : "it grows too large";
+          ? "log-of-nonpositive"
+          : "too-large";
     case Opcode.pow:
-      return x === 0
-        ? "it divides by zero"
-        : x < 0
-          ? "it takes a broken power of a negative number"
-          : "it grows too large";
+      return x === 0 ? "divides-by-zero" : x < 0 ? "fractional-power-of-negative" : "too-large";
     case Opcode.round:
-      return "it rounds to multiples of nothing";
+      return "rounds-to-nothing";
     case Opcode.add:
     case Opcode.sub:
     case Opcode.mul:
@@ -300,7 +306,7 @@ function fault(frame: Frame, op: Op): string {
     case Opcode.aggregate:
     case Opcode.copy:
     case Opcode.rowAbove:
-      return "it grows too large";
+      return "too-large";
   }
 }
 
@@ -390,7 +396,7 @@ function pick(frame: Frame, table: PickTable, register: number): number {
     }
     if (c === width) return r;
   }
-  return impossible(frame, register, `no row of ${table.name} fits`);
+  return impossible(frame, register, { code: "no-row", chart: table.name });
 }
 
 /** Some conditions are open: which rows are still possible, and do they leave nothing out? */
@@ -413,7 +419,7 @@ function pickOpen(frame: Frame, table: PickTable, register: number): number {
       if (table.firstWins) break;
     }
   }
-  if (rows.length === 0) return impossible(frame, register, `no row of ${table.name} fits`);
+  if (rows.length === 0) return impossible(frame, register, { code: "no-row", chart: table.name });
   if (sure >= 0 && (!table.firstWins || rows[0] === sure)) return sure;
   frame.possibleRows.set(register, { rows, open, table, sure: sure >= 0 });
   if (blocked >= 0) {
@@ -485,11 +491,7 @@ function keep(frame: Frame, table: CandidateTable, register: number): number {
   }
   frame.candidateRows[table.slot] = { left, values: table.values };
   if (values.length > 0) return values.length;
-  return impossible(
-    frame,
-    register,
-    `no row of ${table.pick.name} is left: the answers contradict one another`,
-  );
+  return impossible(frame, register, { code: "answers-contradict", chart: table.pick.name });
 }
 
 function leftFirst(frame: Frame, slot: number, chart: number, register: number): number {
@@ -502,7 +504,7 @@ function leftFirst(frame: Frame, slot: number, chart: number, register: number):
       if (v < first) first = v;
     }
   });
-  return first === Infinity ? impossible(frame, register, "no row is left") : first;
+  return first === Infinity ? impossible(frame, register, { code: "no-row-left" }) : first;
 }
 
 function leftAmong(frame: Frame, slot: number, chart: number, of: number, register: number): number {
@@ -523,18 +525,18 @@ function list(frame: Frame, body: ListBody, from: number, to: number, register: 
   const [first, last] = [frame.num[from]!, frame.num[to]!];
   for (const end of [from, to]) if (!isKnown(frame, end)) return same(frame, register, end);
   if (!nearly(first, Math.round(first)) || !nearly(last, Math.round(last)))
-    return impossible(frame, register, `${body.name} counts to a number that is not whole`);
+    return impossible(frame, register, { code: "list-not-whole", list: body.name });
   const start = Math.round(first);
   const count = Math.max(0, Math.round(last) - start + 1);
   if (count > MAX_LIST_ROWS)
-    return impossible(
-      frame,
-      register,
-      `${body.name} would have ${count} rows; a list has at most ${MAX_LIST_ROWS}`,
-    );
+    return impossible(frame, register, {
+      code: "list-too-long",
+      list: body.name,
+      rows: count,
+      most: MAX_LIST_ROWS,
+    });
   frame.work += count * (body.ops.length + 1);
-  if (frame.work > MAX_OPERATIONS_PER_JOB)
-    return impossible(frame, register, "this job asks for more work than is done for one job");
+  if (frame.work > MAX_OPERATIONS_PER_JOB) return impossible(frame, register, { code: "too-much-work" });
   if (count === 0) {
     frame.lists[body.slot] = noRows(body, start);
     return 0;
@@ -551,8 +553,7 @@ function list(frame: Frame, body: ListBody, from: number, to: number, register: 
       if (!isKnown(frame, at) && trouble[column] === undefined)
         trouble[column] = { state: frame.state[at]!, cause: frame.cause[at]! };
     }
-    if (frame.work > MAX_OPERATIONS_PER_JOB)
-      return impossible(frame, register, "this job asks for more work than is done for one job");
+    if (frame.work > MAX_OPERATIONS_PER_JOB) return impossible(frame, register, { code: "too-much-work" });
   }
   frame.lists[body.slot] = { count, first: start, columns, trouble };
   return count;
@@ -577,7 +578,7 @@ function gather(
 ): number {
   if (!isKnown(frame, of)) return same(frame, register, of);
   const rows = frame.lists[slot];
-  if (rows === undefined) return impossible(frame, register, "the list has no rows");
+  if (rows === undefined) return impossible(frame, register, { code: "list-empty" });
   if (what === "count") return rows.count;
   const values = rows.columns[column]!;
   const trouble = rows.trouble[column];
@@ -597,7 +598,7 @@ function gather(
     }
     return total + lost;
   }
-  if (rows.count === 0) return impossible(frame, register, "the list has no rows");
+  if (rows.count === 0) return impossible(frame, register, { code: "list-empty" });
   switch (what) {
     case "largest":
       return values.reduce((a, b) => (a > b ? a : b));

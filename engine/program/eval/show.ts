@@ -1,5 +1,7 @@
 // A worked job as a person reads it: values as texts, the card's lines, the state and what it waits for.
 import { shownIn, writeValue } from "../../../core/format.ts";
+import type { Reason } from "../../../core/reason.ts";
+import { reasonText } from "../../../core/reason-words.ts";
 import type { Type } from "../../../core/type.ts";
 import type { Unit } from "../../../core/unit.ts";
 import type { CardLine, JobView, Piece, Shown, UnitSystem } from "../../../core/view.ts";
@@ -28,9 +30,13 @@ export function showEvaluation(evaluation: Evaluation, units: UnitSystem): JobVi
     cautions: cautions.map((block) => cardLine(evaluation, block, units)),
     stops: stops.map((block) => cardLine(evaluation, block, units)),
     findings: [...evaluation.given].flatMap(([ask, given]) =>
-      given.is === "unusable" ? [{ code: given.code, ask, says: given.says }] : [],
+      given.is === "unusable"
+        ? [{ code: given.code, ask, says: reasonText(given.reason), cause: given.reason }]
+        : [],
     ),
-    ...(state === "impossible" ? { blocked: [...blocked].map(([says, ids]) => ({ says, ids })) } : {}),
+    ...(state === "impossible"
+      ? { blocked: blocked.map(({ reason, ids }) => ({ says: reasonText(reason), ids, cause: reason })) }
+      : {}),
     broken: plan.promises
       .filter((block) => frame.num[block.when] === 0)
       .map((block) => ({ id: block.id, says: oneLine(ruleText(block)) })),
@@ -84,17 +90,7 @@ export function shownOf(evaluation: Evaluation, block: Block, units: UnitSystem)
   // The second statement of one name has its finding and no value of its own.
   if (evaluation.plan.checked.entries[evaluation.plan.checked.byName.get(name) ?? -1]?.id !== block.id)
     return [];
-  if (statement.body.keyword === "unreadable")
-    return [
-      {
-        name,
-        state: "impossible",
-        text: "it cannot be read",
-        value: null,
-        unit: null,
-        reason: "it cannot be read",
-      },
-    ];
+  if (statement.body.keyword === "unreadable") return [impossible(name, { code: "unreadable" })];
   const type = checked.signature?.type;
   // A chart that is only called has a value in each call and none of its own.
   if (checked.signature?.calledOnly === true) return [];
@@ -116,24 +112,21 @@ export function shownOf(evaluation: Evaluation, block: Block, units: UnitSystem)
           : [Object.fromEntries(cells.map((cell, i) => [type.columns[i]!.name, cell.value]))],
         ...(first?.waitsFor ? { waitsFor: first.waitsFor } : {}),
         ...(first?.reason ? { reason: first.reason } : {}),
+        ...(first?.cause ? { cause: first.cause } : {}),
       },
       ...cells,
     ];
   }
   const value = block.values[0];
-  if (value === undefined)
-    return [
-      {
-        name,
-        state: "impossible",
-        text: "it has a finding",
-        value: null,
-        unit: null,
-        reason: "it has a finding",
-      },
-    ];
+  if (value === undefined) return [impossible(name, { code: "finding" })];
   if (type?.is === "kept") return [shownKept(evaluation, block, name, value, type.of)];
   return [shown(evaluation, value, name, units)];
+}
+
+/** What is shown of a value that can never be known. */
+function impossible(name: string, cause: Reason): Shown {
+  const reason = reasonText(cause);
+  return { name, state: "impossible", text: reason, value: null, unit: null, reason, cause };
 }
 
 export function shown({ plan, frame }: Evaluation, of: Value, name: string, units: UnitSystem): Shown {
@@ -151,10 +144,8 @@ export function shown({ plan, frame }: Evaluation, of: Value, name: string, unit
         waitsFor: waits,
       };
     }
-    case "impossible": {
-      const reason = reasonOf(frame, register);
-      return { name, state, text: reason, value: null, unit: null, reason };
-    }
+    case "impossible":
+      return impossible(name, reasonOf(frame, register));
     case "known": {
       const number = frame.num[register]!;
       if (type.is === "text")
@@ -238,7 +229,9 @@ function pieceText(
   depth = 0,
 ): string {
   if (!isKnown(frame, piece.register))
-    return stateOf(frame, piece.register) === "unknown" ? "not known yet" : reasonOf(frame, piece.register);
+    return stateOf(frame, piece.register) === "unknown"
+      ? "not known yet"
+      : reasonText(reasonOf(frame, piece.register));
   return writeAny(templates, frame, frame.num[piece.register]!, piece.type, piece.unit, units, depth);
 }
 
@@ -252,20 +245,11 @@ function shownList(
   const { plan, frame } = evaluation;
   const place = plan.registers.byName.get(listName(name));
   const bad = block.entry.checked.list === undefined || place === undefined;
-  if (bad)
-    return {
-      name,
-      state: "impossible",
-      text: "it has a finding",
-      value: null,
-      unit: null,
-      reason: "it has a finding",
-    };
+  if (bad) return impossible(name, { code: "finding" });
   if (!isKnown(frame, place))
     return shown(evaluation, { register: place, type: { is: "count" }, unit: undefined }, name, units);
   const rows = frame.lists[block.slot];
-  if (rows === undefined)
-    return { name, state: "impossible", text: "it has no rows", value: null, unit: null };
+  if (rows === undefined) return impossible(name, { code: "list-without-rows" });
   const counter = block.entry.checked.list!.counter;
   const value = Array.from({ length: rows.count }, (_, i) => ({
     [counter]: rows.first + i,
@@ -294,12 +278,9 @@ function shownKept(
   const kept = frame.candidateRows[block.slot];
   if (!isKnown(frame, register) || kept === undefined)
     return {
-      name,
+      ...impossible(name, reasonOf(frame, register)),
       state: stateOf(frame, register),
-      text: isKnown(frame, register) ? "" : reasonOf(frame, register),
-      value: null,
-      unit: null,
-      reason: reasonOf(frame, register),
+      ...(isKnown(frame, register) ? { text: "" } : {}),
     };
   const words = [...new Set([...kept.values].filter((_, r) => kept.left[r]).map((at) => frame.num[at]!))]
     .sort((a, b) => a - b)

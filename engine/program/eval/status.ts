@@ -1,6 +1,8 @@
 // The state of a job, and why. This is the safety rule: the steps of a card are released only in state `ready`,
 // so every doubt must end in another state.
 import type { JobState } from "../../../core/job-state.ts";
+import type { Reason } from "../../../core/reason.ts";
+import { reasonText } from "../../../core/reason-words.ts";
 import type { Block } from "../plan/plan.ts";
 import type { Evaluation } from "./evaluate.ts";
 import { isKnown, reasonOf, stateOf } from "./frame.ts";
@@ -10,8 +12,13 @@ export interface JobStatus {
   readonly state: JobState;
   /** Registers whose values the card needs and that still wait for answers. */
   readonly open: readonly number[];
-  /** Why a value that the card needs can never be known: the reason, and the ids of the lines that need it. */
-  readonly blocked: ReadonlyMap<string, readonly string[]>;
+  /** Why values that the card needs can never be known: each reason once, with the ids of the lines. */
+  readonly blocked: readonly Blocked[];
+}
+
+interface Blocked {
+  readonly reason: Reason;
+  readonly ids: readonly string[];
 }
 
 /**
@@ -26,7 +33,7 @@ export interface JobStatus {
 export function jobStatus(evaluation: Evaluation): JobStatus {
   const { plan, frame } = evaluation;
   const open: number[] = [];
-  const blocked = new Map<string, string[]>();
+  const blocked = new Map<string, { reason: Reason; ids: string[] }>();
   const need = (register: number, id: string) => {
     if (isKnown(frame, register)) return;
     if (stateOf(frame, register) === "unknown") {
@@ -34,9 +41,9 @@ export function jobStatus(evaluation: Evaluation): JobStatus {
       return;
     }
     const reason = reasonOf(frame, register);
-    const ids = blocked.get(reason);
-    if (ids === undefined) blocked.set(reason, [id]);
-    else if (!ids.includes(id)) ids.push(id);
+    const known = blocked.get(reasonText(reason));
+    if (known === undefined) blocked.set(reasonText(reason), { reason, ids: [id] });
+    else if (!known.ids.includes(id)) known.ids.push(id);
   };
   for (const line of [...plan.stops, ...plan.steps, ...plan.cautions]) need(line.when, line.id);
   for (const line of [
@@ -48,12 +55,13 @@ export function jobStatus(evaluation: Evaluation): JobStatus {
     if (line.takes >= 0) need(line.takes, line.id);
     if (line.waits >= 0) need(line.waits, line.id);
   }
-  return { state: stateFrom(evaluation, open, blocked), open, blocked };
+  const reasons = [...blocked.values()];
+  return { state: stateFrom(evaluation, open, reasons), open, blocked: reasons };
 }
 
 function stateFrom(evaluation: Evaluation, open: JobStatus["open"], blocked: JobStatus["blocked"]): JobState {
   if (linesThatApply(evaluation, evaluation.plan.stops).length > 0) return "stopped";
-  if (blocked.size > 0) return "impossible";
+  if (blocked.length > 0) return "impossible";
   return open.length > 0 ? "waiting" : "ready";
 }
 

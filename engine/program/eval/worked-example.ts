@@ -1,5 +1,6 @@
 // Works a worked example and holds what it expects against what the book gives.
 import { writeValue } from "../../../core/format.ts";
+import { reasonText } from "../../../core/reason-words.ts";
 import type { WorkedView } from "../../../core/view.ts";
 import type { Entry } from "../../language/check/book.ts";
 import type { CheckedExpectation } from "../../language/check/worked.ts";
@@ -26,7 +27,7 @@ export function checkWorkedExample(
     faults.push({
       code: "worked/answer",
       at: at ?? statement.name!.at,
-      facts: { example: name, says: given.says },
+      facts: { example: name, says: reasonText(given.reason) },
     });
   }
   const expects = worked.expects.map((one) => ({ ...compare(job, one), at: one.at }));

@@ -27,7 +27,7 @@ export function emitChartRows(
   const isBetween = chart.mode === "straight" || chart.mode === "curve";
   if (chart.rows.length === 0 || (isBetween && (chart.between.length === 0 || chart.between.length > 2))) {
     for (const { place } of wanted)
-      emitter.nothing.push({ register: place, reason: "its chart has a finding" });
+      emitter.nothing.push({ register: place, reason: { code: "chart-finding" } });
     return;
   }
   if (isBetween) {
@@ -113,7 +113,7 @@ function layBetween(
       const ys = chart.between[1] === undefined ? [0] : axis(chart.between[1]);
       const none = () => {
         const hole = maker.registers.next++;
-        maker.nothing.push({ register: hole, reason: "the chart's grid has no such point" });
+        maker.nothing.push({ register: hole, reason: { code: "no-grid-point" } });
         return hole;
       };
       const cells: number[] = [];

@@ -32,7 +32,7 @@ export function emitChart(
     for (const place of outputs)
       emitter.nothing.push({
         register: place,
-        reason: looped ? "it is part of a loop" : "its chart has a finding",
+        reason: { code: looped ? "loop" : "chart-finding" },
       });
     return { outputs, values };
   }

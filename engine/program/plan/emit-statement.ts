@@ -44,7 +44,7 @@ export function emitStatement(
     if (!(error instanceof PlanFull)) throw error;
     const empty = siblingEmitter(emitter);
     const register = name === undefined ? registers.next++ : registerOf(registers, name);
-    empty.nothing.push({ register: register, reason: "the book's formulas grow beyond what is worked" });
+    empty.nothing.push({ register: register, reason: { code: "formulas-too-large" } });
     return finish(empty, entry, key, { outputs: [register] });
   }
 }
@@ -75,7 +75,7 @@ function compileInto(emitter: Emitter, entry: Entry, checked: CheckedBook, i: nu
   };
   const into = (rule: Rule, register: number): number => {
     if (checked.looped.has(i)) {
-      emitter.nothing.push({ register: register, reason: "it is part of a loop" });
+      emitter.nothing.push({ register: register, reason: { code: "loop" } });
       return register;
     }
     const from = emitExpression(emitter, rule);
@@ -113,7 +113,7 @@ function compileInto(emitter: Emitter, entry: Entry, checked: CheckedBook, i: nu
     case "figure": {
       const place = mine();
       if (own.rule !== undefined) into(own.rule, place);
-      else emitter.nothing.push({ register: place, reason: "it has a finding" });
+      else emitter.nothing.push({ register: place, reason: { code: "finding" } });
       return { outputs: [place], values: own.signature ? [value(place, { ...own.signature })] : [] };
     }
     case "chart":
@@ -132,7 +132,7 @@ function compileInto(emitter: Emitter, entry: Entry, checked: CheckedBook, i: nu
       const place = ownsName(checked, i) ? registerOf(registers, entry.id) : registers.next++;
       const conditions: number[] = [];
       if (checked.looped.has(i) && statement.needs.some((one) => one === "steps" || one === "stopped")) {
-        emitter.nothing.push({ register: place, reason: "it is part of a loop" });
+        emitter.nothing.push({ register: place, reason: { code: "loop" } });
         return { outputs: [place], when: place };
       }
       if (own.when !== undefined) conditions.push(emitExpression(emitter, own.when));
@@ -215,13 +215,13 @@ function compileInto(emitter: Emitter, entry: Entry, checked: CheckedBook, i: nu
         emitter.nothing.push({
           register: register,
           reason: known
-            ? `a ${statement.body.meant} of the book cannot be read`
-            : `a line of the book that begins with “${statement.body.meant.slice(0, 20)}” cannot be read`,
+            ? { code: "line-unreadable", keyword: statement.body.meant }
+            : { code: "unknown-line-unreadable", word: statement.body.meant.slice(0, 20) },
         });
         return { outputs: [register], when: register };
       }
       if (statement.body.keyword === "unreadable" && name !== undefined && statement.body.meant !== "formula")
-        emitter.nothing.push({ register: mine(), reason: "it cannot be read" });
+        emitter.nothing.push({ register: mine(), reason: { code: "unreadable" } });
       return {};
     }
   }

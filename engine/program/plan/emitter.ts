@@ -1,5 +1,6 @@
 // What is made of one statement while it is compiled: operations, constants and places, and the room that is
 // left for them.
+import type { Reason } from "../../../core/reason.ts";
 import type { Span } from "../../../core/span.ts";
 import type { Rule } from "../../language/check/rule.ts";
 import { Opcode, type Op } from "./op.ts";
@@ -15,7 +16,7 @@ export interface Emitter {
   readonly registers: Registers;
   ops: Op[];
   readonly constants: Map<number, number>;
-  readonly nothing: { register: number; reason: string }[];
+  readonly nothing: { register: number; reason: Reason }[];
   readonly inputs: Set<number>;
   readonly writes: number[];
   locals: Map<string, number>;

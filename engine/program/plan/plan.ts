@@ -1,6 +1,7 @@
 // A plan: one block of operations for each statement, in the order of work. Blocks name places of a frame
 // that are handed out once and kept by name, so that after an edit every block but the changed ones serves as
 // it is.
+import type { Reason } from "../../../core/reason.ts";
 import type { Type } from "../../../core/type.ts";
 import type { Unit } from "../../../core/unit.ts";
 import type { CheckedBook, Entry } from "../../language/check/book.ts";
@@ -28,7 +29,7 @@ export interface Block {
   /** Constants, set once when a frame is made or the block is new. */
   readonly constants: readonly { readonly register: number; readonly value: number }[];
   /** Places that never have a value, and why. */
-  readonly nothing: readonly { readonly register: number; readonly reason: string }[];
+  readonly nothing: readonly { readonly register: number; readonly reason: Reason }[];
   /** Places of other statements that it reads. */
   readonly inputs: Int32Array;
   /** Where its value is; one for each value column of a chart; empty for lists. */

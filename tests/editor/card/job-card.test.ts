@@ -39,10 +39,10 @@ const card = (job: JobView, answers = {}) =>
 
 describe("the order of questions", () => {
   it("asks what cannot be used first, then in the order in which the job waits", () => {
-    const job = {
+    const job: JobView = {
       ...empty,
       waiting: ["size", "air"],
-      findings: [{ code: "answer/range", ask: "seam", says: "Too large." }],
+      findings: [{ code: "answer/range", ask: "seam", says: "Too large.", cause: { code: "no-value" } }],
     };
     const groups = groupAsks(asks, { skin: "yes", seam: "900 mm" }, job);
     expect(groups.toAsk.map((each) => each.name)).toEqual(["seam", "size", "air"]);

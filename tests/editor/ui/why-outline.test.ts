@@ -18,6 +18,7 @@ const step = (more: Partial<TraceStep>): TraceStep => ({
   rule: "b",
   filled: "75 mm",
   decided: "",
+  decidedBy: [],
   layer: "panels",
   rests: [],
   ...more,

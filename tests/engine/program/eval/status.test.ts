@@ -1,5 +1,6 @@
 // The safety rule as a table: a small book, answers, and the state that the job must have, with the reason.
 import { describe, expect, test } from "vitest";
+import { reasonText } from "../../../../core/reason-words.ts";
 import { evaluationOf, readBook, workJob } from "../../../../engine/api/book.ts";
 import { asksWaitedFor, jobStatus } from "../../../../engine/program/eval/status.ts";
 
@@ -186,8 +187,8 @@ function statusLine(text: string, answers: string): string {
   const { state, open, blocked } = jobStatus(evaluation);
   const waiting = open.length > 0 ? `waiting for ${asksWaitedFor(evaluation, open).join(", ")}` : undefined;
   const impossible =
-    blocked.size > 0
-      ? `impossible: ${[...blocked].map(([reason, ids]) => `${reason} (${ids.join(", ")})`).join(", ")}`
+    blocked.length > 0
+      ? `impossible: ${blocked.map(({ reason, ids }) => `${reasonText(reason)} (${ids.join(", ")})`).join(", ")}`
       : undefined;
   switch (state) {
     case "stopped":
