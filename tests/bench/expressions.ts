@@ -55,7 +55,8 @@ export const EXPRESSIONS: readonly (readonly [figure: string, expression: string
   ["bevel-short", "hole_short + 2 * bevel_width"],
   [
     "refill",
-    "(pi / 4 * longest_side * hole_short * cut_depth + pi / 4 * (longest_side + hole_short) * bevel_width * cut_depth + pi / 3 * bevel_width ^ 2 * cut_depth) / 1000",
+    "(pi / 4 * longest_side * hole_short * cut_depth + pi / 4 * (longest_side + hole_short) * " +
+      "bevel_width * cut_depth + pi / 3 * bevel_width ^ 2 * cut_depth) / 1000",
   ],
   ["fills", "method == 0 or method == 1 or method == 2"],
   ["lays", "method == 3"],

@@ -123,6 +123,7 @@ const thickOf = (weight: number, part: number, cured: number): number =>
   (weight / GLASS_DENSITY + resinFor(weight, part) / cured) / 1000;
 
 /** Undefined where the key has no panel for the answers, or the air is off the charts. */
+// biome-ignore lint/complexity/noExcessiveLinesPerFunction: the rival is the rules as one plain function.
 export function work(a: Answers) {
   const skin = skinOf(a);
   const peroxide = straight(DOSE_AT, PEROXIDE, a.air);

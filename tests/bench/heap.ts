@@ -15,7 +15,8 @@ const kept = process.memoryUsage();
 const mb = (bytes: number) => `${(bytes / 1024 / 1024).toFixed(0)} MB`;
 console.log("\nMemory, 5,000-line book, a process of its own");
 console.log(
-  `  peak heap, garbage and all   ${mb(peak.heapTotal)}, of it used ${mb(peak.heapUsed)}   aim under 150 MB: ${peak.heapTotal + peak.arrayBuffers < 150 * 1024 * 1024 ? "met" : "missed"}`,
+  `  peak heap, garbage and all   ${mb(peak.heapTotal)}, of it used ${mb(peak.heapUsed)}   aim ` +
+    `under 150 MB: ${peak.heapTotal + peak.arrayBuffers < 150 * 1024 * 1024 ? "met" : "missed"}`,
 );
 console.log(
   `  kept after collecting        ${mb(kept.heapUsed - before.heapUsed)} for ${first.rows.length} statements`,

@@ -96,7 +96,9 @@ async function savingAtOnce(place: DatabasePlace): Promise<void> {
   const { holds } = await verifyLog(database);
   await database.close();
   console.log(
-    `  ${tablets} tablets saving without a pause for ${seconds} s: ${entries} saves (${Math.round(entries / seconds)} a second), median ${share(times, 0.5)}, p99 ${share(times, 0.99)}, longest ${share(times, 1)}`,
+    `  ${tablets} tablets saving without a pause for ${seconds} s: ${entries} saves ` +
+      `(${Math.round(entries / seconds)} a second), median ${share(times, 0.5)}, ` +
+      `p99 ${share(times, 0.99)}, longest ${share(times, 1)}`,
   );
   console.log(`  errors ${errors}, acknowledged and lost ${lost}, the log ${holds ? "holds" : "IS BROKEN"}`);
   if (errors > 0 || lost > 0 || !holds) process.exitCode = 1;
@@ -118,7 +120,9 @@ async function lists(place: DatabasePlace): Promise<void> {
       ).flat(),
     );
   for (let i = 0; i < editions; i += 1) {
-    const text = `book book-${i % 20}, edition ${1 + Math.floor(i / 20)}\n    "Book ${i % 20}"\n${"-- what a rule may say\n".repeat(800)}`;
+    const text =
+      `book book-${i % 20}, edition ${1 + Math.floor(i / 20)}\n    ` +
+      `"Book ${i % 20}"\n${"-- what a rule may say\n".repeat(800)}`;
     await seal(database, "the bench", {
       book: `book-${i % 20}`,
       number: 1 + Math.floor(i / 20),

@@ -36,19 +36,20 @@ export async function jobPage(): Promise<void> {
       `  ${"the text editor library among them".padEnd(52)}${(editor ? "yes" : "no").padStart(10)}${aim(!editor, "no")}`,
     );
     console.log(
-      "  Browsers take brotli over https and from their own machine; over plain http from another machine they are sent gzip.",
+      "  Browsers take brotli over https and from their own machine; over plain http from " +
+        "another machine they are sent gzip.",
     );
 
     const seen: FirstVisit[] = [];
     for (let n = 0; n < visits; n += 1) seen.push(await firstVisit(browser, pages.address));
     const before = seen[0]!.sent.filter((one) => one.first);
     console.log(
-      `  ${"sent before the first question, book, fonts, mark too".padEnd(52)}${kB(bytesOf(pages.folder, before))}   (${new Set(before.map((one) => one.name)).size} files, as the browser asked for them)`,
+      `  ${("sent before the first question, " + "book, " + "fonts, mark too").padEnd(52)}${kB(bytesOf(pages.folder, before))}   (${new Set(before.map((one) => one.name)).size} files, as the browser asked for them)`,
     );
     const times = seen.map((one) => one.took).sort((a, b) => a - b);
     const median = times[Math.floor(times.length / 2)]!;
     console.log(
-      `  ${"first question, new profile, host on this machine".padEnd(52)}${`${median.toFixed(0)} ms`.padStart(10)}   (median of ${visits}, ${times[0]!.toFixed(0)} to ${times.at(-1)!.toFixed(0)} ms, load ${loadavg()[0]!.toFixed(1)})${aim(median < 2000, "under 2 s")}`,
+      `  ${("first question, new profile, host on " + "this machine").padEnd(52)}${`${median.toFixed(0)} ms`.padStart(10)}   (median of ${visits}, ${times[0]!.toFixed(0)} to ${times.at(-1)!.toFixed(0)} ms, load ${loadavg()[0]!.toFixed(1)})${aim(median < 2000, "under 2 s")}`,
     );
   } finally {
     await browser.close();

@@ -34,10 +34,12 @@ const line = (name: string, lap: Lap, more = "") =>
   );
 
 console.log(
-  `Bevelbook bench: ${cpus().length} x ${cpus()[0]?.model.trim() ?? "?"}, Node ${process.version}, load ${loadavg()[0]!.toFixed(1)}; medians of ${rounds} rounds, rivals in turn.`,
+  `Bevelbook bench: ${cpus().length} x ${cpus()[0]?.model.trim() ?? "?"}, ` +
+    `Node ${process.version}, load ${loadavg()[0]!.toFixed(1)}; medians of ${rounds} rounds, rivals in turn.`,
 );
 console.log(
-  "Times are the lesser of clock and processor time, in brackets the clock, which on a shared machine counts the others too.",
+  "Times are the lesser of clock and processor time, in brackets the clock, which on a shared " +
+    "machine counts the others too.",
 );
 
 // ───────────── checking a book ─────────────
@@ -46,7 +48,8 @@ const shipped = shippedText();
 const book = readBook(shipped);
 const big = readBook(bigBook(0));
 console.log(
-  `\nChecking a book (5,000 lines: ${big.rows.length} statements, ${big.worked.length} worked examples, ${big.findings.filter((one) => one.weight === "error").length} errors)`,
+  `\nChecking a book (5,000 lines: ${big.rows.length} statements, ${big.worked.length} worked ` +
+    `examples, ${big.findings.filter((one) => one.weight === "error").length} errors)`,
 );
 {
   // Made beforehand: every round's text is new, so no statement is found already read.
@@ -133,7 +136,9 @@ for (const [name, start, text] of [
     aim(whole.edit.time < 16, "under 16 ms"),
   );
   console.log(
-    `    of this: reading ${part(laps.read)}, working 20 jobs ${part(laps.work)} (together ${ms(all)}: ${aim(all < 16, "under 16 ms")}), showing every value and card ${part(laps.show)}`,
+    `    of this: reading ${part(laps.read)}, working 20 jobs ${part(laps.work)} ` +
+      `(together ${ms(all)}: ${aim(all < 16, "under 16 ms")}), showing every value and ` +
+      `card ${part(laps.show)}`,
   );
 }
 
@@ -170,7 +175,8 @@ placed.forEach((values, i) => {
     for (const place of [...block.outputs, block.when, block.takes, block.waits]) {
       if (place >= 0 && !Object.is(alone.num[place], many.num[place]))
         throw new Error(
-          `Worked among many, ${block.id} of job ${i} is ${many.num[place]}; alone it is ${alone.num[place]}.`,
+          `Worked among many, ${block.id} of job ${i} is ${many.num[place]}; alone it ` +
+            `is ${alone.num[place]}.`,
         );
     }
 });
@@ -184,7 +190,8 @@ const n = plain.length;
   line(
     "values, the same rules hand-written in TypeScript",
     laps.hand,
-    `engine ${ratio(laps.engine, laps.hand).toFixed(1)} times; ${aim(ratio(laps.engine, laps.hand) <= 5, "at most 5")}`,
+    `engine ${ratio(laps.engine, laps.hand).toFixed(1)} ` +
+      `times; ${aim(ratio(laps.engine, laps.hand) <= 5, "at most 5")}`,
   );
 }
 {
@@ -258,7 +265,8 @@ const n = plain.length;
       for (const place of block.outputs)
         if (!Object.is(done.num[place], frame.num[place]))
           throw new Error(
-            `The engine's part of the book gives ${frame.num[place]} for ${block.id} of job ${i}, the whole book ${done.num[place]}.`,
+            `The engine's part of the book gives ${frame.num[place]} for ${block.id} of ` +
+              `job ${i}, the whole book ${done.num[place]}.`,
           );
   }
   const laps = race({ engine, library }, { rounds, times: quick ? 50 : 400 });
@@ -266,7 +274,8 @@ const n = plain.length;
   line(
     "the same with mathjs, compiled expressions without units",
     laps.library,
-    `engine ${ratio(laps.library, laps.engine).toFixed(0)} times as fast; ${aim(ratio(laps.library, laps.engine) >= 20, "at least 20")}`,
+    `engine ${ratio(laps.library, laps.engine).toFixed(0)} times as ` +
+      `fast; ${aim(ratio(laps.library, laps.engine) >= 20, "at least 20")}`,
   );
 }
 {
@@ -312,13 +321,15 @@ const n = plain.length;
     ready.reduce((sum, i) => sum + shownNames[i]!.length, 0) / Math.max(1, ready.length),
   );
   console.log(
-    `  From typed answers, on the ${ready.length} of ${n} jobs that reach a card (${figures} figures on it on average):`,
+    `  From typed answers, on the ${ready.length} of ${n} jobs that reach a card (${figures} ` +
+      `figures on it on average):`,
   );
   line("values (answers read, a frame of its own)", laps.values);
   line(
     "values, and what decided every figure of the card, as data",
     laps.facts,
-    `${ratio(laps.facts, laps.values).toFixed(1)} times values; ${aim(ratio(laps.facts, laps.values) <= 3, "at most 3")}`,
+    `${ratio(laps.facts, laps.values).toFixed(1)} times ` +
+      `values; ${aim(ratio(laps.facts, laps.values) <= 3, "at most 3")}`,
   );
   line(
     "values, and one figure asked why in full words",

@@ -119,7 +119,12 @@ function chartText(by: Chance, conditions: number, rows: number, lost: boolean, 
   const names = Array.from({ length: conditions }, (_, i) => `asked-${"abcdefghijklmnop"[i]}`);
   const cell = ([low, high]: readonly [number, number]) =>
     low === 0 && high === 1000 ? "any" : `${low} to ${high === 1000 ? "1000" : `under ${high}`} mm`;
-  return `${names.map((name) => `ask ${name} in mm, 0 to 1000 "Round ${round}"`).join("\n")}\nchart chosen by ${names.join(", ")} gives number\n    ${[...names, "chosen"].join(" | ")}\n${boxes.map((box, r) => `    ${[...box.map(cell), r].join(" | ")}`).join("\n")}\n    from practice\n`;
+  return (
+    `${names.map((name) => `ask ${name} in mm, 0 to 1000 "Round ${round}"`).join("\n")}\nchart ` +
+    `chosen by ${names.join(", ")} gives ` +
+    `number\n` +
+    `    ${[...names, "chosen"].join(" | ")}\n${boxes.map((box, r) => `    ${[...box.map(cell), r].join(" | ")}`).join("\n")}\n    from practice\n`
+  );
 }
 
 /** Figures that rest on one another and on four answers, a promise to every ten. */
@@ -128,7 +133,8 @@ function rulesText(rules: number): string {
   for (let i = 0; i < rules; i++) {
     const last = i < 4 ? `long-${i}` : `made-${i - 1 - (i % 3)}`;
     lines.push(
-      `figure made-${i} in mm = ${[`largest(${last}, long-${i % 4}) rounded up to 5 mm`, `smallest(${last} + 2 mm, 60 mm)`, `${last} * 0.5 + long-${(i + 1) % 4} * 0.5`, `${last} if long-${i % 4} < 20 mm, otherwise 30 mm`][i % 4]}`,
+      `figure made-${i} in mm ` +
+        `= ${[`largest(${last}, long-${i % 4}) ` + `rounded up to 5 mm`, `smallest(${last} + 2 mm, 60 mm)`, `${last} * 0.5 + long-${(i + 1) % 4} * 0.5`, `${last} if long-${i % 4} < 20 mm, otherwise 30 mm`][i % 4]}`,
     );
     if (i % 10 === 9) lines.push(`promise made-${i} <= 80 mm and made-${i} > 0 mm`);
   }

@@ -35,7 +35,8 @@ try {
   const began = performance.now();
   const answers = await fillShelf(host.shelf, jobs, editions);
   console.log(
-    `\n${jobs} jobs of one book, ${jobs / 10} of another, ${editions} editions; put on the shelf in ${Math.round((performance.now() - began) / 1000)} s`,
+    `\n${jobs} jobs of one book, ${jobs / 10} of another, ${editions} editions; put on the ` +
+      `shelf in ${Math.round((performance.now() - began) / 1000)} s`,
   );
   for (const [width, height] of [
     [1280, 900],
@@ -82,6 +83,7 @@ try {
   rmSync(data, { recursive: true, force: true });
 }
 
+// biome-ignore lint/complexity/noExcessiveLinesPerFunction: one walk through the log, step by step.
 async function log(page: Page, address: string): Promise<void> {
   await longest(page);
   let began = performance.now();
@@ -114,7 +116,8 @@ async function log(page: Page, address: string): Promise<void> {
     return took;
   }, address);
   console.log(
-    `  the log opened, first row after ${ms(opened)}; all rows in the page at once ${ms(naive)}, ${(naive / opened).toFixed(1)} times as long`,
+    `  the log opened, first row after ${ms(opened)}; all rows in the page at ` +
+      `once ${ms(naive)}, ${(naive / opened).toFixed(1)} times as long`,
   );
   await longest(page);
   const more: number[] = [];
@@ -126,7 +129,9 @@ async function log(page: Page, address: string): Promise<void> {
   }
   const last = await size(page);
   console.log(
-    `  nineteen pages more: ${ms(middle(more.slice(0, 5)))} each at first, ${ms(middle(more.slice(-5)))} at the end; elements ${first.elements} → ${last.elements}; longest standstill ${ms(await longest(page))}`,
+    `  nineteen pages more: ${ms(middle(more.slice(0, 5)))} each at ` +
+      `first, ${ms(middle(more.slice(-5)))} at the end; elements ${first.elements} ` +
+      `→ ${last.elements}; longest standstill ${ms(await longest(page))}`,
   );
   const keys: number[] = [];
   const find = page.getByRole("searchbox", { name: "Find in jobs" });
@@ -140,7 +145,8 @@ async function log(page: Page, address: string): Promise<void> {
   await page.locator(".log-lines li:first-child b", { hasText: `order ${rare}` }).waitFor();
   const found = performance.now() - began;
   console.log(
-    `  a search as it is typed: ${ms(middle(keys))} a key, the first rows ${ms(found)} after the last key (250 of them are the rest after typing); longest standstill ${ms(await longest(page))}`,
+    `  a search as it is typed: ${ms(middle(keys))} a key, the first rows ${ms(found)} after ` +
+      `the last key (250 of them are the rest after typing); longest standstill ${ms(await longest(page))}`,
   );
   began = performance.now();
   const title = await page.locator(".log-lines b").first().innerText();
@@ -157,7 +163,8 @@ async function log(page: Page, address: string): Promise<void> {
   }
   const after = await size(page);
   console.log(
-    `  ten searches more: elements ${before.elements} → ${after.elements}, memory ${before.megabytes} → ${after.megabytes} MB`,
+    `  ten searches more: elements ${before.elements} → ${after.elements}, ` +
+      `memory ${before.megabytes} → ${after.megabytes} MB`,
   );
 }
 
@@ -191,7 +198,10 @@ async function effect(page: Page): Promise<void> {
   await page.getByText("All are weighed.").waitFor();
   const took = performance.now() - began - fetched;
   console.log(
-    `  all jobs fetched in ${ms(fetched)} (longest standstill ${ms(inFetching)}), stopped ${ms(stopped)} after the press and gone on, weighed in ${(took / 1000).toFixed(1)} s, ${(took / jobs).toFixed(2)} ms a job; longest standstill of the page ${ms(await longest(page))}`,
+    `  all jobs fetched in ${ms(fetched)} (longest standstill ${ms(inFetching)}), ` +
+      `stopped ${ms(stopped)} after the press and gone on, weighed ` +
+      `in ${(took / 1000).toFixed(1)} s, ${(took / jobs).toFixed(2)} ms a job; longest ` +
+      `standstill of the page ${ms(await longest(page))}`,
   );
   console.log(`  ${await page.locator(".weighed-counts").innerText()}`);
 }
@@ -217,7 +227,9 @@ function engineAlone(all: readonly Readonly<Record<string, string>>[]): void {
       showJob(workJob(book, one.answers));
   const plain = process.cpuUsage(cpu).user / logged.length;
   console.log(
-    `\nThe engine alone, ${view.groups.length} changes: ${(own / 1000).toFixed(2)} ms of work a job; every job in full ${times} times ${(plain / 1000).toFixed(2)} ms, ${(plain / own).toFixed(1)} times as much`,
+    `\nThe engine alone, ${view.groups.length} changes: ${(own / 1000).toFixed(2)} ms of work a ` +
+      `job; every job in full ${times} times ${(plain / 1000).toFixed(2)} ` +
+      `ms, ${(plain / own).toFixed(1)} times as much`,
   );
 }
 
@@ -253,7 +265,9 @@ async function terminal(all: readonly Readonly<Record<string, string>>[]): Promi
   });
   const told = err.split("\n").filter((line) => /^weighed \d+ of \d+ jobs$/.test(line)).length;
   console.log(
-    `In the terminal: ${((performance.now() - start) / 1000).toFixed(1)} s, ${told} lines of progress, exit ${String(code)};${/\n {2}logged jobs: .*/.exec(out)?.[0].trimEnd() ?? " no logged jobs told"}`,
+    `In the terminal: ${((performance.now() - start) / 1000).toFixed(1)} s, ${told} lines of ` +
+      `progress, ` +
+      `exit ${String(code)};${/\n {2}logged jobs: .*/.exec(out)?.[0].trimEnd() ?? " no logged jobs told"}`,
   );
 }
 

@@ -117,7 +117,8 @@ const sizes = (pair: Pair): number => Math.max(Math.abs(theirs(pair) ?? 0), ...p
 
 describe("plain numbers against mathjs", () => {
   const dials =
-    "dial x1 = 2.75, from 0 to 10\n    from practice\ndial x2 = -0.375, from -1 to 1\n    from practice\ndial x3 = 12, from 0 to 20\n    from practice\n";
+    "dial x1 = 2.75, from 0 to 10\n    from practice\ndial x2 = -0.375, from -1 to 1\n    from " +
+    "practice\ndial x3 = 12, from 0 to 20\n    from practice\n";
   for (let round = 0; round < 10; round++) {
     test(`200 random rules, seed ${round + 1}`, () => {
       const next = seeded(round + 1);

@@ -115,7 +115,9 @@ describe("the shipped book", () => {
 
 test("hardener for that resin, 1.5 % by mass at 1.10 g/mL: 1.736 g, 1.578 mL, 31.6 drops of 0.05 mL", () => {
   const book = given(
-    "figure glass in g = 8 inch * 7 inch * 3 * 1 1/2 oz/ft2\nfigure resin in g = glass * (1 / 0.30 - 1)\nfigure dose in g = 1.5 % by mass of resin\nfigure measured in mL = dose / 1.10 g/mL\nfigure drops = measured / 0.05 mL",
+    "figure glass in g = 8 inch * 7 inch * 3 * 1 1/2 oz/ft2\nfigure resin in g = glass * (1 / " +
+      "0.30 - 1)\nfigure dose in g = 1.5 % by mass of resin\nfigure measured in mL = dose / " +
+      "1.10 g/mL\nfigure drops = measured / 0.05 mL",
   );
   near(book.number("dose"), 1.736, 0.001);
   near(book.number("measured"), 1.578, 0.001);

@@ -40,7 +40,8 @@ describe("geometry of a scarf", () => {
     near(given("figure outer in mm = 50 mm + 2 * (3 mm run out at 1:12)").number("outer"), 122, EXACT));
   test("US Navy NAVEDTRA 14315, fig. 5-8: a dish 100 times as wide as deep runs out 1:50 each way", () => {
     const book = given(
-      'dial deep = 0.5 mm, from 0.1 mm to 2 mm\n    from standard "NAVEDTRA 14315, fig. 5-8"\nfigure across in mm = 2 * (deep run out at 1:50)\nfigure enough = across >= 100 * deep',
+      'dial deep = 0.5 mm, from 0.1 mm to 2 mm\n    from standard "NAVEDTRA 14315, fig. ' +
+        '5-8"\nfigure across in mm = 2 * (deep run out at 1:50)\nfigure enough = across >= 100 * deep',
     );
     near(book.number("across"), 50, EXACT);
     expect(book.word("enough")).toBe("yes");
@@ -65,7 +66,8 @@ describe("geometry of a scarf", () => {
   ] as const) {
     test(`shear and peel in the bond at 1:${k} under 100 MPa (formula from memory)`, () => {
       const book = given(
-        `figure angle = atan(1 / ratio(1:${k}))\nfigure shear in MPa = 100 MPa * sin(angle) * cos(angle)\nfigure peel in MPa = 100 MPa * sin(angle) ^ 2`,
+        `figure angle = atan(1 / ratio(1:${k}))\nfigure shear in MPa = 100 MPa * sin(angle) * ` +
+          `cos(angle)\nfigure peel in MPa = 100 MPa * sin(angle) ^ 2`,
       );
       near(book.number("shear"), shear, 0.001);
       near(book.number("peel"), peel, 0.001);
@@ -76,7 +78,12 @@ describe("geometry of a scarf", () => {
 describe("stepped repairs", () => {
   const steps = (opening: string, step: string, count: number) =>
     bookOf(
-      `list plies for n from 1 to ${count}\n    radius in mm = ${opening} + n * ${step}\n    across in inch = 2 * radius\n    area in cm2 = pi * radius ^ 2\n    square in inch2 = area\nfigure total in cm2 = sum of plies.area\nfigure total-inch in inch2 = sum of plies.square\nfigure last-area in cm2 = last of plies.area\nfigure last-square in inch2 = last of plies.square\nfigure first-one in mm = first of plies.radius\nfigure last-one in mm = last of plies.radius`,
+      `list plies for n from 1 to ${count}\n    radius in mm = ${opening} + n * ${step}\n    ` +
+        `across in inch = 2 * radius\n    area in cm2 = pi * radius ^ 2\n    square in inch2 = ` +
+        `area\nfigure total in cm2 = sum of plies.area\nfigure total-inch in inch2 = sum of ` +
+        `plies.square\nfigure last-area in cm2 = last of plies.area\nfigure last-square in ` +
+        `inch2 = last of plies.square\nfigure first-one in mm = first of plies.radius\nfigure ` +
+        `last-one in mm = last of plies.radius`,
     );
   test("four plies, opening of radius 25 mm, 15 mm a ply: 40, 55, 70, 85 mm; 526.22 cm2 (geometry)", () => {
     const book = given(steps("25 mm", "15 mm", 4));
@@ -95,18 +102,21 @@ describe("stepped repairs", () => {
     near(book.number("first-one"), 40, EXACT);
     near(book.number("last-one"), 85, EXACT);
   });
-  test("US Navy NAVEDTRA 14018, fig. 14-14, 1.5 inch back for each ply: 6, 9, 12 inch; 204.99 inch2 in all", () => {
-    const book = given(steps("1 1/2 inch", "1 1/2 inch", 3));
-    expect((book.shown("plies").value as readonly { across: string }[]).map((row) => row.across)).toEqual([
-      "6 inch",
-      "9 inch",
-      "12 inch",
-    ]);
-    [28.27, 63.62, 113.1].forEach((area, i) =>
-      near(given(steps("1 1/2 inch", "1 1/2 inch", i + 1)).number("last-square"), area, 0.01),
-    );
-    near(book.number("total-inch"), 204.99, 0.01);
-  });
+  test(
+    "US Navy NAVEDTRA 14018, fig. 14-14, 1.5 inch back for each ply: 6, 9, 12 inch; 204.99 " + "inch2 in all",
+    () => {
+      const book = given(steps("1 1/2 inch", "1 1/2 inch", 3));
+      expect((book.shown("plies").value as readonly { across: string }[]).map((row) => row.across)).toEqual([
+        "6 inch",
+        "9 inch",
+        "12 inch",
+      ]);
+      [28.27, 63.62, 113.1].forEach((area, i) =>
+        near(given(steps("1 1/2 inch", "1 1/2 inch", i + 1)).number("last-square"), area, 0.01),
+      );
+      near(book.number("total-inch"), 204.99, 0.01);
+    },
+  );
 });
 
 // US Army TM 5-3820-256-24-5, fibreglass repair reprint: a small fracture is 3 inch or less, a large one 3
@@ -115,7 +125,8 @@ describe("the published tie at 3 inch", () => {
   const kinds =
     'kind size\n    small "small fracture"\n    large "large fracture"\nask puncture in mm, 1 to 500\n';
   const rows =
-    '    puncture | size-of\n    up to 3 inch | small\n    3 inch and over | large\n    from standard "US Army TM 5-3820-256-24-5"';
+    "    puncture | size-of\n    up to 3 inch | small\n    3 inch and over | large\n    from " +
+    'standard "US Army TM 5-3820-256-24-5"';
   test("as published, exactly 3 inch stands in both rows, and the checker says so", () => {
     expect(() => bookOf(`${kinds}chart size-of by puncture gives size\n${rows}`)).toThrow(/chart\//);
   });
@@ -171,19 +182,22 @@ describe("the shipped book", () => {
 
 // Sandwich facing 0.030 inch, trimmed hole 2.0 inch: FAA AC 43.13-1B against US Navy NAVEDTRA 14018, same
 // damage.
-test("two agencies, one damage: 5.00 and 8.00 inch outside, 16.493 and 47.124 inch2 ground, 2.857 times", () => {
-  const book = given(
-    `formula outer(t in inch, k) = 2 inch + 2 * k * t
+test(
+  "two agencies, one damage: 5.00 and 8.00 inch outside, 16.493 and 47.124 inch2 ground, " + "2.857 times",
+  () => {
+    const book = given(
+      `formula outer(t in inch, k) = 2 inch + 2 * k * t
 formula ground(across in inch) = pi / 4 * (across ^ 2 - 2 inch ^ 2)
 figure faa in inch = outer(0.030 inch, 50)
 figure navy in inch = outer(0.030 inch, 100)
 figure faa-area in inch2 = ground(faa)
 figure navy-area in inch2 = ground(navy)
 figure times = navy-area / faa-area`.replace("2 inch ^ 2", "(2 inch) ^ 2"),
-  );
-  near(book.number("faa"), 5, EXACT);
-  near(book.number("navy"), 8, EXACT);
-  near(book.number("faa-area"), 16.493, 0.001);
-  near(book.number("navy-area"), 47.124, 0.001);
-  near(book.number("times"), 2.857, 0.001);
-});
+    );
+    near(book.number("faa"), 5, EXACT);
+    near(book.number("navy"), 8, EXACT);
+    near(book.number("faa-area"), 16.493, 0.001);
+    near(book.number("navy-area"), 47.124, 0.001);
+    near(book.number("times"), 2.857, 0.001);
+  },
+);

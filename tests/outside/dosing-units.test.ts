@@ -53,7 +53,9 @@ describe("hardener by mass into resin measured by volume", () => {
       Array.from({ length: 5 }, () => {
         const [share, amount, resin, hardener] = [some(0.5, 3), some(0.5, 900), some(1, 1.2), some(1, 1.18)];
         return {
-          rule: `volume-of(${share} % by mass of mass-of(${amount} ${unit}, ${resin} g/mL), ${hardener} g/mL)`,
+          rule:
+            `volume-of(${share} % by mass of mass-of(${amount} ${unit}, ${resin} ` +
+            `g/mL), ${hardener} g/mL)`,
           unit: "mL",
           sum: `${share} / 100 * ${amount} ${word} * ${resin} g/ml / (${hardener} g/ml)`,
           as: "ml",
@@ -66,7 +68,9 @@ describe("hardener by mass into resin measured by volume", () => {
       Array.from({ length: 8 }, () => {
         const [share, amount, resin, hardener] = [some(0.5, 3), some(0.5, 40), some(8, 10), some(1000, 1180)];
         return {
-          rule: `volume-of(${share} % by mass of mass-of(${amount} quart, ${resin} lb/gal), ${hardener} kg/m3)`,
+          rule:
+            `volume-of(${share} % by mass of mass-of(${amount} quart, ${resin} ` +
+            `lb/gal), ${hardener} kg/m3)`,
           unit: "floz",
           sum: `${share} / 100 * ${amount} quart * ${resin} lbm/gallon / (${hardener} kg/m^3)`,
           as: "fluidounce",
@@ -174,7 +178,9 @@ test("time by the rate law, with the gas constant that mathjs holds", () =>
       return {
         rule: `time-by-law(${known} min, ${barrier} kJ/mol, ${there} °C, ${here} °C)`,
         unit: "min",
-        sum: `${known} minute * exp(number(${barrier} kJ/mol / gasConstant, K) * (1 / (${here} + 273.15) - 1 / (${there} + 273.15)))`,
+        sum:
+          `${known} minute * exp(number(${barrier} kJ/mol / gasConstant, K) * (1 / (${here} + ` +
+          `273.15) - 1 / (${there} + 273.15)))`,
         as: "minute",
       };
     }),

@@ -36,11 +36,13 @@ describe("shares by volume (Handbook 44 factors)", () => {
 describe("shares by mass (mass balance)", () => {
   const dose = (share: string, volume: string, resin: string, catalyst: string) =>
     given(
-      `figure grams in g = ${share} by mass of (${volume} * ${resin})\nfigure measured in mL = grams / ${catalyst}`,
+      `figure grams in g = ${share} by mass of (${volume} * ${resin})\nfigure measured in mL = ` +
+        `grams / ${catalyst}`,
     );
   test("1 % of 1 quart of 1.10 g/mL: 10.4099 g; 8.8973 mL at 1.17 (by volume would say 6.4 % more)", () => {
     const book = given(
-      "figure grams in g = 1 % by mass of (1 quart * 1.10 g/mL)\nfigure measured in mL = grams / 1.17 g/mL\nfigure excess in % = (1 % by volume of 1 quart) / measured - 1",
+      "figure grams in g = 1 % by mass of (1 quart * 1.10 g/mL)\nfigure measured in mL = grams " +
+        "/ 1.17 g/mL\nfigure excess in % = (1 % by volume of 1 quart) / measured - 1",
     );
     near(book.number("grams"), 10.4099, 0.0001);
     near(book.number("measured"), 8.8973, 0.0001);
@@ -48,7 +50,8 @@ describe("shares by mass (mass balance)", () => {
   });
   test("the same at 1.00: 10.4099 mL (by volume would say 9.1 % less)", () => {
     const book = given(
-      "figure measured in mL = 1 % by mass of (1 quart * 1.10 g/mL) / 1.00 g/mL\nfigure less in % = 1 - (1 % by volume of 1 quart) / measured",
+      "figure measured in mL = 1 % by mass of (1 quart * 1.10 g/mL) / 1.00 g/mL\nfigure less in " +
+        "% = 1 - (1 % by volume of 1 quart) / measured",
     );
     near(book.number("measured"), 10.4099, 0.0001);
     near(book.number("less"), 9.1, 0.05);
@@ -94,7 +97,8 @@ describe("mixes", () => {
   // US Army TM 1-1500-204-23-1: 100 parts of resin to 10 of hardener by weight.
   test("550 g at 100:10 by mass: 500 and 50 g, hardener 0.0909 of the mix", () => {
     const book = given(
-      "figure ratio-of = 100:10 by mass\nfigure base in g = 550 g / (1 + ratio(ratio-of))\nfigure hardener in g = base paired at ratio-of\nfigure part-of = hardener / 550 g",
+      "figure ratio-of = 100:10 by mass\nfigure base in g = 550 g / (1 + " +
+        "ratio(ratio-of))\nfigure hardener in g = base paired at ratio-of\nfigure part-of = hardener / 550 g",
     );
     near(book.number("base"), 500, 1e-9);
     near(book.number("hardener"), 50, 1e-9);
@@ -104,7 +108,8 @@ describe("mixes", () => {
   // 100 g.
   test("strip of 6 by 40 inch at 2 g/inch2: 480 g, and one kit of 500 g is enough", () => {
     const book = given(
-      "figure needed in g = 6 inch * 40 inch * 2 g/inch2\nfigure kit in g = 400 g + (400 g paired at 4:1 by mass)\nfigure enough = kit >= needed",
+      "figure needed in g = 6 inch * 40 inch * 2 g/inch2\nfigure kit in g = 400 g + (400 g " +
+        "paired at 4:1 by mass)\nfigure enough = kit >= needed",
     );
     near(book.number("needed"), 480, 1e-9);
     near(book.number("kit"), 500, 1e-9);
@@ -112,7 +117,8 @@ describe("mixes", () => {
   });
   test("2 g/inch2 is 3100.0 g/m2: 2480 of resin, 620 of hardener at 4:1", () => {
     const book = given(
-      "figure all in g/m2 = 2 g/inch2\nfigure mix-of = 4:1 by mass\nfigure base in g/m2 = all / (1 + ratio(mix-of))\nfigure hardener in g/m2 = all - base",
+      "figure all in g/m2 = 2 g/inch2\nfigure mix-of = 4:1 by mass\nfigure base in g/m2 = all / " +
+        "(1 + ratio(mix-of))\nfigure hardener in g/m2 = all - base",
     );
     near(book.number("all"), 3100, 0.1);
     near(book.number("base"), 2480, 0.1);
@@ -120,7 +126,8 @@ describe("mixes", () => {
   });
   test("12 by 12 inch: 288 g, 230.4 and 57.6 g", () => {
     const book = given(
-      "figure all in g = 12 inch * 12 inch * 2 g/inch2\nfigure base in g = all / (1 + ratio(4:1 by mass))\nfigure hardener in g = base paired at 4:1 by mass",
+      "figure all in g = 12 inch * 12 inch * 2 g/inch2\nfigure base in g = all / (1 + ratio(4:1 " +
+        "by mass))\nfigure hardener in g = base paired at 4:1 by mass",
     );
     near(book.number("all"), 288, 0.1);
     near(book.number("base"), 230.4, 0.1);

@@ -84,14 +84,20 @@ describe("the doubling rule", () => {
   test("77 to 95 °F: half the time, exactly", () =>
     near(given("figure x = 2 ^ ((77 °F - 95 °F) / 18 °F apart)").number("x"), 0.5, 1e-12));
   // US Army TM 55-1520-240-23-4, task 5-66: serviceable after 36 h at 70 °F, 16 h at 110 to 130 °F.
-  test("what it would make of a published window of 36 h at 70 °F: 7.72 h at 110 °F, 3.57 h at 130 °F, against 16 h published", () => {
-    const book = given(
-      "formula doubled(at-least in h, from-here in °C, there in °C) = at-least * 2 ^ ((from-here - there) / 10 °C apart)\nfigure a in h = doubled(36 h, 70 °F, 110 °F)\nfigure b in h = doubled(36 h, 70 °F, 130 °F)\nfigure less = a < 16 h",
-    );
-    near(book.number("a"), 7.72, 0.01);
-    near(book.number("b"), 3.57, 0.01);
-    expect(book.word("less")).toBe("yes");
-  });
+  test(
+    "what it would make of a published window of 36 h at 70 °F: 7.72 h at 110 °F, 3.57 h at 130 " +
+      "°F, against 16 h published",
+    () => {
+      const book = given(
+        "formula doubled(at-least in h, from-here in °C, there in °C) = at-least * 2 ^ " +
+          "((from-here - there) / 10 °C apart)\nfigure a in h = doubled(36 h, 70 °F, 110 " +
+          "°F)\nfigure b in h = doubled(36 h, 70 °F, 130 °F)\nfigure less = a < 16 h",
+      );
+      near(book.number("a"), 7.72, 0.01);
+      near(book.number("b"), 3.57, 0.01);
+      expect(book.word("less")).toBe("yes");
+    },
+  );
 });
 
 // US Army TM 1-1500-204-23-11, chapter 7: above 90 °F the pot life of an epoxy patch resin is halved.
@@ -129,7 +135,10 @@ describe("measured gel times as a chart along a curve", () => {
     ["0.1", 3.5],
   ];
   const book = bookOf(
-    `ask cobalt in %, 0 to 1\nchart gel by cobalt gives min\n    curve between rows, nothing outside\n    cobalt | gel\n${rows.map(([share, minutes]) => `    ${share} % | ${minutes}`).join("\n")}\n    from standard "Ind. Eng. Chem. Res. (2021), table S1"`,
+    `ask cobalt in %, 0 to 1\nchart gel by cobalt gives min\n    curve between rows, nothing ` +
+      `outside\n    cobalt | ` +
+      `gel\n${rows.map(([share, minutes]) => `    ${share} % | ${minutes}`).join("\n")}\n    ` +
+      `from standard "Ind. Eng. Chem. Res. (2021), table S1"`,
   );
   test("each measured point comes back as it is", () => {
     for (const [share, minutes] of rows)

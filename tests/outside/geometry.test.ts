@@ -79,7 +79,9 @@ describe("rectangle of 100 by 60 mm, 4 mm, 1:12", () => {
       0.01,
     );
     const book = given(
-      `${RULES}figure more in % = box(100 mm, 60 mm, 4 mm, 12, 4) / box(100 mm, 60 mm, 4 mm, 12, pi) - 1\nfigure long in mm = 100 mm + 2 * (4 mm run out at 1:12)\nfigure short in mm = 60 mm + 2 * (4 mm run out at 1:12)`,
+      `${RULES}figure more in % = box(100 mm, 60 mm, 4 mm, 12, 4) / box(100 mm, 60 mm, 4 mm, ` +
+        `12, pi) - 1\nfigure long in mm = 100 mm + 2 * (4 mm run out at 1:12)\nfigure short in ` +
+        `mm = 60 mm + 2 * (4 mm run out at 1:12)`,
     );
     near(book.number("more"), 4.1, 0.05);
     expect([book.number("long"), book.number("short")]).toEqual([196, 156]);
@@ -132,18 +134,24 @@ test("ground from both sides, each 1.5 mm at 1:12: 11 149.512 mm3, 60.4 % of one
   );
 });
 
-test("mass that goes back into 18 444.290 mm3 at 1.4275 g/mL and 0.30: 26.329 g, of it 7.899 g glass and 18.430 g resin", () => {
-  const book = given(
-    `${RULES}figure all in g = frustum(25 mm, 61 mm, 3 mm) / (0.30 / 2.56 g/mL + 0.70 / 1.20 g/mL) * 1\nfigure glass in g = 30 % by mass of all\nfigure resin in g = all - glass`,
-  );
-  near(book.number("all"), 26.329, 0.001);
-  near(book.number("glass"), 7.899, 0.001);
-  near(book.number("resin"), 18.43, 0.001);
-});
+test(
+  "mass that goes back into 18 444.290 mm3 at 1.4275 g/mL and 0.30: 26.329 g, of it 7.899 g glass " +
+    "and 18.430 g resin",
+  () => {
+    const book = given(
+      `${RULES}figure all in g = frustum(25 mm, 61 mm, 3 mm) / (0.30 / 2.56 g/mL + 0.70 / 1.20 ` +
+        `g/mL) * 1\nfigure glass in g = 30 % by mass of all\nfigure resin in g = all - glass`,
+    );
+    near(book.number("all"), 26.329, 0.001);
+    near(book.number("glass"), 7.899, 0.001);
+    near(book.number("resin"), 18.43, 0.001);
+  },
+);
 
 describe("limits", () => {
   const book = bookOf(
-    `${RULES}ask t in mm, 0 to 10\nask k in count, 0 to 100\nfigure v in mm3 = frustum(25 mm, 25 mm + k * t, t)\nfigure plan in mm3 = pi * (25 mm) ^ 2 * t`,
+    `${RULES}ask t in mm, 0 to 10\nask k in count, 0 to 100\nfigure v in mm3 = frustum(25 mm, ` +
+      `25 mm + k * t, t)\nfigure plan in mm3 = pi * (25 mm) ^ 2 * t`,
   );
   test("no depth, no volume", () => expect(given(book, { t: "0 mm", k: "12" }).number("v")).toBe(0));
   test("no taper: the plan times the depth", () => {

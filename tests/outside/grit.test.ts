@@ -116,7 +116,12 @@ describe("the P grade nearest to a CAMI grade", () => {
     return `    ${low === undefined ? `up to ${high} um` : high === undefined ? `over ${low} um` : `over ${low} to ${high} um`} | P${grade}`;
   });
   const book = bookOf(
-    `kind grade\n${grades}\nkind other-grade\n${CAMI.map(([grade]) => `    C${grade} "CAMI ${grade}"`).join("\n")}\nask cami of other-grade\nchart size by cami gives um\n    cami | size\n${CAMI.map(([grade, um]) => `    C${grade} | ${um}`).join("\n")}\n    from standard "CAMI"\nchart nearest by size gives grade\n    size | nearest\n${bands.join("\n")}\n    from standard "FEPA 43 / ISO 6344"`,
+    `kind grade\n${grades}\nkind ` +
+      `other-grade\n${CAMI.map(([grade]) => `    C${grade} "CAMI ${grade}"`).join("\n")}\nask ` +
+      `cami of other-grade\nchart size by cami gives um\n    cami | ` +
+      `size\n${CAMI.map(([grade, um]) => `    C${grade} | ${um}`).join("\n")}\n    from ` +
+      `standard "CAMI"\nchart nearest by size gives grade\n    size | ` +
+      `nearest\n${bands.join("\n")}\n    from standard "FEPA 43 / ISO 6344"`,
   );
   for (const [cami, grade] of [
     ["320", "P400"],

@@ -61,7 +61,8 @@ describe("straight, one number", () => {
   });
   test("over temperature: 1.5 % at 20 °C and 1.25 % at 25 °C make 1.4 % at 22 °C, and at 71.6 °F", () => {
     const text =
-      "ask air in °C, 0 to 50\nchart dose by air gives % by mass\n    straight between rows\n    air | dose\n    20 °C | 1.5\n    25 °C | 1.25\n    from practice";
+      "ask air in °C, 0 to 50\nchart dose by air gives % by mass\n    straight between " +
+      "rows\n    air | dose\n    20 °C | 1.5\n    25 °C | 1.25\n    from practice";
     expect(given(text, { air: "22 °C" }).number("dose")).toBeCloseTo(1.4, 10);
     expect(given(text, { air: "71.6 °F" }).number("dose")).toBeCloseTo(1.4, 10);
   });
@@ -211,7 +212,8 @@ describe("curve (Steffen 1990)", () => {
   });
   test("no curve beyond the last point", () => {
     const book = readBook(
-      "ask x in mm, 0 to 100\nchart y by x gives g\n    curve between rows, nothing outside\n    x | y\n    1 | 1\n    2 | 4\n    3 | 9\n    from practice",
+      "ask x in mm, 0 to 100\nchart y by x gives g\n    curve between rows, nothing " +
+        "outside\n    x | y\n    1 | 1\n    2 | 4\n    3 | 9\n    from practice",
     );
     expect(showJob(workJob(book, { x: "3.5 mm" })).values.find((one) => one.name === "y")!.state).toBe(
       "impossible",

@@ -19,7 +19,8 @@ formula resin(w in g/m2, psi) = w * (1 / psi - 1)
 `;
 const ply = (weight: string, psi: number) =>
   given(
-    `${FORMULAS}figure t in mm = iso(${weight}, ${psi})\nfigure d in mm = thick(${weight}, ${psi}, 2.56 g/mL, 1.20 g/mL)\nfigure r in g/m2 = resin(${weight}, ${psi})`,
+    `${FORMULAS}figure t in mm = iso(${weight}, ${psi})\nfigure d in mm = ` +
+      `thick(${weight}, ${psi}, 2.56 g/mL, 1.20 g/mL)\nfigure r in g/m2 = resin(${weight}, ${psi})`,
   );
 
 test("the two forms are one: 2.56 x 1.20 and 2.56 - 1.20", () => {
@@ -64,17 +65,24 @@ describe("one ply (ISO 12215-5 form, from memory; weights from SP 811 factors)",
 });
 
 describe("density form (rule of mixtures)", () => {
-  test("cloth with epoxy, 2.54 and 1.15 g/mL: 10 oz/yd2 at 0.50 is 0.4283 mm; 6 oz/yd2 is 0.2570 and 0.1980", () => {
-    const book = given(
-      `${FORMULAS}figure a in mm = thick(10 oz/yd2, 0.5, 2.54 g/mL, 1.15 g/mL)\nfigure b in mm = thick(6 oz/yd2, 0.5, 2.54 g/mL, 1.15 g/mL)\nfigure c in mm = thick(6 oz/yd2, 0.6, 2.54 g/mL, 1.15 g/mL)`,
-    );
-    near(book.number("a"), 0.4283, 0.0001);
-    near(book.number("b"), 0.257, 0.0001);
-    near(book.number("c"), 0.198, 0.0001);
-  });
+  test(
+    "cloth with epoxy, 2.54 and 1.15 g/mL: 10 oz/yd2 at 0.50 is 0.4283 mm; 6 oz/yd2 is " +
+      "0.2570 and 0.1980",
+    () => {
+      const book = given(
+        `${FORMULAS}figure a in mm = thick(10 oz/yd2, 0.5, 2.54 g/mL, 1.15 g/mL)\nfigure b in mm ` +
+          `= thick(6 oz/yd2, 0.5, 2.54 g/mL, 1.15 g/mL)\nfigure c in mm = thick(6 oz/yd2, 0.6, ` +
+          `2.54 g/mL, 1.15 g/mL)`,
+      );
+      near(book.number("a"), 0.4283, 0.0001);
+      near(book.number("b"), 0.257, 0.0001);
+      near(book.number("c"), 0.198, 0.0001);
+    },
+  );
   test("how much the densities matter: 450 g/m2 at 0.30 from 1.048 to 1.132 mm, 8 %", () => {
     const book = given(
-      `${FORMULAS}figure low in mm = thick(450 g/m2, 0.3, 2.60 g/mL, 1.20 g/mL)\nfigure high in mm = thick(450 g/m2, 0.3, 2.54 g/mL, 1.10 g/mL)\nfigure spread in % = high / low - 1`,
+      `${FORMULAS}figure low in mm = thick(450 g/m2, 0.3, 2.60 g/mL, 1.20 g/mL)\nfigure high in ` +
+        `mm = thick(450 g/m2, 0.3, 2.54 g/mL, 1.10 g/mL)\nfigure spread in % = high / low - 1`,
     );
     near(book.number("low"), 1.048, 0.0006);
     near(book.number("high"), 1.132, 0.0006);
@@ -87,20 +95,27 @@ describe("density form (rule of mixtures)", () => {
   ] as const) {
     test(`glass by volume and density at ${psi}: ${volume}, ${density} g/mL`, () => {
       const book = given(
-        `figure share-by = ${psi} / 2.56 / (${psi} / 2.56 + (1 - ${psi}) / 1.20)\nfigure density in g/mL = 1 / (${psi} / 2.56 g/mL + (1 - ${psi}) / 1.20 g/mL)`,
+        `figure share-by = ${psi} / 2.56 / (${psi} / 2.56 + (1 - ${psi}) / 1.20)\nfigure ` +
+          `density in g/mL = 1 / (${psi} / 2.56 g/mL + (1 - ${psi}) / 1.20 g/mL)`,
       );
       near(book.number("share-by"), volume, 0.0001);
       near(book.number("density"), density, 0.0001);
     });
   }
-  test("moulded sheet: 28 % glass, 42 % chalk of 2.71, 30 % resin of 1.15: 1.904 g/mL; without the chalk 26 % less", () => {
-    const book = given(
-      "figure full in g/mL = 1 / (0.28 / 2.56 g/mL + 0.42 / 2.71 g/mL + 0.30 / 1.15 g/mL)\nfigure bare in g/mL = 1 / (0.28 / 2.56 g/mL + 0.72 / 1.20 g/mL)\nfigure less in % = 1 - bare / full",
-    );
-    near(book.number("full"), 1.904, 0.002);
-    near(book.number("bare"), 1 / (0.28 / 2.56 + 0.72 / 1.2), 1e-11);
-    near(book.number("less"), 26, 0.5);
-  });
+  test(
+    "moulded sheet: 28 % glass, 42 % chalk of 2.71, 30 % resin of 1.15: 1.904 g/mL; without the " +
+      "chalk 26 % less",
+    () => {
+      const book = given(
+        "figure full in g/mL = 1 / (0.28 / 2.56 g/mL + 0.42 / 2.71 g/mL + 0.30 / 1.15 " +
+          "g/mL)\nfigure bare in g/mL = 1 / (0.28 / 2.56 g/mL + 0.72 / 1.20 g/mL)\nfigure less " +
+          "in % = 1 - bare / full",
+      );
+      near(book.number("full"), 1.904, 0.002);
+      near(book.number("bare"), 1 / (0.28 / 2.56 + 0.72 / 1.2), 1e-11);
+      near(book.number("less"), 26, 0.5);
+    },
+  );
 });
 
 describe("schedules", () => {
@@ -118,48 +133,66 @@ figure content = glass / (glass + drinks)`);
   });
   test("1/4 inch with mat of 450: 6.043, so 7 layers; 6 give 6.305 mm, 0.7 % short", () => {
     const book = given(
-      `${FORMULAS}figure exact = 6.35 mm / iso(450 g/m2, 0.3)\nfigure layers = exact rounded up to whole\nfigure six in mm = 6 * iso(450 g/m2, 0.3)\nfigure short in % = 1 - six / 6.35 mm`,
+      `${FORMULAS}figure exact = 6.35 mm / iso(450 g/m2, 0.3)\nfigure layers = exact rounded up ` +
+        `to whole\nfigure six in mm = 6 * iso(450 g/m2, 0.3)\nfigure short in % = 1 - six / 6.35 mm`,
     );
     near(book.number("exact"), 6.043, 0.0005);
     expect(book.number("layers")).toBe(7);
     near(book.number("six"), 6.305, 0.0005);
     near(book.number("short"), 0.7, 0.05);
   });
-  test("3.2 mm with mat of 450: 3.045, so 4 layers, where the Army table calls three of 1.5 oz/ft2 enough: 3.206 mm (TM 5-3820-256-24-5, fig. 28)", () => {
-    const book = given(
-      `${FORMULAS}figure exact = 3.2 mm / iso(450 g/m2, 0.3)\nfigure layers = exact rounded up to whole\nfigure army in mm = 3 * iso(1.5 oz/ft2, 0.3)\nfigure enough = army >= 3.2 mm`,
-    );
-    near(book.number("exact"), 3.045, 0.0005);
-    expect(book.number("layers")).toBe(4);
-    near(book.number("army"), 3.206, 0.0005);
-    expect(book.word("enough")).toBe("yes");
-  });
-  test("approval laminate of 1800 g/m2 at 30 and 35 % (Lloyd's Register MQPS 14-2, 2013: 30 to 35 %): 4.203 and 3.489 mm", () => {
-    const book = given(
-      `${FORMULAS}figure a in mm = iso(1800 g/m2, 0.30)\nfigure b in mm = iso(1800 g/m2, 0.35)`,
-    );
-    near(book.number("a"), 4.203, 0.001);
-    near(book.number("b"), 3.489, 0.001);
-  });
+  test(
+    "3.2 mm with mat of 450: 3.045, so 4 layers, where the Army table calls three of 1.5 oz/ft2 " +
+      "enough: 3.206 mm (TM 5-3820-256-24-5, fig. 28)",
+    () => {
+      const book = given(
+        `${FORMULAS}figure exact = 3.2 mm / iso(450 g/m2, 0.3)\nfigure layers = exact rounded up ` +
+          `to whole\nfigure army in mm = 3 * iso(1.5 oz/ft2, 0.3)\nfigure enough = army >= 3.2 mm`,
+      );
+      near(book.number("exact"), 3.045, 0.0005);
+      expect(book.number("layers")).toBe(4);
+      near(book.number("army"), 3.206, 0.0005);
+      expect(book.word("enough")).toBe("yes");
+    },
+  );
+  test(
+    "approval laminate of 1800 g/m2 at 30 and 35 % (Lloyd's Register MQPS 14-2, 2013: 30 to 35 " +
+      "%): 4.203 and 3.489 mm",
+    () => {
+      const book = given(
+        `${FORMULAS}figure a in mm = iso(1800 g/m2, 0.30)\nfigure b in mm = iso(1800 g/m2, 0.35)`,
+      );
+      near(book.number("a"), 4.203, 0.001);
+      near(book.number("b"), 3.489, 0.001);
+    },
+  );
   test("FAA AC 43.13-1B, par. 3-2: at 50 % by weight the resin weighs what the glass weighs", () =>
     near(given(`${FORMULAS}figure r in g/m2 = resin(339 g/m2, 0.5)`).number("r"), 339, 1e-9));
 });
 
-describe("loss on ignition (ASTM D2584: ignition loss is the resin, where nothing else burns or stays)", () => {
-  test("5.000 g dry, 1.500 g ash: glass 30.0 %, resin 70.0 %", () => {
-    const book = given("figure glass in % = 1.5 g / 5 g\nfigure resin in % = 1 - glass");
-    near(book.number("glass"), 30, 1e-9);
-    near(book.number("resin"), 70, 1e-9);
-  });
-  test("moulded sheet, 3.500 g ash of which 1.400 g glass: 28.0, 42.0, 30.0 % (ISO 1172 method B, from memory)", () => {
-    const book = given(
-      "figure glass in % = 1.4 g / 5 g\nfigure chalk in % = (3.5 g - 1.4 g) / 5 g\nfigure resin in % = 1 - 3.5 g / 5 g",
+describe(
+  "loss on ignition (ASTM D2584: ignition loss is the resin, where nothing else " + "burns or stays)",
+  () => {
+    test("5.000 g dry, 1.500 g ash: glass 30.0 %, resin 70.0 %", () => {
+      const book = given("figure glass in % = 1.5 g / 5 g\nfigure resin in % = 1 - glass");
+      near(book.number("glass"), 30, 1e-9);
+      near(book.number("resin"), 70, 1e-9);
+    });
+    test(
+      "moulded sheet, 3.500 g ash of which 1.400 g glass: 28.0, 42.0, 30.0 % (ISO 1172 method B, " +
+        "from memory)",
+      () => {
+        const book = given(
+          "figure glass in % = 1.4 g / 5 g\nfigure chalk in % = (3.5 g - 1.4 g) / 5 g\nfigure resin " +
+            "in % = 1 - 3.5 g / 5 g",
+        );
+        near(book.number("glass"), 28, 1e-9);
+        near(book.number("chalk"), 42, 1e-9);
+        near(book.number("resin"), 30, 1e-9);
+      },
     );
-    near(book.number("glass"), 28, 1e-9);
-    near(book.number("chalk"), 42, 1e-9);
-    near(book.number("resin"), 30, 1e-9);
-  });
-});
+  },
+);
 
 describe("the shipped book", () => {
   const book = bookOf(readFileSync(new URL("../../rulesets/road-panels.bevel", import.meta.url), "utf8"));

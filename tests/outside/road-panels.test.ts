@@ -30,26 +30,30 @@ describe("the face that a bevel gives to bond on", () => {
       near(job.number("notch-face"), (Math.PI * across * thick) / 100, 1e-9);
     }
   });
-  test("of an oval up to four times as long as wide: its rim within a thousandth of the integral of its arc", () => {
-    for (const [long, wide] of [
-      [120, 80],
-      [100, 50],
-      [200, 50],
-      [300, 299],
-    ] as const) {
-      const [a, b, parts] = [long / 2, wide / 2, 20_000];
-      let rim = 0;
-      for (let i = 0; i < parts; i++) {
-        const t = ((i + 0.5) / parts) * 2 * Math.PI;
-        rim += (Math.hypot(a * Math.sin(t), b * Math.cos(t)) * 2 * Math.PI) / parts;
+  test(
+    "of an oval up to four times as long as wide: its rim within a thousandth of the " +
+      "integral of its arc",
+    () => {
+      for (const [long, wide] of [
+        [120, 80],
+        [100, 50],
+        [200, 50],
+        [300, 299],
+      ] as const) {
+        const [a, b, parts] = [long / 2, wide / 2, 20_000];
+        let rim = 0;
+        for (let i = 0; i < parts; i++) {
+          const t = ((i + 0.5) / parts) * 2 * Math.PI;
+          rim += (Math.hypot(a * Math.sin(t), b * Math.cos(t)) * 2 * Math.PI) / parts;
+        }
+        near(
+          given(book, { "longest-side": `${long} mm`, "shortest-side": `${wide} mm` }).number("hole-rim"),
+          rim,
+          0.001,
+        );
       }
-      near(
-        given(book, { "longest-side": `${long} mm`, "shortest-side": `${wide} mm` }).number("hole-rim"),
-        rim,
-        0.001,
-      );
-    }
-  });
+    },
+  );
 });
 
 describe("the grit ladder", () => {
@@ -133,19 +137,23 @@ describe("solvents for bare fibres", () => {
 
 // R = 8.314462618 J/mol/K (CODATA 2018); 40 to 60 kJ/mol for polyester with peroxide and cobalt (J. Appl.
 // Polym. Sci. 102 (2006) 1870-1876, abstract).
-test("working time by Arrhenius' law from the chart's 20 °C, within a fifth of the chart where the bay is neither too cold nor too hot", () => {
-  for (const [strands, back, known] of [
-    ["layered", "rough", 25],
-    ["chopped", "smooth", 45],
-  ] as const) {
-    for (let air = 15; air <= 32; air++) {
-      const job = given(book, { edge: "glass-fibre", strands, back, air: `${air} °C` });
-      const law = known * Math.exp((45_000 / 8.314462618) * (1 / (air + 273.15) - 1 / 293.15));
-      near(job.number("law-working"), law, 1e-9);
-      near(job.number("resin-pace.working"), law, 0.2);
+test(
+  "working time by Arrhenius' law from the chart's 20 °C, within a fifth of the chart where the " +
+    "bay is neither too cold nor too hot",
+  () => {
+    for (const [strands, back, known] of [
+      ["layered", "rough", 25],
+      ["chopped", "smooth", 45],
+    ] as const) {
+      for (let air = 15; air <= 32; air++) {
+        const job = given(book, { edge: "glass-fibre", strands, back, air: `${air} °C` });
+        const law = known * Math.exp((45_000 / 8.314462618) * (1 / (air + 273.15) - 1 / 293.15));
+        near(job.number("law-working"), law, 1e-9);
+        near(job.number("resin-pace.working"), law, 0.2);
+      }
     }
-  }
-});
+  },
+);
 
 test("the cost of a job is its work and what it weighs, in plain arithmetic", () => {
   const worked = book.worked.find((one) => one.name === "laid-up")!;

@@ -135,12 +135,16 @@ describe("weather and time", () => {
         0.001,
       ));
   }
-  test("a tent warmed to 20 °C holds the same water: 85 % at 14 °C is 58.1 % there, and the dew point stays", () => {
-    const job = given(BOOK, { ...HULL, air: "14 °C", panel: "14 °C", humidity: "85 %", "can-heat": "yes" });
-    near(job.number("lay-humidity"), (85 * saturated(14)) / saturated(20), 1e-6);
-    near(job.number("dew-point"), dewPoint(14, 0.85), 1e-6);
-    expect(job.view.state).toBe("ready");
-  });
+  test(
+    "a tent warmed to 20 °C holds the same water: 85 % at 14 °C is 58.1 % there, and the dew " +
+      "point stays",
+    () => {
+      const job = given(BOOK, { ...HULL, air: "14 °C", panel: "14 °C", humidity: "85 %", "can-heat": "yes" });
+      near(job.number("lay-humidity"), (85 * saturated(14)) / saturated(20), 1e-6);
+      near(job.number("dew-point"), dewPoint(14, 0.85), 1e-6);
+      expect(job.view.state).toBe("ready");
+    },
+  );
   test("without heat, fast epoxy never waits shorter than Arrhenius' law, nor is used longer", () => {
     for (let at = 10; at < 16; at += 0.5) {
       const job = given(BOOK, {
@@ -156,56 +160,72 @@ describe("weather and time", () => {
       near(job.number("load-wait"), Math.ceil(7 * slower(at) - 1e-9), 1e-9);
     }
   });
-  test("at every temperature from -10 to 45 °C the hull is released or stopped, and never released cold in polyester or vinyl ester", () => {
-    for (const heat of ["yes", "no"])
-      for (let at = -10; at <= 45; at++) {
-        const { view, word, number } = given(BOOK, {
-          ...HULL,
-          air: `${at} °C`,
-          panel: `${at} °C`,
-          humidity: "40 %",
-          "can-heat": heat,
-        });
-        expect(view.state, `${at} °C, heat ${heat}`).toBe(
-          at > 32 || at < (heat === "yes" ? 0 : 10) ? "stopped" : "ready",
-        );
-        if (view.state === "ready" && !/epoxy/.test(word("resin")))
-          expect(number("cure-at")).toBeGreaterThanOrEqual(16);
-      }
-  });
+  test(
+    "at every temperature from -10 to 45 °C the hull is released or stopped, and never released " +
+      "cold in polyester or vinyl ester",
+    () => {
+      for (const heat of ["yes", "no"])
+        for (let at = -10; at <= 45; at++) {
+          const { view, word, number } = given(BOOK, {
+            ...HULL,
+            air: `${at} °C`,
+            panel: `${at} °C`,
+            humidity: "40 %",
+            "can-heat": heat,
+          });
+          expect(view.state, `${at} °C, heat ${heat}`).toBe(
+            at > 32 || at < (heat === "yes" ? 0 : 10) ? "stopped" : "ready",
+          );
+          if (view.state === "ready" && !/epoxy/.test(word("resin")))
+            expect(number("cure-at")).toBeGreaterThanOrEqual(16);
+        }
+    },
+  );
 });
 
-test("grits: no step of grains (FEPA 43 / ISO 6344) over 2.5, from the cutting disc to the last wet paper", () => {
-  const um: Readonly<Record<number, number>> = {
-    36: 538,
-    60: 269,
-    80: 201,
-    120: 125,
-    180: 82,
-    320: 46.2,
-    600: 25.8,
-    1000: 18.3,
-  };
-  const job = given(BOOK, HULL);
-  const [cut, bevel, key, shape, primer, wet1, wet2, wet3] = [
-    "cut-grit",
-    "bevel-grit",
-    "key-grit",
-    "shape-grit",
-    "primer-grit",
-    "wet-grit-1",
-    "wet-grit-2",
-    "wet-grit-3",
-  ].map((name) => um[job.number(name)]!) as [number, number, number, number, number, number, number, number];
-  for (const [coarse, fine] of [
-    [cut, bevel],
-    [key, shape],
-    [shape, primer],
-    [wet1, wet2],
-    [wet2, wet3],
-  ] as const)
-    expect(coarse / fine).toBeLessThanOrEqual(2.5);
-});
+test(
+  "grits: no step of grains (FEPA 43 / ISO 6344) over 2.5, from the cutting disc to the " + "last wet paper",
+  () => {
+    const um: Readonly<Record<number, number>> = {
+      36: 538,
+      60: 269,
+      80: 201,
+      120: 125,
+      180: 82,
+      320: 46.2,
+      600: 25.8,
+      1000: 18.3,
+    };
+    const job = given(BOOK, HULL);
+    const [cut, bevel, key, shape, primer, wet1, wet2, wet3] = [
+      "cut-grit",
+      "bevel-grit",
+      "key-grit",
+      "shape-grit",
+      "primer-grit",
+      "wet-grit-1",
+      "wet-grit-2",
+      "wet-grit-3",
+    ].map((name) => um[job.number(name)]!) as [
+      number,
+      number,
+      number,
+      number,
+      number,
+      number,
+      number,
+      number,
+    ];
+    for (const [coarse, fine] of [
+      [cut, bevel],
+      [key, shape],
+      [shape, primer],
+      [wet1, wet2],
+      [wet2, wet3],
+    ] as const)
+      expect(coarse / fine).toBeLessThanOrEqual(2.5);
+  },
+);
 test("epoxy 4:1 by mass with 1.15 and 0.98 g/mL is 0.2934 by volume (mass balance)", () =>
   near(given(BOOK, HULL).number("volume-mix"), 0.25 * (1.15 / 0.98), 1e-9));
 test("exactly 3 inch and exactly 1 mm is filled, a hair more of either is laid up", () => {

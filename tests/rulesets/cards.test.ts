@@ -32,14 +32,17 @@ test("every book that tells somebody to do something has cards", () => {
   expect([...books].sort()).toEqual(["harbour-yard", "road-panels", "small-craft", "trailer-panels"]);
 });
 
-test("the hull of 6 mm in a shed of 14 °C is among them, with and without a heater, and the jobs beside it", () => {
-  const names = [
-    "hull-6mm-14C",
-    "hull-6mm-14C-no-heat",
-    "deck-wet-balsa",
-    "topside-from-inside",
-    "chip-cold",
-    "blister-plies",
-  ];
-  expect([...cards.keys()]).toEqual(expect.arrayContaining(names.map((name) => `small-craft.${name}.txt`)));
-});
+test(
+  "the hull of 6 mm in a shed of 14 °C is among them, with and without a heater, and the " + "jobs beside it",
+  () => {
+    const names = [
+      "hull-6mm-14C",
+      "hull-6mm-14C-no-heat",
+      "deck-wet-balsa",
+      "topside-from-inside",
+      "chip-cold",
+      "blister-plies",
+    ];
+    expect([...cards.keys()]).toEqual(expect.arrayContaining(names.map((name) => `small-craft.${name}.txt`)));
+  },
+);

@@ -115,29 +115,33 @@ test("a question shows where it is measured", async () => {
   expect(await sign.locator("svg").getAttribute("role")).toBe("img");
 });
 
-test("on paper the drawings follow the card on sheets of their own, where they are wanted, each whole and as wide as 170 mm", async () => {
-  const page = await browser.page(820, 1180);
-  await onCard(page);
-  const sheets = async (): Promise<number> =>
-    (await page.pdf({ format: "A4" })).toString("latin1").match(/\/Type\s*\/Page\b(?!s)/g)!.length;
-  const alone = await sheets();
-  await page.getByRole("checkbox", { name: "Print them with the card" }).check();
-  const both = await until(sheets, (count) => count > alone);
-  expect(both - alone).toBeLessThanOrEqual(4);
-  await page.emulateMedia({ media: "print" });
-  await page.setViewportSize({ width: 694, height: 980 });
-  const widths = await page.evaluate(() =>
-    [...document.querySelectorAll(".draws svg")]
-      .filter((one) => one.getBoundingClientRect().width > 0)
-      .map(
-        (one) =>
-          [one.getAttribute("class"), Math.round(one.getBoundingClientRect().width / (96 / 25.4))] as const,
-      ),
-  );
-  for (const [sheet, mm] of widths) {
-    expect(sheet).toContain("is-wide");
-    expect(mm).toBeGreaterThanOrEqual(155);
-    expect(mm).toBeLessThanOrEqual(170);
-  }
-  expect(await clashes(page)).toEqual([]);
-});
+test(
+  "on paper the drawings follow the card on sheets of their own, where they are wanted, each " +
+    "whole and as wide as 170 mm",
+  async () => {
+    const page = await browser.page(820, 1180);
+    await onCard(page);
+    const sheets = async (): Promise<number> =>
+      (await page.pdf({ format: "A4" })).toString("latin1").match(/\/Type\s*\/Page\b(?!s)/g)!.length;
+    const alone = await sheets();
+    await page.getByRole("checkbox", { name: "Print them with the card" }).check();
+    const both = await until(sheets, (count) => count > alone);
+    expect(both - alone).toBeLessThanOrEqual(4);
+    await page.emulateMedia({ media: "print" });
+    await page.setViewportSize({ width: 694, height: 980 });
+    const widths = await page.evaluate(() =>
+      [...document.querySelectorAll(".draws svg")]
+        .filter((one) => one.getBoundingClientRect().width > 0)
+        .map(
+          (one) =>
+            [one.getAttribute("class"), Math.round(one.getBoundingClientRect().width / (96 / 25.4))] as const,
+        ),
+    );
+    for (const [sheet, mm] of widths) {
+      expect(sheet).toContain("is-wide");
+      expect(mm).toBeGreaterThanOrEqual(155);
+      expect(mm).toBeLessThanOrEqual(170);
+    }
+    expect(await clashes(page)).toEqual([]);
+  },
+);

@@ -83,7 +83,8 @@ test.each([
   [1280, 900],
   [820, 1180],
 ])(
-  "a job by a layer that is kept unsealed in the browser is worked again on the host by the same ground, at %i",
+  "a job by a layer that is kept unsealed in the browser is worked again on the host by the " +
+    "same ground, at %i",
   async (width, height) => {
     const shop = openShop();
     const page = await shop.person(width, height);
@@ -176,7 +177,8 @@ figure width in mm = depth run out at slope
 step grind "Grind {width} over {length}"
 `;
 const quay = (edition: number): string =>
-  `book quay-panels, edition ${edition}, amends small-base\n    "Quay panels"\n\ninstead figure width = as-before + ${4 + edition} mm\n    from house "invented, 2026"\n`;
+  `book quay-panels, edition ${edition}, amends small-base\n    "Quay panels"\n\ninstead figure ` +
+  `width = as-before + ${4 + edition} mm\n    from house "invented, 2026"\n`;
 
 const given: Readonly<Record<string, string>> = { "How deep?": "4", "How long?": "120" };
 
@@ -188,7 +190,8 @@ async function give(page: Page): Promise<void> {
   await page.waitForFunction((was) => document.querySelector(".question-text")?.textContent !== was, asked);
 }
 
-test("a sealed layer goes on without the network, and comes back from the host with the ground that it was sealed upon", async () => {
+test("a sealed layer goes on without the network, and comes back from the host with the ground that " +
+  "it was sealed upon", async () => {
   const shop = openShop();
   const page = await shop.person(820, 1180);
   const seal = async (book: string, text: string): Promise<void> => {

@@ -138,7 +138,8 @@ test("a book opens from a file and saves to one, letter for letter", async () =>
   const page = await browser.page();
   await openBench(page);
   const own =
-    'book sill-covers, edition 2\n    "Sill covers"\n\n-- ours\npart "Measures"\nask depth in mm, 0 to 10\n    "How deep?"\nfigure twice in mm = 2 * depth   -- spaced as we like\n';
+    'book sill-covers, edition 2\n    "Sill covers"\n\n-- ours\npart "Measures"\nask depth in ' +
+    'mm, 0 to 10\n    "How deep?"\nfigure twice in mm = 2 * depth   -- spaced as we like\n';
   await page.getByLabel("A book's file").setInputFiles({
     name: "sill-covers.bevel",
     mimeType: "text/plain",

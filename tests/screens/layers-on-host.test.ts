@@ -329,7 +329,8 @@ test("Standing names the book of each line, and the card the book of each step",
   await shot(page, "layers-host-card");
 }, 120_000);
 
-test("the bench's card says what its edition was sealed in spite of, as long as it is that edition, on paper too", async () => {
+test("the bench's card says what its edition was sealed in spite of, as long as it is that edition, " +
+  "on paper too", async () => {
   const shop = openShop();
   const page = await shop.person(820, 1100);
   await seal(shop.client, smallBook({ says: 61 }), "small-panels", "The example waits for the new gauge.");

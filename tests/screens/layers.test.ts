@@ -148,28 +148,31 @@ test("the why of a value goes through both books and names them; card and lines 
   await shot(page, "card-lines");
 });
 
-test("a caution is dropped with its reason by the keyboard alone, shown struck, and brought back", async () => {
-  const page = await browser.page(1400, 1000);
-  await begin(page);
-  await findRow(page, "caution solvent", "solvent");
-  await cell(page, "caution solvent", "name").click();
-  await page.keyboard.press("Delete");
-  const field = page.getByRole("textbox", { name: "New statement" });
-  expect(await field.inputValue()).toBe('drop caution solvent\n    because ""');
-  await page.keyboard.type("No solvent in this yard");
-  await field.press("Enter");
-  const dropped = page.locator(".sheet-row.is-drop", { hasText: "solvent" });
-  await dropped.waitFor();
-  expect(await dropped.locator("del").first().innerText()).toBe("solvent");
-  expect(await dropped.locator("del.under-rule").innerText()).toContain("Flammable solvent");
-  expect(await page.locator('[data-row="caution solvent"]').count()).toBe(0);
-  expect(await savedText(page)).toContain('drop caution solvent\n    because "No solvent in this yard"');
-  await shot(page, "dropped");
-  await dropped.locator(".sheet-name").click();
-  await page.getByRole("button", { name: "Back to the book underneath" }).click();
-  await page.locator('.sheet-row.is-under[data-row="caution solvent"]').waitFor();
-  expect(await savedText(page)).not.toContain("drop caution");
-});
+test(
+  "a caution is dropped with its reason by the keyboard alone, shown struck, and " + "brought back",
+  async () => {
+    const page = await browser.page(1400, 1000);
+    await begin(page);
+    await findRow(page, "caution solvent", "solvent");
+    await cell(page, "caution solvent", "name").click();
+    await page.keyboard.press("Delete");
+    const field = page.getByRole("textbox", { name: "New statement" });
+    expect(await field.inputValue()).toBe('drop caution solvent\n    because ""');
+    await page.keyboard.type("No solvent in this yard");
+    await field.press("Enter");
+    const dropped = page.locator(".sheet-row.is-drop", { hasText: "solvent" });
+    await dropped.waitFor();
+    expect(await dropped.locator("del").first().innerText()).toBe("solvent");
+    expect(await dropped.locator("del.under-rule").innerText()).toContain("Flammable solvent");
+    expect(await page.locator('[data-row="caution solvent"]').count()).toBe(0);
+    expect(await savedText(page)).toContain('drop caution solvent\n    because "No solvent in this yard"');
+    await shot(page, "dropped");
+    await dropped.locator(".sheet-name").click();
+    await page.getByRole("button", { name: "Back to the book underneath" }).click();
+    await page.locator('.sheet-row.is-under[data-row="caution solvent"]').waitFor();
+    expect(await savedText(page)).not.toContain("drop caution");
+  },
+);
 
 test("a step underneath is written anew as a whole, and the book underneath keeps its own", async () => {
   const page = await browser.page(1400, 1000);

@@ -67,7 +67,8 @@ async function letIdleWorkerEnd(page: Page): Promise<void> {
 
 const cacheNames = (page: Page): Promise<readonly string[]> => page.evaluate(() => caches.keys());
 
-test("with the host gone and the network cut the page opens, asks, gives the card, says why and prints", async () => {
+test("with the host gone and the network cut the page opens, asks, gives the card, says " +
+  "why and prints", async () => {
   const context = await browser.profile(820, 1180);
   const page = await context.newPage();
   await visit(page);

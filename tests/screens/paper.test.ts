@@ -158,7 +158,8 @@ test.each([
   90_000,
 );
 
-test("a value that is a whole sentence runs on in its line: no line begins with the mark after it", async () => {
+test("a value that is a whole sentence runs on in its line: no line begins with the " +
+  "mark after it", async () => {
   const page = await browser.page(820, 1180);
   await page.goto("/job.html?book=small-craft");
   await page.locator(".job-state").waitFor();

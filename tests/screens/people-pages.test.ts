@@ -118,7 +118,8 @@ async function runsTexts(page: Page): Promise<readonly string[]> {
   return page.evaluate(() => (window as unknown as { ran: string[] }).ran);
 }
 
-test("A05: the content policy: no page goes against it in anything that it does, and on none is a text run as a script", async () => {
+test("A05: the content policy: no page goes against it in anything that it does, and on none is a " +
+  "text run as a script", async () => {
   const page = await shop.person("Ilse Marrow", "lead");
   const quiet = (where: string): void => {
     expect(shop.faults, where).toEqual([]);

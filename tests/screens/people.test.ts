@@ -69,7 +69,8 @@ const status = (page: Page, method: string, path: string, body?: unknown): Promi
 
 const hostile = 'O\'Hara" onfocus=alert(1) autofocus x="';
 
-test("the first lead comes in by invitation, invites a technician who works and delivers, and a viewer who cannot", async () => {
+test("the first lead comes in by invitation, invites a technician who works and delivers, and a " +
+  "viewer who cannot", async () => {
   const lead = await device();
   // Without a session the pages lead here, and back.
   await lead.goto("/people.html");
@@ -170,7 +171,9 @@ test("A03: texts of a hostile book are shown as they stand and never run", async
   await come(page, hostile);
   await page.waitForURL(`${address}/`);
   const evil = "<img src=x onerror=alert(1)><script>alert(2)</script>";
-  const text = `book hostile-book, edition 1\n    "Title ${evil}"\n\nask thickness in mm, 2 to 8\n    "Ask ${evil}"\n\nfigure bevel in mm = thickness * 2\n    because "Reason ${evil}"\n    from practice\n`;
+  const text =
+    `book hostile-book, edition 1\n    "Title ${evil}"\n\nask thickness in mm, 2 to 8\n    ` +
+    `"Ask ${evil}"\n\nfigure bevel in mm = thickness * 2\n    because "Reason ${evil}"\n    from practice\n`;
   await page.getByLabel("A book's file").setInputFiles({
     name: `${evil}.bevel`.replace(/\//g, ""),
     mimeType: "text/plain",

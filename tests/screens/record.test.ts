@@ -363,113 +363,122 @@ async function sign(page: Page): Promise<void> {
   await page.getByRole("button", { name: /^Press again: nothing/ }).click();
 }
 
-test("a card that comes out otherwise says exactly what differs, and by which engine; without its book it is shown as it was signed", async () => {
-  const page = await (await browser.profile(820, 1180)).newPage();
-  await openJob(page);
-  await answerAll(page, smallChip);
-  await sign(page);
-  await page.getByText("Worked again: the same numbers.").waitFor();
-  await rewrite(page, "bevelbook jobs", "entries", "card");
-  await page.reload();
-  await page.getByText("Worked again, 1 thing comes out otherwise:").waitFor();
-  const again = await page.locator(".worked-again").innerText();
-  for (const part of ["bevel-width", "signed: 99 mm", "now: 15 mm", "Signed with engine 0.0.1"])
-    expect(again).toContain(part);
-  // The book that it was made by is neither what is open here nor kept.
-  await rewrite(page, "bevelbook jobs", "books", "book");
-  await page.evaluate(async () => {
-    const opening = indexedDB.open("bevelbook");
-    await new Promise((done) => {
-      opening.onsuccess = done;
+test(
+  "a card that comes out otherwise says exactly what differs, and by which engine; without its " +
+    "book it is shown as it was signed",
+  async () => {
+    const page = await (await browser.profile(820, 1180)).newPage();
+    await openJob(page);
+    await answerAll(page, smallChip);
+    await sign(page);
+    await page.getByText("Worked again: the same numbers.").waitFor();
+    await rewrite(page, "bevelbook jobs", "entries", "card");
+    await page.reload();
+    await page.getByText("Worked again, 1 thing comes out otherwise:").waitFor();
+    const again = await page.locator(".worked-again").innerText();
+    for (const part of ["bevel-width", "signed: 99 mm", "now: 15 mm", "Signed with engine 0.0.1"])
+      expect(again).toContain(part);
+    // The book that it was made by is neither what is open here nor kept.
+    await rewrite(page, "bevelbook jobs", "books", "book");
+    await page.evaluate(async () => {
+      const opening = indexedDB.open("bevelbook");
+      await new Promise((done) => {
+        opening.onsuccess = done;
+      });
+      const writing = opening.result.transaction(["books", "notes"], "readwrite");
+      const text =
+        'book sill-covers, edition 2\n    "Sill covers"\nask depth in mm, 0 to 10\n    "How ' +
+        'deep?"\nstep grind "Grind {depth}"\n';
+      writing.objectStore("books").put({
+        key: "road-panels",
+        title: "Sill covers",
+        text,
+        accepted: text,
+        jobs: [],
+        units: "book",
+        history: { done: [], undone: [] },
+        at: Date.now(),
+      });
+      await new Promise((done) => {
+        writing.oncomplete = done;
+      });
     });
-    const writing = opening.result.transaction(["books", "notes"], "readwrite");
-    const text =
-      'book sill-covers, edition 2\n    "Sill covers"\nask depth in mm, 0 to 10\n    "How deep?"\nstep grind "Grind {depth}"\n';
-    writing.objectStore("books").put({
-      key: "road-panels",
-      title: "Sill covers",
-      text,
-      accepted: text,
-      jobs: [],
-      units: "book",
-      history: { done: [], undone: [] },
-      at: Date.now(),
-    });
-    await new Promise((done) => {
-      writing.oncomplete = done;
-    });
-  });
-  await page.reload();
-  await page.getByText("It cannot be worked again here").waitFor();
-  expect(await page.locator(".without-book .card").innerText()).toContain("Signed by N. Invented");
-});
+    await page.reload();
+    await page.getByText("It cannot be worked again here").waitFor();
+    expect(await page.locator(".without-book .card").innerText()).toContain("Signed by N. Invented");
+  },
+);
 
-test("a job goes on by the book that it was begun by; the changed one can be taken for a new job with the same answers", async () => {
-  const page = await (await browser.profile(820, 1180)).newPage();
-  await openJob(page);
-  await answerAll(page, smallChip);
-  const width = () => page.locator(".card-step", { hasText: "Grind the bevel" }).innerText();
-  expect(await width()).toContain("15 mm");
-  await page.evaluate(async () => {
-    const jobs = indexedDB.open("bevelbook jobs");
-    await new Promise((done) => {
-      jobs.onsuccess = done;
+test(
+  "a job goes on by the book that it was begun by; the changed one can be taken for a new job " +
+    "with the same answers",
+  async () => {
+    const page = await (await browser.profile(820, 1180)).newPage();
+    await openJob(page);
+    await answerAll(page, smallChip);
+    const width = () => page.locator(".card-step", { hasText: "Grind the bevel" }).innerText();
+    expect(await width()).toContain("15 mm");
+    await page.evaluate(async () => {
+      const jobs = indexedDB.open("bevelbook jobs");
+      await new Promise((done) => {
+        jobs.onsuccess = done;
+      });
+      const reading = jobs.result.transaction("books").objectStore("books").getAll();
+      await new Promise((done) => {
+        reading.onsuccess = done;
+      });
+      const text = (reading.result[0] as { text: string }).text.replace(
+        "dial house-taper = 1:10,",
+        "dial house-taper = 1:14,",
+      );
+      jobs.result.close();
+      const opening = indexedDB.open("bevelbook");
+      await new Promise((done) => {
+        opening.onsuccess = done;
+      });
+      const writing = opening.result.transaction("books", "readwrite");
+      writing.objectStore("books").put({
+        key: "road-panels",
+        title: "Changed",
+        text,
+        accepted: text,
+        jobs: [],
+        units: "book",
+        history: { done: [], undone: [] },
+        at: Date.now(),
+      });
+      await new Promise((done) => {
+        writing.oncomplete = done;
+      });
     });
-    const reading = jobs.result.transaction("books").objectStore("books").getAll();
-    await new Promise((done) => {
-      reading.onsuccess = done;
+    await page.reload();
+    await page.getByText("This job goes on by the book that it was begun by.").waitFor();
+    expect(await width()).toContain("15 mm");
+    await page.getByRole("button", { name: /^Begin anew by the changed book/ }).click();
+    // 1.2 mm at 1:14 runs out 16.8 mm, the next 5 mm is 20 mm.
+    await until(width, (says) => says.includes("20 mm"));
+    expect(await page.locator(".record-count").innerText()).toBe("2");
+    // Each says by which book it was begun, so that either can be worked again.
+    const begun = await page.evaluate(async () => {
+      const opening = indexedDB.open("bevelbook jobs");
+      await new Promise((done) => {
+        opening.onsuccess = done;
+      });
+      const reading = opening.result.transaction("entries").objectStore("entries").getAll();
+      await new Promise((done) => {
+        reading.onsuccess = done;
+      });
+      opening.result.close();
+      return (reading.result as { does: string; book?: { name: string; print: string } }[]).flatMap((one) =>
+        one.does === "begin" ? [one.book] : [],
+      );
     });
-    const text = (reading.result[0] as { text: string }).text.replace(
-      "dial house-taper = 1:10,",
-      "dial house-taper = 1:14,",
-    );
-    jobs.result.close();
-    const opening = indexedDB.open("bevelbook");
-    await new Promise((done) => {
-      opening.onsuccess = done;
-    });
-    const writing = opening.result.transaction("books", "readwrite");
-    writing.objectStore("books").put({
-      key: "road-panels",
-      title: "Changed",
-      text,
-      accepted: text,
-      jobs: [],
-      units: "book",
-      history: { done: [], undone: [] },
-      at: Date.now(),
-    });
-    await new Promise((done) => {
-      writing.oncomplete = done;
-    });
-  });
-  await page.reload();
-  await page.getByText("This job goes on by the book that it was begun by.").waitFor();
-  expect(await width()).toContain("15 mm");
-  await page.getByRole("button", { name: /^Begin anew by the changed book/ }).click();
-  // 1.2 mm at 1:14 runs out 16.8 mm, the next 5 mm is 20 mm.
-  await until(width, (says) => says.includes("20 mm"));
-  expect(await page.locator(".record-count").innerText()).toBe("2");
-  // Each says by which book it was begun, so that either can be worked again.
-  const begun = await page.evaluate(async () => {
-    const opening = indexedDB.open("bevelbook jobs");
-    await new Promise((done) => {
-      opening.onsuccess = done;
-    });
-    const reading = opening.result.transaction("entries").objectStore("entries").getAll();
-    await new Promise((done) => {
-      reading.onsuccess = done;
-    });
-    opening.result.close();
-    return (reading.result as { does: string; book?: { name: string; print: string } }[]).flatMap((one) =>
-      one.does === "begin" ? [one.book] : [],
-    );
-  });
-  expect([begun.map((book) => book?.name), new Set(begun.map((book) => book?.print)).size]).toEqual([
-    ["road-panels", "road-panels"],
-    2,
-  ]);
-});
+    expect([begun.map((book) => book?.name), new Set(begun.map((book) => book?.print)).size]).toEqual([
+      ["road-panels", "road-panels"],
+      2,
+    ]);
+  },
+);
 
 test("the shop's host takes a signed job with its photograph and works it again: the same", async () => {
   const data = mkdtempSync(join(tmpdir(), "bevelbook-shelf-"));

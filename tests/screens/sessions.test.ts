@@ -40,7 +40,8 @@ async function signIn(page: Page, name: string): Promise<void> {
 }
 
 test.each([1280, 820, 390])(
-  "a draft that is being typed when the session ends is kept at the bench, which leads to the sign-in and back, at %i px",
+  "a draft that is being typed when the session ends is kept at the bench, which leads to the " +
+    "sign-in and back, at %i px",
   async (width) => {
     const lead = await shop.person("Ilse Marrow", "lead", { width });
     const book = `small-panels-${width}`;
@@ -99,7 +100,8 @@ test.each([1280, 820, 390])(
   180_000,
 );
 
-test("on a phone in Spanish: from the invitation to the first job delivered; a session that ends in between keeps what waits and delivers it", async () => {
+test("on a phone in Spanish: from the invitation to the first job delivered; a session that ends in " +
+  "between keeps what waits and delivers it", async () => {
   const name = "Inventada Ruiz";
   const phone = await shop.stranger({ width: 390, height: 844, locale: "es-MX" });
   await phone.goto(`/${invitationPath((await invite(shop.host.shelf, "a test", "technician")).token)}`);

@@ -154,7 +154,8 @@ test.each([
   300_000,
 );
 
-test("the technician's page takes a sealed edition for new jobs and leaves the open one with its own", async () => {
+test("the technician's page takes a sealed edition for new jobs and leaves the open one " +
+  "with its own", async () => {
   const shop = openShop();
   const page = await shop.person(820, 1180);
   expect(await shop.client.seal("small-panels", { text: smallBook(), why: "First." })).toHaveProperty(
@@ -200,7 +201,8 @@ test("the technician's page takes a sealed edition for new jobs and leaves the o
   expect(jobs.map((job) => job.edition).sort()).toEqual([1, 2]);
 }, 120_000);
 
-test("where the very text that a tablet has is what the shop sealed, its jobs are by the sealed edition", async () => {
+test("where the very text that a tablet has is what the shop sealed, its jobs are by the " +
+  "sealed edition", async () => {
   const shop = openShop();
   const page = await shop.person(820, 1180);
   const text = readFileSync(new URL("../../rulesets/road-panels.bevel", import.meta.url), "utf8");

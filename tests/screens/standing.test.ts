@@ -76,7 +76,11 @@ test(
   async () => {
     const page = await browser.page(820, 1000);
     await openBench(page);
-    const text = `book small, edition 1\n    "Small"\nask size in mm, 0 to 100\n    "s"\nfigure width in mm = 3 * size rounded up to 5 mm\nstop wide "Too wide"\n    when width > 200 mm\nstep do "Do it, {width}"\npromise width <= 300 mm\nworked one "One"\n    with size 10 mm\n    gives width 30 mm\n`;
+    const text =
+      `book small, edition 1\n    "Small"\nask size in mm, 0 to 100\n    "s"\nfigure width in mm ` +
+      `= 3 * size rounded up to 5 mm\nstop wide "Too wide"\n    when width > 200 mm\nstep do ` +
+      `"Do it, {width}"\npromise width <= 300 mm\nworked one "One"\n    with size 10 mm\n    ` +
+      `gives width 30 mm\n`;
     await page
       .locator("input[type=file]")
       .setInputFiles({ name: "small.bevel", mimeType: "text/plain", buffer: Buffer.from(text) });

@@ -137,7 +137,10 @@ function ask({ by, known, kinds }: Maker, name: string): string {
   const [low, high] = sort === "temperature" ? [-10, 40] : sort === "share" ? [0, 20] : [1, 60];
   const unit = sort === "number" ? "count" : UNIT[sort];
   known.push({ name, sort, ask: { low, high, unit: sort === "number" ? "" : unit } });
-  return `ask ${name} in ${unit}, ${low} to ${high}\n    "How much ${name}?"${take(sort === "number" ? "12" : `12 ${unit}`)}`;
+  return (
+    `ask ${name} in ${unit}, ${low} to ${high}\n    "How ` +
+    `much ${name}?"${take(sort === "number" ? "12" : `12 ${unit}`)}`
+  );
 }
 
 function dial({ by, known }: Maker, name: string): string {
@@ -145,7 +148,10 @@ function dial({ by, known }: Maker, name: string): string {
   known.push({ name, sort });
   const unit = UNIT[sort] ? ` ${UNIT[sort]}` : "";
   const value = 2 + by.whole(8);
-  return `dial ${name} = ${value}${sort === "number" ? ".5" : ""}${unit}, from 1${sort === "number" ? ".5" : ""}${unit} to 20${sort === "number" ? ".5" : ""}${unit}\n    from practice`;
+  return (
+    `dial ${name} = ${value}${sort === "number" ? ".5" : ""}${unit}, from ` +
+    `1${sort === "number" ? ".5" : ""}${unit} to 20${sort === "number" ? ".5" : ""}${unit}\n    from practice`
+  );
 }
 
 function valued(maker: Maker, i: number): string {
@@ -180,7 +186,9 @@ function figure(maker: Maker, name: string): string {
         : UNIT[sort] && by.odds(0.6)
           ? ` in ${UNIT[sort]}`
           : "";
-  const text = `figure ${name}${declared} = ${rule(maker, sort, 3, kind)}${by.odds(0.3) ? `\n    because "{${name}} it is"\n    from practice` : ""}`;
+  const text =
+    `figure ${name}${declared} ` +
+    `= ${rule(maker, sort, 3, kind)}${by.odds(0.3) ? `\n    because "{${name}} it is"\n    ` + `from practice` : ""}`;
   known.push({ name, sort, ...(kind ? { kind } : {}) });
   return text;
 }
@@ -214,7 +222,10 @@ function chart(maker: Maker, name: string): string | undefined {
     sides[1] === undefined
       ? sides[0]!.map((cell) => [cell])
       : sides[0]!.flatMap((cell) => sides[1]!.map((other) => [cell, other]));
-  const text = `chart ${name} by ${conditions.map((one) => one.name).join(", ")} gives ${gives}${option}\n    ${[...conditions.map((one) => one.name), name].join(" | ")}\n${rows.map((cellsOfRow) => `    ${[...cellsOfRow, value()].join(" | ")}`).join("\n")}\n    from practice`;
+  const text =
+    `chart ${name} by ${conditions.map((one) => one.name).join(", ")} ` +
+    `gives ${gives}${option}\n` +
+    `    ${[...conditions.map((one) => one.name), name].join(" | ")}\n${rows.map((cellsOfRow) => `    ${[...cellsOfRow, value()].join(" | ")}`).join("\n")}\n    from practice`;
   known.push({ name, sort, ...(kind ? { kind } : {}) });
   return text;
 }
@@ -246,18 +257,25 @@ function list(maker: Maker, name: string, total: string): string {
   const column = rule(maker, "length", 1);
   const to = by.odds(0.5) ? 1 + by.whole(6) : `${rule(maker, "number", 1)} rounded to whole`;
   known.push({ name: total, sort: "length" });
-  return `list ${name} for n from 1 to ${to}\n    across in mm = ${column} + n * 2 mm\n    heavy in g = 3 g * n\nfigure ${total} in mm = ${by.pick(["sum", "largest", "last"])} of ${name}.across`;
+  return (
+    `list ${name} for n from 1 to ${to}\n    across in mm = ${column} + n * 2 mm\n    heavy in g ` +
+    `= 3 g * n\nfigure ${total} in mm = ${by.pick(["sum", "largest", "last"])} of ${name}.across`
+  );
 }
 
 function line(maker: Maker, word: string, name: string): string {
   const { by, known } = maker;
   const shown = known.length > 0 && by.odds(0.6) ? ` with {${by.pick(known).name}}` : "";
   const when = by.odds(word === "stop" ? 1 : 0.6) ? ` when ${rule(maker, "yes-no", 2)}` : "";
-  return `${word} ${name} "Do ${name}${shown}"${when}${word === "step" && by.odds(0.5) ? `\n    takes ${rule(maker, "time", 1)}` : ""}`;
+  return (
+    `${word} ${name} ` +
+    `"Do ${name}${shown}"${when}${word === "step" && by.odds(0.5) ? `\n    takes ${rule(maker, "time", 1)}` : ""}`
+  );
 }
 
 // ───────────── rules ─────────────
 
+// biome-ignore lint/complexity/noExcessiveLinesPerFunction: one case for each sort of rule.
 function rule(maker: Maker, sort: Sort, depth: number, kind?: Kind): string {
   const { by, known } = maker;
   const inner = (of: Sort, k?: Kind) => rule(maker, of, depth - 1, k);
@@ -334,6 +352,7 @@ function rule(maker: Maker, sort: Sort, depth: number, kind?: Kind): string {
 }
 
 /** Forms that may fail, and the rarer functions. */
+// biome-ignore lint/complexity/noExcessiveLinesPerFunction: one case for each sort of rule.
 function wideRule(maker: Maker, sort: Sort, depth: number): string | undefined {
   const { by, known } = maker;
   const inner = (of: Sort) => rule(maker, of, depth - 1);
@@ -395,7 +414,8 @@ function wideRule(maker: Maker, sort: Sort, depth: number): string | undefined {
         () => `(${inner("length")} is not over 1/8 inch to 12 mm)`,
         () => `(${inner("yes-no")} is ${inner("yes-no")})`,
         () =>
-          `(${inner("length")} is ${by.pick(["", "over "])}${inner("length")} to ${by.pick(["", "under "])}${inner("length")})`,
+          `(${inner("length")} is ${by.pick(["", "over "])}${inner("length")} ` +
+          `to ${by.pick(["", "under "])}${inner("length")})`,
       ])();
     }
     case "share":
@@ -458,7 +478,11 @@ function wideChart(maker: Maker, i: number): string | undefined {
   const rows = Array.from({ length: 2 + by.whole(5) }, () => [...over.map(band), value()].join(" | "));
   if (by.odds(0.7)) rows.push([...over.map(() => "any"), value()].join(" | "));
   known.push({ name: `wide-${i}`, sort, ...(kind ? { kind } : {}) });
-  return `chart wide-${i} by ${over.map((one) => one.name).join(", ")} gives ${gives}\n    first row wins\n    ${[...over.map((one) => one.name), `wide-${i}`].join(" | ")}\n${rows.map((row) => `    ${row}`).join("\n")}\n    from practice`;
+  return (
+    `chart wide-${i} by ${over.map((one) => one.name).join(", ")} gives ${gives}\n    first row ` +
+    `wins\n` +
+    `    ${[...over.map((one) => one.name), `wide-${i}`].join(" | ")}\n${rows.map((row) => `    ${row}`).join("\n")}\n    from practice`
+  );
 }
 
 const shuffledSome = <T>(by: Chance, from: readonly T[], count: number): T[] => {
@@ -495,7 +519,15 @@ function keptChart(maker: Maker, i: number): string | undefined {
     { name: `least-${i}`, sort: "kind", kind },
     { name: `among-${i}`, sort: "yes-no" },
   );
-  return `chart kept-${i} by ${over.map((one) => one.name).join(", ")} gives ${kind.name}\n    keep every row that fits\n    ${[...over.map((one) => one.name), `kept-${i}`].join(" | ")}\n${rows.join("\n")}\n    from practice\nfigure left-${i} = 1 * count of kept-${i}\nfigure least-${i} of ${kind.name} = first of kept-${i}\nfigure among-${i} of yes-no = ${by.pick(kind.words)} is among kept-${i}`;
+  return (
+    `chart kept-${i} by ${over.map((one) => one.name).join(", ")} gives ${kind.name}\n    keep ` +
+    `every row that ` +
+    `fits\n` +
+    `    ${[...over.map((one) => one.name), `kept-${i}`].join(" | ")}\n${rows.join("\n")}\n    ` +
+    `from practice\nfigure left-${i} = 1 * count of kept-${i}\nfigure least-${i} ` +
+    `of ${kind.name} = first of kept-${i}\nfigure among-${i} of yes-no = ${by.pick(kind.words)} ` +
+    `is among kept-${i}`
+  );
 }
 
 /**
@@ -530,7 +562,14 @@ function grid(maker: Maker, i: number): string | undefined {
   const names = [...(beside === undefined ? [] : [beside.name]), ...axes.map((one) => one.name)];
   if (new Set(names).size < names.length) return undefined;
   known.push({ name: `grid-${i}`, sort });
-  return `chart grid-${i} by ${names.join(", ")} gives ${sort === "length" ? "mm" : "number"}\n    ${by.pick(["straight", "curve"])} between rows, ${by.pick(["hold ends", "nothing outside"])}\n    ${[...names, `grid-${i}`].join(" | ")}\n${rows.map((row) => `    ${row}`).join("\n")}\n    from practice`;
+  return (
+    `chart grid-${i} by ${names.join(", ")} ` +
+    `gives ${sort === "length" ? "mm" : "number"}\n    ${by.pick(["straight", "curve"])} ` +
+    `between ` +
+    `rows, ${by.pick(["hold ends", "nothing outside"])}\n` +
+    `    ${[...names, `grid-${i}`].join(" | ")}\n${rows.map((row) => `    ${row}`).join("\n")}\n` +
+    `    from practice`
+  );
 }
 
 /** A list that may be empty, and every way of gathering it. */
@@ -543,7 +582,12 @@ function wideList(maker: Maker, i: number): string {
   ]);
   const what = by.pick(["sum", "largest", "smallest", "first", "last"]);
   known.push({ name: `gathered-${i}`, sort: "length" }, { name: `counted-${i}`, sort: "number" });
-  return `list rows-${i} for n from ${by.pick(["1", "1", "2", "0"])} to ${to}\n    across in mm = ${column} - n * ${by.pick(["2 mm", "1/8 inch"])}\n    chosen in mm = across if across > 5 mm, otherwise 3 mm / (n - ${by.whole(4)})\nfigure gathered-${i} in mm = ${what} of rows-${i}.${by.pick(["across", "chosen"])}\nfigure counted-${i} = 1 * count of rows-${i}`;
+  return (
+    `list rows-${i} for n from ${by.pick(["1", "1", "2", "0"])} to ${to}\n    across in mm ` +
+    `= ${column} - n * ${by.pick(["2 mm", "1/8 inch"])}\n    chosen in mm = across if across > ` +
+    `5 mm, otherwise 3 mm / (n - ${by.whole(4)})\nfigure gathered-${i} in mm = ${what} of ` +
+    `rows-${i}.${by.pick(["across", "chosen"])}\nfigure counted-${i} = 1 * count of rows-${i}`
+  );
 }
 
 /**
@@ -583,7 +627,11 @@ function calledChart(maker: Maker, i: number): string {
     `figure factor-${i} = 2 * by-${i}(${given(kind)}).factor`,
   ];
   known.push({ name: `called-${i}`, sort: "length" }, { name: `factor-${i}`, sort: "number" });
-  return `chart by-${i} by ${withKind ? `k of ${kind.name}, ` : ""}d in mm gives across in mm, factor in number\n${mode}    ${[...(withKind ? ["k"] : []), "d", "across", "factor"].join(" | ")}\n${rows.join("\n")}\n    from practice\n${calls.join("\n")}`;
+  return (
+    `chart by-${i} by ${withKind ? `k of ${kind.name}, ` : ""}d in mm gives across in mm, factor ` +
+    `in ` +
+    `number\n${mode}    ${[...(withKind ? ["k"] : []), "d", "across", "factor"].join(" | ")}\n${rows.join("\n")}\n    from practice\n${calls.join("\n")}`
+  );
 }
 
 /** A list whose rows go on from the row above, with a start or without. */
@@ -598,7 +646,12 @@ function runningList(maker: Maker, i: number): string {
     "so-far before / 2 + across",
   ]);
   known.push({ name: `ran-${i}`, sort: "length" });
-  return `list runs-${i} for n from 1 to ${to}\n    across in mm = ${rule(maker, "length", 1)} + n * 2 mm\n    so-far in mm = across if ${start}, otherwise ${step}\n    again = 1 mm if n is 1, otherwise so-far before\nfigure ran-${i} in mm = ${by.pick(["sum", "last", "largest", "first"])} of runs-${i}.${by.pick(["so-far", "again"])}`;
+  return (
+    `list runs-${i} for n from 1 to ${to}\n    across in mm = ${rule(maker, "length", 1)} + n * 2 ` +
+    `mm\n    so-far in mm = across if ${start}, otherwise ${step}\n    again = 1 mm if n is 1, ` +
+    `otherwise so-far before\nfigure ran-${i} in mm ` +
+    `= ${by.pick(["sum", "last", "largest", "first"])} of runs-${i}.${by.pick(["so-far", "again"])}`
+  );
 }
 
 function literal(by: Chance, sort: Sort, kind?: Kind): string {

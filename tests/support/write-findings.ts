@@ -33,10 +33,12 @@ export function findingsPage(): string {
   const out = [
     "# Findings",
     "",
-    "Every finding that the checker can have of a book, with the smallest book that causes it. This page is written by",
+    "Every finding that the checker can have of a book, with the smallest book that causes it. " +
+      "This page is written by",
     "`npx tsx tests/support/write-findings.ts`; a test runs each book and holds the page against the engine.",
     "",
-    `An **error** means that ${WEIGHTS.error}; a **warning**, that ${WEIGHTS.warning}; a **note** is ${WEIGHTS.note}.`,
+    `An **error** means that ${WEIGHTS.error}; a **warning**, that ${WEIGHTS.warning}; a ` +
+      `**note** is ${WEIGHTS.note}.`,
     "",
   ];
   for (const [title, codes] of GROUPS) {

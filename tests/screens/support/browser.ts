@@ -39,7 +39,8 @@ export function fetchBrowser(): string {
     if (got !== undefined) return got;
   }
   throw new Error(
-    `The screens are tried in a real browser, and none could be found or fetched. Install Chromium, or name a browser in BEVELBOOK_BROWSER. (${tried.join("; ")})`,
+    `The screens are tried in a real browser, and none could be found or fetched. Install ` +
+      `Chromium, or name a browser in BEVELBOOK_BROWSER. (${tried.join("; ")})`,
   );
 }
 

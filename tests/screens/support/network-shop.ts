@@ -30,6 +30,7 @@ export interface NetworkShop {
 }
 
 /** One host for the file. */
+// biome-ignore lint/complexity/noExcessiveLinesPerFunction: the set-up of a file of tests, in its order.
 export function inNetworkShop(): NetworkShop {
   let browser: Browser;
   let host: Host;

@@ -59,7 +59,8 @@ export function inShop(proofSeconds = 20): () => TestShop {
         return hostClient(this.host.address);
       },
       person: async (width = 1280, height = 900) => {
-        await (ready ??= host === undefined ? up() : Promise.resolve());
+        ready ??= host === undefined ? up() : Promise.resolve();
+        await ready;
         const context = await browser.newContext({
           viewport: { width, height },
           locale: "en-US",
