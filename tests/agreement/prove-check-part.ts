@@ -4,8 +4,8 @@ import { SECTIONS, runSeed } from "./sections.ts";
 import { openSolver } from "./solver.ts";
 import { newTally } from "./tally.ts";
 
-/** Milliseconds of the processor for one book, far more than nearly all need. */
-const PATIENCE = 20_000;
+/** Milliseconds of the processor for one book, as long as the solver has for one question. */
+const PATIENCE = 10_000;
 
 const [from, to] = process.argv.slice(2).map(Number) as [number, number];
 const tell = (told: Message): Promise<void> =>
