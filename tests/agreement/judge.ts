@@ -22,8 +22,10 @@ export interface Subject {
   readonly book: Book;
 }
 
-export function subject(seed: number, level: Level, wants: Wants = {}): Subject {
-  const small = randomSmall(seed, level, wants);
+export const subject = (seed: number, level: Level, wants: Wants): Subject =>
+  subjectOf(randomSmall(seed, level, wants), seed, level);
+
+export function subjectOf(small: SmallBook, seed: number, level: Level): Subject {
   const made = printed(small);
   return { seed, level, small, printed: made, book: readBook(made.text) };
 }

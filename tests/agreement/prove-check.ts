@@ -3,8 +3,11 @@
 import { fork } from "node:child_process";
 import { availableParallelism } from "node:os";
 import { fileURLToPath } from "node:url";
+import { subject } from "./judge.ts";
 import { SECTIONS } from "./sections.ts";
-import { LINES, type Line, type Tally, joined, newTally, smallest, table } from "./tally.ts";
+import { shrunk } from "./shrink.ts";
+import { openSolver } from "./solver.ts";
+import { LINES, type Line, type Tally, joined, newTally, smallest, table, told } from "./tally.ts";
 
 /** Seeds for one process: the solver's memory is given back with it. */
 const PART = 20;
@@ -39,6 +42,23 @@ function part(from: number, to: number): Promise<readonly Tally[] | undefined> {
   });
 }
 
+/** Milliseconds of the clock for the search of one smallest book. */
+const SHRINKING = 60_000;
+
+/** For each fault of each section the smallest book that shows it. */
+async function printSmallest(tallies: readonly Tally[]): Promise<void> {
+  const solver = await openSolver();
+  for (const [i, section] of SECTIONS.entries()) {
+    const faults = smallest(tallies[i]!, 1);
+    if (faults.length > 0) console.log(`\n===== ${section.title}`);
+    for (const one of faults) {
+      const first = subject(one.seed, one.level, section.wants);
+      console.log(told(await shrunk(first, one, section, solver, Date.now() + SHRINKING)));
+    }
+  }
+  await solver.close();
+}
+
 async function main(): Promise<void> {
   const seeds = Number(process.argv[2] ?? 200);
   const first = Number(process.argv[3] ?? 1);
@@ -62,10 +82,7 @@ async function main(): Promise<void> {
   await Promise.all(Array.from({ length: Math.min(2, availableParallelism()) }, worker));
   const tallies = SECTIONS.map((_, i) => joined([newTally(), ...all.map((one) => one[i]!)]));
   SECTIONS.forEach(({ title }, i) => console.log(`\n${table(title, tallies[i]!)}`));
-  SECTIONS.forEach(({ title }, i) => {
-    const books = smallest(tallies[i]!, 1);
-    if (books !== "") console.log(`\n===== ${title}\n${books}`);
-  });
+  await printSmallest(tallies);
   const wrong = tallies.flatMap(({ counts }) =>
     (Object.keys(counts) as Line[]).filter((line) => "mustBeZero" in LINES[line]),
   );

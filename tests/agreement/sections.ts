@@ -90,6 +90,18 @@ function values(of: Subject, reading: Reading, tally: Tally): void {
   }
 }
 
+/** Runs one section for one book. */
+export async function runSection(
+  { run }: Section,
+  of: Subject,
+  tally: Tally,
+  solver: Solver,
+  patience: number,
+): Promise<void> {
+  if ("read" in run) run.read(of, tally);
+  else await run.proved(proved(of, solver, patience), tally);
+}
+
 /** Runs these sections for one seed, at every level; `tallies` has one for each section. */
 export async function runSeed(
   seed: number,

@@ -38,7 +38,11 @@ export async function openSolver(): Promise<Solver> {
     const again = () => run(`${head}${digits}\n${text}\n(check-sat)\n${values}`);
     const plain = told.includes("root-obj") ? await again() : told;
     if (!plain.startsWith("sat")) return { is: "open" };
-    return { is: "job", values: pairs(plain) };
+    // The time may be over between the verdict and the case.
+    if (plain.includes("(error")) return { is: "open" };
+    const made = pairs(plain);
+    if (names.some((name) => !made.has(name))) throw new Error(`The solver says: ${plain.slice(0, 2000)}`);
+    return { is: "job", values: made };
   };
   return { ask, close: () => killThreads(em) };
 }

@@ -132,16 +132,16 @@ function middleAndWorst(times: readonly number[]): string {
   return `${order[order.length >> 1]!.toFixed(0)} / ${order.at(-1)!.toFixed(0)}`;
 }
 
-/** The smallest books of each fault. */
-export function smallest(tally: Tally, each: number): string {
+/** For each sort of fault the smallest books that show it. */
+export function smallest(tally: Tally, each: number): readonly Fault[] {
   const lines = [...new Set(tally.faults.map((one) => one.line))];
-  const first = (line: Line) => {
+  return lines.flatMap((line) => {
     const faults = tally.faults.filter((one) => one.line === line);
     return faults.sort((a, b) => a.text.length - b.text.length).slice(0, each);
-  };
-  const told = (one: Fault) => {
-    const head = `--- ${LINES[one.line].says.trim()}: level ${one.level}, seed ${one.seed}`;
-    return `${head}\n${one.detail}\n${one.text}`;
-  };
-  return lines.flatMap((line) => first(line).map(told)).join("\n");
+  });
+}
+
+export function told(one: Fault): string {
+  const head = `--- ${LINES[one.line].says.trim()}: level ${one.level}, seed ${one.seed}`;
+  return `${head}\n${one.detail}\n${one.text}`;
 }
