@@ -61,12 +61,18 @@ function fits(ask: Ask, value: Fraction | boolean): boolean {
   return compare(value, times(answered.low, unit)) >= 0 && compare(value, times(answered.high, unit)) <= 0;
 }
 
+type Given = Answer<ExactTruth, ExactAmount>;
+
 /**
- * Answers as the evaluator takes them. Undefined where an answer cannot be read, or is one that the ask does
- * not take.
+ * Answers as the evaluator takes them. Where an answer cannot be read, or is one that the ask does not take,
+ * undefined; or, if that is allowed, a value that cannot be.
  */
-export function answering(book: SmallBook, typed: Typed): Answering<ExactTruth, ExactAmount> | undefined {
-  const values = new Map<string, Answer<ExactTruth, ExactAmount> | "blank" | "cannot tell">();
+export function answering(
+  book: SmallBook,
+  typed: Typed,
+  unusable: "refused" | "allowed",
+): Answering<ExactTruth, ExactAmount> | undefined {
+  const values = new Map<string, Given | "blank" | "cannot tell">();
   const asks = asksOf(book);
   if (Object.keys(typed).some((name) => !asks.some((ask) => ask.name === name))) return undefined;
   for (const ask of asks) {
@@ -80,7 +86,11 @@ export function answering(book: SmallBook, typed: Typed): Answering<ExactTruth, 
       continue;
     }
     const value = readAnswer(ask, text);
-    if (value === undefined || !fits(ask, value)) return undefined;
+    if (value === undefined || !fits(ask, value)) {
+      if (unusable === "refused") return undefined;
+      values.set(ask.name, noAnswer(ask));
+      continue;
+    }
     values.set(
       ask.name,
       typeof value === "boolean" ? { truth: known(value) } : { amount: known(exact.number(value)) },
@@ -95,6 +105,11 @@ export function answering(book: SmallBook, typed: Typed): Answering<ExactTruth, 
       : { amount: open(exact.number(whole(0n))) };
   };
 }
+
+const noAnswer = ({ answered }: Ask): Given =>
+  answered.is === "truth"
+    ? { truth: { ...open(false), impossible: true }, unusable: true }
+    : { amount: { ...open(exact.number(whole(0n))), impossible: true }, unusable: true };
 
 const known = <V>(value: V): Value<ExactTruth, V> => ({ known: true, impossible: false, value });
 const open = <V>(value: V): Value<ExactTruth, V> => ({ known: false, impossible: false, value });
@@ -121,6 +136,18 @@ export function randomJob(by: Chance, book: SmallBook, partly: boolean): Typed {
       continue;
     }
     typed[ask.name] = randomAnswer(by, ask);
+  }
+  return typed;
+}
+
+/** The same with one or two answers that cannot be used. */
+export function unusableJob(by: Chance, book: SmallBook): Typed {
+  const typed = { ...randomJob(by, book, by.odds(0.5)) };
+  const asks = asksOf(book);
+  for (let i = 0; i < 1 + by.whole(2); i++) {
+    const { name, answered } = by.pick(asks);
+    typed[name] =
+      answered.is === "length" ? by.pick(["400 mm", "40 kg", "-3 mm", "about"]) : by.pick(["900", "perhaps"]);
   }
   return typed;
 }

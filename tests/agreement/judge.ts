@@ -12,7 +12,8 @@ import type { Level } from "./random-rules.ts";
 import type { Solver } from "./solver.ts";
 import { type SmallBook, promisesOf } from "./syntax.ts";
 import { type Line, type Tally, count, fault } from "./tally.ts";
-import { type Found, type Search, breaks, doneIn, find, reaches, searchOf } from "./truths.ts";
+import { type Outcome, breaks, leftOpen, reaches, withoutNumber, withoutWork } from "./outcomes.ts";
+import { type Found, type Search, doneIn, find, searchOf } from "./truths.ts";
 
 export interface Subject {
   readonly seed: number;
@@ -65,25 +66,62 @@ export function note(of: Subject, tally: Tally, line: Line, detail: string): voi
 export async function judgePromises(of: Proved, jobs: Jobs, tally: Tally): Promise<void> {
   const goals = of.view.goals.filter((goal) => goal.sort === "promise");
   if (goals.length !== promisesOf(of.small).length) throw new Error(`Promises are lost:\n${of.printed.text}`);
+  await judgeGoals(
+    of,
+    goals.map((goal, at) => ({ goal, outcome: breaks(at) })),
+    jobs,
+    tally,
+  );
+}
+
+/** What every book owes without being asked, over jobs with every ask answered. */
+export async function judgeOwed(of: Proved, tally: Tally): Promise<void> {
+  const owed = of.view.goals.flatMap((goal): Judged[] => {
+    switch (goal.sort) {
+      case "condition":
+        return [{ goal, outcome: leftOpen(goal.id) }];
+      case "numbers":
+        return [{ goal, outcome: withoutNumber(goal.id, of.small) }];
+      case "card":
+        return [{ goal, outcome: withoutWork }];
+      case "promise":
+      case "chart":
+        return [];
+    }
+  });
+  await judgeGoals(of, owed, "answered", tally);
+}
+
+interface Judged {
+  readonly goal: GoalView;
+  readonly outcome: Outcome;
+}
+
+async function judgeGoals(of: Proved, goals: readonly Judged[], jobs: Jobs, tally: Tally): Promise<void> {
   count(tally, "books", of.level);
   const search = { ...of.search, took: 0 };
-  for (const [at, goal] of goals.entries()) {
+  for (const one of goals) {
     count(tally, "promises", of.level);
-    judgeOne(of, await find(search, jobs, breaks(at)), goal, at, tally);
+    judgeOne(of, await find(search, jobs, one.outcome), one, tally);
   }
   tally.times.ours[of.level - 1]!.push(of.took);
   tally.times.solver[of.level - 1]!.push(search.took);
 }
 
-function judgeOne(of: Proved, truth: Found, goal: GoalView, at: number, tally: Tally): void {
-  const really = doneIn(of.small, of.search.reading, goal.job ?? {}, breaks(at));
+function judgeOne(of: Proved, truth: Found, { goal, outcome }: Judged, tally: Tally): void {
+  const really = doneIn(of.small, of.search.reading, goal.job ?? {}, outcome);
   const line = lineOf(goal.verdict, truth, really);
   if (!["wrongProved", "wrongBroken", "witness", "open"].includes(line)) {
     count(tally, line, of.level);
     return;
   }
   const job = goal.verdict === "broken" ? goal.job : truth.is === "job" ? truth.job : undefined;
-  note(of, tally, line, `promise ${goal.says}\n${job === undefined ? "It holds." : JSON.stringify(job)}`);
+  note(
+    of,
+    tally,
+    line,
+    `${goal.sort}: ${goal.says}\n${job === undefined ? "It holds." : JSON.stringify(job)}`,
+  );
 }
 
 /** What a verdict comes to. `really`: whether the job that is shown breaks the promise. */

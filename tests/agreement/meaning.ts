@@ -15,11 +15,16 @@ export interface Reading {
   readonly clash: "first" | "impossible";
   /** No row of a kept chart is left: `impossible`, or a count of `zero`. */
   readonly emptied: "impossible" | "zero";
+  /** `is known` of an ask whose answer cannot be used: `no`, as of one left blank, or `impossible`. */
+  readonly unusable: "no" | "impossible";
 }
-export const TODAY: Reading = { clash: "first", emptied: "impossible" };
-export const STRICT: Reading = { clash: "impossible", emptied: "zero" };
+export const TODAY: Reading = { clash: "first", emptied: "impossible", unusable: "no" };
+export const STRICT: Reading = { clash: "impossible", emptied: "zero", unusable: "impossible" };
 
-export type Answer<B, N> = { readonly amount: Value<B, N> } | { readonly truth: Value<B, B> };
+export type Answer<B, N> = ({ readonly amount: Value<B, N> } | { readonly truth: Value<B, B> }) & {
+  /** The answer cannot be used: it is out of range, or no answer to this ask. */
+  readonly unusable?: true;
+};
 
 /** Whether an alternative, a row or a line counts in the job. */
 export interface Reach<B> {
@@ -47,6 +52,8 @@ export interface Scope<B, N> {
   readonly kept: ReadonlyMap<string, Kept<B, N>>;
   readonly rows: ReadonlyMap<string, Rows<B, N>>;
   readonly formulas: ReadonlyMap<string, Extract<Statement, { is: "formula" }>>;
+  /** Asks whose answer cannot be used. */
+  readonly unusable: ReadonlySet<string>;
   readonly stopped?: Value<B, B>;
   readonly counter?: Value<B, N>;
   readonly above?: ReadonlyMap<string, Value<B, N>>;
@@ -71,7 +78,18 @@ export function meaningOf<B, N>(
     book.statements.flatMap((one) => (one.is === "formula" ? [[one.name, one] as const] : [])),
   );
   const reach: Reach<B>[] = [];
-  const base: Scope<B, N> = { on, logic: logicOf(on), reading, amounts, truths, kept, rows, formulas };
+  const unusable = new Set<string>();
+  const base: Scope<B, N> = {
+    on,
+    logic: logicOf(on),
+    reading,
+    amounts,
+    truths,
+    kept,
+    rows,
+    formulas,
+    unusable,
+  };
   const named = (one: Value<B, N>) => keep?.amount(one) ?? one;
   const held = (one: Value<B, B>) => keep?.truth(one) ?? one;
   for (const one of book.statements) {
@@ -82,6 +100,7 @@ export function meaningOf<B, N>(
           take &&
           ("truth" in take ? { truth: truthOf(take.truth, base) } : { amount: amountOf(take.amount, base) });
         const given = answer(one.name, fallback);
+        if (given.unusable) unusable.add(one.name);
         if ("amount" in given) amounts.set(one.name, named(given.amount));
         else truths.set(one.name, held(given.truth));
         break;
@@ -261,8 +280,12 @@ function truthOf<B, N>(rule: Truth, scope: Scope<B, N>): Value<B, B> {
       return logic.either(truthOf(rule.a, scope), truthOf(rule.b, scope));
     case "not":
       return logic.not(truthOf(rule.a, scope));
-    case "known":
+    case "known": {
+      if (scope.reading.unusable === "impossible" && scope.unusable.has(rule.name)) {
+        return { known: on.no, impossible: on.yes, value: on.no };
+      }
       return logic.sure((scope.amounts.get(rule.name) ?? found(scope.truths, rule.name)).known);
+    }
     case "among":
       return found(scope.kept, rule.chart).among(rule.at);
     case "stopped":

@@ -37,7 +37,12 @@ interface Ends {
 function endsOf(maker: Maker, book: SmallBook): ReadonlyMap<string, Ends> {
   const ends = new Map<string, Ends>();
   for (let i = 0; i < 30; i++) {
-    const meaning = meaningOf(book, exact, answering(book, randomJob(maker.by, book, false))!, TODAY);
+    const meaning = meaningOf(
+      book,
+      exact,
+      answering(book, randomJob(maker.by, book, false), "refused")!,
+      TODAY,
+    );
     for (const { name, power } of maker.amounts) {
       const at = knownAt(meaning.amounts.get(name));
       if (at === undefined) continue;

@@ -1,13 +1,23 @@
 // The check in sections, each a question with its own table. `inTests` says which are part of `npm test`; the
 // others are run by `npm run prove-check` until the program is mended.
-import { chance } from "../support/chance.ts";
-import { randomJob } from "./answers.ts";
-import { type Proved, type Subject, judgeNever, judgePromises, note, proved, subject } from "./judge.ts";
+import { type Chance, chance } from "../support/chance.ts";
+import { type Typed, randomJob, unusableJob } from "./answers.ts";
+import {
+  type Proved,
+  type Subject,
+  judgeNever,
+  judgeOwed,
+  judgePromises,
+  note,
+  proved,
+  subject,
+} from "./judge.ts";
 import { type Reading, STRICT, TODAY } from "./meaning.ts";
 import { judgeNeedless } from "./needless.ts";
 import type { Wants } from "./random-book.ts";
 import type { Level } from "./random-rules.ts";
 import type { Solver } from "./solver.ts";
+import type { SmallBook } from "./syntax.ts";
 import { type Tally, count } from "./tally.ts";
 import { compareValues } from "./values.ts";
 
@@ -25,7 +35,8 @@ export interface Section {
 const PLAIN: Wants = {};
 const OUTSIDE: Wants = { outside: true };
 const SLACK: Wants = { slack: true };
-const CLASHES: Wants = { clash: true, emptied: true };
+const CLASHES: Wants = { clash: true };
+const EMPTIED: Wants = { emptied: true };
 
 export const SECTIONS: readonly Section[] = [
   { title: "Values", inTests: true, wants: PLAIN, run: { read: (of, tally) => values(of, TODAY, tally) } },
@@ -34,6 +45,12 @@ export const SECTIONS: readonly Section[] = [
     inTests: true,
     wants: PLAIN,
     run: { proved: (of, tally) => judgePromises(of, "answered", tally) },
+  },
+  {
+    title: "What every book owes, every ask answered",
+    inTests: true,
+    wants: PLAIN,
+    run: { proved: judgeOwed },
   },
   {
     title: "Promises, any ask left open",
@@ -67,21 +84,38 @@ export const SECTIONS: readonly Section[] = [
     run: { proved: (of, tally) => judgePromises(of, "answered", tally) },
   },
   {
-    title: "Values where rows clash and keys are empty",
+    title: "Values where two rows fit",
     inTests: false,
     wants: CLASHES,
     run: { read: (of, tally) => values(of, STRICT, tally) },
+  },
+  {
+    title: "Values where no row of a key is left",
+    inTests: false,
+    wants: EMPTIED,
+    run: { read: (of, tally) => values(of, STRICT, tally) },
+  },
+  {
+    title: "Values where answers cannot be used",
+    inTests: false,
+    wants: PLAIN,
+    run: { read: (of, tally) => values(of, STRICT, tally, unusableJob) },
   },
 ];
 
 const JOBS = 8;
 
-/** Random jobs, every second one with asks left open. */
-function values(of: Subject, reading: Reading, tally: Tally): void {
+/** Random jobs, every second one with asks left open, or such as `make` makes. */
+function values(
+  of: Subject,
+  reading: Reading,
+  tally: Tally,
+  make?: (by: Chance, book: SmallBook) => Typed,
+): void {
   const by = chance(of.seed);
   count(tally, "books", of.level);
   for (let i = 0; i < JOBS; i++) {
-    const job = randomJob(by, of.small, i % 2 === 1);
+    const job = make?.(by, of.small) ?? randomJob(by, of.small, i % 2 === 1);
     const { compared, close, differences } = compareValues(of.small, of.book, job, reading);
     count(tally, "values", of.level, compared);
     count(tally, "tooClose", of.level, close);

@@ -4,7 +4,7 @@ import type { Level } from "./random-rules.ts";
 /** Each line of the table by its key; those that must be 0 are marked. */
 export const LINES = {
   books: { says: "books" },
-  promises: { says: "promises" },
+  promises: { says: "promises, or what is owed" },
   agreed: { says: "  agreements" },
   wrongProved: { says: "  wrong proved", mustBeZero: true },
   wrongBroken: { says: "  wrong broken", mustBeZero: true },

@@ -3,10 +3,9 @@
 import type { Chance } from "../support/chance.ts";
 import { type AllJobs, type Jobs, allJobs, jobOf } from "./all-jobs.ts";
 import { type Typed, randomJob } from "./answers.ts";
-import type { Domain } from "./domain.ts";
 import { type ExactTruth, exact } from "./exact.ts";
-import { logicOf } from "./logic.ts";
-import type { Meaning, Reading } from "./meaning.ts";
+import type { Reading } from "./meaning.ts";
+import type { Outcome } from "./outcomes.ts";
 import type { Solver } from "./solver.ts";
 import type { SmallBook } from "./syntax.ts";
 import { type ExactMeaning, evaluated } from "./values.ts";
@@ -14,29 +13,8 @@ import { type ExactMeaning, evaluated } from "./values.ts";
 /** `edge`: only jobs closer to a turn than anyone measures could do it; `open`: the solver does not say. */
 export type Found = { readonly is: "never" | "edge" | "open" } | { readonly is: "job"; readonly job: Typed };
 
-/** Something that a job does or does not: breaks a promise, reaches a row. */
-export type Outcome = <B, N>(meaning: Meaning<B, N>, on: Domain<B, N>) => B;
-
 /** Closer than this (in mm, or as a plain number) to a comparison's turn nothing is measured. */
 const CLEAR = "0.0001";
-
-/**
- * A promise breaks where it comes out no, stopped or not; or cannot come out at all though no stop holds, or
- * may hold yet.
- */
-export const breaks =
-  (at: number): Outcome =>
-  <B, N>(meaning: Meaning<B, N>, on: Domain<B, N>): B => {
-    const logic = logicOf(on);
-    const promise = meaning.promises[at]!;
-    const spared = on.or(logic.isYes(meaning.stopped), logic.isUnknown(meaning.stopped));
-    return on.or(logic.isNo(promise), on.and(promise.impossible, on.not(spared)));
-  };
-
-export const reaches =
-  (key: string): Outcome =>
-  <B, N>(meaning: Meaning<B, N>, on: Domain<B, N>): B =>
-    on.or(...meaning.reach.flatMap((one) => (one.key === key ? [one.reached] : [])));
 
 export interface Search {
   readonly small: SmallBook;

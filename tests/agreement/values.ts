@@ -12,9 +12,14 @@ import type { Kind, SmallBook, Statement } from "./syntax.ts";
 export type ExactMeaning = Meaning<ExactTruth, ExactAmount>;
 type State = "known" | "unknown" | "impossible";
 
-/** The evaluator's own job; undefined where an answer cannot be read or is none that the ask takes. */
-export function evaluated(book: SmallBook, typed: Typed, reading: Reading): ExactMeaning | undefined {
-  const answer = answering(book, typed);
+/** The evaluator's own job; undefined where an answer cannot be used, unless that is allowed. */
+export function evaluated(
+  book: SmallBook,
+  typed: Typed,
+  reading: Reading,
+  unusable: "refused" | "allowed" = "refused",
+): ExactMeaning | undefined {
+  const answer = answering(book, typed, unusable);
   return answer && meaningOf(book, exact, answer, reading);
 }
 
@@ -34,7 +39,8 @@ export interface Compared {
 
 export function compareValues(small: SmallBook, book: Book, typed: Typed, reading: Reading): Compared {
   const view = showJob(workJob(book, typed));
-  const own = evaluated(small, typed, reading)!;
+  const own = evaluated(small, typed, reading, "allowed")!;
+  const usable = evaluated(small, typed, reading) !== undefined;
   const seen: Compared = { compared: 0, close: 0, differences: [] };
   const note = (name: string, theirs: string, ours: string | undefined) => {
     if (ours === undefined) {
@@ -57,7 +63,9 @@ export function compareValues(small: SmallBook, book: Book, typed: Typed, readin
       state === "known" ? written(held.value, kindOf(statement)) : state,
     );
   }
-  note("state", view.state, jobState(small, own));
+  if (usable) note("state", view.state, jobState(small, own));
+  // With an answer that cannot be used the card waits for a better one, whether or not it rests on it.
+  else note("card", view.state === "ready" ? "released" : "withheld", "withheld");
   note("broken", String(view.broken.length), brokenCount(own));
   return seen;
 }
