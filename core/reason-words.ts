@@ -43,7 +43,8 @@ const reasons: WordsByCode<Reason> = {
   "no-row-above": ({ list }) => `the first row of ${list} has none above it`,
   "too-much-work": () => "this job asks for more work than is done for one job",
   "answer/word": ({ answer, kind, words, near }) =>
-    `“${answer}” is not one of ${kind}: ${words.join(", ")}.${near === undefined ? "" : ` Did you mean ${near}?`}`,
+    `“${answer}” is not one of ${kind}: ${words.join(", ")}.` +
+    (near === undefined ? "" : ` Did you mean ${near}?`),
   "answer/yes-no": ({ ask, answer }) => `${ask} is answered yes or no, not “${answer}”.`,
   "answer/unit": ({ ask, answer, type, unit, is }) =>
     `${ask} is ${type}${unit === undefined ? "" : ` in ${unit}`}; “${answer}” is ${is}.`,
@@ -51,7 +52,8 @@ const reasons: WordsByCode<Reason> = {
   "answer/range": ({ ask, answer, low, high }) =>
     `${ask} is asked from ${low} to ${high}; ${answer} is outside.`,
   "answer/tolerance": ({ ask, unit }) =>
-    `The tolerance of ${ask} cannot be read: write it as an amount, for example ± 0.2${unit === undefined ? "" : ` ${unit}`}.`,
+    `The tolerance of ${ask} cannot be read: write it as an amount, for example ` +
+    `± 0.2${unit === undefined ? "" : ` ${unit}`}.`,
   "answer/unreadable": ({ ask, answer, example }) =>
     `“${answer}” cannot be read as an answer to ${ask}; write for example ${example}.`,
   "answer/too-long": ({ ask }) => `The answer to ${ask} is longer than any answer can be.`,
@@ -85,7 +87,7 @@ const decisions: WordsByCode<Decision> = {
   unusable: ({ reason }) => reasonText(reason),
 };
 
-/** What decided a statement of a trace: "row 3: hand-laid", "since wet is yes"; "" where nothing did alone. */
+/** What decided a step of a trace: "row 3: hand-laid", "since wet is yes"; "" where nothing did alone. */
 export const decisionsText = (of: readonly Decision[]): string =>
   of.map((one) => wordsOf(decisions, one)).join("; ");
 

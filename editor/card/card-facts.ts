@@ -1,4 +1,5 @@
 // What the job card adds up and lists, worked out apart from how it is drawn.
+import type { Reason } from "../../core/reason.ts";
 import type { Answers, AskView, CardLine, JobView, Shown } from "../../core/view.ts";
 
 export interface Totals {
@@ -26,12 +27,14 @@ export function answeredAsks(asks: readonly AskView[], answers: Answers): readon
 }
 
 /** Why there is no work to give: each reason once, with the values that it belongs to. */
-export function reasons(
-  job: JobView,
-): readonly { readonly says: string; readonly of: readonly { readonly name: string }[] }[] {
+export function reasons(job: JobView): readonly {
+  readonly says: string;
+  readonly cause: Reason | undefined;
+  readonly of: readonly { readonly name: string }[];
+}[] {
   // The engine says which lines are kept back; where it does not, every value without a number is told.
   if (job.blocked !== undefined && job.blocked.length > 0)
-    return job.blocked.map(({ says, ids }) => ({ says, of: ids.map((name) => ({ name })) }));
+    return job.blocked.map(({ says, ids, cause }) => ({ says, cause, of: ids.map((name) => ({ name })) }));
   const found = new Map<string, Shown[]>();
   for (const value of job.values) {
     if (value.state !== "impossible") continue;
@@ -40,7 +43,7 @@ export function reasons(
     if (same) same.push(value);
     else found.set(says, [value]);
   }
-  return [...found].map(([says, of]) => ({ says, of }));
+  return [...found].map(([says, of]) => ({ says, cause: of[0]?.cause, of }));
 }
 
 /** Whether any line shown rests on common practice alone. */

@@ -14,13 +14,9 @@ export function closeCallsInOrder(flips: readonly SensitivityView[]): readonly S
 
 /** What begins to stop the work is worth more than what no longer does. */
 function rankOf(flip: SensitivityView): number {
-  if (
-    flip.turns.some(
-      (turn) => turn.startsWith("stop ") && turn.endsWith(" holds") && !turn.endsWith("no longer holds"),
-    )
-  )
-    return 0;
-  return flip.turns.some((turn) => turn.startsWith("stop ")) ? 1 : 2;
+  const stops = flip.turned.filter((turn) => "line" in turn && turn.line.what === "stop");
+  if (stops.some((turn) => turn.code === "holds")) return 0;
+  return stops.length > 0 ? 1 : 2;
 }
 
 /** How far the answers move, as a part of the larger of the two; for several, their sum. */

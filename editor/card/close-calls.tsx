@@ -1,6 +1,7 @@
 // Close calls of a job: the nearest other answers at which a stop, a choice, a step or a caution turns. Asked
 // for when it is unfolded, and again after a change while it stays so.
 import { useEffect, useId, useState } from "react";
+import type { Turn } from "../../core/reason.ts";
 import type { SensitivityView } from "../../core/view.ts";
 import { closeCallsInOrder } from "./close-calls-order.ts";
 import { flipWords, turnWords } from "../ui/words/engine-words.ts";
@@ -100,12 +101,12 @@ function FlipLine({ flip }: { readonly flip: SensitivityView }) {
   return (
     <>
       <p>{flipWords(flip, say)}</p>
-      {flip.turns.length > 1 && (
+      {flip.turned.length > 1 && (
         <details>
           <summary>{say("flip.all")}</summary>
           <ul>
-            {flip.turns.map((turn) => (
-              <li key={turn}>{turnWords(turn, say)}</li>
+            {flip.turned.map((turn, place) => (
+              <li key={flip.turns[place]}>{turnWords(turn, say)}</li>
             ))}
           </ul>
         </details>
@@ -115,10 +116,14 @@ function FlipLine({ flip }: { readonly flip: SensitivityView }) {
 }
 
 const isStop = (flip: SensitivityView): boolean =>
-  flip.turns.some(
-    (turn) => turn.startsWith("stop ") && turn.endsWith(" holds") && !turn.endsWith("no longer holds"),
-  );
+  flip.turned.some((turn) => turn.code === "holds" && turn.line.what === "stop");
 
 /** Whether one of its turns is about this name or row: "method becomes fill", "step lay-up applies". */
 export const turnsOf = (flip: SensitivityView, name: string): boolean =>
-  flip.turns.some((turn) => turn === name || turn.startsWith(`${name} `) || turn.split(" ")[1] === name);
+  flip.turned.some((turn) => isAbout(turn, name));
+
+export function isAbout(turn: Turn, name: string): boolean {
+  if (!("line" in turn)) return turn.name === name;
+  const { line } = turn;
+  return line.name === name || `${line.what} ${line.name}` === name;
+}

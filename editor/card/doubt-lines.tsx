@@ -24,7 +24,7 @@ export function DoubtLines(props: {
       <h3>{say("doubt.heading")}</h3>
       <ul>
         {doubts.open.slice(0, most).map((one) => (
-          <li key={one.id}>{doubtWords(one.says, say)}</li>
+          <li key={one.id}>{doubtWords(one.doubt, say)}</li>
         ))}
       </ul>
       {doubts.open.length > most && <p>{say("doubt.more", { count: doubts.open.length - most })}</p>}

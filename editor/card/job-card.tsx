@@ -7,7 +7,7 @@ import { DoubtLines } from "./doubt-lines.tsx";
 import { PiecesText } from "../ui/parts/pieces-text.tsx";
 import { StateMark } from "../ui/parts/state-mark.tsx";
 import { basisWords, minutesWords, stateMeans } from "../ui/parts/state-words.ts";
-import { phrase } from "../ui/words/engine-words.ts";
+import { reasonWords } from "../ui/words/engine-words.ts";
 import { useWords } from "../ui/words/words.ts";
 import type { Say } from "../ui/words/words.ts";
 import { answerMeans, answerText } from "./ask-lists.tsx";
@@ -196,9 +196,9 @@ function Impossible({ job, onWhy }: { readonly job: JobView; readonly onWhy?: (n
     <section className="card-impossible">
       <h3>{say("card.impossible")}</h3>
       <ul>
-        {reasons(job).map(({ says, of }) => (
+        {reasons(job).map(({ says, cause, of }) => (
           <li key={says}>
-            <p className="card-says">{phrase(says, say)}</p>
+            <p className="card-says">{reasonWords(cause, says, say)}</p>
             {onWhy &&
               of.slice(0, 4).map((value) => (
                 <button key={value.name} type="button" className="card-why" onClick={() => onWhy(value.name)}>

@@ -5,7 +5,7 @@ import type { Answers, AskView, SensitivityView, JobView, TraceView, UnitSystem 
 import type { CardProofs } from "../client/engine/messages.ts";
 import { minutesWords } from "../ui/parts/state-words.ts";
 import { StateMark } from "../ui/parts/state-mark.tsx";
-import { faultWords } from "../ui/words/engine-words.ts";
+import { reasonWords } from "../ui/words/engine-words.ts";
 import { useWords } from "../ui/words/words.ts";
 import type { Say } from "../ui/words/words.ts";
 import { AnswerList, QuestionList } from "./ask-lists.tsx";
@@ -103,7 +103,7 @@ export function JobScreen(props: JobScreenProps) {
   };
   const faultOf = (ask: AskView) => {
     const found = job.findings.find((finding) => finding.ask === ask.name);
-    return found && faultWords(found, ask, answers[ask.name] ?? "", say);
+    return found && reasonWords(found.cause, found.says, say);
   };
 
   const settled = current === undefined;

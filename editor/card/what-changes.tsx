@@ -1,8 +1,9 @@
 // What would change one value: the nearest answers at which it, or a choice that it rests on, turns; and the
 // answers that it follows.
 import { useEffect, useState } from "react";
+import type { Turn as TurnFacts } from "../../core/reason.ts";
 import type { AskView, SensitivityView, TraceView } from "../../core/view.ts";
-import { turnsOf } from "./close-calls.tsx";
+import { isAbout, turnsOf } from "./close-calls.tsx";
 import { closeCallsInOrder } from "./close-calls-order.ts";
 import { traceValue, turnWords } from "../ui/words/engine-words.ts";
 import { useWords } from "../ui/words/words.ts";
@@ -85,12 +86,12 @@ function Turn({ flip, asks }: { readonly flip: SensitivityView; readonly asks: r
   const say = useWords();
   const meaning = useMeaning();
   const meaningOf = (name: string, text: string) => meaning(name, text) || text;
-  const [, name = "", word = ""] = /^(\S+) becomes (.+)$/.exec(flip.turns[0] ?? "") ?? [];
-  const means = meaning(name, word);
+  const [first] = flip.turned;
+  const means = first?.code === "becomes" ? meaning(first.name, first.word) : "";
   return (
     <>
       <p>
-        <b>{turnWords(flip.turns[0] ?? "", say)}</b>
+        <b>{first && turnWords(first, say)}</b>
         {means !== "" && ` (${means})`}
       </p>
       {flip.changes.map(({ ask, to, now }, place) => (
@@ -112,19 +113,16 @@ function Turn({ flip, asks }: { readonly flip: SensitivityView; readonly asks: r
 function concerning(flips: readonly SensitivityView[], trace: TraceView): readonly SensitivityView[] {
   const own = flips
     .filter((flip) => turnsOf(flip, trace.of))
-    .map((flip) => inFront(flip, (turn) => turnsOf({ ...flip, turns: [turn] }, trace.of)));
+    .map((flip) => inFront(flip, (turn) => isAbout(turn, trace.of)));
   if (own.length > 0) return own;
   const names = new Set(trace.steps.map((step) => step.name));
-  const isOf = (turn: string): boolean => {
-    const [, name, does] = /^(\S+) (becomes|has) /.exec(turn) ?? [];
-    return does !== undefined && names.has(name ?? "");
-  };
-  return flips.filter((flip) => flip.turns.some(isOf)).map((flip) => inFront(flip, isOf));
+  const isOf = (turn: TurnFacts): boolean => !("line" in turn) && names.has(turn.name);
+  return flips.filter((flip) => flip.turned.some(isOf)).map((flip) => inFront(flip, isOf));
 }
 
-const inFront = (flip: SensitivityView, first: (turn: string) => boolean): SensitivityView => ({
+const inFront = (flip: SensitivityView, first: (turn: TurnFacts) => boolean): SensitivityView => ({
   ...flip,
-  turns: [...flip.turns.filter(first), ...flip.turns.filter((turn) => !first(turn))],
+  turned: [...flip.turned.filter(first), ...flip.turned.filter((turn) => !first(turn))],
 });
 
 /** Answers given or taken that the value follows, in the order in which the trace meets them. */

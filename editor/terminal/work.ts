@@ -57,8 +57,8 @@ function workData(book: Book, view: JobView) {
     cautions: view.cautions.map(line),
     stops: view.stops.map(line),
     waiting: view.waiting,
-    findings: view.findings,
-    blocked: view.blocked ?? [],
+    findings: view.findings.map(({ code, ask, says }) => ({ code, ask, says })),
+    blocked: (view.blocked ?? []).map(({ says, ids }) => ({ says, ids })),
     broken: view.broken,
   };
 }

@@ -2,7 +2,7 @@
 import { useState } from "react";
 import type { Span } from "../../../core/span.ts";
 import type { TraceStep, TraceView } from "../../../core/view.ts";
-import { phrase } from "../words/engine-words.ts";
+import { decidedWords } from "../words/engine-words.ts";
 import { useWords } from "../words/words.ts";
 import { basisWords, doesWord } from "./state-words.ts";
 import { below, lineState, restsOnce } from "./why-opened.ts";
@@ -131,7 +131,7 @@ export function WhyDetails(props: {
           {step.filled}
         </Fact>
       )}
-      {step.decided !== "" && <Fact says={say("why.decided")}>{phrase(step.decided, say)}</Fact>}
+      {step.decided !== "" && <Fact says={say("why.decided")}>{decidedWords(step, say)}</Fact>}
       {step.because && !props.becauseSaid && <Fact says={say("why.because")}>{step.because}</Fact>}
       {step.basis && <Fact says={say("why.basis")}>{basisWords(step.basis, say)}</Fact>}
       <Fact says={say("why.stands-in")}>

@@ -1,6 +1,7 @@
 // The one sentence with which an answer to "why?" begins, for the person at the panel.
 import type { TraceStep } from "../../../core/view.ts";
-import { phrase, traceValue } from "../words/engine-words.ts";
+import type { Decision } from "../../../core/reason.ts";
+import { decidedWords, traceValue } from "../words/engine-words.ts";
 import { english } from "../words/words.ts";
 import type { Say } from "../words/words.ts";
 
@@ -27,15 +28,15 @@ export function whyGives(
   }
 }
 
-/** The engine writes `yes: the text`; a reader is told what that comes to. */
+/** A step or caution is on the card or not; a stop holds or not. */
 function cardGives(
   step: TraceStep,
   yes: "why.on-card" | "why.holds",
   no: "why.not-on-card" | "why.holds-not",
   say: Say,
 ): { readonly short: string; readonly text?: string } {
-  const [, holds, text] = /^(yes|no|waits|has no answer): (.*)$/s.exec(step.value) ?? [];
-  switch (holds) {
+  const text = step.line?.text;
+  switch (step.line?.applies) {
     case "yes":
       return { short: say(yes), text };
     case "no":
@@ -44,7 +45,7 @@ function cardGives(
       return { short: say("why.not-settled"), text };
     case "has no answer":
       return { short: say("why.cannot-settle"), text };
-    default:
+    case undefined:
       return { short: traceValue(step, say) };
   }
 }
@@ -95,11 +96,12 @@ export function becauseIsSaid(step: TraceStep): boolean {
 function ruleReason(step: TraceStep, say: Say): string {
   // The reason that a book gives is mostly that of the case it names first; where another one was taken it
   // would mislead.
-  if (step.decided.startsWith("otherwise")) return say("why.otherwise");
-  if (step.because && step.decided.startsWith("since "))
-    return say("why.decided-because", { decided: phrase(step.decided, say), because: run(step.because) });
+  const first = step.decidedBy[0];
+  if (first?.code === "otherwise") return say("why.otherwise");
+  if (step.because && first?.code === "since")
+    return say("why.decided-because", { decided: decidedWords(step, say), because: run(step.because) });
   if (step.because) return say("why.because-of", { because: run(step.because) });
-  if (step.decided !== "") return decidedWords(step.decided, say);
+  if (first !== undefined) return decidedClause(first, decidedWords(step, say), say);
   return step.filled === "" || step.filled === step.value ? "" : say("why.from", { filled: step.filled });
 }
 
@@ -121,10 +123,10 @@ function valueWords(step: TraceStep, say: Say): string {
  * all.
  */
 function conditionWords(step: TraceStep, say: Say): string {
-  const holds = step.value.startsWith("yes");
-  const condition = step.rule.replace(/^when /, "");
-  if (step.state !== "known" || condition === "") return "";
-  if (condition === "always") {
+  if (step.state !== "known" || step.line === undefined) return "";
+  const { condition } = step.line;
+  const holds = step.line.applies === "yes";
+  if (condition === undefined) {
     if (step.rests.length === 0) return holds ? say("why.always") : "";
     return holds ? say("why.called") : say("why.not-called");
   }
@@ -133,10 +135,30 @@ function conditionWords(step: TraceStep, say: Say): string {
   return say(holds ? "why.since" : "why.not-so", { what: `${condition}${numbers}` });
 }
 
-function decidedWords(decided: string, say: Say): string {
-  const words = phrase(decided, say);
-  if (/^(since|because|as|by|from|at|between|otherwise|no|not|none|still)\b/.test(decided)) return words;
-  return decided.startsWith("rows ") ? say("why.since", { what: words }) : say("why.by", { decided: words });
+/** What decided, made to follow a value: "by row 3", "since rows 2, 4 agree", "between rows 1 and 2". */
+function decidedClause(first: Decision, words: string, say: Say): string {
+  switch (first.code) {
+    case "row":
+    case "rows-of-chart":
+    case "answers-leave-no-row":
+    case "as-in-book":
+    case "answered":
+    case "taken-instead":
+    case "unusable":
+      return say("why.by", { decided: words });
+    case "rows-agree":
+    case "rows-left":
+      return say("why.since", { what: words });
+    case "at-row":
+    case "between-rows":
+    case "rows-possible":
+    case "no-row-fits":
+    case "since":
+    case "otherwise":
+    case "not-settled":
+    case "not-answered":
+      return words;
+  }
 }
 
 /**

@@ -4,7 +4,6 @@ import { enBook } from "./en/book.ts";
 import { enCard } from "./en/card.ts";
 import { enCloseCalls } from "./en/close-calls.ts";
 import { enDrawings } from "./en/drawings.ts";
-import { enEngine } from "./en/engine.ts";
 import { enMixing } from "./en/mixing.ts";
 import { enPage } from "./en/page.ts";
 import { enQuestion } from "./en/question.ts";
@@ -25,7 +24,6 @@ export const en = {
   ...enTolerance,
   ...enCloseCalls,
   ...enReasons,
-  ...enEngine,
   ...enDrawings,
   ...enMixing,
   ...enTimers,

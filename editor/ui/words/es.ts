@@ -4,7 +4,6 @@ import type { WordKey } from "./en.ts";
 import { esBook } from "./es/book.ts";
 import { esCard } from "./es/card.ts";
 import { esCloseCalls } from "./es/close-calls.ts";
-import { esEngine } from "./es/engine.ts";
 import { esMixing } from "./es/mixing.ts";
 import { esPage } from "./es/page.ts";
 import { esQuestion } from "./es/question.ts";
@@ -26,8 +25,10 @@ export const es: Readonly<Record<Exclude<WordKey, keyof typeof esDrawings>, stri
   ...esTolerance,
   ...esCloseCalls,
   ...esReasons,
-  ...esEngine,
   ...esMixing,
   ...esTimers,
   ...esRecord,
 };
+
+/** What the engine says of a value, by code. */
+export { esEngine } from "./es/engine.ts";

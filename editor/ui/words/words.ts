@@ -1,6 +1,7 @@
 // Which language the app's own words are in, and a word by its key. The book's texts are the shop's and stay
 // as they are.
 import { createContext, useContext } from "react";
+import type { Decision, Reason, WordsByCode } from "../../../core/reason.ts";
 import { en } from "./en.ts";
 import type { WordKey } from "./en.ts";
 
@@ -13,11 +14,21 @@ export type Say = (key: WordKey, facts?: Readonly<Record<string, string | number
 
 type Words = Readonly<Partial<Record<WordKey, string>>>;
 
+/** What the engine says of a value, in a language other than English: English is the engine's own. */
+export interface EngineWords {
+  readonly reasons: WordsByCode<Reason>;
+  readonly decisions: WordsByCode<Decision>;
+  /** Names of asks; none where it is not known what the value waits for. */
+  readonly waitsFor: (asks: readonly string[]) => string;
+}
+
 /**
  * Those at hand. English is part of the page; another language is fetched when it is set, its words of
  * drawings with what draws.
  */
 const catalogues: Record<Language, Words> = { en, es: {} };
+
+const engineTables: { es?: EngineWords } = {};
 
 const filledIn =
   (language: Language): Say =>
@@ -29,7 +40,8 @@ const filledIn =
 const says: Readonly<Record<Language, Say>> = { en: filledIn("en"), es: filledIn("es") };
 
 /** Takes words of a language in. */
-export function holdWords(language: "es", words: Words): void {
+export function holdWords(language: "es", words: Words, engine?: EngineWords): void {
+  if (engine !== undefined) engineTables[language] = engine;
   catalogues[language] = { ...catalogues[language], ...words };
 }
 
@@ -38,7 +50,10 @@ export function holdWords(language: "es", words: Words): void {
  * fetched.
  */
 export async function fetchWords(language: Language): Promise<Say> {
-  if (language === "es") holdWords("es", (await import("./es.ts")).es);
+  if (language === "es") {
+    const { es, esEngine } = await import("./es.ts");
+    holdWords("es", es, esEngine);
+  }
   return wordsIn(language);
 }
 
@@ -58,6 +73,10 @@ export async function fetchDrawnWords(language: Language): Promise<void> {
  * name. English stands in for a language that is not at hand.
  */
 export const wordsIn = (language: Language): Say => says[language];
+
+/** The engine's words in the language of `say`; undefined for English, and for a language not at hand. */
+export const engineWordsOf = (say: Say): EngineWords | undefined =>
+  say === says.es ? engineTables.es : undefined;
 
 /** English, for what is asked outside a page: tests, and screens that know one language. */
 export const english: Say = wordsIn("en");

@@ -1,4 +1,5 @@
 // Outcomes of a job: what a card turns on. Lines that apply or do not, and words that are chosen.
+import type { LineName } from "../../../core/reason.ts";
 import type { Type } from "../../../core/type.ts";
 import type { Block, Plan } from "../../program/plan/plan.ts";
 
@@ -8,6 +9,13 @@ export interface Outcome {
   readonly place: number;
   readonly what: "step" | "caution" | "stop" | "value";
   readonly type: Type;
+}
+
+/** The line of an outcome that is one, by its name; by its row id where it has none. */
+export function lineOf({ what, name, id }: Outcome): LineName {
+  if (what === "value") return { name };
+  if (name !== id) return { what, name };
+  return id.startsWith(`${what} `) ? { what, name: id.slice(what.length + 1) } : { name };
 }
 
 const YES_NO: Type = { is: "yes-no" };

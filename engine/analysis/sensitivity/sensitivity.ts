@@ -1,12 +1,14 @@
 // Sensitivity: for each answer of a job, the nearest other answer at which a chosen word, a step, a caution
 // or a stop changes. The intervals show that nothing changes between the two, so nothing nearer was missed.
+import type { Turn } from "../../../core/reason.ts";
+import { turnText } from "../../../core/reason-words.ts";
 import type { SensitivityView } from "../../../core/view.ts";
 import { MAY_UNKNOWN, NEVER, type Range, bits } from "../../program/intervals/interval-frame.ts";
 import type { Evaluation } from "../../program/eval/evaluate.ts";
 import { Runner } from "../verify/box.ts";
 import { rangesOf, typed } from "../verify/job-boxes.ts";
 import { type Ask, type Slice, sliceOf } from "../verify/slice.ts";
-import { type Outcome, outcomesOf } from "./outcomes.ts";
+import { type Outcome, lineOf, outcomesOf } from "./outcomes.ts";
 
 /** Ranges looked at for one answer, and pairs of answers tried. */
 const MOST_LOOKS = 400;
@@ -183,30 +185,33 @@ function view(
   changed: readonly Change[],
   after: readonly number[],
 ): SensitivityView {
-  const turns = outcomes.flatMap((one, o) => (Object.is(before[o], after[o]) ? [] : [turn(one, after[o]!)]));
+  const turned = outcomes.flatMap((one, o) =>
+    Object.is(before[o], after[o]) ? [] : [turnOf(one, after[o]!)],
+  );
   const changes = changed.map(([i, value]) => ({
     ask: slice.asks[i]!.name,
     now: typed(slice.asks[i]!, now[i]!),
     to: typed(slice.asks[i]!, value),
   }));
-  const first = [...turns].sort((a, b) => rank(a) - rank(b))[0] ?? "";
-  const more = turns.length > 1 ? ` (and ${turns.length - 1} more)` : "";
+  const first = [...turned].sort((a, b) => rank(a) - rank(b))[0]!;
+  const more = turned.length > 1 ? ` (and ${turned.length - 1} more)` : "";
   const when = changes.map((one) => `${one.ask} is ${one.to}`).join(" and ");
   const today = changes.map((one) => `it is ${one.now} now`).join(", ");
-  return { changes, turns, says: `${first}${more} when ${when}: ${today}.` };
+  const says = `${turnText(first)}${more} when ${when}: ${today}.`;
+  return { changes, turns: turned.map(turnText), turned, first, says };
 }
 
 /** Stops come first, then chosen words, then steps and cautions. */
-const rank = (turned: string): number =>
-  turned.startsWith("stop ") ? 0 : turned.includes(" becomes ") ? 1 : 2;
+const rank = (turn: Turn): number =>
+  "line" in turn && turn.line.what === "stop" ? 0 : turn.code === "becomes" ? 1 : 2;
 
-function turn(one: Outcome, value: number): string {
+function turnOf(one: Outcome, value: number): Turn {
   if (one.what === "value")
     return value === value && one.type.is === "kind"
-      ? `${one.name} becomes ${one.type.words[value]}`
-      : `${one.name} has no value`;
-  const label = one.name === one.id ? one.id : `${one.what} ${one.name}`;
-  if (value !== value) return `${label} cannot be told`;
-  if (one.what === "stop") return value === 1 ? `${label} holds` : `${label} no longer holds`;
-  return value === 1 ? `${label} applies` : `${label} no longer applies`;
+      ? { code: "becomes", name: one.name, word: one.type.words[value]! }
+      : { code: "has-no-value", name: one.name };
+  const line = lineOf(one);
+  if (value !== value) return { code: "cannot-be-told", line };
+  if (one.what === "stop") return { code: value === 1 ? "holds" : "no-longer-holds", line };
+  return { code: value === 1 ? "applies" : "no-longer-applies", line };
 }

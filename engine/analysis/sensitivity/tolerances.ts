@@ -2,13 +2,15 @@
 // way, and which measurement to take again.
 import { writeValue } from "../../../core/format.ts";
 import { nearly } from "../../../core/number.ts";
+import type { Doubt } from "../../../core/reason.ts";
+import { doubtText } from "../../../core/reason-words.ts";
 import type { ToleranceView, UnitSystem } from "../../../core/view.ts";
 import { type Intervals, bits, wordsOf } from "../../program/intervals/interval-frame.ts";
 import type { Evaluation } from "../../program/eval/evaluate.ts";
 import { Runner } from "../verify/box.ts";
 import { rangesOf } from "../verify/job-boxes.ts";
 import { sliceOf } from "../verify/slice.ts";
-import { type Outcome, outcomesOf } from "./outcomes.ts";
+import { type Outcome, lineOf, outcomesOf } from "./outcomes.ts";
 
 /** Undefined where no answer has a tolerance. */
 export function toleranceEffects(evaluation: Evaluation, units: UnitSystem): ToleranceView | undefined {
@@ -58,7 +60,7 @@ export function toleranceEffects(evaluation: Evaluation, units: UnitSystem): Tol
     ranged[name] = `${writeValue(low, type, unit, units)} to ${writeValue(high, type, unit, units)}`;
   }
   const openNow = openOutcomes(intervals, outcomes, evaluation);
-  const open = openNow.map((one) => ({ id: one.id, says: sentence(one, intervals) }));
+  const open = openNow.map((one) => doubtView(one, intervals));
   let measureAgain: string | undefined;
   let fewest = openNow.length;
   slice.asks.forEach((ask, i) => {
@@ -90,18 +92,15 @@ const openOutcomes = (
       !(intervals.flags[register] === 0 && intervals.low[register] === intervals.high[register]),
   );
 
-function sentence(one: Outcome, spans: Intervals): string {
-  if (one.what !== "value") {
-    const line = one.name === one.id ? one.id : `${one.what} ${one.name}`;
-    const does = one.what === "stop" ? "holds" : "applies";
-    return `whether ${line} ${does} turns within the tolerance: measure again`;
-  }
-  const words =
-    one.type.is === "kind"
-      ? bits(wordsOf(spans, one.place))
-          .map((word) => (one.type.is === "kind" ? one.type.words[word] : ""))
-          .filter(Boolean)
-      : [];
-  const which = words.length > 0 ? words.join(" or ") : "another";
-  return `${one.name} may be ${which} within the tolerance: measure again`;
+function doubtView(one: Outcome, intervals: Intervals): ToleranceView["open"][number] {
+  const doubt = doubtOf(one, intervals);
+  return { id: one.id, says: doubtText(doubt), doubt };
+}
+
+function doubtOf(one: Outcome, intervals: Intervals): Doubt {
+  if (one.what !== "value")
+    return { code: one.what === "stop" ? "whether-holds" : "whether-applies", line: lineOf(one) };
+  const { type } = one;
+  const words = type.is === "kind" ? bits(wordsOf(intervals, one.place)).map((word) => type.words[word]) : [];
+  return { code: "may-be", name: one.name, words: words.filter((word) => word !== undefined) };
 }

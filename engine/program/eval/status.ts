@@ -1,5 +1,5 @@
-// The state of a job, and why. This is the safety rule: the steps of a card are released only in state `ready`,
-// so every doubt must end in another state.
+// The state of a job, and why. This is the safety rule: the steps of a card are released only in state
+// `ready`, so every doubt must end in another state.
 import type { JobState } from "../../../core/job-state.ts";
 import type { Reason } from "../../../core/reason.ts";
 import { reasonText } from "../../../core/reason-words.ts";
@@ -69,7 +69,7 @@ function stateFrom(evaluation: Evaluation, open: JobStatus["open"], blocked: Job
 export const linesThatApply = ({ frame }: Evaluation, lines: readonly Block[]): readonly Block[] =>
   lines.filter((line) => frame.num[line.when] === 1);
 
-/** The asks that the open registers wait for: first the one that most of them wait for, then by book order. */
+/** The asks that the open registers wait for: those that most of them wait for first, then in book order. */
 export function asksWaitedFor({ plan, frame }: Evaluation, open: JobStatus["open"]): string[] {
   const votes = new Map<string, number>();
   for (const register of open)

@@ -195,7 +195,7 @@ function figureStep(step: Step, body: Of<"figure">): TraceStep {
     : branch
       ? [branch.by]
       : [];
-  // A layer's reason and basis are not those of a value that the rule underneath gives: that rule gives its own.
+  // A value that the rule underneath gives has that rule's reason and basis, not those of the layer.
   const { because: _because, basis: _basis, ...bare } = common;
   return {
     ...(isUnderneath ? bare : common),

@@ -64,7 +64,13 @@ test("a decision open within a tolerance stands above the steps, with what to me
     );
   const page = card({
     spans: { amount: "36 g to 44 g" },
-    open: [{ id: "step mix", says: "whether step lay applies turns within the tolerance: measure again" }],
+    open: [
+      {
+        id: "step lay",
+        says: "whether step lay applies turns within the tolerance: measure again",
+        doubt: { code: "whether-applies", line: { what: "step", name: "lay" } },
+      },
+    ],
     measureAgain: "size",
   });
   expect(page.indexOf("Whether step lay applies turns within the tolerance.")).toBeGreaterThan(0);

@@ -2,7 +2,9 @@
 import { createElement } from "react";
 import { renderToStaticMarkup } from "react-dom/server";
 import { describe, expect, it } from "vitest";
-import type { TraceStep, TraceView } from "../../../core/view.ts";
+import type { Decision } from "../../../core/reason.ts";
+import { decisionsText } from "../../../core/reason-words.ts";
+import type { TraceStep, TraceView, TracedLine } from "../../../core/view.ts";
 import { atFirst, below, close, drawnLines, lineState, open } from "../../../editor/ui/parts/why-opened.ts";
 import type { Opened } from "../../../editor/ui/parts/why-opened.ts";
 import { WhyPanel } from "../../../editor/ui/parts/why-panel.tsx";
@@ -24,6 +26,20 @@ const step = (more: Partial<TraceStep>): TraceStep => ({
   ...more,
 });
 
+const by = (decision: Decision) => ({ decided: decisionsText([decision]), decidedBy: [decision] });
+const on = (applies: TracedLine["applies"], text: string, condition?: string) => ({
+  value: `${applies}: ${text}`,
+  line: { applies, text, ...(condition === undefined ? {} : { condition }) },
+  rule: condition === undefined ? "always" : `when ${condition}`,
+});
+const between = by({
+  code: "between-rows",
+  points: [
+    { row: 1, cells: "15 °C | 2.0" },
+    { row: 2, cells: "20 °C | 1.5" },
+  ],
+});
+
 describe("the sentence", () => {
   it.each([
     [
@@ -35,16 +51,23 @@ describe("the sentence", () => {
       "75 mm, because a through break is cut the whole way.",
     ],
     [{ because: "SMC keeps release agent inside" }, "75 mm, because SMC keeps release agent inside."],
-    [{ decided: "row 3: hand-laid, 150 mm and over" }, "75 mm, by row 3: hand-laid, 150 mm and over."],
-    [{ decided: "since below-waterline is yes" }, "75 mm, since below-waterline is yes."],
     [
-      { value: "1:12", decided: "since flexes is yes", because: "Longer where the panel flexes" },
+      by({ code: "row", row: 3, cells: "hand-laid, 150 mm and over" }),
+      "75 mm, by row 3: hand-laid, 150 mm and over.",
+    ],
+    [by({ code: "since", condition: "below-waterline is yes" }), "75 mm, since below-waterline is yes."],
+    [
+      {
+        value: "1:12",
+        ...by({ code: "since", condition: "flexes is yes" }),
+        because: "Longer where the panel flexes",
+      },
       "1:12, since flexes is yes, because longer where the panel flexes.",
     ],
     [
       {
         value: "1:10",
-        decided: "otherwise: none of the others applies",
+        ...by({ code: "otherwise" }),
         because: "Longer where the panel flexes",
       },
       "1:10, since no other case of its rule applies.",
@@ -53,11 +76,8 @@ describe("the sentence", () => {
     [{}, "75 mm."],
     [{ does: "answer" }, "75 mm, as answered."],
     [{ does: "taken", because: "The stricter of the two" }, "75 mm, taken because the stricter of the two."],
-    [{ does: "step", value: "yes: Wash it", rule: "always" }, "On the card, as always."],
-    [
-      { does: "chart", decided: "between rows 1 (15 °C | 2.0) and 2 (20 °C | 1.5)" },
-      "75 mm, between rows 1 (15 °C | 2.0) and 2 (20 °C | 1.5).",
-    ],
+    [{ does: "step", ...on("yes", "Wash it") }, "On the card, as always."],
+    [{ does: "chart", ...between }, "75 mm, between rows 1 (15 °C | 2.0) and 2 (20 °C | 1.5)."],
     [{ does: "dial" }, "75 mm, set by the house."],
     [
       { state: "unknown", value: "waits for skin", because: "Not said here" },
@@ -65,15 +85,11 @@ describe("the sentence", () => {
     ],
     [{ state: "impossible", value: "No row for 45 °C." }, "No row for 45 °C."],
     [{ state: "impossible", value: "divided by zero" }, "No value: divided by zero."],
-    [
-      { does: "step", value: "yes: Wash it", rule: "always", because: "Not said here" },
-      "On the card, as always.",
-    ],
+    [{ does: "step", ...on("yes", "Wash it"), because: "Not said here" }, "On the card, as always."],
     [
       {
         does: "stop",
-        value: "yes: Too cold",
-        rule: "when air < coldest",
+        ...on("yes", "Too cold", "air < coldest"),
         filled: "12 °C < 15 °C",
         because: "Not said here",
       },
@@ -82,26 +98,22 @@ describe("the sentence", () => {
     [
       {
         does: "stop",
-        value: "no: Carries load",
-        rule: "when use is load-bearing",
+        ...on("no", "Carries load", "use is load-bearing"),
         filled: "body is load-bearing",
         because: "Not said here",
       },
       "Does not hold, since this is not so: use is load-bearing.",
     ],
     [
-      { does: "step", value: "no: Patch it", rule: "when patched", filled: "no" },
+      { does: "step", ...on("no", "Patch it", "patched"), filled: "no" },
       "Not on the card, since patched is no.",
     ],
     [
-      { does: "caution", value: "no: Peroxide", rule: "always", rests: [1] },
+      { does: "caution", ...on("no", "Peroxide"), rests: [1] },
       "Not on the card, since no step calls for it.",
     ],
-    [{ does: "step", state: "unknown", value: "waits: Lay it up", rule: "when lays" }, "Not settled yet."],
-    [
-      { does: "chart", decided: "between rows 1 (15 °C | 2.0) and 2 (20 °C | 1.5)" },
-      "75 mm, between rows 1 (15 °C | 2.0) and 2 (20 °C | 1.5).",
-    ],
+    [{ does: "step", state: "unknown", ...on("waits", "Lay it up", "lays") }, "Not settled yet."],
+    [{ does: "chart", ...between }, "75 mm, between rows 1 (15 °C | 2.0) and 2 (20 °C | 1.5)."],
     [{ does: "dial" }, "75 mm, set by the house."],
     [{ state: "impossible", value: "No row for 45 °C." }, "No row for 45 °C."],
   ] satisfies [Partial<TraceStep>, string][])("%j", (more, sentence) => {
@@ -112,9 +124,7 @@ describe("the sentence", () => {
 it("says the book's reason once, and never as the reason why a step or stop applies", () => {
   expect(becauseIsSaid(step({ because: "Longer where the panel flexes" }))).toBe(true);
   expect(
-    becauseIsSaid(
-      step({ does: "stop", value: "no: Too cold", rule: "when a < b", because: "The cure can stop" }),
-    ),
+    becauseIsSaid(step({ does: "stop", ...on("no", "Too cold", "a < b"), because: "The cure can stop" })),
   ).toBe(false);
   expect(becauseIsSaid(step({}))).toBe(false);
 });

@@ -1,5 +1,7 @@
 // What the record says of a book, and its lists: made-up standings, each with one thing in the way.
 import { describe, expect, test } from "vitest";
+import type { LineName, Turn } from "../../../core/reason.ts";
+import { turnText } from "../../../core/reason-words.ts";
 import type {
   Finding,
   SensitivityView,
@@ -86,18 +88,29 @@ test("shares and percents never round up to all or down to nothing", () => {
 });
 
 describe("close calls", () => {
-  const flip = (now: string, to: string, ...turns: string[]): SensitivityView => ({
+  const flip = (now: string, to: string, turn: Turn): SensitivityView => ({
     changes: [{ ask: "a", now, to }],
-    turns,
-    says: `${turns[0]} at ${to}`,
+    turns: [turnText(turn)],
+    turned: [turn],
+    first: turn,
+    says: `${turnText(turn)} at ${to}`,
   });
+  const line = (
+    code: "holds" | "no-longer-holds" | "applies",
+    what: LineName["what"],
+    name: string,
+  ): Turn => ({
+    code,
+    line: { what, name },
+  });
+  const becomes = (name: string): Turn => ({ code: "becomes", name, word: "fill" });
   test("a stop that begins to hold first, then the nearest; another word after every measure", () => {
     const flips = [
-      flip("body", "crash", "stop crash-part holds"),
-      flip("100 mm", "101 mm", "step fill applies"),
-      flip("20 °C", "10 °C", "stop too-cold holds"),
-      flip("20 °C", "30 °C", "stop too-hot holds"),
-      flip("5 mm", "6 mm", "stop small no longer holds"),
+      flip("body", "crash", line("holds", "stop", "crash-part")),
+      flip("100 mm", "101 mm", line("applies", "step", "fill")),
+      flip("20 °C", "10 °C", line("holds", "stop", "too-cold")),
+      flip("20 °C", "30 °C", line("holds", "stop", "too-hot")),
+      flip("5 mm", "6 mm", line("no-longer-holds", "stop", "small")),
     ];
     expect(closeCallsInOrder(flips).map((one) => one.turns[0])).toEqual([
       "stop too-hot holds",
@@ -108,16 +121,16 @@ describe("close calls", () => {
     ]);
   });
   test("distances read fractions of an inch and signs", () => {
-    expect(distanceOf(flip("1 1/2 inch", "3 inch"))).toBeCloseTo(0.5);
-    expect(distanceOf(flip("3/8 inch", "3/4 inch"))).toBeCloseTo(0.5);
-    expect(distanceOf(flip("-5 °C", "5 °C"))).toBeCloseTo(2);
-    expect(distanceOf(flip("0 mm", "0 mm"))).toBe(0);
+    expect(distanceOf(flip("1 1/2 inch", "3 inch", becomes("method")))).toBeCloseTo(0.5);
+    expect(distanceOf(flip("3/8 inch", "3/4 inch", becomes("method")))).toBeCloseTo(0.5);
+    expect(distanceOf(flip("-5 °C", "5 °C", becomes("method")))).toBeCloseTo(2);
+    expect(distanceOf(flip("0 mm", "0 mm", becomes("method")))).toBe(0);
   });
   test("turns of a name, of a named line and of a row", () => {
-    expect(turnsOf(flip("1", "2", "method becomes fill"), "method")).toBe(true);
-    expect(turnsOf(flip("1", "2", "step lay-up applies"), "lay-up")).toBe(true);
-    expect(turnsOf(flip("1", "2", "caution #2 applies"), "caution #2")).toBe(true);
-    expect(turnsOf(flip("1", "2", "methods becomes fill"), "method")).toBe(false);
+    expect(turnsOf(flip("1", "2", becomes("method")), "method")).toBe(true);
+    expect(turnsOf(flip("1", "2", line("applies", "step", "lay-up")), "lay-up")).toBe(true);
+    expect(turnsOf(flip("1", "2", line("applies", "caution", "#2")), "caution #2")).toBe(true);
+    expect(turnsOf(flip("1", "2", becomes("methods")), "method")).toBe(false);
   });
 });
 

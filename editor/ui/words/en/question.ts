@@ -44,13 +44,4 @@ export const enQuestion = {
   "typed.below-zero": "After ± comes how far off it may be, so it cannot be less than 0.",
   "typed.too-small": "{typed} is less than {end}, the least that the book takes here.",
   "typed.too-large": "{typed} is more than {end}, the most that the book takes here.",
-
-  "fault.word": "“{answer}” is not one of the choices.",
-  "fault.yes-no": "This is answered yes or no.",
-  "fault.unit": "“{answer}” is in a unit that does not fit here; {unit} does.",
-  "fault.count": "This is a count: a whole number.",
-  "fault.range": "“{answer}” is outside. The book takes {low} to {high} here.",
-  "fault.tolerance": "What stands after ± cannot be read. Write it like ± 0.2 {unit}.",
-  "fault.unreadable": "“{answer}” cannot be read as an answer here.",
-  "fault.not-asked": "The book does not ask for this.",
 } as const;

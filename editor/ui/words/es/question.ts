@@ -46,13 +46,4 @@ export const esQuestion: Readonly<Record<keyof typeof enQuestion, string>> = {
   "typed.below-zero": "Detrás de ± va cuánto se puede desviar; no puede ser menos de 0.",
   "typed.too-small": "{typed} es menos de {end}, lo mínimo que el libro admite aquí.",
   "typed.too-large": "{typed} es más de {end}, lo máximo que el libro admite aquí.",
-
-  "fault.word": "«{answer}» no es una de las opciones.",
-  "fault.yes-no": "Aquí se contesta sí o no.",
-  "fault.unit": "«{answer}» está en una unidad que aquí no vale; vale {unit}.",
-  "fault.count": "Aquí se cuenta: un número entero.",
-  "fault.range": "«{answer}» queda fuera. El libro admite aquí de {low} a {high}.",
-  "fault.tolerance": "No se puede leer lo que va detrás de ±. Escríbalo como ± 0.2 {unit}.",
-  "fault.unreadable": "«{answer}» no se puede leer como respuesta.",
-  "fault.not-asked": "El libro no pregunta esto.",
 };
