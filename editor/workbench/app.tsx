@@ -41,10 +41,11 @@ import { Notices } from "./notices.tsx";
 import { Safely } from "../ui/parts/error-boundary.tsx";
 import { filterRows } from "./sheet/filter.ts";
 import { amendedBy, drawnRows, dropText, isLayer, lineAt } from "./sheet/layer-rows.ts";
-import { withWords } from "./sheet/layout.ts";
+import { withWords } from "./sheet/shown-row.ts";
 import { Sheet } from "./sheet/sheet.tsx";
+import type { SheetActions } from "./sheet/sheet-props.ts";
 import { firstText } from "./sheet/statement-text.ts";
-import { useMoves } from "./sheet/use-layer-impact.ts";
+import { useLayerImpact } from "./sheet/use-layer-impact.ts";
 import { AddJob } from "./panels/add-job.tsx";
 import { BooksSide } from "./panels/books-side.tsx";
 import { HelpSide } from "./panels/help-side.tsx";
@@ -270,7 +271,7 @@ export function App(props: { readonly bench: WorkbenchStore; readonly shop: Shop
       `The text of edition ${number} stands on the bench, begun as the next one. Undo brings back what stood there.`,
     );
   };
-  const moves = useMoves(snapshot, state.shelf, document.jobs, face === "sheet" || face === "both");
+  const impacts = useLayerImpact(snapshot, state.shelf, document.jobs, face === "sheet" || face === "both");
   const showMoves = (id: string): void => {
     setPair({ after: "bench", before: "under" });
     setOnlyRow(id);
@@ -407,6 +408,40 @@ export function App(props: { readonly bench: WorkbenchStore; readonly shop: Shop
   useCommands(does);
 
   const editable = state.mine;
+  const sheetActions: SheetActions = {
+    choose,
+    setRule: (id, typed) => void acts.rule(id, typed),
+    setName: (id, typed) => void acts.name(id, typed),
+    setBasis: (id, typed) => void acts.basis(id, typed),
+    setAnswers: store.setAnswers,
+    endDraft: (typed) => {
+      const at = draft?.after;
+      setDraft(undefined);
+      if (typed !== undefined) void acts.insert(at, typed).then(showChosen);
+    },
+    pasteStatements: (after, text) => void acts.insert(after, text),
+    shift: (id, by) => void acts.shift(id, by),
+    remove: take,
+    amend: (id, typed) => void acts.amend(id, typed),
+    tryAmend: acts.tryAmend,
+    amendWhole: (id) => void amendWhole(id),
+    showImpact: showMoves,
+    openChart: (name) => setSide({ is: "chart", name }),
+    pointAt: setPointed,
+    openWhy: () => {
+      setSide({ is: "why" });
+      focusSide();
+    },
+    openJob: (id) => {
+      setLastJob(id);
+      setSide({ is: "job", id });
+    },
+    addJob: () => setSide({ is: "add-job" }),
+    repair: (finding) => void acts.repair(finding),
+    tryDraft: acts.attempt,
+    notify: store.tell,
+    requestColours: inks,
+  };
   const sheet = snapshot && (
     <Sheet
       snapshot={snapshot}
@@ -417,40 +452,9 @@ export function App(props: { readonly bench: WorkbenchStore; readonly shop: Shop
       readOnly={!editable}
       focusCall={focusCall}
       draft={draft}
-      onChoose={choose}
-      onRule={(id, typed) => void acts.rule(id, typed)}
-      onName={(id, typed) => void acts.name(id, typed)}
-      onBasis={(id, typed) => void acts.basis(id, typed)}
-      onAnswers={store.setAnswers}
-      onDraft={(typed) => {
-        const at = draft?.after;
-        setDraft(undefined);
-        if (typed !== undefined) void acts.insert(at, typed).then(showChosen);
-      }}
-      onPasteStatements={(after, text) => void acts.insert(after, text)}
-      onShift={(id, by) => void acts.shift(id, by)}
-      onRemove={take}
-      onAmend={(id, typed) => void acts.amend(id, typed)}
-      onTryAmend={acts.tryAmend}
-      onAmendWhole={(id) => void amendWhole(id)}
-      moves={moves}
-      onMoves={showMoves}
+      impacts={impacts}
       amendCall={amendCall}
-      onOpenChart={(name) => setSide({ is: "chart", name })}
-      onPoint={setPointed}
-      onOpenWhy={() => {
-        setSide({ is: "why" });
-        focusSide();
-      }}
-      onOpenJob={(id) => {
-        setLastJob(id);
-        setSide({ is: "job", id });
-      }}
-      onAddJob={() => setSide({ is: "add-job" })}
-      onRepair={(finding) => void acts.repair(finding)}
-      onTry={acts.attempt}
-      onTell={store.tell}
-      onInks={inks}
+      actions={sheetActions}
     />
   );
   const textView = useRef<TextView>(undefined);

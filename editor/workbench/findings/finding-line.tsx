@@ -1,7 +1,7 @@
 // One finding in plain words, with its repair.
 import type { Span } from "../../../core/span.ts";
 import type { Finding } from "../../../core/view.ts";
-import type { Standing } from "../sheet/layer-rows.ts";
+import type { SourceLine } from "../sheet/layer-rows.ts";
 import "./findings.css";
 
 export function FindingLine(props: {
@@ -12,7 +12,7 @@ export function FindingLine(props: {
   /**
    * In a book that stands on others: the line that a place is in, so that both sides of a conflict are read.
    */
-  readonly lineAt?: (at: Span) => Standing;
+  readonly lineAt?: (at: Span) => SourceLine;
 }) {
   const { finding } = props;
   const repair = finding.repairs[0];

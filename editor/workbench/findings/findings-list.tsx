@@ -2,7 +2,7 @@
 import { useState } from "react";
 import type { Span } from "../../../core/span.ts";
 import type { Finding, Row } from "../../../core/view.ts";
-import type { Standing } from "../sheet/layer-rows.ts";
+import type { SourceLine } from "../sheet/layer-rows.ts";
 import { FindingLine } from "./finding-line.tsx";
 
 const page = 60;
@@ -10,7 +10,7 @@ const page = 60;
 export function FindingsList(props: {
   readonly findings: readonly Finding[];
   readonly rows: readonly Row[];
-  readonly lineAt?: (at: Span) => Standing;
+  readonly lineAt?: (at: Span) => SourceLine;
   readonly onGo: (finding: Finding) => void;
   readonly onRepair: (finding: Finding) => void;
 }) {

@@ -1,57 +1,37 @@
 // An answer typed into a job's cell: a measure with its unit, a word of a kind, yes, no or unknown.
 import { useId, useLayoutEffect, useRef, useState } from "react";
-import type { KeyboardEvent } from "react";
+import type { KeyboardEvent, RefObject } from "react";
 import type { AskView } from "../../../core/view.ts";
-import { fitOffers } from "./fit-offers.ts";
+import { answerHint, fittingWords, pickedAnswer, wordsOf } from "./answer-words.ts";
+import { OfferList, offerId } from "./offer-list.tsx";
 
+/** Where the sheet goes after an answer is kept. */
 export type After = "stay" | "down" | "right";
 
-export function AnswerEditor(props: {
+export interface AnswerEditorProps {
   readonly label: string;
   readonly ask: AskView | undefined;
   readonly first: string;
   readonly onKeep: (text: string, after: After) => void;
   readonly onDrop: () => void;
-}) {
+}
+
+export function AnswerEditor(props: AnswerEditorProps) {
   const [draft, setDraft] = useState(props.first);
   const [chosen, setChosen] = useState(-1);
   const field = useRef<HTMLInputElement>(null);
   const list = useId();
-  const words = wordsOf(props.ask);
-  const whole = words.some((one) => one.word === draft.trim());
-  const offers = whole
-    ? words
-    : words.filter((one) => one.word.toLowerCase().includes(draft.trim().toLowerCase()));
-  const done = useRef(false);
-
-  useLayoutEffect(() => {
-    field.current?.focus();
-    if (props.first.length > 1) field.current?.select();
-  }, []);
-
-  const keep = (text: string, after: After): void => {
-    if (done.current) return;
-    done.current = true;
-    props.onKeep(text, after);
-  };
+  const offers = fittingWords(wordsOf(props.ask), draft);
+  const { keep, drop } = useOneEnd(props);
+  useFocusOnOpen(field, props.first);
   const press = (event: KeyboardEvent): void => {
     event.stopPropagation();
-    const picked =
-      offers[chosen]?.word ??
-      (!whole && draft.trim() !== "" && offers.length === 1 && props.ask?.answer.is !== "quantity"
-        ? offers[0]?.word
-        : undefined) ??
-      draft;
     if (event.key === "Escape") {
       event.preventDefault();
-      done.current = true;
-      props.onDrop();
-    } else if (event.key === "Enter") {
+      drop();
+    } else if (event.key === "Enter" || event.key === "Tab") {
       event.preventDefault();
-      keep(picked, "down");
-    } else if (event.key === "Tab") {
-      event.preventDefault();
-      keep(picked, "right");
+      keep(pickedAnswer(props.ask, draft, chosen), event.key === "Enter" ? "down" : "right");
     } else if ((event.key === "ArrowDown" || event.key === "ArrowUp") && offers.length > 0) {
       event.preventDefault();
       setChosen((now) =>
@@ -59,7 +39,6 @@ export function AnswerEditor(props: {
       );
     }
   };
-
   return (
     <div className="answer-editor">
       <input
@@ -71,10 +50,10 @@ export function AnswerEditor(props: {
         spellCheck={false}
         autoComplete="off"
         autoCapitalize="off"
-        placeholder={hintFor(props.ask)}
+        placeholder={answerHint(props.ask)}
         aria-expanded={offers.length > 0}
         aria-controls={list}
-        aria-activedescendant={chosen >= 0 ? `${list}-${chosen}` : undefined}
+        aria-activedescendant={chosen >= 0 ? offerId(list, chosen) : undefined}
         onChange={(event) => {
           setDraft(event.target.value);
           setChosen(-1);
@@ -82,51 +61,38 @@ export function AnswerEditor(props: {
         onKeyDown={press}
         onBlur={() => keep(draft, "stay")}
       />
-      {offers.length > 0 && (
-        <ul className="offers" ref={fitOffers} id={list} role="listbox" aria-label="Answers that fit">
-          {offers.map((offer, place) => (
-            <li
-              key={offer.word}
-              id={`${list}-${place}`}
-              role="option"
-              aria-selected={place === chosen}
-              onMouseDown={(event) => {
-                event.preventDefault();
-                keep(offer.word, "stay");
-              }}
-            >
-              <b>{offer.word}</b>
-              <span>{offer.means}</span>
-            </li>
-          ))}
-        </ul>
-      )}
+      <OfferList
+        id={list}
+        label="Answers that fit"
+        offers={offers}
+        chosen={chosen}
+        onTake={(index) => keep(offers[index]?.word ?? draft, "stay")}
+      />
     </div>
   );
 }
 
-/** What can be typed whole: the words of the kind, yes and no, and always that it is not known. */
-function wordsOf(ask: AskView | undefined): readonly { readonly word: string; readonly means: string }[] {
-  const unknown = { word: "unknown", means: ask?.ifUnknown ? `takes ${ask.ifUnknown.take}` : "cannot tell" };
-  if (!ask) return [];
-  switch (ask.answer.is) {
-    case "quantity":
-      return [unknown];
-    case "kind":
-      return [...ask.answer.words, unknown];
-    case "yes-no":
-      return [{ word: "yes", means: "" }, { word: "no", means: "" }, unknown];
-  }
+/** Keeps or drops once: closing the field blurs it, which would keep it a second time. */
+function useOneEnd(props: AnswerEditorProps) {
+  const done = useRef(false);
+  return {
+    keep: (text: string, after: After): void => {
+      if (done.current) return;
+      done.current = true;
+      props.onKeep(text, after);
+    },
+    drop: (): void => {
+      done.current = true;
+      props.onDrop();
+    },
+  };
 }
 
-function hintFor(ask: AskView | undefined): string {
-  if (!ask) return "";
-  switch (ask.answer.is) {
-    case "quantity":
-      return ask.answer.unit === "" ? "4" : `… ${ask.answer.unit}`;
-    case "kind":
-      return "a word";
-    case "yes-no":
-      return "yes or no";
-  }
+/** Takes the focus; an answer that was there is selected, a letter typed over the cell is gone on from. */
+function useFocusOnOpen(field: RefObject<HTMLInputElement | null>, first: string): void {
+  const [opened] = useState(first);
+  useLayoutEffect(() => {
+    field.current?.focus();
+    if (opened.length > 1) field.current?.select();
+  }, [field, opened]);
 }

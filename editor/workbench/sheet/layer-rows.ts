@@ -128,14 +128,14 @@ export function ownPlace(
 export const ownRows = (rows: readonly Row[]): readonly Row[] =>
   rows.filter((row) => row.own).sort((a, b) => a.at.start - b.at.start);
 
-export interface Standing {
+export interface SourceLine {
   readonly layer: string;
   readonly line: number;
   readonly text: string;
 }
 
 /** The line of the text, or of a text underneath, that a place is in. */
-export function lineAt(snapshot: Pick<Snapshot, "text" | "name" | "under">, at: Span): Standing {
+export function lineAt(snapshot: Pick<Snapshot, "text" | "name" | "under">, at: Span): SourceLine {
   const under =
     at.start <= snapshot.text.length ? undefined : snapshot.under.findLast((one) => one.start <= at.start);
   const [text, offset] =
@@ -156,8 +156,8 @@ export function statementOf(snapshot: Pick<Snapshot, "text" | "under">, row: Row
   return text.slice(row.lead.start - by, row.at.end - by).trim();
 }
 
-/** The row whose jobs an own line moves: `drop step polish` is about `step polish`. */
-export function movesOf(text: string, row: Row): string {
+/** The row whose jobs an own line changes: `drop step polish` is about `step polish`. */
+export function impactTarget(text: string, row: Row): string {
   if (row.keyword !== "drop") return row.id;
   return text
     .slice(row.at.start, row.at.end)

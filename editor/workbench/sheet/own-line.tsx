@@ -1,9 +1,8 @@
-// Beneath an own line of a layer: what stands underneath, struck unless the line only adds to it, and how
-// many jobs the line moves. A row underneath has the mark of the book that it stands in: two sheets, one upon
-// the other.
+// The line below an own row of a layer: what stands underneath (struck unless the row only adds to it) and how
+// many jobs the row changes. A row from underneath has the mark of the book that it comes from.
 import type { Row } from "../../../core/view.ts";
-import type { Moves } from "./layer-impact.ts";
-import { movesWords } from "./layer-impact.ts";
+import type { LayerImpact } from "./layer-impact.ts";
+import { impactWords } from "./layer-impact.ts";
 
 export const LayerMark = (props: { readonly layer: string }) => (
   <span className="layer-mark">
@@ -15,12 +14,12 @@ export const LayerMark = (props: { readonly layer: string }) => (
 
 export function OwnLine(props: {
   readonly row: Row;
-  readonly of: string;
-  readonly moves: Moves | undefined;
+  readonly target: string;
+  readonly impact: LayerImpact | undefined;
   readonly chosen: boolean;
-  readonly onMoves: (row: string) => void;
+  readonly onImpact: (row: string) => void;
 }) {
-  const { row, moves } = props;
+  const { row, impact } = props;
   return (
     <>
       {row.was !== undefined && row.was.rule !== "" && row.keyword === "chart" && (
@@ -42,8 +41,8 @@ export function OwnLine(props: {
             {row.was.layer}
           </span>
         )}
-        {moves !== undefined &&
-          (moves.jobs > 0 ? (
+        {impact !== undefined &&
+          (impact.jobs > 0 ? (
             <button
               type="button"
               className="moves-jobs"
@@ -52,13 +51,13 @@ export function OwnLine(props: {
               onKeyDown={(event) => {
                 if (event.key === "Enter" || event.key === " ") event.stopPropagation();
               }}
-              onClick={() => props.onMoves(props.of)}
+              onClick={() => props.onImpact(props.target)}
             >
-              {movesWords(moves)}
+              {impactWords(impact)}
               <span className="out-of-sight">: {row.name ?? row.keyword}, show them</span>
             </button>
           ) : (
-            <span className="moves-none">{movesWords(moves)}</span>
+            <span className="moves-none">{impactWords(impact)}</span>
           ))}
       </span>
     </>

@@ -1,195 +1,66 @@
 // A rule edited in place as text: Enter keeps it, Escape drops it, Tab takes the offered word. While it is
-// wrong, what is wrong stands below it.
-import { useEffect, useId, useLayoutEffect, useRef, useState } from "react";
-import type { KeyboardEvent } from "react";
+// wrong, the findings are listed below it.
+import { useId, useLayoutEffect, useRef, useState } from "react";
+import type { KeyboardEvent, RefObject } from "react";
 import type { Finding } from "../../../core/view.ts";
+import type { Tried } from "../../client/engine/messages.ts";
 import { repairKey } from "../commands.ts";
-import type { OffersAt, Tried } from "../../client/engine/messages.ts";
 import { causesFirst } from "../findings/causes-first.ts";
 import { FindingLine } from "../findings/finding-line.tsx";
-import { fitOffers } from "./fit-offers.ts";
+import { withKeys } from "../unique-keys.ts";
+import { OfferList, offerId } from "./offer-list.tsx";
+import { repairsWithin } from "./rule-draft.ts";
+import type { RuleDraft } from "./use-rule-draft.ts";
+import { useRuleDraft } from "./use-rule-draft.ts";
 
 export interface RuleEditorProps {
   readonly label: string;
   readonly first: string;
-  /**
-   * Tries the draft without keeping it; the caret counts in the draft. Offers come back counted in the draft
-   * too.
-   */
+  /** Tries the draft without keeping it. The caret and what comes back count in the draft. */
   readonly onTry: (draft: string, caret: number) => Promise<Tried | undefined>;
   readonly onKeep: (draft: string) => void;
   readonly onDrop: () => void;
   /** Height in px of all that the editor draws, whenever it changes. */
   readonly onHeight: (height: number) => void;
-  /** Said beside the buttons: what keeping it does. */
+  /** Shown beside the buttons: what keeping it does. */
   readonly says?: string;
-  /**
-   * Findings that keep the draft from being kept: what is wrong stands below it, and the draft stays as it is
-   * typed.
-   */
+  /** Findings that refuse the draft: it stays open as it is typed. */
   readonly refuses?: (finding: Finding) => boolean;
   /** Where the cursor begins; at the end if left out. */
   readonly caret?: number;
 }
 
+/** Most findings listed below the field. */
+const mostFindings = 4;
+
 export function RuleEditor(props: RuleEditorProps) {
-  const [draft, setDraft] = useState(props.first);
-  const [caret, setCaret] = useState(props.caret ?? props.first.length);
-  const [tried, setTried] = useState<{ findings: readonly Finding[]; offers?: OffersAt }>({ findings: [] });
-  const [chosen, setChosen] = useState(0);
-  const [quiet, setQuiet] = useState(true);
   const field = useRef<HTMLTextAreaElement>(null);
   const box = useRef<HTMLDivElement>(null);
   const list = useId();
-  const newest = useRef(0);
-  const { onTry, onHeight } = props;
-
-  useLayoutEffect(() => {
-    field.current?.focus();
-    field.current?.setSelectionRange(props.caret ?? props.first.length, props.caret ?? props.first.length);
-    // Only when it opens: later the cursor is the writer's.
-  }, []);
-
-  useEffect(() => {
-    newest.current += 1;
-    const mine = newest.current;
-    const clock = setTimeout(() => {
-      void onTry(draft, caret).then((answer) => {
-        if (mine === newest.current && answer) {
-          setTried(answer);
-          setChosen(0);
-        }
-      });
-    }, 90);
-    return () => clearTimeout(clock);
-    // The parent makes a new function at each drawing; the draft is what matters.
-  }, [draft, caret]);
-
-  useLayoutEffect(() => {
-    const drawn = box.current;
-    if (!drawn) return undefined;
-    const watch = new ResizeObserver(() => onHeight(drawn.offsetHeight));
-    watch.observe(drawn);
-    return () => watch.disconnect();
-  }, [onHeight]);
-
-  useLayoutEffect(() => {
-    const area = field.current;
-    if (!area) return;
-    area.style.height = "auto";
-    area.style.height = `${area.scrollHeight + 2}px`;
-  }, [draft]);
-
-  const typed = tried.offers ? draft.slice(tried.offers.at.start, tried.offers.at.end) : "";
-  const offers =
-    quiet || !tried.offers || tried.offers.at.end > draft.length
-      ? []
-      : tried.offers.offers
-          .filter((offer) => offer.label.startsWith(typed) && offer.label !== typed)
-          .slice(0, 7);
-
-  const take = (place: number): void => {
-    const offer = offers[place];
-    if (!offer || !tried.offers) return;
-    const next = draft.slice(0, tried.offers.at.start) + offer.insert + draft.slice(tried.offers.at.end);
-    const end = tried.offers.at.start + offer.insert.length;
-    setDraft(next);
-    setCaret(end);
-    setQuiet(true);
-    requestAnimationFrame(() => field.current?.setSelectionRange(end, end));
-  };
-
-  const keep = async (): Promise<void> => {
-    const { refuses } = props;
-    // What was tried last may be of an earlier draft: the one that is to be kept is tried itself.
-    const answer = refuses === undefined ? undefined : await onTry(draft, caret);
-    if (answer?.findings.some((finding) => refuses?.(finding))) {
-      newest.current += 1;
-      setTried(answer);
-      setQuiet(true);
-      return;
-    }
-    props.onKeep(draft);
-  };
-
-  const press = (event: KeyboardEvent): void => {
-    event.stopPropagation();
-    if (event.key === "Escape") {
-      event.preventDefault();
-      if (offers.length > 0) setQuiet(true);
-      else props.onDrop();
-    } else if (event.key === "Enter" && event.altKey) {
-      event.preventDefault();
-      repair(tried.findings.find((finding) => finding.repairs.length > 0));
-    } else if (event.key === "Enter" && !event.shiftKey) {
-      event.preventDefault();
-      void keep();
-    } else if (event.key === "Tab" && offers.length > 0 && !event.shiftKey) {
-      event.preventDefault();
-      take(chosen);
-    } else if ((event.key === "ArrowDown" || event.key === "ArrowUp") && offers.length > 0) {
-      event.preventDefault();
-      setChosen((chosen + (event.key === "ArrowDown" ? 1 : offers.length - 1)) % offers.length);
-    }
-  };
-
-  // A repair counts in the whole book; `onTry` gives findings counted in the draft, so it can be made here.
-  const repair = (finding: Finding | undefined): void => {
-    const edits = finding?.repairs[0]?.edits;
-    if (!edits || edits.some((edit) => edit.at.start < 0 || edit.at.end > draft.length)) return;
-    const next = [...edits]
-      .sort((a, b) => b.at.start - a.at.start)
-      .reduce((text, edit) => text.slice(0, edit.at.start) + edit.text + text.slice(edit.at.end), draft);
-    setDraft(next);
-    setCaret(next.length);
-  };
-
+  const rule = useRuleDraft(props, field);
+  const { offers, chosen } = rule;
+  useFirstCaret(field, props.caret ?? props.first.length);
+  useHeightReport(box, props.onHeight);
   return (
     <div className="rule-editor" ref={box}>
       <div className="rule-editor-field">
-        <textarea
-          ref={field}
-          rows={1}
-          className="field rule"
-          aria-label={props.label}
-          value={draft}
-          spellCheck={false}
-          autoComplete="off"
-          autoCapitalize="off"
-          aria-autocomplete="list"
-          aria-controls={offers.length > 0 ? list : undefined}
-          aria-activedescendant={offers.length > 0 ? `${list}-${chosen}` : undefined}
-          aria-invalid={tried.findings.some((finding) => finding.weight === "error")}
-          onChange={(event) => {
-            setDraft(event.target.value);
-            setCaret(event.target.selectionStart);
-            setQuiet(false);
-          }}
-          onSelect={(event) => setCaret(event.currentTarget.selectionStart)}
-          onKeyDown={press}
+        <RuleField
+          rule={rule}
+          field={field}
+          label={props.label}
+          list={list}
+          onKeyDown={(event) => pressInRule(event, rule, props.onDrop)}
         />
-        {offers.length > 0 && (
-          <ul className="offers" ref={fitOffers} id={list} role="listbox" aria-label="Words that fit here">
-            {offers.map((offer, place) => (
-              <li
-                key={offer.label}
-                id={`${list}-${place}`}
-                role="option"
-                aria-selected={place === chosen}
-                onMouseDown={(event) => {
-                  event.preventDefault();
-                  take(place);
-                }}
-              >
-                <b>{offer.label}</b>
-                <span>{offer.detail}</span>
-              </li>
-            ))}
-          </ul>
-        )}
+        <OfferList
+          id={list}
+          label="Words that fit here"
+          offers={offers.map((offer) => ({ word: offer.label, means: offer.detail }))}
+          chosen={chosen}
+          onTake={rule.take}
+        />
       </div>
       <div className="rule-editor-does">
-        <button type="button" className="button main" onClick={() => void keep()}>
+        <button type="button" className="button main" onClick={() => void rule.keep()}>
           Keep <kbd>Enter</kbd>
         </button>
         <button type="button" className="button" onClick={props.onDrop}>
@@ -202,22 +73,109 @@ export function RuleEditor(props: RuleEditorProps) {
           </span>
         )}
       </div>
-      <div aria-live="polite">
-        {causesFirst(tried.findings.filter((finding) => finding.weight !== "note"))
-          .slice(0, 4)
-          .map((finding, place) => (
-            <FindingLine
-              key={place}
-              finding={finding}
-              repairKey={finding.repairs.length > 0 ? repairKey : undefined}
-              onRepair={
-                finding.repairs[0]?.edits.every((edit) => edit.at.start >= 0 && edit.at.end <= draft.length)
-                  ? repair
-                  : undefined
-              }
-            />
-          ))}
-      </div>
+      <RuleFindings rule={rule} />
     </div>
   );
+}
+
+function RuleField(props: {
+  readonly rule: RuleDraft;
+  readonly field: RefObject<HTMLTextAreaElement | null>;
+  readonly label: string;
+  readonly list: string;
+  readonly onKeyDown: (event: KeyboardEvent) => void;
+}) {
+  const { rule, field, list } = props;
+  const offered = rule.offers.length > 0;
+  useTextHeight(field, rule.draft);
+  return (
+    <textarea
+      ref={field}
+      rows={1}
+      className="field rule"
+      aria-label={props.label}
+      value={rule.draft}
+      spellCheck={false}
+      autoComplete="off"
+      autoCapitalize="off"
+      aria-autocomplete="list"
+      aria-controls={offered ? list : undefined}
+      aria-activedescendant={offered ? offerId(list, rule.chosen) : undefined}
+      aria-invalid={rule.findings.some((finding) => finding.weight === "error")}
+      onChange={(event) => rule.type(event.target.value, event.target.selectionStart)}
+      onSelect={(event) => rule.moveCaret(event.currentTarget.selectionStart)}
+      onKeyDown={props.onKeyDown}
+    />
+  );
+}
+
+function RuleFindings({ rule }: { readonly rule: RuleDraft }) {
+  const shown = causesFirst(rule.findings.filter((finding) => finding.weight !== "note"));
+  return (
+    <div aria-live="polite">
+      {withKeys(shown.slice(0, mostFindings), (finding) => `${finding.code} ${finding.says}`).map(
+        ({ key, item: finding }) => (
+          <FindingLine
+            key={key}
+            finding={finding}
+            repairKey={finding.repairs.length > 0 ? repairKey : undefined}
+            onRepair={repairsWithin(finding, rule.draft) ? rule.repair : undefined}
+          />
+        ),
+      )}
+    </div>
+  );
+}
+
+/** What the keys do in the field. No key goes on to the sheet. */
+function pressInRule(event: KeyboardEvent, rule: RuleDraft, onDrop: () => void): void {
+  const offered = rule.offers.length;
+  event.stopPropagation();
+  if (event.key === "Escape") {
+    event.preventDefault();
+    if (offered > 0) rule.hideOffers();
+    else onDrop();
+  } else if (event.key === "Enter" && event.altKey) {
+    event.preventDefault();
+    rule.repair(rule.findings.find((finding) => finding.repairs.length > 0));
+  } else if (event.key === "Enter" && !event.shiftKey) {
+    event.preventDefault();
+    void rule.keep();
+  } else if (event.key === "Tab" && offered > 0 && !event.shiftKey) {
+    event.preventDefault();
+    rule.take(rule.chosen);
+  } else if ((event.key === "ArrowDown" || event.key === "ArrowUp") && offered > 0) {
+    event.preventDefault();
+    rule.choose((rule.chosen + (event.key === "ArrowDown" ? 1 : offered - 1)) % offered);
+  }
+}
+
+/** Takes the focus when the editor opens; later the cursor is the writer's. */
+function useFirstCaret(field: RefObject<HTMLTextAreaElement | null>, caret: number): void {
+  const [first] = useState(caret);
+  useLayoutEffect(() => {
+    field.current?.focus();
+    field.current?.setSelectionRange(first, first);
+  }, [field, first]);
+}
+
+function useHeightReport(box: RefObject<HTMLElement | null>, onHeight: (height: number) => void): void {
+  useLayoutEffect(() => {
+    const drawn = box.current;
+    if (!drawn) return undefined;
+    const watch = new ResizeObserver(() => onHeight(drawn.offsetHeight));
+    watch.observe(drawn);
+    return () => watch.disconnect();
+  }, [box, onHeight]);
+}
+
+/** Makes the field as high as its text. */
+function useTextHeight(field: RefObject<HTMLTextAreaElement | null>, text: string): void {
+  // biome-ignore lint/correctness/useExhaustiveDependencies: the height is measured again when the text changes
+  useLayoutEffect(() => {
+    const area = field.current;
+    if (!area) return;
+    area.style.height = "auto";
+    area.style.height = `${area.scrollHeight + 2}px`;
+  }, [field, text]);
 }

@@ -1,6 +1,6 @@
 // What the keys do over the cells of the sheet. One table: the sheet reads it and the help panel shows it.
 
-export type CellDoes =
+export type CellKeyEffect =
   | { readonly does: "move"; readonly down: number; readonly right: number }
   | { readonly does: "page"; readonly pages: number }
   | { readonly does: "edge"; readonly to: "first-column" | "last-column" | "first-row" | "last-row" }
@@ -44,7 +44,7 @@ export function cellKey(press: {
   readonly ctrlKey: boolean;
   readonly metaKey: boolean;
   readonly altKey: boolean;
-}): CellDoes | undefined {
+}): CellKeyEffect | undefined {
   const ctrl = press.ctrlKey || press.metaKey;
   if (press.altKey) {
     if (press.key === "ArrowUp") return { does: "shift", rows: -1 };

@@ -1,52 +1,55 @@
-// A layer on the bench weighed against the book underneath, so that each own line says what it moves.
+// Compares a layer with the book underneath while it is edited, so that each own line says what it changes.
 import { useEffect, useMemo, useState, useSyncExternalStore } from "react";
 import type { Answers } from "../../../core/view.ts";
 import { startComparer } from "../../client/engine/compare-client.ts";
 import { compareWorker } from "../../client/engine/compare-engine-worker.ts";
 import type { Snapshot } from "../../client/engine/messages.ts";
+import { useEvent } from "../use-event.ts";
 import { baseOf, isLayer } from "./layer-rows.ts";
-import type { Moves } from "./layer-impact.ts";
-import { movesByRow } from "./layer-impact.ts";
+import type { LayerImpact } from "./layer-impact.ts";
+import { impactByRow } from "./layer-impact.ts";
 
-/** Typing that pauses for so long is weighed, in milliseconds. */
+/** The comparison starts when typing has paused for so long, in milliseconds. */
 const afterTyping = 1200;
-/** Jobs made up beside the worked examples and those laid alongside. */
+/** Jobs made up beside the worked examples and the jobs in the sheet. */
 const spread = 60;
 
-const noMoves: ReadonlyMap<string, Moves> = new Map();
+const none: ReadonlyMap<string, LayerImpact> = new Map();
 
-export function useMoves(
+export function useLayerImpact(
   snapshot: Snapshot | undefined,
   shelf: readonly string[] | undefined,
   jobs: readonly { readonly name: string; readonly answers: Answers }[],
-  looked: boolean,
-): ReadonlyMap<string, Moves> {
-  const [weigher] = useState(() => startComparer(compareWorker));
-  const state = useSyncExternalStore(weigher.subscribe, weigher.state);
+  shown: boolean,
+): ReadonlyMap<string, LayerImpact> {
+  const [comparer] = useState(() => startComparer(compareWorker));
+  const state = useSyncExternalStore(comparer.subscribe, comparer.state);
   const text = snapshot?.text;
   const base = snapshot !== undefined && isLayer(snapshot) ? baseOf(snapshot)?.text : undefined;
-  const wanted = looked && text !== undefined && base !== undefined;
+  const wanted = shown && text !== undefined && base !== undefined;
+  // Jobs beside count from the next edit on: adding one must not compare everything again.
+  const loggedJobs = useEvent(() => jobs.map(({ name, answers }) => ({ name, answers })));
   useEffect(() => {
     if (!wanted) {
-      weigher.stop();
+      comparer.stop();
       return undefined;
     }
+    const logged = loggedJobs();
     const clock = setTimeout(
       () =>
-        weigher.weigh({
+        comparer.weigh({
           before: base,
           after: text,
-          logged: jobs.map(({ name, answers }) => ({ name, answers })),
+          logged,
           spread,
           ...(shelf === undefined ? {} : { shelf }),
         }),
-      weigher.state().wish === undefined ? 200 : afterTyping,
+      comparer.state().wish === undefined ? 200 : afterTyping,
     );
     return () => clearTimeout(clock);
-    // Jobs laid alongside count from the next edit on: laying one shall not weigh everything again.
-  }, [weigher, wanted, text, base, shelf]);
+  }, [comparer, wanted, text, base, shelf, loggedJobs]);
   return useMemo(
-    () => (base === undefined || text === undefined ? noMoves : movesByRow(state, text)),
+    () => (base === undefined || text === undefined ? none : impactByRow(state, text)),
     [state, text, base],
   );
 }

@@ -16,12 +16,12 @@ import {
   dropText,
   isLayer,
   lineAt,
-  movesOf,
+  impactTarget,
   ownPlace,
   stackWords,
   statementOf,
 } from "../../../editor/workbench/sheet/layer-rows.ts";
-import { movesByRow, movesWords } from "../../../editor/workbench/sheet/layer-impact.ts";
+import { impactByRow, impactWords } from "../../../editor/workbench/sheet/layer-impact.ts";
 import { nameTrouble, newLayer } from "../../../editor/workbench/store/new-layer.ts";
 
 const BASE = `book house, edition 3
@@ -202,7 +202,7 @@ test("a place underneath is told by its book and line, and a row copied from the
 
 test("a drop is counted for what it leaves out; counts of an older text are not final", () => {
   const book = write(read(made), "step grind", "drop  step grind  -- wet");
-  expect(movesOf(book.text, book.rows.find((one) => one.keyword === "drop")!)).toBe("step grind");
+  expect(impactTarget(book.text, book.rows.find((one) => one.keyword === "drop")!)).toBe("step grind");
   const change = { id: "step grind", does: "dropped", says: "", details: [], wordsOnly: false } as const;
   const none = { worked: 0, moved: 0 };
   const state: ComparisonState = {
@@ -219,12 +219,12 @@ test("a drop is counted for what it leaves out; counts of an older text are not 
       all: 0,
     },
   };
-  expect(movesByRow(state, book.text).get("step grind")).toEqual({ jobs: 4, wordsOnly: false, done: true });
-  expect(movesByRow(state, "other").get("step grind")!.done).toBe(false);
+  expect(impactByRow(state, book.text).get("step grind")).toEqual({ jobs: 4, wordsOnly: false, done: true });
+  expect(impactByRow(state, "other").get("step grind")!.done).toBe(false);
   expect([
-    movesWords({ jobs: 1, wordsOnly: false, done: true }),
-    movesWords({ jobs: 4, wordsOnly: false, done: false }),
-    movesWords({ jobs: 0, wordsOnly: true, done: true }),
-    movesWords({ jobs: 0, wordsOnly: false, done: true }),
+    impactWords({ jobs: 1, wordsOnly: false, done: true }),
+    impactWords({ jobs: 4, wordsOnly: false, done: false }),
+    impactWords({ jobs: 0, wordsOnly: true, done: true }),
+    impactWords({ jobs: 0, wordsOnly: false, done: true }),
   ]).toEqual(["moves 1 job", "moves 4 jobs", "only words", "moves no job"]);
 });

@@ -7,7 +7,7 @@ import { readBook, showJob, workJob } from "../../../engine/index.ts";
 import { cellOf, textOfCell } from "../../../editor/workbench/sheet/cells.ts";
 import { fromTabs, looksLikeStatements, toTabs } from "../../../editor/workbench/sheet/copying.ts";
 import { cellKey } from "../../../editor/workbench/sheet/sheet-keys.ts";
-import { rowAt, topsOf } from "../../../editor/workbench/sheet/layout.ts";
+import { rowAt, topsOf } from "../../../editor/workbench/sheet/visible-rows.ts";
 import { columnOrder, covered, placeFrom } from "../../../editor/workbench/sheet/cell-steps.ts";
 import {
   asContinuation,

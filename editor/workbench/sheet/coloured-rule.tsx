@@ -1,10 +1,10 @@
-// A rule as the sheet shows it, in the same inks as the text face but quieter. The marks come from the engine
-// and may come late or not at all; the rule then stands in plain ink.
+// A rule as the sheet shows it, in the same colours as the text view but quieter. The marks come from the
+// engine and may come late or not at all; until then the rule is in plain ink.
 import type { Mark } from "../../../engine/index.ts";
 import type { Row } from "../../../core/view.ts";
-import { shownRule } from "./layout.ts";
+import { shownRule } from "./shown-row.ts";
 
-export function RuleInk(props: { readonly text: string; readonly marks: readonly Mark[] | undefined }) {
+export function ColouredRule(props: { readonly text: string; readonly marks: readonly Mark[] | undefined }) {
   const { text, marks } = props;
   if (!marks || marks.length === 0) return text;
   let done = 0;
