@@ -1,15 +1,15 @@
-// What can be done at the bench by a key, wherever the focus is: one record each, read by the key listener
+// What can be done in the workbench by a key, wherever the focus is: one record each, read by the key listener
 // and shown in the help panel.
 
 /** What the commands act on; the app gives it. */
-export interface BenchDoes {
+export interface BenchCommands {
   undo(): void;
   redo(): void;
   accept(): void;
   find(): void;
   help(): void;
   save(): void;
-  face(face: "sheet" | "text" | "both" | "card" | "standing" | "editions"): void;
+  show(view: "sheet" | "text" | "both" | "card" | "standing" | "editions"): void;
   addStatement(): void;
   repairHere(): void;
   nextFinding(by: 1 | -1): void;
@@ -30,7 +30,7 @@ export interface Command {
   readonly matches: (press: KeyboardEvent) => boolean;
   /** Also while the focus is in a field that is being typed into. */
   readonly inFields: boolean;
-  readonly effect: (bench: BenchDoes) => void;
+  readonly effect: (bench: BenchCommands) => void;
 }
 
 const ctrl = (press: KeyboardEvent, key: string, shift = false): boolean =>
@@ -122,7 +122,7 @@ export const commands: readonly Command[] = [
     keys: "Alt+1",
     matches: (press) => alt(press, "1"),
     inFields: true,
-    effect: (bench) => bench.face("sheet"),
+    effect: (bench) => bench.show("sheet"),
   },
   {
     name: "text",
@@ -130,7 +130,7 @@ export const commands: readonly Command[] = [
     keys: "Alt+2",
     matches: (press) => alt(press, "2"),
     inFields: true,
-    effect: (bench) => bench.face("text"),
+    effect: (bench) => bench.show("text"),
   },
   {
     name: "both",
@@ -138,7 +138,7 @@ export const commands: readonly Command[] = [
     keys: "Alt+3",
     matches: (press) => alt(press, "3"),
     inFields: true,
-    effect: (bench) => bench.face("both"),
+    effect: (bench) => bench.show("both"),
   },
   {
     name: "card",
@@ -146,7 +146,7 @@ export const commands: readonly Command[] = [
     keys: "Alt+4",
     matches: (press) => alt(press, "4"),
     inFields: true,
-    effect: (bench) => bench.face("card"),
+    effect: (bench) => bench.show("card"),
   },
   {
     name: "standing",
@@ -154,7 +154,7 @@ export const commands: readonly Command[] = [
     keys: "Alt+5",
     matches: (press) => alt(press, "5"),
     inFields: true,
-    effect: (bench) => bench.face("standing"),
+    effect: (bench) => bench.show("standing"),
   },
   {
     name: "editions",
@@ -162,7 +162,7 @@ export const commands: readonly Command[] = [
     keys: "Alt+6",
     matches: (press) => alt(press, "6"),
     inFields: true,
-    effect: (bench) => bench.face("editions"),
+    effect: (bench) => bench.show("editions"),
   },
   {
     name: "back",
@@ -183,7 +183,7 @@ export const commands: readonly Command[] = [
 ];
 
 /**
- * The command that a key press stands for. Keys typed into a field, or meant for the text face, are left
+ * The command that a key press stands for. Keys typed into a field, or meant for the text view, are left
  * alone.
  */
 export function commandFor(press: KeyboardEvent): Command | undefined {

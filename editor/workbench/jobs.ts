@@ -32,7 +32,7 @@ function fullest(worked: readonly WorkedView[], count: number): readonly WorkedV
   return worked.filter((one) => most.includes(one));
 }
 
-export async function layIn(store: WorkbenchStore, job: JobTag): Promise<void> {
+export async function writeAsExample(store: WorkbenchStore, job: JobTag): Promise<void> {
   const snapshot = await store.fresh();
   const view = snapshot?.jobs[job.id];
   if (!snapshot || !view) return;

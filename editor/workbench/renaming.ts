@@ -9,7 +9,7 @@ import type { Document, JobTag } from "../client/storage/stored-work.ts";
 /**
  * The desk with the new name, and the edits of the text alone; or a sentence why not. Nothing is changed yet.
  */
-export async function renamedDesk(
+export async function renamedDocument(
   store: WorkbenchStore,
   offset: number,
   to: string,

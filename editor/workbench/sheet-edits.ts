@@ -4,11 +4,11 @@ import type { Span } from "../../core/span.ts";
 import type { Finding, Row } from "../../core/view.ts";
 import type { Tried } from "../client/engine/messages.ts";
 import type { WorkbenchStore } from "./store/document.ts";
-import { renamedDesk } from "./renaming.ts";
+import { renamedDocument } from "./renaming.ts";
 import { amendHead, isLayer, ownPlace, ownRows } from "./sheet/layer-rows.ts";
 import { asContinuation, basisEdit, editedSpan } from "./sheet/statement-text.ts";
 
-export interface Acts {
+export interface SheetEdits {
   rule(id: string, typed: string): Promise<void>;
   name(id: string, typed: string): Promise<void>;
   basis(id: string, typed: string): Promise<void>;
@@ -24,7 +24,7 @@ export interface Acts {
   tryAmend(row: Row, draft: string, caret: number): Promise<Tried | undefined>;
 }
 
-export function actsOn(store: WorkbenchStore): Acts {
+export function sheetEdits(store: WorkbenchStore): SheetEdits {
   const rowIn = async (
     id: string,
   ): Promise<{ rows: readonly Row[]; row: Row; place: number; text: string } | undefined> => {
@@ -93,7 +93,7 @@ export function actsOn(store: WorkbenchStore): Acts {
     name: async (id, typed) => {
       const found = await rowIn(id);
       if (!found?.row.nameAt || typed === "" || typed === found.row.name) return;
-      const renamed = await renamedDesk(store, found.row.nameAt.start, typed);
+      const renamed = await renamedDocument(store, found.row.nameAt.start, typed);
       if ("refused" in renamed) {
         store.tell(renamed.refused, "trouble");
         return;

@@ -1,19 +1,18 @@
 // The head of the page: a ruled title block as on a drawing, each field under its small label.
 import type { UnitSystem } from "../../core/view.ts";
 import { keptWords } from "./shop-host/kept-words.ts";
+import type { View } from "./controller/view.ts";
 import type { WorkbenchState } from "./store/document.ts";
 import type { ShopState } from "./store/shop.ts";
 
-export type Face = "sheet" | "text" | "both" | "card" | "standing" | "editions" | "log";
-
-const faces: readonly { readonly face: Face; readonly says: string }[] = [
-  { face: "sheet", says: "Sheet" },
-  { face: "text", says: "Text" },
-  { face: "both", says: "Both" },
-  { face: "card", says: "Card" },
-  { face: "standing", says: "Standing" },
-  { face: "editions", says: "Editions" },
-  { face: "log", says: "Log" },
+const views: readonly { readonly view: View; readonly says: string }[] = [
+  { view: "sheet", says: "Sheet" },
+  { view: "text", says: "Text" },
+  { view: "both", says: "Both" },
+  { view: "card", says: "Card" },
+  { view: "standing", says: "Standing" },
+  { view: "editions", says: "Editions" },
+  { view: "log", says: "Log" },
 ];
 const systems: readonly { readonly units: UnitSystem; readonly says: string }[] = [
   { units: "book", says: "As the book says" },
@@ -24,11 +23,11 @@ const systems: readonly { readonly units: UnitSystem; readonly says: string }[] 
 export function TitleBlock(props: {
   readonly state: WorkbenchState;
   readonly shop: ShopState;
-  readonly face: Face;
+  readonly view: View;
   readonly errors: number;
   readonly warnings: number;
   readonly panel: string;
-  readonly onFace: (face: Face) => void;
+  readonly onView: (view: View) => void;
   readonly onBooks: () => void;
   readonly onFindings: () => void;
   readonly onUnits: (units: UnitSystem) => void;
@@ -66,15 +65,15 @@ export function TitleBlock(props: {
       <div className="tb-cell tb-faces" role="group" aria-label="Face of the book">
         <span className="label">Face</span>
         <span className="tb-choices">
-          {faces
-            .filter((one) => one.face !== "log" || hasHost(props.shop))
+          {views
+            .filter((one) => one.view !== "log" || hasHost(props.shop))
             .map((one) => (
               <button
                 type="button"
-                key={one.face}
-                className={`tb-choice is-${one.face}`}
-                aria-pressed={props.face === one.face}
-                onClick={() => props.onFace(one.face)}
+                key={one.view}
+                className={`tb-choice is-${one.view}`}
+                aria-pressed={props.view === one.view}
+                onClick={() => props.onView(one.view)}
               >
                 {one.says}
               </button>
@@ -132,7 +131,7 @@ export function TitleBlock(props: {
   );
 }
 
-/** The log is the host's: where there is none there is no face for it. */
+/** The log is the host's: where there is none there is no view for it. */
 const hasHost = ({ host }: ShopState): boolean => host !== "none" && host !== "unknown";
 
 function found(errors: number, warnings: number): string {

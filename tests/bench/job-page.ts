@@ -31,7 +31,7 @@ export async function jobPage(): Promise<void> {
     line("up to the first question", size.first, aim(size.first.brotli < 150_000, "under 150 kB as brotli"));
     line("later, or when needed", size.later);
     line("all together", size.all);
-    const editor = size.files.some((file) => /text-face|editor\.worker/.test(file.name));
+    const editor = size.files.some((file) => /text-view|editor\.worker/.test(file.name));
     console.log(
       `  ${"the text editor library among them".padEnd(52)}${(editor ? "yes" : "no").padStart(10)}${aim(!editor, "no")}`,
     );

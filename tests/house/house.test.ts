@@ -200,9 +200,7 @@ test("every source file opens with a sentence that says what it is for", () => {
 const TOO_LONG = [
   "editor/card/job-card.css",
   "editor/card/job.css",
-  "editor/workbench/app.tsx",
   "editor/workbench/sheet/sheet.css",
-  "editor/workbench/sheet/sheet.tsx",
   "engine/language/check/chart.ts",
   "engine/language/check/statement.ts",
   "tests/editor/host/shelf.test.ts",

@@ -94,7 +94,7 @@ test("the job page carries nothing of the text face, and stays under its size", 
   const loaded = await Promise.all(scripts);
   expect(loaded.length).toBeGreaterThan(1);
   for (const [address, text] of loaded) {
-    expect(address).not.toMatch(/text-face|editor\.worker/);
+    expect(address).not.toMatch(/text-view|editor\.worker/);
     expect(text).not.toMatch(/monaco-editor|vs\/editor/);
   }
   // What the page loads is what is counted.

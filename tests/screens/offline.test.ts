@@ -116,7 +116,7 @@ test("nothing is kept but the page's own files: no answer of the host, nothing o
   );
   expect(kept).toContain("/job.html");
   expect(kept.some((path) => /road-panels-[\w-]+\.bevel$/.test(path))).toBe(true);
-  expect(kept.filter((path) => /\/api\/|index|editor\.worker|text-face/.test(path))).toEqual([]);
+  expect(kept.filter((path) => /\/api\/|index|editor\.worker|text-view/.test(path))).toEqual([]);
   for (const path of kept) expect(readFileSync(join(folder, path)).length, path).toBeGreaterThan(0);
 });
 

@@ -17,7 +17,7 @@ test("rules are coloured without the text face being fetched", async () => {
   await rule.locator(".ink-number", { hasText: "5" }).waitFor();
   expect((await rule.innerText()).trim()).toBe("run-out rounded up to 5 mm");
   expect(await rule.locator(".ink-word").allInnerTexts()).toEqual(expect.arrayContaining(["rounded up to"]));
-  expect(asked.filter((address) => /text-face|editor\.worker/.test(address))).toEqual([]);
+  expect(asked.filter((address) => /text-view|editor\.worker/.test(address))).toEqual([]);
 });
 
 test("a second chart opens without closing the first, from the sheet and in the panel", async () => {

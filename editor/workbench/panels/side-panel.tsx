@@ -1,6 +1,6 @@
 // The panel beside the sheet: one thing at a time, with its heading and a way out.
 import type { ReactNode } from "react";
-import "./side.css";
+import "./side-panel.css";
 
 export function SidePanel(props: {
   readonly heading: string;

@@ -4,7 +4,7 @@ import { expect, test } from "vitest";
 import { applyEdits } from "../../../core/span.ts";
 import { insertStatement, readBook, removeStatement, showJob, workJob } from "../../../engine/index.ts";
 import type { Book } from "../../../engine/index.ts";
-import { lineValuesFor } from "../../../editor/workbench/line-values.ts";
+import { lineValuesFor } from "../../../editor/workbench/panes/line-values.ts";
 import type { ComparisonState } from "../../../editor/client/engine/compare-client.ts";
 import {
   amendFirst,

@@ -12,7 +12,7 @@ import { Weighed } from "./weighed.tsx";
 import "../standing/standing.css";
 import "./editions.css";
 
-export interface EditionsFaceProps {
+export interface EditionsViewProps {
   readonly name: string;
   /** The text on the bench. */
   readonly text: string;
@@ -36,7 +36,7 @@ const logs = [0, 200, 2000, Infinity] as const;
 /** How many jobs are made up beside the real ones. */
 const spreads = [0, 60, 300, 1000] as const;
 
-export function EditionsFace(props: EditionsFaceProps) {
+export function EditionsView(props: EditionsViewProps) {
   const [weigher] = useState(() => startComparer(compareWorker));
   const state = useSyncExternalStore(weigher.subscribe, weigher.state);
   const { pair, rivals } = props;

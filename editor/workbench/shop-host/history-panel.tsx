@@ -5,7 +5,7 @@ import type { DraftHistory } from "../../../core/schemas/host.ts";
 import type { HostClient } from "../../client/storage/host-client.ts";
 import { when } from "./edition-words.ts";
 
-export function HistorySide(props: {
+export function HistoryPanel(props: {
   readonly client: HostClient;
   readonly book: string;
   /** The newest version; the list is loaded anew when it rises. */

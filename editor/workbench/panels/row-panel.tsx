@@ -6,7 +6,7 @@ import { FindingLine } from "../findings/finding-line.tsx";
 import { WhyPanel } from "../../ui/parts/why-panel.tsx";
 import { keywordMeans } from "../sheet/glyph.tsx";
 
-export function WhySide(props: {
+export function RowPanel(props: {
   readonly row: Row;
   /** The book stands on another: where a row stands is said. */
   readonly layered: boolean;

@@ -1,5 +1,5 @@
 // Which of the jobs laid alongside the card is drawn for.
-import type { JobTag } from "../client/storage/stored-work.ts";
+import type { JobTag } from "../../client/storage/stored-work.ts";
 export function CardJobs(props: {
   readonly jobs: readonly JobTag[];
   readonly current: string;

@@ -15,7 +15,7 @@ import { Seal, Stamp } from "./stamp.tsx";
 import { claim, count, inCharts, mayBeSaid, noticedPercent, rowWords, spokenOf } from "./standing-words.ts";
 import "./standing.css";
 
-export interface StandingFaceProps {
+export interface StandingViewProps {
   /** The book as the checker reads it; its findings are the checker's own. */
   readonly snapshot: Snapshot;
   readonly proving: ProvingState;
@@ -30,7 +30,7 @@ export interface StandingFaceProps {
   readonly onRepair: (finding: Finding) => void;
 }
 
-export function StandingFace(props: StandingFaceProps) {
+export function StandingView(props: StandingViewProps) {
   const { snapshot, proving, onGo } = props;
   const { standing, guard } = proving;
   const old = standing !== undefined && standing.text !== snapshot.text;
@@ -273,7 +273,7 @@ function Examples(props: {
   readonly worked: readonly WorkedView[];
   readonly rows: readonly Row[];
   readonly onGo: (id: string) => void;
-  readonly onLay: StandingFaceProps["onLay"];
+  readonly onLay: StandingViewProps["onLay"];
 }) {
   const failing = props.worked.filter((one) => !one.passes);
   const [shown, setShown] = useState(6);

@@ -1,7 +1,7 @@
 // What each line of the text gives for one job, to be written at the line's end.
-import type { Snapshot } from "../client/engine/messages.ts";
-import { cellOf, textOfCell } from "./sheet/cells.ts";
-import type { JobTag } from "../client/storage/stored-work.ts";
+import type { Snapshot } from "../../client/engine/messages.ts";
+import { cellOf, textOfCell } from "../sheet/cells.ts";
+import type { JobTag } from "../../client/storage/stored-work.ts";
 
 /**
  * Lines counted from 1; rows without a value for the job are left out, and so are those of a book underneath,

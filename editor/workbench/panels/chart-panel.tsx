@@ -12,7 +12,7 @@ import { neverRows } from "../standing/proved-findings.ts";
 import type { WorkbenchStore } from "../store/document.ts";
 import type { JobTag } from "../../client/storage/stored-work.ts";
 
-export function ChartSide(props: {
+export function ChartPanel(props: {
   readonly bench: WorkbenchStore;
   readonly name: string;
   readonly onName: (name: string) => void;

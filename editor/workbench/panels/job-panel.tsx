@@ -5,7 +5,7 @@ import { StateMark } from "../../ui/parts/state-mark.tsx";
 import { stateMeans } from "../../ui/parts/state-words.ts";
 import type { JobTag } from "../../client/storage/stored-work.ts";
 
-export function JobSide(props: {
+export function JobPanel(props: {
   readonly job: JobTag;
   readonly view: JobView | undefined;
   readonly onRename: (name: string) => void;

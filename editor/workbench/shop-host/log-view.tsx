@@ -9,7 +9,7 @@ import "../standing/standing.css";
 import "../editions/editions.css";
 import "./shelf.css";
 
-export function LogFace(props: {
+export function LogView(props: {
   readonly shop: Shop;
   readonly state: ShopState;
   readonly book: string;

@@ -16,9 +16,9 @@ import { NoteLine } from "./note-line.tsx";
 import { RenameLine } from "./rename-line.tsx";
 import type { Places, TextServices } from "./services.ts";
 import { attachUnderCursor, type UnderCursor } from "./under-cursor.ts";
-import "./text-face.css";
+import "./text-view.css";
 
-export interface TextFaceProps {
+export interface TextViewProps {
   /** The book, with line ends of one character. */
   readonly text: string;
   /**
@@ -43,13 +43,13 @@ export interface TextFaceProps {
   onUndo(): void;
   onRedo(): void;
   /** Where the reader was when the face was left; the next one begins there. */
-  readonly view?: { current: TextView | undefined };
+  readonly position?: { current: EditorPosition | undefined };
   /** Counts up when the text shall take the focus. */
   readonly focusCall?: number;
 }
 
 /** Cursor and scrolling, as the editor gives them; nobody else reads it. */
-export type TextView = NonNullable<ReturnType<BookEditor["editor"]["saveViewState"]>>;
+export type EditorPosition = NonNullable<ReturnType<BookEditor["editor"]["saveViewState"]>>;
 
 interface Opened {
   readonly book: BookEditor;
@@ -57,7 +57,7 @@ interface Opened {
   readonly values: LineValues;
 }
 
-export function TextFace(props: TextFaceProps) {
+export function TextView(props: TextViewProps) {
   const { text, findings, chosen, lineValues, readFrom, readOnly = false } = props;
   const host = useRef<HTMLDivElement>(null);
   const latest = useRef(props);
@@ -111,11 +111,11 @@ export function TextFace(props: TextFaceProps) {
       );
     narrow();
     editor.onDidLayoutChange(narrow);
-    const before = latest.current.view?.current;
+    const before = latest.current.position?.current;
     if (before) editor.restoreViewState(before);
     setOpened({ book, findings: drawn, values });
     return () => {
-      if (latest.current.view) latest.current.view.current = editor.saveViewState() ?? undefined;
+      if (latest.current.position) latest.current.position.current = editor.saveViewState() ?? undefined;
       for (const one of attached) one.dispose();
       book.dispose();
       setOpened(undefined);

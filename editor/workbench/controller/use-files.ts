@@ -1,8 +1,8 @@
 // Files dropped on the page or picked, and the page's last moment.
 import { useEffect } from "react";
-import type { WorkbenchStore } from "./store/document.ts";
-import { MAX_BOOK_BYTES } from "../../core/limits.ts";
-import { textOfFile, tooLarge } from "./store/files.ts";
+import type { WorkbenchStore } from "../store/document.ts";
+import { MAX_BOOK_BYTES } from "../../../core/limits.ts";
+import { textOfFile, tooLarge } from "../store/files.ts";
 
 export function useFiles(store: WorkbenchStore): void {
   useEffect(() => {

@@ -3,7 +3,7 @@ import { useState } from "react";
 import type { WorkbenchState } from "../store/document.ts";
 import { BeginLayer } from "./begin-layer.tsx";
 
-export function BooksSide(props: {
+export function BooksPanel(props: {
   readonly current: string;
   readonly books: WorkbenchState["books"];
   readonly shipped: readonly string[];

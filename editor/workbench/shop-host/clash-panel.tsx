@@ -12,7 +12,7 @@ const choices: readonly { readonly choice: Choice; readonly says: (who: string) 
   { choice: "both", says: () => "Keep both, one after the other" },
 ];
 
-export function ClashSide(props: {
+export function ClashPanel(props: {
   readonly draft: DraftState;
   readonly text: string;
   readonly onSettle: (text: string) => void;

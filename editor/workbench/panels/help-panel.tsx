@@ -3,7 +3,7 @@ import { commands } from "../commands.ts";
 import { cellKeys } from "../sheet/sheet-keys.ts";
 import { textKeys, typingKeys } from "../text/text-keys.ts";
 
-export function HelpSide() {
+export function HelpPanel() {
   return (
     <div className="help-side">
       <p>
