@@ -94,7 +94,7 @@ export interface WorkbenchParts {
 }
 
 /** The trace of the chosen cell, while the why is open beside it. */
-export interface TraceState {
+interface TraceState {
   readonly canTrace: boolean;
   readonly trace: TraceView | undefined;
   readonly depth: TraceView["depth"];

@@ -12,7 +12,7 @@ export function columnOrder(jobs: readonly JobTag[], basis: boolean): readonly C
 export const columnKey = (column: Column): string =>
   typeof column === "string" ? column : `job ${column.job}`;
 export const placeKey = (place: Place): string => `${place.row} | ${columnKey(place.column)}`;
-const sameColumn = (a: Column, b: Column): boolean => columnKey(a) === columnKey(b);
+export const sameColumn = (a: Column, b: Column): boolean => columnKey(a) === columnKey(b);
 export const samePlace = (a: Place | undefined, b: Place | undefined): boolean =>
   a === b || (a !== undefined && b !== undefined && placeKey(a) === placeKey(b));
 

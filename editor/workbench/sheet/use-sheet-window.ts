@@ -3,7 +3,7 @@ import { useLayoutEffect, useRef, useState } from "react";
 import type { RefObject } from "react";
 import { usePrinting } from "./use-printing.ts";
 
-export interface Size {
+interface Size {
   readonly width: number;
   readonly height: number;
 }
