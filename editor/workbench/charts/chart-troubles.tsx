@@ -1,6 +1,7 @@
 // What is wrong with a chart, as parts of its grid: a hole where a row is missing, and
 // clashes and findings in words below.
 import type { ChartView, Finding, Repair } from "../../../core/view.ts";
+import { withKeys } from "../unique-keys.ts";
 import { rowInWords } from "./chart-words.ts";
 
 export function Hole({
@@ -54,18 +55,18 @@ export function Troubles({
   if (chart.clashes.length === 0 && findings.length === 0) return null;
   return (
     <ul className="chart-troubles">
-      {chart.clashes.map((clash, i) => (
-        <li key={`clash ${i}`} className="finding error">
+      {withKeys(chart.clashes, (one) => one.rows.join(" ")).map(({ key, item: clash }) => (
+        <li key={`clash ${key}`} className="finding error">
           <p>
             Two rows fit <strong>{clash.witness}</strong>: “{rowInWords(chart, clash.rows[0])}” and “
             {rowInWords(chart, clash.rows[1])}”.
           </p>
         </li>
       ))}
-      {findings.map((finding, i) => {
+      {withKeys(findings, (one) => `${one.code} ${one.at.start}`).map(({ key, item: finding }) => {
         const repair = finding.repairs[0];
         return (
-          <li key={`${finding.code} ${finding.at.start} ${i}`} className={`finding ${finding.weight}`}>
+          <li key={key} className={`finding ${finding.weight}`}>
             <p>{finding.says}</p>
             {finding.witness !== undefined && <p className="chart-witness">For example: {finding.witness}</p>}
             {repair !== undefined && !readOnly && (

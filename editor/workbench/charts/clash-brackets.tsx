@@ -2,6 +2,7 @@
 // where the rows stand; the words stand below the grid, where every reader finds them.
 import { useLayoutEffect, useState } from "react";
 import type { ChartView } from "../../../core/view.ts";
+import { withKeys } from "../unique-keys.ts";
 import { clashLanes } from "./chart-words.ts";
 
 export interface ClashBracketsProps {
@@ -18,6 +19,7 @@ export const bracketsWidth = (clashes: ChartView["clashes"]): number =>
 
 export function ClashBrackets({ clashes, table }: ClashBracketsProps) {
   const [middles, setMiddles] = useState<ReadonlyMap<number, number>>(new Map());
+  // biome-ignore lint/correctness/useExhaustiveDependencies: other clashes come with other rows, measured again
   useLayoutEffect(() => {
     const node = table.current;
     if (node === null) return;
@@ -52,14 +54,14 @@ export function ClashBrackets({ clashes, table }: ClashBracketsProps) {
           <line x1="0" y1="0" x2="0" y2="5" className="clash-hatch-line" />
         </pattern>
       </defs>
-      {clashes.map((clash, i) => {
+      {withKeys(clashes, (one) => one.rows.join(" ")).map(({ key, item: clash, index }) => {
         const a = middles.get(clash.rows[0]),
           b = middles.get(clash.rows[1]);
         if (a === undefined || b === undefined) return null;
         const [top, bottom] = a < b ? [a, b] : [b, a];
-        const x = 4 + lanes[i]! * LANE;
+        const x = 4 + lanes[index]! * LANE;
         return (
-          <g key={i}>
+          <g key={key}>
             <rect x={x + 9} y={top} width={8} height={bottom - top} fill="url(#clash-hatch)" />
             <path d={`M0 ${top}H${x + 17}V${bottom}H0`} className="clash-line" />
             <path d={`M0 ${top}l6 -3.5v7zM0 ${bottom}l6 -3.5v7z`} className="clash-arrow" />

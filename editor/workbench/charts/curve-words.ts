@@ -5,7 +5,7 @@ import { gapsBetween, reachOf, written, type Point } from "./geometry.ts";
 
 export type Curve = NonNullable<ChartView["curve"]>;
 
-export interface LaidJob {
+export interface PlottedJob {
   readonly name: string;
   readonly x: number;
   readonly y: number;
@@ -13,7 +13,7 @@ export interface LaidJob {
 }
 
 /** One short sentence for each thing to see, in the order of x. */
-export function curveInWords(curve: Curve, mode: ChartView["mode"], jobs: readonly LaidJob[]): string {
+export function curveInWords(curve: Curve, mode: ChartView["mode"], jobs: readonly PlottedJob[]): string {
   const sentences = [`${curve.y} over ${curve.x}.`];
   const points = [...curve.points].sort((a, b) => a.x - b.x);
   if (points.length > 0)

@@ -1,5 +1,6 @@
 // Jobs on a curve, each hung at its place with a tag.
-import { type LaidJob, yOf } from "./curve-words.ts";
+import { withKeys } from "../unique-keys.ts";
+import { type PlottedJob, yOf } from "./curve-words.ts";
 import { clean, spread } from "./geometry.ts";
 import { EDGE, HEIGHT, LETTER, type Place, rises } from "./plot-place.ts";
 
@@ -12,7 +13,7 @@ export function Jobs({
   yReach,
   width,
   curve,
-}: Place & { readonly jobs: readonly LaidJob[] }) {
+}: Place & { readonly jobs: readonly PlottedJob[] }) {
   const shown = jobs.filter((job) => Number.isFinite(job.x) && Number.isFinite(job.y));
   const rising = rises(curve);
   // Tags that would lie on one another make way upwards, away from the line.
@@ -23,10 +24,10 @@ export function Jobs({
   ).map((height) => -height);
   return (
     <>
-      {shown.map((job, i) => {
+      {withKeys(shown, (job) => job.name).map(({ key, item: job, index }) => {
         const px = x(job.x),
           py = y(job.y),
-          tag = heights[i]!;
+          tag = heights[index]!;
         const roomLeft = px - EDGE.left - 26,
           roomRight = width - EDGE.right - px - 26;
         const whole = `${job.name}: ${yOf(curve, clean(Number(job.y.toPrecision(4))))}`;
@@ -38,7 +39,7 @@ export function Jobs({
           : roomRight < wide && roomLeft > roomRight;
         const tagX = px + (toLeft ? -18 : 18);
         return (
-          <g key={`${job.name} ${i}`} className={job.chosen ? "plot-job plot-job-chosen" : "plot-job"}>
+          <g key={key} className={job.chosen ? "plot-job plot-job-chosen" : "plot-job"}>
             <path className="plot-leader" d={`M${px} ${y(yReach.low)}V${py}M${x(xReach.low)} ${py}H${px}`} />
             <path className="plot-thread" d={`M${px} ${py}L${tagX} ${tag}`} />
             <circle cx={px} cy={py} r={job.chosen ? 5.5 : 4.5} />

@@ -18,53 +18,13 @@ export interface PlotPointProps {
 }
 
 /** One point. Moved but not yet set, it shows both places, as a drawing shows a revision. */
-export function PlotPoint({ point, moved, neighbours, place, onMove, onLetGo }: PlotPointProps) {
-  const { x, y, xReach, yReach, curve } = place;
+export function PlotPoint(props: PlotPointProps) {
+  const { point, moved, place, onMove } = props;
+  const { x, y, curve } = place;
   const at = moved ?? point;
-  const drag = useRef<{ readonly dx: number; readonly dy: number } | undefined>(undefined);
-  const xStep = roundStep((xReach.high - xReach.low) / 240),
-    yStep = roundStep((yReach.high - yReach.low) / 160);
-
-  const to = (nx: number, ny: number): Moved => ({
-    row: point.row,
-    // Points keep their order; one that does not move in a direction keeps its exact value there.
-    x:
-      nx === point.x
-        ? nx
-        : Math.min(neighbours.high - xStep, Math.max(neighbours.low + xStep, snap(nx, xStep))),
-    y: ny === point.y ? ny : snap(ny, yStep),
-  });
-
-  function onKeyDown(event: React.KeyboardEvent): void {
-    if (onMove === undefined) return;
-    const by = event.shiftKey ? 10 : 1;
-    switch (event.key) {
-      case "ArrowUp":
-        onMove(to(at.x, at.y + yStep * by));
-        break;
-      case "ArrowDown":
-        onMove(to(at.x, at.y - yStep * by));
-        break;
-      case "ArrowRight":
-        onMove(to(at.x + xStep * by, at.y));
-        break;
-      case "ArrowLeft":
-        onMove(to(at.x - xStep * by, at.y));
-        break;
-      case "Enter":
-        onLetGo(moved);
-        break;
-      case "Escape":
-        onLetGo(undefined);
-        break;
-      default:
-        return;
-    }
-    event.preventDefault();
-  }
-
+  const handlers = useMoving(props);
   const says = `${xOf(curve, at.x)} gives ${yOf(curve, at.y)}`;
-  const moves =
+  const slider =
     onMove === undefined
       ? {}
       : {
@@ -73,43 +33,16 @@ export function PlotPoint({ point, moved, neighbours, place, onMove, onLetGo }: 
           "aria-label": `Row at ${xOf(curve, point.x)}`,
           "aria-orientation": "vertical" as const,
           "aria-valuenow": at.y,
-          "aria-valuemin": yReach.low,
-          "aria-valuemax": yReach.high,
+          "aria-valuemin": place.yReach.low,
+          "aria-valuemax": place.yReach.high,
           "aria-valuetext": moved === undefined ? says : `${says}, not yet set`,
-          onKeyDown,
-          onBlur: () => drag.current === undefined && onLetGo(moved),
-          onPointerDown: (event: React.PointerEvent<SVGGElement>) => {
-            event.currentTarget.setPointerCapture(event.pointerId);
-            drag.current = { dx: x(at.x) - event.clientX, dy: y(at.y) - event.clientY };
-          },
-          onPointerMove: (event: React.PointerEvent) => {
-            if (drag.current === undefined) return;
-            const px = event.clientX + drag.current.dx,
-              py = event.clientY + drag.current.dy;
-            // A hand that means one direction only gets it.
-            const nx = Math.abs(px - x(point.x)) < 5 ? point.x : x.back(px),
-              ny = Math.abs(py - y(point.y)) < 5 ? point.y : y.back(py);
-            onMove(to(nx, ny));
-          },
-          onPointerUp: () => {
-            drag.current = undefined;
-            onLetGo(moved);
-          },
-          onPointerCancel: () => {
-            drag.current = undefined;
-            onLetGo(undefined);
-          },
+          ...handlers,
         };
-  const told = moved === undefined ? written(at.y) : says;
-  const px = x(at.x),
-    py = y(at.y),
-    ox = x(point.x),
-    oy = y(point.y);
+  const label = moved === undefined ? written(at.y) : says;
+  const [px, py, ox, oy] = [x(at.x), y(at.y), x(point.x), y(point.y)];
+  const state = `${moved === undefined ? "" : " plot-point-moved"}${onMove === undefined ? "" : " plot-point-live"}`;
   return (
-    <g
-      className={`plot-point${moved === undefined ? "" : " plot-point-moved"}${onMove === undefined ? "" : " plot-point-live"}`}
-      {...moves}
-    >
+    <g className={`plot-point${state}`} {...slider}>
       {moved !== undefined && (
         <path
           className="plot-was"
@@ -119,14 +52,97 @@ export function PlotPoint({ point, moved, neighbours, place, onMove, onLetGo }: 
       <circle className="plot-grip" cx={px} cy={py} r={22} />
       <circle className="plot-dot" cx={px} cy={py} r={5} />
       <path className="plot-cross" d={`M${px - 10} ${py}h20M${px} ${py - 10}v20`} />
-      <text {...labelPlace(place, px, py, told)}>{told}</text>
+      <text {...labelPlace(place, px, py, label)}>{label}</text>
     </g>
   );
 }
 
+/** How a point is moved: by the arrow keys, and by the pointer. */
+function useMoving({ point, moved, neighbours, place, onMove, onLetGo }: PlotPointProps) {
+  const { x, y } = place;
+  const at = moved ?? point;
+  const drag = useRef<{ readonly dx: number; readonly dy: number } | undefined>(undefined);
+  const letGo = (to: Moved | undefined): void => {
+    drag.current = undefined;
+    onLetGo(to);
+  };
+  return {
+    onKeyDown: (event: React.KeyboardEvent): void => {
+      const step = arrowStep(event, place);
+      if (step) onMove?.(movedTo(point, neighbours, place, at.x + step.x, at.y + step.y));
+      else if (event.key === "Enter") onLetGo(moved);
+      else if (event.key === "Escape") onLetGo(undefined);
+      else return;
+      event.preventDefault();
+    },
+    onBlur: (): void => {
+      if (drag.current === undefined) onLetGo(moved);
+    },
+    onPointerDown: (event: React.PointerEvent<SVGGElement>): void => {
+      event.currentTarget.setPointerCapture(event.pointerId);
+      drag.current = { dx: x(at.x) - event.clientX, dy: y(at.y) - event.clientY };
+    },
+    onPointerMove: (event: React.PointerEvent): void => {
+      if (drag.current === undefined) return;
+      const [px, py] = [event.clientX + drag.current.dx, event.clientY + drag.current.dy];
+      // A hand that means one direction only gets it.
+      const nx = Math.abs(px - x(point.x)) < 5 ? point.x : x.back(px);
+      const ny = Math.abs(py - y(point.y)) < 5 ? point.y : y.back(py);
+      onMove?.(movedTo(point, neighbours, place, nx, ny));
+    },
+    onPointerUp: () => letGo(moved),
+    onPointerCancel: () => letGo(undefined),
+  };
+}
+
+/** The smallest round steps that can be seen. */
+const stepsOf = ({ xReach, yReach }: Place) => ({
+  x: roundStep((xReach.high - xReach.low) / 240),
+  y: roundStep((yReach.high - yReach.low) / 160),
+});
+
+/** What an arrow key adds to a point, ten steps with Shift; undefined for other keys. */
+function arrowStep(
+  key: { readonly key: string; readonly shiftKey: boolean },
+  place: Place,
+): Point | undefined {
+  const steps = stepsOf(place);
+  const by = key.shiftKey ? 10 : 1;
+  switch (key.key) {
+    case "ArrowUp":
+      return { x: 0, y: steps.y * by };
+    case "ArrowDown":
+      return { x: 0, y: -steps.y * by };
+    case "ArrowRight":
+      return { x: steps.x * by, y: 0 };
+    case "ArrowLeft":
+      return { x: -steps.x * by, y: 0 };
+    default:
+      return undefined;
+  }
+}
+
+/** A point moved there in round steps. Points keep their order; a direction that does not change stays exact. */
+function movedTo(
+  point: Moved,
+  neighbours: PlotPointProps["neighbours"],
+  place: Place,
+  nx: number,
+  ny: number,
+): Moved {
+  const steps = stepsOf(place);
+  return {
+    row: point.row,
+    x:
+      nx === point.x
+        ? nx
+        : Math.min(neighbours.high - steps.x, Math.max(neighbours.low + steps.x, snap(nx, steps.x))),
+    y: ny === point.y ? ny : snap(ny, steps.y),
+  };
+}
+
 /**
- * A point's label stands below the line, on its free side; above, where the edge of the drawing leaves no
- * room.
+ * A point's label is below the line, on its free side; above, where the edge of the drawing leaves no room.
  */
 function labelPlace(
   { curve, width }: Place,

@@ -3,6 +3,9 @@ import { useId, useState } from "react";
 import type { FormEvent } from "react";
 import { nameTrouble, newLayer } from "../store/new-layer.ts";
 
+/** The name takes the focus: the form opens at a press of its button. */
+const focusOnOpen = (field: HTMLInputElement | null): void => field?.focus();
+
 export function BeginLayer(props: {
   /** Name of the book underneath, as it stands in the list. */
   readonly on: string;
@@ -50,7 +53,7 @@ export function BeginLayer(props: {
         <input
           className="field"
           value={name}
-          autoFocus
+          ref={focusOnOpen}
           spellCheck={false}
           autoComplete="off"
           placeholder="north-yard"

@@ -1,18 +1,19 @@
-// A chart opened beside the sheet: its grid, and its curve or map, with the jobs laid alongside marked on it.
-import { useEffect, useState } from "react";
+// A chart opened beside the sheet: its grid, and its curve or map, with the jobs of the sheet marked on it.
 import type { ChartView, VerificationView } from "../../../core/view.ts";
+import { moveRow, setBlock, setPoint } from "../charts/chart-edits.ts";
 import { ChartGrid } from "../charts/chart-grid.tsx";
 import { ChartMap } from "../charts/chart-map.tsx";
 import { ChartPlot } from "../charts/chart-plot.tsx";
-import { laidJobs, pointAsCells } from "../charts/laid-jobs.ts";
+import { plottedJobs } from "../charts/plotted-jobs.ts";
 import type { Proving } from "../../client/engine/proof-messages.ts";
 import type { Snapshot, StatementEdit } from "../../client/engine/messages.ts";
 import { isLayer, lineAt } from "../sheet/layer-rows.ts";
 import { neverRows } from "../standing/proved-findings.ts";
 import type { WorkbenchStore } from "../store/document.ts";
 import type { JobTag } from "../../client/storage/stored-work.ts";
+import { useChart, useDecidedRows } from "./use-chart.ts";
 
-export function ChartPanel(props: {
+export interface ChartPanelProps {
   readonly bench: WorkbenchStore;
   readonly name: string;
   readonly onName: (name: string) => void;
@@ -21,180 +22,90 @@ export function ChartPanel(props: {
   readonly snapshot: Snapshot;
   readonly standing?: Proving<VerificationView>;
   readonly readOnly: boolean;
-}) {
+}
+
+export function ChartPanel(props: ChartPanelProps) {
   const { bench: store, name, snapshot, job } = props;
-  const [chart, setChart] = useState<ChartView | undefined | "none">();
-  const [decided, setDecided] = useState<readonly number[]>([]);
+  const chart = useChart(store, snapshot.text, name);
+  const decided = useDecidedRows(store, snapshot.text, chart, name, job);
+  if (chart === undefined) return <p>Opening the chart…</p>;
+  return (
+    <div className="chart-side">
+      <OtherCharts snapshot={snapshot} name={name} onName={props.onName} />
+      {chart === "none" ? (
+        <p>This chart cannot be read as a grid yet. Its text says what is wrong with it; see the findings.</p>
+      ) : (
+        <OpenChart {...props} chart={chart} decided={decided} />
+      )}
+    </div>
+  );
+}
 
-  useEffect(() => {
-    let current = true;
-    void store
-      .ask((engine) => engine.chart(snapshot.text, name))
-      .then((found) => {
-        if (current) setChart(found ?? "none");
-      });
-    return () => {
-      current = false;
-    };
-  }, [store, name, snapshot.text]);
-
-  useEffect(() => {
-    if (!job || !chart || chart === "none") {
-      setDecided([]);
-      return undefined;
-    }
-    let current = true;
-    void store
-      .ask((engine) =>
-        engine.why(snapshot.text, { id: job.id, answers: job.answers }, `chart ${name}`, "deciding", "book"),
-      )
-      .then((trace) => {
-        const at = trace?.steps[0]?.at;
-        if (current)
-          setDecided(
-            at
-              ? chart.rows.flatMap((row, n) => (row.at.start <= at.start && at.end <= row.at.end ? [n] : []))
-              : [],
-          );
-      });
-    return () => {
-      current = false;
-    };
-  }, [store, chart, job, name, snapshot.text]);
-
-  const charts = snapshot.rows.flatMap((row) =>
+function OtherCharts(props: Pick<ChartPanelProps, "snapshot" | "name" | "onName">) {
+  const charts = props.snapshot.rows.flatMap((row) =>
     row.keyword === "chart" && row.name !== undefined ? [row.name] : [],
   );
-  const another = charts.length > 1 && (
+  if (charts.length <= 1) return null;
+  return (
     <label className="chart-another">
       <span className="label">Chart shown</span>
-      <select className="field" value={name} onChange={(event) => props.onName(event.target.value)}>
+      <select className="field" value={props.name} onChange={(event) => props.onName(event.target.value)}>
         {charts.map((one) => (
           <option key={one}>{one}</option>
         ))}
       </select>
     </label>
   );
-  if (chart === undefined) return <p>Opening the chart…</p>;
-  if (chart === "none")
-    return (
-      <div className="chart-side">
-        {another}
-        <p>This chart cannot be read as a grid yet. Its text says what is wrong with it; see the findings.</p>
-      </div>
-    );
-  const never = neverRows(
-    props.standing?.text === snapshot.text ? props.standing.view : undefined,
-    name,
-    chart.rows,
-  );
-  // Rows of a layer are put in order by the language: they are not moved by hand.
-  const layers = isLayer(snapshot)
-    ? chart.rows.map((one) => {
-        const { layer } = lineAt(snapshot, one.at);
-        return one.at.start <= snapshot.text.length ? undefined : layer;
-      })
-    : undefined;
-  const edit = (wish: StatementEdit): void => void store.statement(wish);
+}
+
+function OpenChart(
+  props: ChartPanelProps & { readonly chart: ChartView; readonly decided: readonly number[] },
+) {
+  const { bench: store, name, snapshot, chart, standing } = props;
+  const never = neverRows(standing?.text === snapshot.text ? standing.view : undefined, name, chart.rows);
+  const layers = layersOf(chart, snapshot);
+  const edit = (change: StatementEdit): void => void store.statement(change);
+  const jobs = props.jobs.flatMap((one) => {
+    const view = snapshot.jobs[one.id];
+    return view ? [{ name: one.name, view, chosen: one.id === props.job?.id }] : [];
+  });
   return (
-    <div className="chart-side">
-      {another}
+    <>
       <ChartGrid
         chart={chart}
         findings={snapshot.findings}
         readOnly={props.readOnly}
-        decided={decided}
+        decided={props.decided}
         never={never}
-        layers={layers?.some((one) => one !== undefined) ? layers : undefined}
+        layers={layers}
         onSetCell={(row, column, text) => edit({ does: "set-cell", chart: name, row, column, text })}
         onAddRow={(after, cells) => edit({ does: "add-row", chart: name, after, cells })}
         onRemoveRow={(row) => edit({ does: "remove-row", chart: name, row })}
-        onMoveRow={
-          layers?.some((one) => one !== undefined)
-            ? undefined
-            : (row, after) => edit(moveRow(chart, row, after))
-        }
+        onMoveRow={layers.length > 0 ? undefined : (row, after) => edit(moveRow(chart, row, after))}
         onSetBlock={(row, column, cells) => edit(setBlock(chart, row, column, cells))}
         onRepair={(repair) => store.edit(repair.edits)}
       />
-      {!chart.curve && (
-        <ChartMap
-          chart={chart}
-          rows={snapshot.rows}
-          asks={snapshot.asks}
-          never={never}
-          jobs={props.jobs.flatMap((one) => {
-            const view = snapshot.jobs[one.id];
-            return view ? [{ name: one.name, view, chosen: one.id === job?.id }] : [];
-          })}
-        />
-      )}
-      {chart.curve && (
+      {chart.curve ? (
         <ChartPlot
           chart={chart}
-          jobs={laidJobs(
-            chart,
-            props.jobs.flatMap((one) => {
-              const view = snapshot.jobs[one.id];
-              return view ? [{ name: one.name, view, chosen: one.id === job?.id }] : [];
-            }),
-          )}
-          onSetPoint={
-            props.readOnly
-              ? undefined
-              : (row, x, y) =>
-                  edit({
-                    does: "several",
-                    edits: pointAsCells(chart, row, x, y).map((cell) => ({
-                      does: "set-cell",
-                      chart: name,
-                      row,
-                      column: cell.column,
-                      text: cell.text,
-                    })),
-                  })
-          }
+          jobs={plottedJobs(chart, jobs)}
+          onSetPoint={props.readOnly ? undefined : (row, x, y) => edit(setPoint(chart, row, x, y))}
         />
+      ) : (
+        <ChartMap chart={chart} rows={snapshot.rows} asks={snapshot.asks} never={never} jobs={jobs} />
       )}
-    </div>
+    </>
   );
 }
 
-function moveRow(chart: ChartView, row: number, after: number): StatementEdit {
-  const cells = chart.rows[row]?.cells.map((cell) => cell.text) ?? [];
-  return {
-    does: "several",
-    edits: [
-      { does: "remove-row", chart: chart.name, row },
-      { does: "add-row", chart: chart.name, after: after > row ? after - 1 : after, cells },
-    ],
-  };
-}
-
-/** Cells beyond the last row become new rows; cells beyond the last column are left out. */
-function setBlock(
-  chart: ChartView,
-  row: number,
-  column: number,
-  cells: readonly (readonly string[])[],
-): StatementEdit {
-  const width = chart.columns.length;
-  const edits = cells.flatMap((line, n): StatementEdit[] => {
-    const at = row + n;
-    const fitting = line.slice(0, width - column);
-    if (at < chart.rows.length)
-      return fitting.map((text, m) => ({
-        does: "set-cell",
-        chart: chart.name,
-        row: at,
-        column: column + m,
-        text,
-      }));
-    const whole = Array.from(
-      { length: width },
-      (_, m) => fitting[m - column] ?? (chart.columns[m]?.role === "condition" ? "any" : ""),
-    );
-    return [{ does: "add-row", chart: chart.name, after: at - 1, cells: whole }];
-  });
-  return { does: "several", edits };
+/**
+ * In a layer: the book that each row comes from, undefined for own rows; empty where all rows are own. Such rows
+ * are put in order by the language and are not moved by hand.
+ */
+function layersOf(chart: ChartView, snapshot: Snapshot): readonly (string | undefined)[] {
+  if (!isLayer(snapshot)) return [];
+  const layers = chart.rows.map(({ at }) =>
+    at.start <= snapshot.text.length ? undefined : lineAt(snapshot, at).layer,
+  );
+  return layers.some((layer) => layer !== undefined) ? layers : [];
 }

@@ -2,6 +2,7 @@
 import type { ReactNode } from "react";
 import type { Span } from "../../../core/span.ts";
 import type { Finding, Row, TraceView } from "../../../core/view.ts";
+import { withKeys } from "../unique-keys.ts";
 import { FindingLine } from "../findings/finding-line.tsx";
 import { WhyPanel } from "../../ui/parts/why-panel.tsx";
 import { keywordMeans } from "../sheet/glyph.tsx";
@@ -58,8 +59,8 @@ export function RowPanel(props: {
       )}
       {!trace && row.because && <p>Because {row.because}</p>}
       {!trace && row.basis && <p className="why-side-title">Basis: {row.basis}</p>}
-      {props.findings.map((finding, n) => (
-        <FindingLine key={n} finding={finding} onRepair={props.onRepair} />
+      {withKeys(props.findings, (one) => `${one.code} ${one.says}`).map(({ key, item: finding }) => (
+        <FindingLine key={key} finding={finding} onRepair={props.onRepair} />
       ))}
       <Names
         heading="Used by"

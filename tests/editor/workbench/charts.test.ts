@@ -11,8 +11,8 @@ import {
   writeTabbed,
 } from "../../../editor/workbench/charts/chart-words.ts";
 import { curveInWords } from "../../../editor/workbench/charts/curve-words.ts";
-import { onward, STEPS, wishOf, withDraft } from "../../../editor/workbench/charts/grid-places.ts";
-import { laidJobs, pointAsCells } from "../../../editor/workbench/charts/laid-jobs.ts";
+import { onward, STEPS, gridKey, withDraft } from "../../../editor/workbench/charts/grid-steps.ts";
+import { plottedJobs, pointAsCells } from "../../../editor/workbench/charts/plotted-jobs.ts";
 import {
   gapsBetween,
   pathThrough,
@@ -215,7 +215,7 @@ test("a job is laid on the curve in the curve's units, and left out while a valu
     { ...known("air", 0, "°C"), state: "unknown", value: null },
     known("catalyst", 1.5, "% by mass"),
   ]);
-  const [laid, ...rest] = laidJobs(catalyst, [
+  const [laid, ...rest] = plottedJobs(catalyst, [
     { name: "Wing", view: us, chosen: true },
     { name: "Door", view: waits },
   ]);
@@ -259,7 +259,7 @@ test.each([
   ["copying is left to the browser", key("c", { metaKey: true }), undefined],
   ["Tab leaves the grid", key("Tab"), undefined],
 ])("%s", (_says, pressed, wish) => {
-  expect(wishOf(pressed, { line: 1, column: 1 }, { line: 4, column: 3 })).toEqual(wish);
+  expect(gridKey(pressed, { line: 1, column: 1 }, { line: 4, column: 3 })).toEqual(wish);
 });
 
 test("after the last column comes the next line, before the first the one above", () => {

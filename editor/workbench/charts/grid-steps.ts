@@ -36,7 +36,7 @@ export function onward(
   return { line: at.line + step.line, column };
 }
 
-/** The row being written stands below the row it comes after. */
+/** Lines with the row being written below the row that it comes after. */
 export function withDraft(lines: readonly Line[], draft: Draft | undefined): Line[] {
   if (draft === undefined) return [...lines];
   const place = lines.findIndex((one) => one.is === "row" && one.row === draft.after);
@@ -57,14 +57,14 @@ export function rowClass(line: Line, decided: readonly number[], never: readonly
 export const clamp = (value: number, low: number, high: number): number =>
   Math.max(low, Math.min(high, value));
 
-export type GridWish =
+export type GridKeyEffect =
   | { readonly does: "go"; readonly to: Cell; readonly extend: boolean }
   | { readonly does: "shift-row"; readonly by: 1 | -1 }
   | { readonly does: "write" | "new-row" | "escape" | "clear" | "remove-row" }
   | { readonly does: "type"; readonly letter: string };
 
 /** What a key asks for when no cell is being written; undefined for keys that the grid leaves alone. */
-export function wishOf(
+export function gridKey(
   key: {
     readonly key: string;
     readonly altKey: boolean;
@@ -74,9 +74,9 @@ export function wishOf(
   },
   at: Cell,
   last: Cell,
-): GridWish | undefined {
+): GridKeyEffect | undefined {
   const held = key.ctrlKey || key.metaKey;
-  const go = (line: number, column: number): GridWish => ({
+  const go = (line: number, column: number): GridKeyEffect => ({
     does: "go",
     to: { line, column },
     extend: key.shiftKey,

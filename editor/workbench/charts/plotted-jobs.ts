@@ -2,17 +2,17 @@
 // curve, and a moved point as the cells to be written.
 import { fromSI, readUnit, toSI, type Unit } from "../../../core/unit.ts";
 import type { ChartView, JobView, Shown } from "../../../core/view.ts";
-import type { Curve, LaidJob } from "./curve-words.ts";
+import type { Curve, PlottedJob } from "./curve-words.ts";
 import { written } from "./geometry.ts";
 
 /**
  * The jobs that have a known value both for the curve's number and for the chart, in the curve's units; the
  * others are left out.
  */
-export function laidJobs(
+export function plottedJobs(
   chart: ChartView,
   jobs: readonly { readonly name: string; readonly view: JobView; readonly chosen?: boolean }[],
-): LaidJob[] {
+): PlottedJob[] {
   const curve = chart.curve;
   if (curve === undefined) return [];
   return jobs.flatMap(({ name, view, chosen }) => {
