@@ -1,6 +1,5 @@
-// The answers of logged jobs, fetched from the host page by page for a weighing. It can be left off after any
-// page, and goes on from there: what has come stays with whoever asked, also where the host goes away half
-// way.
+// The answers of logged jobs, fetched from the host page by page for a comparison. Fetching can stop after any
+// page and resume there: what has come is kept by the caller, also when the host fails half way.
 import type { Answers } from "../../../core/view.ts";
 import type { HostClient } from "../../client/storage/host-client.ts";
 
@@ -11,7 +10,7 @@ interface LoggedJob {
 
 export interface LogFetched {
   readonly jobs: readonly LoggedJob[];
-  /** Jobs that the host has told of, also those left out because nothing is answered in them. */
+  /** Jobs that the host has listed, also those left out because nothing is answered in them. */
   readonly looked: number;
   /** Where the next page begins; absent before the first. */
   readonly next?: string;
@@ -24,23 +23,27 @@ export const nothingFetched: LogFetched = { jobs: [], looked: 0, whole: false };
 /** The most that the host gives at once. */
 const atOnce = 500;
 
-/**
- * The last changed jobs of a book, at most `most`; goes on from `from`. Tells after each page what has come
- * so far, and leaves off once `stopped` says so. Throws what the client throws.
- */
-export async function loggedJobs(
-  client: Pick<HostClient, "answers">,
-  book: string,
-  most: number,
-  from: LogFetched,
-  told: (fetched: LogFetched) => void,
-  stopped: () => boolean,
-): Promise<LogFetched> {
+export interface LogRequest {
+  readonly client: Pick<HostClient, "answers">;
+  readonly book: string;
+  /** At most so many jobs, the last changed first. */
+  readonly most: number;
+  /** What was fetched before; fetching goes on behind it. */
+  readonly from: LogFetched;
+  /** After each page: all that has come so far. */
+  readonly onPage: (fetched: LogFetched) => void;
+  /** True stops before the next page. */
+  readonly stopped: () => boolean;
+}
+
+/** The last changed jobs of a book. Throws what the client throws. */
+export async function loggedJobs(request: LogRequest): Promise<LogFetched> {
+  const { client, book, most, from } = request;
   let fetched: LogFetched = {
     ...from,
     whole: from.looked >= most || (from.looked > 0 && from.next === undefined),
   };
-  while (!fetched.whole && !stopped()) {
+  while (!fetched.whole && !request.stopped()) {
     const page = await client.answers({
       book,
       limit: Math.min(atOnce, most - fetched.looked),
@@ -56,7 +59,7 @@ export async function loggedJobs(
       ...(page.next === undefined ? {} : { next: page.next }),
       whole: page.next === undefined || looked >= most,
     };
-    told(fetched);
+    request.onPage(fetched);
   }
   return fetched;
 }

@@ -92,37 +92,37 @@ test("jobs of the log come page by page, no more than are asked for, and leave o
     },
   };
   const told: number[] = [];
-  const whole = await loggedJobs(
+  const whole = await loggedJobs({
     client,
-    "b",
-    Infinity,
-    nothingFetched,
-    ({ looked }) => told.push(looked),
-    () => false,
-  );
+    book: "b",
+    most: Infinity,
+    from: nothingFetched,
+    onPage: ({ looked }) => told.push(looked),
+    stopped: () => false,
+  });
   expect([whole.jobs.length, whole.whole, told]).toEqual([1199, true, [500, 1000, 1200]]);
   expect(whole.jobs[0]).toEqual({ name: "job 0", answers: { size: "0 mm" } });
-  const some = await loggedJobs(
+  const some = await loggedJobs({
     client,
-    "b",
-    700,
-    nothingFetched,
-    () => undefined,
-    () => false,
-  );
+    book: "b",
+    most: 700,
+    from: nothingFetched,
+    onPage: () => undefined,
+    stopped: () => false,
+  });
   expect([some.jobs.length, some.looked, some.whole]).toEqual([699, 700, true]);
   expect(asked.slice(-2)).toEqual([500, 200]);
   // Of more than before only the rest is asked for.
   expect(
     (
-      await loggedJobs(
+      await loggedJobs({
         client,
-        "b",
-        900,
-        some,
-        () => undefined,
-        () => false,
-      )
+        book: "b",
+        most: 900,
+        from: some,
+        onPage: () => undefined,
+        stopped: () => false,
+      })
     ).jobs,
   ).toEqual(whole.jobs.slice(0, 899));
   expect(asked.slice(-1)).toEqual([200]);
@@ -146,40 +146,40 @@ test("a log that is left off, or whose host goes away half way, goes on behind w
     },
   };
   let kept = nothingFetched;
-  const stopped = await loggedJobs(
+  const stopped = await loggedJobs({
     client,
-    "b",
-    Infinity,
-    kept,
-    (fetched) => {
+    book: "b",
+    most: Infinity,
+    from: kept,
+    onPage: (fetched) => {
       kept = fetched;
     },
-    () => kept.looked > 0,
-  );
+    stopped: () => kept.looked > 0,
+  });
   expect([stopped.jobs.length, stopped.whole, kept]).toEqual([500, false, stopped]);
   await expect(
-    loggedJobs(
+    loggedJobs({
       client,
-      "b",
-      Infinity,
-      kept,
-      (fetched) => {
+      book: "b",
+      most: Infinity,
+      from: kept,
+      onPage: (fetched) => {
         kept = fetched;
         away = true;
       },
-      () => false,
-    ),
+      stopped: () => false,
+    }),
   ).rejects.toThrow("cannot be reached");
   expect([kept.jobs.length, kept.whole]).toEqual([1000, false]);
   away = false;
-  const rest = await loggedJobs(
+  const rest = await loggedJobs({
     client,
-    "b",
-    Infinity,
-    kept,
-    () => undefined,
-    () => false,
-  );
+    book: "b",
+    most: Infinity,
+    from: kept,
+    onPage: () => undefined,
+    stopped: () => false,
+  });
   expect([rest.whole, rest.jobs.map((job) => job.name)]).toEqual([true, all.map((job) => job.title)]);
 });
 
