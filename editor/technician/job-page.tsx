@@ -112,6 +112,7 @@ const work = (): void => {
     jobs: [{ id, answers }],
     units: page.units,
     card: id,
+    hash: print,
     ...(shelf === undefined ? {} : { shelf }),
   });
 };

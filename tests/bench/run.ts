@@ -1,7 +1,8 @@
-// `npm run bench`: builds the bench and the engine as the pages are built (a loader for development slows the
-// parser by a third), then measures in a process of its own, the heap in a second one, proofs in a third;
-// then the job page in a browser. `npm run bench host [seconds]` measures the shop's host instead, `npm run
-// bench volume [jobs] [editions]` the workbench at a host that holds many.
+// `npm run bench`: builds the workbench and the engine as the pages are built (a loader for development slows
+// the parser by a third), then measures in a process of its own, the heap in a second one, proofs in a third,
+// the bytes between page and worker in a fourth; then the job page in a browser. `npm run bench host
+// [seconds]` measures the shop's host instead, `npm run bench volume [jobs] [editions]` the workbench at a host
+// that holds many.
 import { mkdtemp, rm } from "node:fs/promises";
 import { spawnSync } from "node:child_process";
 import { join } from "node:path";
@@ -36,6 +37,7 @@ try {
           measure: join(here, "measure.ts"),
           heap: join(here, "heap.ts"),
           prove: join(here, "prove.ts"),
+          replies: join(here, "replies.ts"),
         },
       },
     },
@@ -44,6 +46,7 @@ try {
     ["measure.js", []],
     ["heap.js", ["--expose-gc"]],
     ["prove.js", []],
+    ["replies.js", []],
   ] as const) {
     const { status } = spawnSync(
       process.execPath,

@@ -1,17 +1,14 @@
-// The bench's one way to the engine. Snapshots are latest-wins: while one is being worked only the
-// newest wish waits. A worker that does not answer in time is put away and a new one started.
-import { wrap } from "comlink";
+// A page's one way to the engine. Snapshots are latest-wins: while one is being worked, only the newest wish
+// waits. A worker that does not answer in time is replaced.
 import type { EngineCalls, JobCalls, Snapshot, Wanted } from "./messages.ts";
+import type { PageCopy } from "./page-copy.ts";
+import { pageCopy } from "./page-copy.ts";
+import type { Async, WorkerLine } from "./worker-line.ts";
+import { openLine } from "./worker-line.ts";
 
-/** The engine's calls as they look from outside the worker. */
-type Async<Calls extends JobCalls> = {
-  readonly [Name in keyof Calls]: Calls[Name] extends (...given: infer Given) => infer Answer
-    ? (...given: Given) => Promise<Answer>
-    : never;
-};
 export type AsyncEngine = Async<EngineCalls>;
 
-/** How long the worker may be silent before it is started again, in milliseconds. */
+/** How long the worker may be silent before it is replaced, in milliseconds. */
 const patience = 5000;
 
 export interface Listener {
@@ -25,7 +22,7 @@ export interface Listener {
 export interface EngineClient<Calls extends JobCalls = EngineCalls> {
   /** Asks for a snapshot; an older wish not yet begun is dropped. */
   show(wanted: Wanted): void;
-  /** One question; undefined when the worker had to be started again. */
+  /** One question; undefined where the worker had to be replaced. */
   ask<Answer>(question: (engine: Async<Calls>) => Promise<Answer>): Promise<Answer | undefined>;
   close(): void;
 }
@@ -35,84 +32,87 @@ export function startEngine<Calls extends JobCalls = EngineCalls>(
   listener: Listener,
   waitFor = patience,
 ): EngineClient<Calls> {
-  let worker = makeWorker();
-  let engine = callsOf<Calls>(worker);
-  let working: Wanted | undefined;
+  const talk: Talk<Calls> = {
+    line: openLine<Calls>(makeWorker, waitFor, listener.trouble),
+    copy: pageCopy(),
+    generation: 0,
+  };
+  let working = false;
+  let closed = false;
   let next: Wanted | undefined;
-  // How often the wish at hand was begun: once more with a fresh worker is fair on a slow machine; an endless
-  // rule ends there.
+  // How often this wish was begun: a second time with a new worker is fair on a slow machine; an endless rule
+  // ends there.
   let tries = 0;
   let tried: Wanted | undefined;
-  let closed = false;
-  // Set by `restart`, so that every question waiting on the old worker ends at once.
-  let giveUp: (() => void)[] = [];
 
-  const restart = (says: string): void => {
-    worker.terminate();
-    const waiting = giveUp;
-    giveUp = [];
-    if (!closed) {
-      worker = makeWorker();
-      engine = callsOf<Calls>(worker);
-      listener.trouble(says);
+  const work = async (): Promise<void> => {
+    if (working) return;
+    working = true;
+    while (next !== undefined && !closed) {
+      const wanted = next;
+      next = undefined;
+      listener.busy(true);
+      tries = tried === wanted ? tries + 1 : 1;
+      tried = wanted;
+      const snapshot = await snapshotFrom(talk, wanted);
+      if (closed) return;
+      if (snapshot) listener.snapshot(snapshot);
+      else if (tries < 2) next ??= wanted;
+      listener.busy(next !== undefined);
     }
-    for (const end of waiting) end();
-  };
-
-  const guarded = <Answer>(question: (to: Async<Calls>) => Promise<Answer>): Promise<Answer | undefined> =>
-    new Promise((resolve) => {
-      const mine = worker;
-      const end = (): void => {
-        clearTimeout(clock);
-        resolve(undefined);
-      };
-      const clock = setTimeout(() => {
-        if (mine === worker)
-          restart("Working this out took too long, so it was stopped and started again. Your text is kept.");
-      }, waitFor);
-      giveUp.push(end);
-      const done = (answer: Answer | undefined): void => {
-        clearTimeout(clock);
-        giveUp = giveUp.filter((one) => one !== end);
-        resolve(answer);
-      };
-      question(engine).then(done, (cause: unknown) => {
-        done(undefined);
-        listener.trouble(
-          `The working-out failed: ${cause instanceof Error ? cause.message : "no reason was given"}. Your text is kept.`,
-        );
-      });
-    });
-
-  const pump = async (): Promise<void> => {
-    if (working || !next || closed) return;
-    working = next;
-    next = undefined;
-    listener.busy(true);
-    const wanted = working;
-    tries = tried === wanted ? tries + 1 : 1;
-    tried = wanted;
-    const snapshot = await guarded((to) => (to as unknown as Async<JobCalls>).show(wanted));
-    working = undefined;
-    if (closed) return;
-    if (snapshot) listener.snapshot(snapshot);
-    else if (tries < 2) next ??= wanted;
-    listener.busy(next !== undefined);
-    void pump();
+    working = false;
   };
 
   return {
     show: (wanted) => {
       next = wanted;
-      void pump();
+      void work();
     },
-    ask: (question) => guarded(question),
+    ask: (question) => answerFrom(talk, question),
     close: () => {
       closed = true;
-      restart("");
+      talk.line.close();
     },
   };
 }
 
-const callsOf = <Calls extends JobCalls>(worker: Worker): Async<Calls> =>
-  wrap<Calls>(worker) as unknown as Async<Calls>;
+interface Talk<Calls extends JobCalls> {
+  readonly line: WorkerLine<Calls>;
+  readonly copy: PageCopy;
+  /** Of the worker that holds what the copy has sent. */
+  generation: number;
+}
+
+/** A new worker holds nothing. */
+function meetWorker<Calls extends JobCalls>(talk: Talk<Calls>): void {
+  if (talk.generation === talk.line.generation()) return;
+  talk.generation = talk.line.generation();
+  talk.copy.forget();
+}
+
+/** The worker that misses a version is sent everything, once. */
+async function snapshotFrom<Calls extends JobCalls>(
+  talk: Talk<Calls>,
+  wanted: Wanted,
+): Promise<Snapshot | undefined> {
+  for (let turn = 0; turn < 2; turn += 1) {
+    meetWorker(talk);
+    const request = talk.copy.request(wanted);
+    const reply = await talk.line.ask((to) => (to as unknown as Async<JobCalls>).update(request));
+    if (reply === undefined) return undefined;
+    if ("answer" in reply) return talk.copy.take(reply.answer);
+    talk.copy.forget();
+  }
+  return undefined;
+}
+
+async function answerFrom<Calls extends JobCalls, Answer>(
+  talk: Talk<Calls>,
+  question: (engine: Async<Calls>) => Promise<Answer>,
+): Promise<Answer | undefined> {
+  meetWorker(talk);
+  const reply = await talk.line.ask((to) => question(talk.copy.naming(to)));
+  if (reply === undefined || "answer" in reply) return reply?.answer;
+  const whole = await talk.line.ask(question);
+  return whole !== undefined && "answer" in whole ? whole.answer : undefined;
+}

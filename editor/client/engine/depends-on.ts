@@ -1,16 +1,16 @@
-// In the technician's worker, fetched for a book that names others: which of the texts at hand it stands on.
+// In the technician's worker, fetched for a book that names others: which of the available texts it depends on.
 import { readBook } from "../../../engine/index.ts";
 import type { JobPageCalls } from "./messages.ts";
 
 /**
- * Read upon these alone it is the same book: which text is meant by a name is decided among those of that
- * name by edition, and where two have the same one by the order at hand, which is kept.
+ * With these alone it is the same book: which text a name means is decided among the texts of that name by
+ * edition, and where two have the same edition by their order, which is kept.
  */
-export const dependencies: JobPageCalls["ground"] = (text, atHand) => {
+export const dependencies: JobPageCalls["ground"] = (text, available) => {
   const found = new Map(
-    readBook(text, undefined, atHand).under.map((one) => [
+    readBook(text, undefined, available).under.map((one) => [
       one.text,
-      { name: one.name, edition: one.edition ?? -1, place: atHand.indexOf(one.text) },
+      { name: one.name, edition: one.edition ?? -1, place: available.indexOf(one.text) },
     ]),
   );
   return [...found]

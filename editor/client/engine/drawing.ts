@@ -2,7 +2,7 @@
 import type { PictureShown, UnitSystem } from "../../../core/view.ts";
 import { chartDrawn, outcomeMap } from "../../../engine/index.ts";
 import type { JobToWork, WorkedDrawing } from "./messages.ts";
-import { bookOf, workOn } from "./open-books.ts";
+import { jobHere } from "./served.ts";
 
 export function drawing(
   text: string,
@@ -10,7 +10,7 @@ export function drawing(
   picture: PictureShown,
   units: UnitSystem,
 ): WorkedDrawing | undefined {
-  const worked = workOn(bookOf(text), job);
+  const worked = jobHere(text, job);
   const named = (argument: string): string =>
     picture.values.find((value) => value.argument === argument)?.name ?? "";
   if (picture.shape === "map") {

@@ -2,11 +2,11 @@
 // drawings are made from.
 import { sensitivityOfJob, why as whyOf } from "../../../engine/index.ts";
 import type { JobCalls } from "./messages.ts";
-import { bookOf, workOn } from "./open-books.ts";
+import { jobHere } from "./served.ts";
 
 export { cardRecord } from "./card-record.ts";
 export { drawing } from "./drawing.ts";
 
 export const why: JobCalls["why"] = (text, job, name, depth, units) =>
-  whyOf(workOn(bookOf(text), job), name, depth, units);
-export const closeCalls: JobCalls["closeCalls"] = (text, job) => sensitivityOfJob(workOn(bookOf(text), job));
+  whyOf(jobHere(text, job), name, depth, units);
+export const closeCalls: JobCalls["closeCalls"] = (text, job) => sensitivityOfJob(jobHere(text, job));

@@ -1,4 +1,4 @@
-// What the bench asks of the engine's worker and what it gets back: plain data only.
+// What the pages ask of the engine's worker and what they get back: plain data only.
 import type { Span, TextEdit } from "../../../core/span.ts";
 import type { CardRecord } from "../../../core/record.ts";
 import type {
@@ -21,6 +21,7 @@ import type {
   WorkedView,
 } from "../../../core/view.ts";
 import type { Mark, Completion } from "../../../engine/index.ts";
+import type { Delta, TextSplice } from "./delta.ts";
 
 /**
  * A job to be worked; `id` stays the same while its answers change, so that work done before can be used
@@ -39,9 +40,38 @@ export interface Wanted {
   readonly units: UnitSystem;
   /** The job whose questions and card are on the screen; for it alone `card` is worked. */
   readonly card?: string;
-  /** Texts of the books that it may stand on; the questions that follow are answered with the same ones. */
+  /** Texts of the books it may depend on; the questions that follow are answered with the same ones. */
   readonly shelf?: readonly string[];
+  /**
+   * The content hash of the text with the texts it depends on, where the page knows it; the accepted text is the
+   * same then. The worker holds books by it, so that a page that goes back to one need not send it again.
+   */
+  readonly hash?: string;
 }
+
+/**
+ * Asks for the snapshot of a new version. Versions are numbers that the page gives out, each greater than the
+ * last.
+ */
+export interface UpdateRequest {
+  readonly version: number;
+  /** The version that the page has a snapshot of; absent where it has none and asks for a whole one. */
+  readonly base?: number;
+  /** How what is wanted differs from `base`; without one, from nothing. */
+  readonly change?: Delta;
+}
+
+/** `delta` is compared with the snapshot of `base`, carried over by `carriedOver`. */
+export type UpdateReply = { readonly snapshot: Snapshot } | { readonly delta?: Delta };
+
+/** A text as the page names it: by a version that it has sent, and what differs from its text. */
+export interface TextRef {
+  readonly version: number;
+  readonly splice: TextSplice;
+}
+
+/** The error's name where a request names a version that the worker does not hold. */
+export const missedVersion = "MissedVersion";
 
 /** What is proved of the one job on the screen. */
 export interface CardProofs {
@@ -153,10 +183,10 @@ export type StatementEdit =
 
 /**
  * The calls that cross into the worker. Each names the text it is about, so an answer can never belong to
- * another text.
+ * another text. On the way a text becomes a `TextRef`.
  */
 export interface JobCalls {
-  show(wanted: Wanted): Snapshot;
+  update(request: UpdateRequest): UpdateReply;
   why(
     text: string,
     job: JobToWork,
@@ -168,7 +198,7 @@ export interface JobCalls {
   closeCalls(text: string, job: JobToWork): readonly SensitivityView[];
   /** The card as it is kept when a job is signed, and worked again later. */
   cardRecord(text: string, job: JobToWork): CardRecord;
-  /** Fetches what answers all but `show`, if it is not there yet. */
+  /** Fetches what answers all but `update`, if it is not there yet. */
   getReady(): void;
   /**
    * What a map or a chart of the card is drawn from; undefined where nothing of it can be drawn yet. It costs
@@ -179,8 +209,8 @@ export interface JobCalls {
 
 /** The calls of the technician's page. */
 export interface JobPageCalls extends JobCalls {
-  /** Those of the texts at hand that the book stands on, in the same order whatever else is at hand. */
-  ground(text: string, atHand: readonly string[]): readonly string[];
+  /** Those of the available texts that the book depends on, in the same order whatever else there is. */
+  ground(text: string, available: readonly string[]): readonly string[];
 }
 
 /** The calls as a worker serves them that may have to fetch what answers. */

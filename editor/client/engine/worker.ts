@@ -1,4 +1,4 @@
-// The engine in a worker of its own, so that no book, however large, stops the hand that types.
+// The workbench's engine, in a worker of its own: however large the book, typing is not held up.
 import { expose } from "comlink";
 import {
   about,
@@ -26,35 +26,35 @@ import type { TextEdit } from "../../../core/span.ts";
 import { cardRecord } from "./card-record.ts";
 import { drawing } from "./drawing.ts";
 import type { EngineCalls, StatementEdit } from "./messages.ts";
-import { bookOf, show, tryBook, workOn } from "./open-books.ts";
+import { bookHere, jobHere, served, tryHere, updateHere } from "./served.ts";
 
 const calls: EngineCalls = {
-  show,
-  why: (text, job, name, depth, units) => why(workOn(bookOf(text), job), name, depth, units),
-  closeCalls: (text, job) => sensitivityOfJob(workOn(bookOf(text), job)),
+  update: updateHere,
+  why: (text, job, name, depth, units) => why(jobHere(text, job), name, depth, units),
+  closeCalls: (text, job) => sensitivityOfJob(jobHere(text, job)),
   cardRecord,
   getReady: () => undefined,
   drawing,
-  chart: (text, name) => chartOf(bookOf(text), name),
-  edit: (text, edit) => editOf(bookOf(text), edit),
+  chart: (text, name) => chartOf(bookHere(text), name),
+  edit: (text, edit) => editOf(bookHere(text), edit),
   attempt: (text, within, caret) => {
-    const book = tryBook(text);
+    const book = tryHere(text);
     const findings = book.findings.filter(
       (finding) => finding.at.start <= within.end && finding.at.end >= within.start,
     );
     return caret === undefined ? { findings } : { findings, offers: completionsAt(book, caret) };
   },
-  offers: (text, offset) => completionsAt(bookOf(text), offset),
-  about: (text, offset) => about(bookOf(text), offset),
-  places: (text, offset) => occurrencesAt(bookOf(text), offset),
+  offers: (text, offset) => completionsAt(bookHere(text), offset),
+  about: (text, offset) => about(bookHere(text), offset),
+  places: (text, offset) => occurrencesAt(bookHere(text), offset),
   rename: renameAll,
   colour: tokenColours,
   colourEach: (statements) => statements.map(tokenColours),
   tidy,
-  insteadOf: (text, id) => insteadOf(bookOf(text), id),
-  workedFrom: (text, job, name, title, gives) => workedFrom(workOn(bookOf(text), job), name, title, gives),
+  insteadOf: (text, id) => insteadOf(bookHere(text), id),
+  workedFrom: (text, job, name, title, gives) => workedFrom(jobHere(text, job), name, title, gives),
 };
-expose(calls);
+expose(served<EngineCalls>(calls));
 
 /** A new name changes no value, so the accepted text takes it as well: nothing then seems to have moved. */
 function renameAll(
@@ -63,13 +63,13 @@ function renameAll(
   offset: number,
   to: string,
 ): ReturnType<EngineCalls["rename"]> {
-  const book = bookOf(text);
+  const book = bookHere(text);
   const from = occurrencesAt(book, offset)?.name ?? "";
   const renamed = rename(book, offset, to);
   if ("refused" in renamed) return renamed;
   if (accepted === text) return { edits: renamed.edits, acceptedEdits: renamed.edits, from };
   const row = book.rows.find((one) => one.nameAt !== undefined && one.name === from);
-  const old = bookOf(accepted);
+  const old = bookHere(accepted);
   const at = row && old.rows.find((one) => one.id === row.id)?.nameAt;
   const before = at ? rename(old, at.start, to) : undefined;
   return { edits: renamed.edits, acceptedEdits: before && "edits" in before ? before.edits : [], from };
