@@ -33,11 +33,12 @@ function fullest(worked: readonly WorkedView[], count: number): readonly WorkedV
 }
 
 export async function writeAsExample(store: WorkbenchStore, job: JobTag): Promise<void> {
-  const snapshot = await store.fresh();
-  const view = snapshot?.jobs[job.id];
-  if (!snapshot || !view) return;
+  const outline = await store.outline();
+  const view = store.state().snapshot?.jobs[job.id];
+  if (!outline || !view) return;
+  const { text, rows } = outline;
   const ends = new Set(
-    snapshot.rows
+    rows
       .filter(
         (row) =>
           (row.keyword === "figure" || row.keyword === "chart") &&
@@ -51,7 +52,7 @@ export async function writeAsExample(store: WorkbenchStore, job: JobTag): Promis
     )
     .map((shown) => shown.name)
     .slice(0, 6);
-  const taken = new Set(snapshot.worked.map((one) => one.name));
+  const taken = new Set(rows.flatMap((row) => (row.keyword === "worked" ? (row.name ?? []) : [])));
   const wish =
     job.name
       .toLowerCase()
@@ -59,9 +60,9 @@ export async function writeAsExample(store: WorkbenchStore, job: JobTag): Promis
       .replace(/^[-\d]+|-+$/gu, "") || "example";
   let name = wish;
   for (let n = 2; taken.has(name); n += 1) name = `${wish}-${n}`;
-  const statement = await store.ask((engine) => engine.workedFrom(snapshot.text, job, name, job.name, gives));
+  const statement = await store.ask((engine) => engine.workedFrom(text, job, name, job.name, gives));
   if (statement === undefined) return;
-  const last = snapshot.rows.filter((row) => row.keyword === "worked").at(-1) ?? snapshot.rows.at(-1);
+  const last = rows.filter((row) => row.keyword === "worked").at(-1) ?? rows.at(-1);
   if (await store.statement({ does: "insert", after: last?.id, statement }))
     store.tell(`Wrote the worked example ${name} into the book.`);
 }

@@ -1,8 +1,9 @@
-// What the sheet's edits do to the book's text. Each waits for a snapshot of the text as it stands, so that
-// no edit is made by old places.
-import type { Span } from "../../core/span.ts";
+// What the sheet's edits do to the book's text. An edit of one place is made against the snapshot that the person
+// saw, and moved along with what changed since; one that depends on other rows asks for those of the text as it
+// is.
+import type { Span, TextEdit } from "../../core/span.ts";
 import type { Finding, Row } from "../../core/view.ts";
-import type { Tried } from "../client/engine/messages.ts";
+import type { Outline, Tried } from "../client/engine/messages.ts";
 import type { WorkbenchStore } from "./store/document.ts";
 import { renamedDocument } from "./renaming.ts";
 import { amendHead, isLayer, ownPlace, ownRows } from "./sheet/layer-rows.ts";
@@ -24,20 +25,33 @@ export interface SheetEdits {
   tryAmend(row: Row, draft: string, caret: number): Promise<Tried | undefined>;
 }
 
+interface FoundRow {
+  readonly rows: readonly Row[];
+  readonly row: Row;
+  readonly place: number;
+  readonly text: string;
+}
+
+function found(of: Pick<Outline, "rows" | "text"> | undefined, id: string): FoundRow | undefined {
+  const place = of?.rows.findIndex((row) => row.id === id) ?? -1;
+  const row = of?.rows[place];
+  return of && row ? { rows: of.rows, row, place, text: of.text } : undefined;
+}
+
 export function sheetEdits(store: WorkbenchStore): SheetEdits {
-  const rowIn = async (
-    id: string,
-  ): Promise<{ rows: readonly Row[]; row: Row; place: number; text: string } | undefined> => {
-    const snapshot = await store.fresh();
-    const place = snapshot?.rows.findIndex((row) => row.id === id) ?? -1;
-    const row = snapshot?.rows[place];
-    return snapshot && row ? { rows: snapshot.rows, row, place, text: snapshot.text } : undefined;
+  const rowIn = async (id: string): Promise<FoundRow | undefined> => found(await store.outline(), id);
+
+  /** At once by the snapshot that is shown; by the text as it is where that place was changed since. */
+  const editRow = async (id: string, editOf: (row: FoundRow) => TextEdit): Promise<void> => {
+    const shown = found(store.state().snapshot, id);
+    if (shown && store.edit([editOf(shown)], shown.text)) return;
+    const now = await rowIn(id);
+    if (now) store.edit([editOf(now)], now.text);
   };
 
   const insert = async (after: string | undefined, statement: string): Promise<void> => {
     if (statement.trim() === "") return;
-    const snapshot = await store.fresh();
-    const before = new Set(snapshot?.rows.map((row) => row.id));
+    const snapshot = await store.outline();
     const beside = snapshot?.rows.find((row) => row.id === after);
     // Beside a row underneath there is no place in the own text: there it goes under a heading of the same
     // title.
@@ -47,15 +61,14 @@ export function sheetEdits(store: WorkbenchStore): SheetEdits {
         : { after, heading: undefined };
     const text =
       place.heading === undefined ? statement.trim() : `part "${place.heading}"\n\n${statement.trim()}`;
-    if (!(await store.statement({ does: "insert", after: place.after, statement: text }))) {
+    const done = await store.statement({ does: "insert", after: place.after, statement: text });
+    if (done === undefined) {
       store.tell("The statement could not be put there.", "trouble");
       return;
     }
-    const now = (await store.fresh())?.rows ?? [];
-    const added =
-      now.find((row) => !before.has(row.id) && row.keyword !== "part") ??
-      now.find((row) => row.own && row.id === after);
-    if (added) store.choose({ row: added.id, column: "rule" });
+    if (done.row === undefined) return;
+    await store.shown();
+    store.choose({ row: done.row, column: "rule" });
   };
 
   return {
@@ -86,10 +99,8 @@ export function sheetEdits(store: WorkbenchStore): SheetEdits {
         },
       };
     },
-    rule: async (id, typed) => {
-      const found = await rowIn(id);
-      if (found) store.edit([{ at: editedSpan(found.text, found.row), text: asContinuation(typed) }]);
-    },
+    rule: (id, typed) =>
+      editRow(id, ({ text, row }) => ({ at: editedSpan(text, row), text: asContinuation(typed) })),
     name: async (id, typed) => {
       const found = await rowIn(id);
       if (!found?.row.nameAt || typed === "" || typed === found.row.name) return;
@@ -101,10 +112,7 @@ export function sheetEdits(store: WorkbenchStore): SheetEdits {
       store.setDesk(renamed.desk);
       store.choose({ row: `${found.row.keyword} ${typed}`, column: "name" });
     },
-    basis: async (id, typed) => {
-      const found = await rowIn(id);
-      if (found) store.edit([basisEdit(found.text, found.row, typed)]);
-    },
+    basis: (id, typed) => editRow(id, ({ text, row }) => basisEdit(text, row, typed)),
     insert,
     shift: async (id, by) => {
       const found = await rowIn(id);
@@ -148,13 +156,13 @@ export function sheetEdits(store: WorkbenchStore): SheetEdits {
       }
     },
     repair: async (finding) => {
-      const snapshot = await store.fresh();
+      const outline = await store.outline();
       // The place may have moved since it was shown: the same finding is looked for again.
-      const now = snapshot?.findings
+      const now = outline?.findings
         .filter((one) => one.code === finding.code && one.says === finding.says)
         .sort((a, b) => Math.abs(a.at.start - finding.at.start) - Math.abs(b.at.start - finding.at.start))[0];
       const repair = now?.repairs[0];
-      if (repair) store.edit(repair.edits);
+      if (outline && repair) store.edit(repair.edits, outline.text);
     },
     attempt: async (at, within, draft, caret) => {
       const { text } = store.state().desk;

@@ -3,7 +3,8 @@
 import type { EngineCalls, JobCalls, Snapshot, Wanted } from "./messages.ts";
 import type { PageCopy } from "./page-copy.ts";
 import { pageCopy } from "./page-copy.ts";
-import type { Async, WorkerLine } from "./worker-line.ts";
+import type { Async } from "./worker-calls.ts";
+import type { WorkerLine } from "./worker-line.ts";
 import { openLine } from "./worker-line.ts";
 
 export type AsyncEngine = Async<EngineCalls>;

@@ -1,8 +1,7 @@
 // The engine for the technician's page: it works and explains a job, and carries nothing that edits a book.
 // What answers a question about the job is fetched when the page has shown its first question.
-import { expose } from "comlink";
 import type { JobPageCalls, Served } from "./messages.ts";
-import { served, updateHere } from "./served.ts";
+import { serve, updateHere } from "./served.ts";
 
 type Later = typeof import("./job-answers.ts");
 let later: Promise<Later> | undefined;
@@ -23,4 +22,4 @@ const calls: Served<JobPageCalls> = {
   cardRecord: async (...asked) => (await answers()).cardRecord(...asked),
   drawing: async (...asked) => (await answers()).drawing(...asked),
 };
-expose(served<JobPageCalls>(calls));
+serve<JobPageCalls>(calls);

@@ -181,6 +181,14 @@ export type StatementEdit =
   /** One after the other, each on the book as the one before left it. */
   | { readonly does: "several"; readonly edits: readonly StatementEdit[] };
 
+/** `row` is the row that an inserted statement is now. */
+export interface EditReply {
+  readonly edits: readonly TextEdit[];
+  readonly row?: string;
+}
+
+export type Outline = Pick<Snapshot, "text" | "rows" | "findings" | "under">;
+
 /**
  * The calls that cross into the worker. Each names the text it is about, so an answer can never belong to
  * another text. On the way a text becomes a `TextRef`.
@@ -225,7 +233,9 @@ export type WorkedDrawing = { readonly map: OutcomeMap } | { readonly chart: Dra
 /** The calls of the bench. */
 export interface EngineCalls extends JobCalls {
   chart(text: string, name: string): ChartView | undefined;
-  edit(text: string, edit: StatementEdit): readonly TextEdit[];
+  edit(text: string, edit: StatementEdit): EditReply;
+  /** What an edit of the sheet needs to know of a text that the page has no snapshot of yet. */
+  outline(text: string): Outline;
   attempt(text: string, within: Span, caret: number | undefined): Tried;
   offers(text: string, offset: number): OffersAt;
   about(text: string, offset: number): AboutHere | undefined;

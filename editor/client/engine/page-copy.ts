@@ -3,7 +3,8 @@
 import { applyDelta, deltaOf, spliceOf } from "./delta.ts";
 import type { JobCalls, Snapshot, TextRef, UpdateReply, UpdateRequest, Wanted } from "./messages.ts";
 import { carriedOver } from "./snapshot-delta.ts";
-import type { Async } from "./worker-line.ts";
+import type { Async } from "./worker-calls.ts";
+import { callsBy } from "./worker-calls.ts";
 
 interface Copy {
   readonly version: number;
@@ -62,15 +63,10 @@ export function pageCopy(): PageCopy {
       sent = undefined;
       known.clear();
     },
-    naming: (engine) =>
-      new Proxy(engine, {
-        get:
-          (to, name) =>
-          (...given: readonly unknown[]) =>
-            (to as unknown as Readonly<Record<PropertyKey, (...given: unknown[]) => unknown>>)[name]!(
-              ...given.map(named),
-            ),
-      }),
+    naming: <Calls extends JobCalls>(engine: Async<Calls>) => {
+      const calls = engine as unknown as Readonly<Record<string, (...given: unknown[]) => unknown>>;
+      return callsBy<Calls>((name, given) => calls[name]!(...given.map(named)));
+    },
   };
 }
 

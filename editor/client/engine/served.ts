@@ -4,6 +4,7 @@ import { bookOf, emptyCache, tryBook, workOn } from "./books.ts";
 import type { Book, Job } from "../../../engine/index.ts";
 import type { JobToWork, Served, TextRef, UpdateReply, UpdateRequest } from "./messages.ts";
 import { noVersions, textOf, update } from "./versions.ts";
+import { answerCalls } from "./worker-calls.ts";
 
 const versions = noVersions(emptyCache());
 
@@ -18,15 +19,9 @@ export const jobHere = (text: string, job: JobToWork): Job => workOn(versions.ca
 /** A text that is only tried: read from the current book, and not kept. */
 export const tryHere = (text: string): Book => tryBook(versions.cache, text);
 
-/** The same calls for texts that are named by a version. */
-export const served = <Calls extends object>(calls: Served<Calls>): Served<Calls> =>
-  Object.fromEntries(
-    Object.entries<(...given: readonly unknown[]) => unknown>(calls as never).map(([name, call]) => [
-      name,
-      (...given: readonly unknown[]) =>
-        call(...given.map((one) => (isTextRef(one) ? textOf(versions, one) : one))),
-    ]),
-  ) as Served<Calls>;
+/** Answers the page's calls; a text that is named by a version is looked up. */
+export const serve = <Calls extends object>(calls: Served<Calls>): void =>
+  answerCalls(calls, (given) => (isTextRef(given) ? textOf(versions, given) : given));
 
 const isTextRef = (value: unknown): value is TextRef =>
   typeof value === "object" && value !== null && "splice" in value && "version" in value;

@@ -53,7 +53,7 @@ function movedItems(list: readonly unknown[], splice: TextSplice): readonly unkn
   return made.some((one, i) => one !== list[i]) ? made : list;
 }
 
-export function movedPlace(place: number, { at, removed, inserted }: TextSplice): number {
+function movedPlace(place: number, { at, removed, inserted }: TextSplice): number {
   if (place <= at) return place;
   return place >= at + removed ? place + inserted.length - removed : at;
 }

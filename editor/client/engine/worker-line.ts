@@ -1,17 +1,11 @@
 // A line to one worker that may have to be replaced: what does not answer in time is ended and a new worker
 // started, and every question that waits on the old one ends with it.
-import { wrap } from "comlink";
 import { missedVersion } from "./messages.ts";
 import type { JobCalls } from "./messages.ts";
+import type { Async } from "./worker-calls.ts";
+import { callsOf } from "./worker-calls.ts";
 
-/** The engine's calls as they look from outside the worker. */
-export type Async<Calls extends JobCalls> = {
-  readonly [Name in keyof Calls]: Calls[Name] extends (...given: infer Given) => infer Answer
-    ? (...given: Given) => Promise<Answer>
-    : never;
-};
-
-export type Reply<Answer> =
+type Reply<Answer> =
   | { readonly answer: Answer }
   /** The worker does not hold the version that the question names. */
   | { readonly missed: true }
@@ -34,7 +28,7 @@ export function openLine<Calls extends JobCalls>(
   trouble: (says: string) => void,
 ): WorkerLine<Calls> {
   let worker = makeWorker();
-  let engine = wrap<Calls>(worker) as unknown as Async<Calls>;
+  let engine = callsOf<Calls>(worker);
   let generation = 0;
   let closed = false;
   let waiting = new Set<() => void>();
@@ -46,7 +40,7 @@ export function openLine<Calls extends JobCalls>(
     waiting = new Set();
     if (!closed) {
       worker = makeWorker();
-      engine = wrap<Calls>(worker) as unknown as Async<Calls>;
+      engine = callsOf<Calls>(worker);
       trouble(says);
     }
     for (const end of ended) end();

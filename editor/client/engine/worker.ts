@@ -1,5 +1,4 @@
 // The workbench's engine, in a worker of its own: however large the book, typing is not held up.
-import { expose } from "comlink";
 import {
   about,
   addChartRow,
@@ -25,8 +24,8 @@ import { applyEdits } from "../../../core/span.ts";
 import type { TextEdit } from "../../../core/span.ts";
 import { cardRecord } from "./card-record.ts";
 import { drawing } from "./drawing.ts";
-import type { EngineCalls, StatementEdit } from "./messages.ts";
-import { bookHere, jobHere, served, tryHere, updateHere } from "./served.ts";
+import type { EditReply, EngineCalls, StatementEdit } from "./messages.ts";
+import { bookHere, jobHere, serve, tryHere, updateHere } from "./served.ts";
 
 const calls: EngineCalls = {
   update: updateHere,
@@ -36,7 +35,11 @@ const calls: EngineCalls = {
   getReady: () => undefined,
   drawing,
   chart: (text, name) => chartOf(bookHere(text), name),
-  edit: (text, edit) => editOf(bookHere(text), edit),
+  edit: (text, edit) => editReply(bookHere(text), edit),
+  outline: (text) => {
+    const { rows, findings, under } = bookHere(text);
+    return { text, rows, findings, under };
+  },
   attempt: (text, within, caret) => {
     const book = tryHere(text);
     const findings = book.findings.filter(
@@ -54,7 +57,7 @@ const calls: EngineCalls = {
   insteadOf: (text, id) => insteadOf(bookHere(text), id),
   workedFrom: (text, job, name, title, gives) => workedFrom(jobHere(text, job), name, title, gives),
 };
-expose(served<EngineCalls>(calls));
+serve<EngineCalls>(calls);
 
 /** A new name changes no value, so the accepted text takes it as well: nothing then seems to have moved. */
 function renameAll(
@@ -73,6 +76,18 @@ function renameAll(
   const at = row && old.rows.find((one) => one.id === row.id)?.nameAt;
   const before = at ? rename(old, at.start, to) : undefined;
   return { edits: renamed.edits, acceptedEdits: before && "edits" in before ? before.edits : [], from };
+}
+
+/** The book with an inserted statement in it is read here: the page asks for it next. */
+function editReply(book: Book, edit: StatementEdit): EditReply {
+  const edits = editOf(book, edit);
+  if (edit.does !== "insert" || edits.length === 0) return { edits };
+  const before = new Set(book.rows.map((row) => row.id));
+  const { rows } = bookHere(applyEdits(book.text, edits));
+  const row =
+    rows.find((one) => !before.has(one.id) && one.keyword !== "part") ??
+    rows.find((one) => one.own && one.id === edit.after);
+  return { edits, ...(row === undefined ? {} : { row: row.id }) };
 }
 
 function editOf(book: Book, edit: StatementEdit): readonly TextEdit[] {

@@ -25,11 +25,11 @@ export function statementActions(parts: WorkbenchParts): StatementActions {
     if (snapshot && place && !filter.shows(drawnRows(snapshot.rows), place.row)) filter.clear();
   };
   const addExample = async (change: UnnoticedView): Promise<void> => {
-    const fresh = change.worked === undefined ? undefined : await store.fresh();
+    const outline = change.worked === undefined ? undefined : await store.outline();
     const written =
-      fresh !== undefined &&
+      outline !== undefined &&
       change.worked !== undefined &&
-      (await store.statement(exampleEdit(change.worked, fresh.rows)));
+      (await store.statement(exampleEdit(change.worked, outline.rows)));
     if (written) store.tell(`Wrote a worked example that guards ${change.id}. Undo takes it out.`);
     else store.tell("The example could not be written into the book.", "trouble");
   };
