@@ -1,8 +1,7 @@
 // The workbench's state: one book's text with its jobs, what is selected, and what changed since the text was
 // accepted. Here are its shapes and the pure steps from one state to the next.
-import type { TextEdit } from "../../../core/span.ts";
+import type { Span, TextEdit } from "../../../core/span.ts";
 import type { Answers, UnitSystem } from "../../../core/view.ts";
-import { type TextSplice, spliceOf } from "../../client/engine/delta.ts";
 import type { Snapshot, Wanted } from "../../client/engine/messages.ts";
 import type { KeptBook } from "../../client/storage/browser-storage.ts";
 import type { Document, History, JobTag } from "../../client/storage/stored-work.ts";
@@ -106,10 +105,14 @@ function withAnswer(answers: Answers, ask: string, text: string): Answers {
   return text.trim() === "" ? rest : { ...answers, [ask]: text.trim() };
 }
 
-/** One change of the text: what it was before, and the splice. */
+/**
+ * One change of the text: all places of the text before it at which it may have been made (a letter typed beside
+ * its like may be either of the two), and by how much it made the text longer.
+ */
 export interface TextChange {
   readonly before: string;
-  readonly splice: TextSplice;
+  readonly within: Span;
+  readonly by: number;
 }
 
 /** An edit against a text older than this many changes is not made. */
@@ -120,7 +123,24 @@ export const withChange = (
   before: string,
   after: string,
 ): readonly TextChange[] =>
-  before === after ? changes : [...changes, { before, splice: spliceOf(before, after) }].slice(-mostChanges);
+  before === after ? changes : [...changes, changeBetween(before, after)].slice(-mostChanges);
+
+function changeBetween(before: string, after: string): TextChange {
+  const most = Math.min(before.length, after.length);
+  let head = 0;
+  while (head < most && before.charCodeAt(head) === after.charCodeAt(head)) head += 1;
+  let tail = 0;
+  while (
+    tail < most &&
+    before.charCodeAt(before.length - 1 - tail) === after.charCodeAt(after.length - 1 - tail)
+  )
+    tail += 1;
+  return {
+    before,
+    within: { start: Math.min(head, most - tail), end: before.length - Math.min(tail, most - head) },
+    by: after.length - before.length,
+  };
+}
 
 /**
  * Edits made against an older text, moved along with what changed since; `text` is the present one. Undefined
@@ -136,21 +156,19 @@ export function editsNow(
   const from = changes.findLastIndex((one) => one.before === madeIn);
   if (from < 0) return undefined;
   let moved = edits;
-  for (const { splice } of changes.slice(from)) {
-    const next = moved.flatMap((edit) => movedEdit(edit, splice) ?? []);
+  for (const change of changes.slice(from)) {
+    const next = moved.flatMap((edit) => movedEdit(edit, change) ?? []);
     if (next.length < moved.length) return undefined;
     moved = next;
   }
   return moved;
 }
 
-function movedEdit({ at, text }: TextEdit, splice: TextSplice): TextEdit | undefined {
-  const by = splice.inserted.length - splice.removed;
-  const end = splice.at + splice.removed;
-  if (at.end <= splice.at) return { at, text };
-  if (at.start >= end) return { at: { start: at.start + by, end: at.end + by }, text };
+function movedEdit({ at, text }: TextEdit, { within, by }: TextChange): TextEdit | undefined {
+  if (at.end < within.start) return { at, text };
+  if (at.start > within.end) return { at: { start: at.start + by, end: at.end + by }, text };
   // What replaces all of the later change takes its place.
-  return at.start <= splice.at && end <= at.end
+  return at.start < at.end && at.start <= within.start && within.end <= at.end
     ? { at: { start: at.start, end: at.end + by }, text }
     : undefined;
 }
