@@ -141,6 +141,7 @@ test("packages stay in the rooms that know them", () => {
     chevrotain: /^engine\/language\/syntax\//,
     react: PAGES,
     "react-dom": PAGES,
+    zustand: PAGES,
     hono: /^editor\/host\//,
     "@hono": /^editor\/host\//,
     kysely: /^editor\/host\/database\//,

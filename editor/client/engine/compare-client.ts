@@ -1,5 +1,6 @@
-// The bench's way to a weighing: one at a time, the last wish wins, and a worker that failed is told and put
-// away.
+// The workbench's way to a comparison of two books: one at a time, the last wish wins, and a worker that failed
+// is reported and ended.
+import { createStore } from "zustand/vanilla";
 import type { RuleChangeView, ComparisonView } from "../../../core/view.ts";
 import type { WeighCall, WeighWish, WeighWord } from "./compare-portions.ts";
 
@@ -24,32 +25,22 @@ export interface Comparer {
 }
 
 export function startComparer(makeWorker: () => Worker): Comparer {
-  let state: ComparisonState = { running: false };
-  const listeners = new Set<() => void>();
+  const store = createStore<ComparisonState>()(() => ({ running: false }));
   let worker: Worker | undefined;
   let last = 0;
-  const set = (next: ComparisonState): void => {
-    state = next;
-    for (const listener of listeners) listener();
+  const hear = ({ id, rules, view, from, running }: WeighWord): void => {
+    if (id !== last) return;
+    const known = store.getState().view?.moved.slice(0, from) ?? [];
+    const grown = view === undefined ? {} : { view: { ...view, moved: [...known, ...view.moved] } };
+    store.setState({ rules, ...grown, running });
   };
   const open = (): Worker => {
     const made = makeWorker();
-    made.onmessage = (event: MessageEvent<WeighWord>) => {
-      const { id, rules, view, from, running } = event.data;
-      if (id === last)
-        set({
-          ...state,
-          rules,
-          ...(view === undefined
-            ? {}
-            : { view: { ...view, moved: [...(state.view?.moved.slice(0, from) ?? []), ...view.moved] } }),
-          running,
-        });
-    };
+    made.onmessage = (event: MessageEvent<WeighWord>) => hear(event.data);
     made.onerror = (event) => {
       worker?.terminate();
       worker = undefined;
-      set({ ...state, running: false, trouble: event.message || "The weighing broke off." });
+      store.setState({ running: false, trouble: event.message || "The weighing broke off." });
     };
     return made;
   };
@@ -58,24 +49,22 @@ export function startComparer(makeWorker: () => Worker): Comparer {
     worker.postMessage(call);
   };
   return {
-    state: () => state,
-    subscribe: (listener) => {
-      listeners.add(listener);
-      return () => listeners.delete(listener);
-    },
+    state: store.getState,
+    subscribe: store.subscribe,
     weigh: (wish) => {
+      const state = store.getState();
       if (state.wish !== undefined && state.trouble === undefined && sameWish(state.wish, wish)) {
         if (state.running || state.view?.done === true) return;
-        set({ ...state, running: true });
+        store.setState({ running: true });
         send({ does: "go on" });
         return;
       }
       last += 1;
-      set({ wish, running: true });
+      store.setState({ wish, running: true }, true);
       send({ does: "weigh", id: last, wish });
     },
     stop: () => {
-      if (state.running) send({ does: "stop" });
+      if (store.getState().running) send({ does: "stop" });
     },
   };
 }

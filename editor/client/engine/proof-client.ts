@@ -1,11 +1,13 @@
-// The bench's way to the long proofs: first how the book stands, then how its examples guard it. Each has a
-// worker of its own, so that what is proved already outlives a guard that is put away in the middle of a
-// change.
+// The workbench's way to the long proofs: first what is proved of the book, then how its examples guard it.
+// Each has a worker of its own, so that what is proved already outlives a guard that is ended in the middle of
+// a change.
+import type { StoreApi } from "zustand/vanilla";
+import { createStore } from "zustand/vanilla";
 import type { MutationTestView, VerificationView } from "../../../core/view.ts";
 import type { ProofWish, ProofWord, Proving } from "./proof-messages.ts";
 
 export interface ProvingState {
-  /** The last standing, which may be of an older text; absent until the first is told. */
+  /** The last standing, which may be of an older text; absent until the first report. */
   readonly standing?: Proving<VerificationView>;
   readonly guard?: Proving<MutationTestView>;
   /** The text that shall be proved; absent while nothing is wanted. */
@@ -33,90 +35,95 @@ export interface Prover {
 }
 
 export function makeProver(makeWorker: () => Worker): Prover {
-  let state: ProvingState = { keep: false };
-  const listeners = new Set<() => void>();
+  const store = createStore<ProvingState>()(() => ({ keep: false }));
+  const { begin, leaveOff, setShelf } = proving(store, makeWorker);
+  return {
+    state: store.getState,
+    subscribe: store.subscribe,
+    prove: (text, shelf = []) => {
+      setShelf(shelf);
+      const { wanted, stopped } = store.getState();
+      if (text !== wanted && text !== stopped) begin(text);
+    },
+    rest: () => {
+      if (store.getState().wanted === undefined) return;
+      store.setState({ wanted: undefined });
+      leaveOff();
+    },
+    stop: () => {
+      store.setState(({ wanted }) => ({ stopped: wanted, wanted: undefined }));
+      leaveOff();
+    },
+    goOn: () => {
+      const { stopped, wanted } = store.getState();
+      const text = stopped ?? wanted;
+      if (text !== undefined) begin(text);
+    },
+    setKeep: (keep) => store.setState({ keep }),
+  };
+}
+
+/** The two workers and what they report. */
+function proving(store: StoreApi<ProvingState>, makeWorker: () => Worker) {
   let forStanding: Worker | undefined;
   let forGuard: Worker | undefined;
-  /** The books that the text may stand on. */
+  /** The books that the text may depend on. */
   let shelf: readonly string[] = [];
 
-  const set = (part: Partial<ProvingState>): void => {
-    state = { ...state, ...part };
-    for (const listener of listeners) listener();
-  };
   const open = (): Worker => {
     const worker = makeWorker();
     worker.onmessage = (event: MessageEvent<ProofWord>) => hear(event.data);
-    worker.onerror = (event) => {
-      set({ trouble: event.message || "The proof broke off." });
-    };
+    worker.onerror = (event) => store.setState({ trouble: event.message || "The proof broke off." });
     return worker;
   };
   const hear = (word: ProofWord): void => {
     const { text, running } = word;
+    const { wanted, stopped } = store.getState();
     switch (word.is) {
       case "standing":
-        if (text !== state.wanted && running) return;
-        set({ standing: { text, view: word.view, running } });
-        // The guard takes far longer and works on the same two hands: it waits its turn.
-        if (word.view.done && text === state.wanted && text !== state.stopped) guard(text);
+        if (text !== wanted && running) return;
+        store.setState({ standing: { text, view: word.view, running } });
+        // The guard takes far longer and works on the same two cores: it waits its turn.
+        if (word.view.done && text === wanted && text !== stopped) guard(text);
         return;
       case "guard":
-        if (text === state.wanted || !running) set({ guard: { text, view: word.view, running } });
+        if (text === wanted || !running) store.setState({ guard: { text, view: word.view, running } });
         return;
     }
   };
+  const send = (worker: Worker, what: "standing" | "guard", text: string): void =>
+    post(worker, { does: "prove", what, text, ...(shelf.length > 0 ? { shelf } : {}) });
   const guard = (text: string): void => {
-    if (state.guard?.text === text && state.guard.view.done) return;
+    const done = store.getState().guard;
+    if (done?.text === text && done.view.done) return;
     forGuard ??= open();
-    send(forGuard, { does: "prove", what: "guard", text, ...(shelf.length > 0 ? { shelf } : {}) });
-  };
-  const leaveOff = (): void => {
-    if (forStanding) send(forStanding, { does: "stop" });
-    // One change of the guard can take seconds, in which it hears nothing: a guard of another text is put
-    // away.
-    if (forGuard) send(forGuard, { does: "stop" });
-  };
-  const begin = (text: string): void => {
-    if (state.guard !== undefined && state.guard.text !== text) {
-      forGuard?.terminate();
-      forGuard = undefined;
-    }
-    set({ wanted: text, stopped: undefined, trouble: undefined });
-    if (state.standing?.text === text && state.standing.view.done) {
-      guard(text);
-      return;
-    }
-    forStanding ??= open();
-    send(forStanding, { does: "prove", what: "standing", text, ...(shelf.length > 0 ? { shelf } : {}) });
+    send(forGuard, "guard", text);
   };
 
   return {
-    state: () => state,
-    subscribe: (listener) => {
-      listeners.add(listener);
-      return () => listeners.delete(listener);
-    },
-    prove: (text, at = []) => {
+    setShelf: (at: readonly string[]): void => {
       shelf = at;
-      if (text !== state.wanted && text !== state.stopped) begin(text);
     },
-    rest: () => {
-      if (state.wanted !== undefined) {
-        set({ wanted: undefined });
-        leaveOff();
+    leaveOff: (): void => {
+      if (forStanding) post(forStanding, { does: "stop" });
+      if (forGuard) post(forGuard, { does: "stop" });
+    },
+    begin: (text: string): void => {
+      const state = store.getState();
+      // One change of the guard can take seconds, in which it hears nothing: a guard of another text is ended.
+      if (state.guard !== undefined && state.guard.text !== text) {
+        forGuard?.terminate();
+        forGuard = undefined;
       }
+      store.setState({ wanted: text, stopped: undefined, trouble: undefined });
+      if (state.standing?.text === text && state.standing.view.done) {
+        guard(text);
+        return;
+      }
+      forStanding ??= open();
+      send(forStanding, "standing", text);
     },
-    stop: () => {
-      set({ stopped: state.wanted, wanted: undefined });
-      leaveOff();
-    },
-    goOn: () => {
-      const text = state.stopped ?? state.wanted;
-      if (text !== undefined) begin(text);
-    },
-    setKeep: (keep) => set({ keep }),
   };
 }
 
-const send = (worker: Worker, wish: ProofWish): void => worker.postMessage(wish);
+const post = (worker: Worker, wish: ProofWish): void => worker.postMessage(wish);

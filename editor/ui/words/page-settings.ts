@@ -1,6 +1,7 @@
 // What a person has set for this device's page: the language, the hand that holds the tablet. Remembered by
 // the browser; the page works without if it may not remember.
 import { useSyncExternalStore } from "react";
+import { createStore } from "zustand/vanilla";
 import type { Language } from "./words.ts";
 
 export type Hand = "left" | "right";
@@ -10,31 +11,23 @@ export interface PageSettings {
 }
 
 const name = "bevelbook page";
-const listeners = new Set<() => void>();
-let settings: PageSettings = read();
-mark();
+const store = createStore<PageSettings>()(read);
+mark(store.getState());
 
-export const usePageSettings = (): PageSettings =>
-  useSyncExternalStore(
-    (listener) => {
-      listeners.add(listener);
-      return () => listeners.delete(listener);
-    },
-    () => settings,
-  );
+export const usePageSettings = (): PageSettings => useSyncExternalStore(store.subscribe, store.getState);
 
 /** The settings as they are, for what is no component. */
-export const pageSettings = (): PageSettings => settings;
+export const pageSettings = store.getState;
 
 export function changePageSettings(part: Partial<PageSettings>): void {
-  settings = { ...settings, ...part };
-  mark();
+  const settings = { ...store.getState(), ...part };
+  mark(settings);
   try {
     localStorage.setItem(name, JSON.stringify(settings));
   } catch {
     // Not remembered: it holds as long as the page is open.
   }
-  for (const listener of listeners) listener();
+  store.setState(settings);
 }
 
 function read(): PageSettings {
@@ -51,7 +44,7 @@ function read(): PageSettings {
 }
 
 /** The page says which language its words are in, and style sheets know the hand. */
-function mark(): void {
+function mark(settings: PageSettings): void {
   document.documentElement.lang = settings.language;
   document.documentElement.dataset["hand"] = settings.hand;
 }
