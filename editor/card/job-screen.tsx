@@ -12,11 +12,12 @@ import { AnswerList, QuestionList } from "./ask-lists.tsx";
 import { cardTotals } from "./card-facts.ts";
 import { JobCard, stackOn } from "./job-card.tsx";
 import type { JobCardProps, UnderNamed } from "./job-card.tsx";
+import type { Drafts } from "./drafts.ts";
 import { groupAsks } from "./job-order.ts";
 import { Question } from "./question.tsx";
 import { useLater } from "./use-later.ts";
 import "./job.css";
-import type { Ticked, Draft } from "../client/storage/stored-work.ts";
+import type { Ticked } from "../client/storage/stored-work.ts";
 
 export interface JobScreenProps {
   readonly title: string;
@@ -53,8 +54,6 @@ export interface JobScreenProps {
   readonly onCard?: JobCardProps["onCard"];
   readonly signed?: JobCardProps["signed"];
 }
-
-export type Drafts = Readonly<Record<string, Draft>>;
 
 export function JobScreen(props: JobScreenProps) {
   const { asks, answers, job } = props;

@@ -11,7 +11,7 @@ import { newId, hashText } from "../../client/storage/content-hash.ts";
 import type { KeptPhoto, KeptText, RecordStorage } from "./record-storage.ts";
 import type { Ticked } from "../../client/storage/stored-work.ts";
 
-interface DeviceJobsState {
+export interface DeviceJobsState {
   /** The job that is open; it has no entries until something is done. */
   readonly open: JobRecord;
   /** All jobs that something was done in, the last changed first; the open one among them. */

@@ -1,26 +1,29 @@
 // Which book a job goes by: a plain list, large enough for a glove. Shown first where there is more than one,
 // and whenever asked for.
 import { useEffect, useRef, useState } from "react";
-import type { JobBook } from "./store/job-books.ts";
-import { useWords } from "../ui/words/words.ts";
+import type { JobBook } from "../store/job-books.ts";
+import { useWords } from "../../ui/words/words.ts";
 
 export function ChooseBook(props: {
+  /** The same function at each drawing. */
   readonly books: () => Promise<readonly JobBook[]>;
   /** Key of the book in use; absent before the first choice. */
   readonly now?: string;
   readonly onChoose: (book: JobBook) => void;
   readonly onBack?: () => void;
 }) {
-  const { now, onBack } = props;
+  const { now, onBack, books: list } = props;
   const say = useWords();
   const [books, setBooks] = useState<readonly JobBook[]>();
   const heading = useRef<HTMLHeadingElement>(null);
   useEffect(() => {
-    void props.books().then(setBooks);
-  }, []);
+    void list().then(setBooks);
+  }, [list]);
+  // Asked for from a job, the list takes the reader along.
+  const asked = onBack !== undefined;
   useEffect(() => {
-    if (onBack) heading.current?.focus();
-  }, []);
+    if (asked) heading.current?.focus();
+  }, [asked]);
   return (
     <section className="choose-book" aria-labelledby="choose-book">
       <h1 className="question-text" id="choose-book" tabIndex={-1} ref={heading}>

@@ -1,12 +1,12 @@
 // The head of the technician's page: the other language one press away, and the settings of this device under
 // a fold.
 import { useState } from "react";
-import type { UnitSystem } from "../../core/view.ts";
-import { PickOne } from "../ui/parts/pick-one.tsx";
-import { UnitSwitch } from "../ui/parts/unit-switch.tsx";
-import { changePageSettings, usePageSettings } from "../ui/words/page-settings.ts";
-import type { Hand } from "../ui/words/page-settings.ts";
-import { languages, useWords } from "../ui/words/words.ts";
+import type { UnitSystem } from "../../../core/view.ts";
+import { PickOne } from "../../ui/parts/pick-one.tsx";
+import { UnitSwitch } from "../../ui/parts/unit-switch.tsx";
+import { changePageSettings, usePageSettings } from "../../ui/words/page-settings.ts";
+import type { Hand } from "../../ui/words/page-settings.ts";
+import { languages, useWords } from "../../ui/words/words.ts";
 
 export function PageHead(props: {
   readonly units?: UnitSystem;
