@@ -1,6 +1,7 @@
 // What the job card adds up and lists, worked out apart from how it is drawn.
 import type { Reason } from "../../core/reason.ts";
 import type { Answers, AskView, CardLine, JobView, Shown } from "../../core/view.ts";
+import type { Ticked } from "../client/storage/stored-work.ts";
 
 export interface Totals {
   /** Minutes of work and of waiting; 0 where no step gives a time. */
@@ -49,4 +50,10 @@ export function reasons(job: JobView): readonly {
 /** Whether any line shown rests on common practice alone. */
 export function restsOnPractice(job: JobView): boolean {
   return [...job.stops, ...job.cautions, ...job.steps].some((line) => line.basis === "practice");
+}
+
+/** The ticks with one step ticked, for the words that it has now, or no longer ticked. */
+export function withTick(ticked: Ticked, step: CardLine, is: boolean): Ticked {
+  const { [step.id]: _was, ...kept } = ticked;
+  return is ? { ...kept, [step.id]: step.text } : kept;
 }

@@ -1,6 +1,6 @@
 // Close calls of a job: the nearest other answers at which a stop, a choice, a step or a caution turns. Asked
 // for when it is unfolded, and again after a change while it stays so.
-import { useEffect, useId, useState } from "react";
+import { useEffect, useEffectEvent, useId, useState } from "react";
 import type { Turn } from "../../core/reason.ts";
 import type { SensitivityView } from "../../core/view.ts";
 import { closeCallsInOrder } from "./close-calls-order.ts";
@@ -22,38 +22,11 @@ export function CloseCalls(props: {
 }) {
   const { about, onAsk, first } = props;
   const [open, setOpen] = useState(false);
-  const [found, setFound] = useState<{
-    readonly about: unknown;
-    readonly flips: readonly SensitivityView[];
-  }>();
+  const found = useFlips(about, onAsk, open);
   const [all, setAll] = useState(false);
   const id = useId();
   const say = useWords();
-  useEffect(() => {
-    if (!open) return undefined;
-    let wanted = true;
-    const clock = setTimeout(
-      () =>
-        void onAsk().then((flips) => {
-          if (wanted && flips) setFound({ about, flips: closeCallsInOrder(flips) });
-        }),
-      found === undefined ? 0 : pause,
-    );
-    return () => {
-      wanted = false;
-      clearTimeout(clock);
-    };
-  }, [open, about]);
-
-  const flips =
-    found === undefined
-      ? []
-      : first === undefined
-        ? found.flips
-        : [
-            ...found.flips.filter((flip) => turnsOf(flip, first)),
-            ...found.flips.filter((flip) => !turnsOf(flip, first)),
-          ];
+  const flips = inFront(found?.flips ?? [], first);
   const shown = all ? flips : flips.slice(0, page);
   return (
     <section className={`close-calls${found !== undefined && found.about !== about ? " is-old" : ""}`}>
@@ -94,6 +67,45 @@ export function CloseCalls(props: {
     </section>
   );
 }
+
+interface Found {
+  /** The job that they were looked for. */
+  readonly about: unknown;
+  readonly flips: readonly SensitivityView[];
+}
+
+/** Asked for while the list is open, and again after a change; the old ones stay until the new are there. */
+function useFlips(
+  about: unknown,
+  onAsk: () => Promise<readonly SensitivityView[] | undefined>,
+  open: boolean,
+): Found | undefined {
+  const [found, setFound] = useState<Found>();
+  const ask = useEffectEvent(onAsk);
+  const pauseBefore = useEffectEvent(() => (found === undefined ? 0 : pause));
+  useEffect(() => {
+    if (!open) return undefined;
+    let wanted = true;
+    const clock = setTimeout(
+      () =>
+        void ask().then((flips) => {
+          if (wanted && flips) setFound({ about, flips: closeCallsInOrder(flips) });
+        }),
+      pauseBefore(),
+    );
+    return () => {
+      wanted = false;
+      clearTimeout(clock);
+    };
+  }, [open, about]);
+  return found;
+}
+
+/** Those at which `first` turns come before the others. */
+const inFront = (flips: readonly SensitivityView[], first: string | undefined): readonly SensitivityView[] =>
+  first === undefined
+    ? flips
+    : [...flips.filter((flip) => turnsOf(flip, first)), ...flips.filter((flip) => !turnsOf(flip, first))];
 
 /** The sentence, and under a fold all that turns with it. */
 function FlipLine({ flip }: { readonly flip: SensitivityView }) {

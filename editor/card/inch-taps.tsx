@@ -34,7 +34,7 @@ export function InchTaps(props: {
       role="group"
       aria-label={say(parts === 16 ? "ask.sixteenths" : "ask.thirty-seconds")}
     >
-      {Array.from({ length: parts }, (_, at) => {
+      {Array.from({ length: parts }, (_, at) => at).map((at) => {
         const text = fractionText(at, parts);
         const number = text === "" ? String(ones) : ones === 0 ? text : `${ones} ${text}`;
         return (

@@ -1,23 +1,21 @@
 // The technician's screen: what is still waited for first, one large question at a time, and the job card
 // beside or below it.
-import { useEffect, useRef, useState } from "react";
 import type { Answers, AskView, SensitivityView, JobView, TraceView, UnitSystem } from "../../core/view.ts";
 import type { CardProofs } from "../client/engine/messages.ts";
-import { minutesWords } from "../ui/parts/state-words.ts";
+import type { Ticked } from "../client/storage/stored-work.ts";
 import { StateMark } from "../ui/parts/state-mark.tsx";
-import { reasonWords } from "../ui/words/engine-words.ts";
 import { useWords } from "../ui/words/words.ts";
-import type { Say } from "../ui/words/words.ts";
-import { AnswerList, QuestionList } from "./ask-lists.tsx";
-import { cardTotals } from "./card-facts.ts";
-import { JobCard, stackOn } from "./job-card.tsx";
-import type { JobCardProps, UnderNamed } from "./job-card.tsx";
+import type { UnderNamed } from "./book-stack.ts";
+import { stackOn } from "./book-stack.ts";
 import type { Drafts } from "./drafts.ts";
-import { groupAsks } from "./job-order.ts";
-import { Question } from "./question.tsx";
+import { JobAsks } from "./job-asks.tsx";
+import { JobCard } from "./job-card.tsx";
+import type { JobCardProps } from "./job-card.tsx";
+import { stateLine } from "./state-line.ts";
+import { useJobScreen } from "./use-job-screen.ts";
+import type { JobScreenState } from "./use-job-screen.ts";
 import { useLater } from "./use-later.ts";
 import "./job.css";
-import type { Ticked } from "../client/storage/stored-work.ts";
 
 export interface JobScreenProps {
   readonly title: string;
@@ -55,201 +53,116 @@ export interface JobScreenProps {
   readonly signed?: JobCardProps["signed"];
 }
 
+interface PartProps {
+  readonly screen: JobScreenProps;
+  readonly state: JobScreenState;
+}
+
 export function JobScreen(props: JobScreenProps) {
-  const { asks, answers, job } = props;
-  const say = useWords();
   const later = useLater();
-  const [chosen, setChosen] = useState<string>();
-  const [ownDrafts, setOwnDrafts] = useState<Drafts>({});
-  const drafts = props.drafts ?? ownDrafts;
-  const setDrafts = (next: Drafts) => {
-    setOwnDrafts(next);
-    props.onDrafts?.(next);
-  };
-  const [why, setWhy] = useState<string>();
-  const heading = useRef<HTMLHeadingElement>(null);
-  const card = useRef<HTMLHeadingElement>(null);
-  const [moved, setMoved] = useState(0);
-  const groups = groupAsks(asks, answers, job, props.proofs?.matters);
-  const current = props.locked ? undefined : (asks.find((ask) => ask.name === chosen) ?? groups.toAsk[0]);
-
-  // After a press the reader is taken along: to the next question, or to the card once nothing is left to
-  // ask.
-  useEffect(() => {
-    if (moved === 0) return;
-    (heading.current ?? card.current)?.focus({ preventScroll: false });
-    // On a phone what is pressed last would lie over the field: the question is brought up until all of it is
-    // in sight.
-    const question = heading.current?.closest(".question");
-    if (question && question.getBoundingClientRect().bottom > innerHeight)
-      question.scrollIntoView({ block: "start" });
-  }, [moved, current?.name]);
-
-  const choose = (name: string) => {
-    setChosen(name);
-    setMoved((count) => count + 1);
-  };
-  const leave = () => {
-    setChosen(undefined);
-    setMoved((count) => count + 1);
-  };
-  const give = (name: string, text: string | undefined) => {
-    const { [name]: _given, ...kept } = drafts;
-    setDrafts(kept);
-    setChosen(undefined);
-    setMoved((count) => count + 1);
-    props.onAnswer(name, text);
-  };
-  const faultOf = (ask: AskView) => {
-    const found = job.findings.find((finding) => finding.ask === ask.name);
-    return found && reasonWords(found.cause, found.says, say);
-  };
-
-  const settled = current === undefined;
-  const questions = (
-    <div className="job-asks" key="asks">
-      {current && (
-        <Question
-          key={current.name}
-          ask={current}
-          answer={answers[current.name]}
-          fault={faultOf(current)}
-          units={props.units}
-          draft={drafts[current.name]}
-          onDraft={(draft) => setDrafts({ ...drafts, [current.name]: draft })}
-          onAnswer={(text) => give(current.name, text)}
-          onLeave={current === groups.toAsk[0] ? undefined : leave}
-          headingRef={heading}
-        />
-      )}
-      {!settled && (
-        <AnswerList
-          asks={groups.answered.filter((ask) => ask !== current)}
-          answers={answers}
-          job={job}
-          onChoose={choose}
-        />
-      )}
-      <QuestionList
-        title={say("ask.after")}
-        asks={groups.toAsk.filter((ask) => ask !== current)}
-        onChoose={choose}
-      />
-      <QuestionList
-        title={say("ask.cautions")}
-        asks={groups.cautions.filter((ask) => ask !== current)}
-        onChoose={choose}
-      />
-      <QuestionList
-        title={say("ask.needless")}
-        asks={groups.needless.filter((ask) => ask !== current)}
-        onChoose={choose}
-      />
-      <QuestionList
-        title={say("ask.not-needed")}
-        asks={groups.notNeeded.filter((ask) => ask !== current)}
-        onChoose={choose}
-      />
+  const state = useJobScreen(props);
+  const parts: PartProps = { screen: props, state };
+  const settled = state.current === undefined;
+  const questions = <JobAsks key="asks" {...parts} />;
+  const card = <Card key="card" {...parts} />;
+  return (
+    <div className={`job is-${props.job.state}${settled ? " is-settled" : ""}`}>
+      <Head {...props} />
+      <Bar {...parts} />
+      {props.locked ? card : settled ? [card, questions] : [questions, card]}
+      {props.onCloseCalls && later && <later.CloseCalls about={props.job} onAsk={props.onCloseCalls} />}
+      <Why {...parts} />
     </div>
   );
-  const jobCard = (
-    <JobCard
-      key="card"
-      title={props.title}
-      edition={props.edition}
-      under={props.under}
-      asks={asks}
-      answers={answers}
-      job={job}
-      invented={props.invented}
-      onWhy={setWhy}
-      onAsk={props.locked ? undefined : choose}
-      headingRef={card}
-      ticked={props.ticked}
-      onTicked={props.onTicked}
-      doubts={props.proofs?.doubts}
-      jobName={props.jobName}
-      print={props.print}
-      locked={props.locked}
-      besideStep={props.besideStep}
-      onCard={props.onCard}
-      signed={props.signed}
-    />
-  );
+}
+
+function Head({ title, edition, under, invented, head }: JobScreenProps) {
+  const say = useWords();
   return (
-    <div className={`job is-${job.state}${settled ? " is-settled" : ""}`}>
-      <header className="job-head">
-        <h1 className="job-title">
-          {props.title}{" "}
-          {props.edition !== undefined && (
-            <small>
-              {say("book.edition", { edition: props.edition })}
-              {stackOn(props.under, say)}
-            </small>
-          )}
-          {props.invented && <small className="invented">{say("card.invented")}</small>}
-        </h1>
-        {props.head}
-      </header>
-      <div className="job-bar">
-        <p className="job-state" role="status">
-          <StateMark state={job.state} /> <span>{stateLine(job, groups.toAsk.length, say)}</span>
-        </p>
-        {settled && (
-          <button type="button" className="job-jump is-print" onClick={() => window.print()}>
-            {say("bar.print")}
-          </button>
+    <header className="job-head">
+      <h1 className="job-title">
+        {title}{" "}
+        {edition !== undefined && (
+          <small>
+            {say("book.edition", { edition })}
+            {stackOn(under, say)}
+          </small>
         )}
-        {!settled && (
-          <button type="button" className="job-jump" onClick={() => card.current?.focus()}>
-            {say("bar.card")}
-          </button>
-        )}
-      </div>
-      {props.locked ? jobCard : settled ? [jobCard, questions] : [questions, jobCard]}
-      {props.onCloseCalls && later && <later.CloseCalls about={job} onAsk={props.onCloseCalls} />}
-      {why !== undefined && later && (
-        <later.WhySheet
-          name={why}
-          onWhy={props.onWhy}
-          units={props.units}
-          answers={answers}
-          asks={asks}
-          onCloseCalls={props.onCloseCalls}
-          onAsk={
-            props.locked
-              ? undefined
-              : (name) => {
-                  setWhy(undefined);
-                  choose(name);
-                }
-          }
-          onClose={() => setWhy(undefined)}
-        />
+        {invented && <small className="invented">{say("card.invented")}</small>}
+      </h1>
+      {head}
+    </header>
+  );
+}
+
+/** The state, and the one thing to do next: print the card, or see it. */
+function Bar({ screen: { job }, state }: PartProps) {
+  const say = useWords();
+  const settled = state.current === undefined;
+  return (
+    <div className="job-bar">
+      <p className="job-state" role="status">
+        <StateMark state={job.state} /> <span>{stateLine(job, state.groups.toAsk.length, say)}</span>
+      </p>
+      {settled && (
+        <button type="button" className="job-jump is-print" onClick={() => window.print()}>
+          {say("bar.print")}
+        </button>
+      )}
+      {!settled && (
+        <button type="button" className="job-jump" onClick={() => state.cardHeading.current?.focus()}>
+          {say("bar.card")}
+        </button>
       )}
     </div>
   );
 }
 
-function stateLine(job: JobView, left: number, say: Say): string {
-  const unusable = job.findings.length;
-  if (unusable > 0 && job.state !== "stopped")
-    return unusable === 1 ? say("state.unusable.one") : say("state.unusable", { count: unusable });
-  switch (job.state) {
-    case "ready": {
-      const totals = cardTotals(job.steps);
-      const steps =
-        job.steps.length === 1 ? say("state.steps.one") : say("state.steps", { count: job.steps.length });
-      return totals.takes > 0
-        ? say("state.of-work", { steps, time: minutesWords(totals.takes, say) })
-        : steps;
-    }
-    case "waiting":
-      if (left === 0) return say("state.for-an-answer");
-      return left === 1 ? say("state.for.one") : say("state.for", { count: left });
-    case "stopped":
-      return say("state.withheld");
-    case "impossible":
-      return say("state.no-steps");
-  }
+function Card({ screen, state }: PartProps) {
+  return (
+    <JobCard
+      title={screen.title}
+      edition={screen.edition}
+      under={screen.under}
+      asks={screen.asks}
+      answers={screen.answers}
+      job={screen.job}
+      invented={screen.invented}
+      onWhy={state.setWhy}
+      onAsk={screen.locked ? undefined : state.choose}
+      headingRef={state.cardHeading}
+      ticked={screen.ticked}
+      onTicked={screen.onTicked}
+      doubts={screen.proofs?.doubts}
+      jobName={screen.jobName}
+      print={screen.print}
+      locked={screen.locked}
+      besideStep={screen.besideStep}
+      onCard={screen.onCard}
+      signed={screen.signed}
+    />
+  );
+}
+
+/** The answer to "why?" about one value, over the screen. A question taken up there closes it. */
+function Why({ screen, state }: PartProps) {
+  const later = useLater();
+  const { why, setWhy, choose } = state;
+  if (why === undefined || !later) return null;
+  const takeUp = (name: string): void => {
+    setWhy(undefined);
+    choose(name);
+  };
+  return (
+    <later.WhySheet
+      name={why}
+      onWhy={screen.onWhy}
+      units={screen.units}
+      answers={screen.answers}
+      asks={screen.asks}
+      onCloseCalls={screen.onCloseCalls}
+      onAsk={screen.locked ? undefined : takeUp}
+      onClose={() => setWhy(undefined)}
+    />
+  );
 }

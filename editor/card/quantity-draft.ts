@@ -29,7 +29,7 @@ export function judge(draft: Draft, asked: QuantityAnswer, say: Say = english): 
   const high = leading(asked.high);
   const inBook = convert(typed.value, draft.unit, asked.unit);
   if (inBook !== undefined && low !== undefined && high !== undefined && !between(inBook, low, high)) {
-    return outside(draft, asked, typed.value, inBook, low, high, say);
+    return outside(draft, asked, { typed: typed.value, inBook, low, high }, say);
   }
   return { answer: withUnit(typed.text, draft.unit) + tolerance.text, value: inBook };
 }
@@ -98,6 +98,15 @@ function judgeTolerance(draft: Draft, say: Say): { readonly text: string } | { r
   return { text: ` ± ${withUnit(typed.text, draft.unit)}` };
 }
 
+interface OutOfRange {
+  /** As typed, in the unit of the draft. */
+  readonly typed: number;
+  /** The same in the book's unit, as are the ends of the range. */
+  readonly inBook: number;
+  readonly low: number;
+  readonly high: number;
+}
+
 /**
  * Says on which side the value falls outside; offers the same digits in another unit where exactly that falls
  * inside.
@@ -105,10 +114,7 @@ function judgeTolerance(draft: Draft, say: Say): { readonly text: string } | { r
 function outside(
   draft: Draft,
   asked: QuantityAnswer,
-  value: number,
-  inBook: number,
-  low: number,
-  high: number,
+  { typed: value, inBook, low, high }: OutOfRange,
   say: Say,
 ): Judged {
   const typed = withUnit(writeNumber(value, 6), draft.unit);

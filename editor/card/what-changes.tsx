@@ -1,6 +1,6 @@
 // What would change one value: the nearest answers at which it, or a choice that it rests on, turns; and the
 // answers that it follows.
-import { useEffect, useState } from "react";
+import { useEffect, useEffectEvent, useState } from "react";
 import type { Turn as TurnFacts } from "../../core/reason.ts";
 import type { AskView, SensitivityView, TraceView } from "../../core/view.ts";
 import { isAbout, turnsOf } from "./close-calls.tsx";
@@ -22,9 +22,10 @@ export function WhatChanges(props: {
   const { trace, asks, onAsk } = props;
   const say = useWords();
   const [flips, setFlips] = useState<readonly SensitivityView[]>();
+  const closeCalls = useEffectEvent(props.onCloseCalls);
   useEffect(() => {
     let wanted = true;
-    void props.onCloseCalls().then((found) => {
+    void closeCalls().then((found) => {
       if (wanted) setFlips(concerning(closeCallsInOrder(found ?? []), trace));
     });
     return () => {

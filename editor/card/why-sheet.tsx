@@ -1,6 +1,6 @@
 // The answer to "why?" laid over the job screen in three depths: one sentence, everything it rests on, what
 // would change it. Closed by a press or the Escape key.
-import { useEffect, useRef, useState } from "react";
+import { useEffect, useEffectEvent, useRef, useState } from "react";
 import type { Answers, AskView, SensitivityView, TraceView, UnitSystem } from "../../core/view.ts";
 import { PickOne } from "../ui/parts/pick-one.tsx";
 import type { Option } from "../ui/parts/pick-one.tsx";
@@ -41,10 +41,12 @@ export function WhySheet(props: {
     const here = dialog.current;
     if (here && !here.open) here.showModal();
   }, []);
+  const ask = useEffectEvent(onWhy);
+  // biome-ignore lint/correctness/useExhaustiveDependencies: the trace follows the units and the answers
   useEffect(() => {
     // An answer that comes after another was asked for is dropped.
     let wanted = true;
-    void onWhy(name, depth).then((trace) => {
+    void ask(name, depth).then((trace) => {
       if (wanted) setAsked(trace === undefined ? { is: "none" } : { is: "trace", trace });
     });
     return () => {
@@ -75,6 +77,7 @@ export function WhySheet(props: {
     }
   };
   return (
+    // biome-ignore lint/a11y/useKeyWithClickEvents: a press beside the sheet closes it; the Escape key does, too
     <dialog
       className="why-sheet"
       ref={dialog}

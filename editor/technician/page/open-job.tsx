@@ -35,7 +35,7 @@ export function OpenJob(props: OpenJobProps) {
       <SealedWithFaults page={page} />
       <FaultsOfBook findings={snapshot.findings} />
       <JobBar {...props} />
-      {panel && signed && <panel.SignedHead record={open} onWork={ask.card} />}
+      {panel && signed && <panel.SignedHead key={`signed ${open.id}`} record={open} onWork={ask.card} />}
       {panel && !signed && page.other && <panel.OtherBook onAnew={() => session.beginJob(open.answers)} />}
       <WorkDrawingContext.Provider value={ask.drawing}>
         <MeaningContext.Provider value={meaningsOf(snapshot.rows, snapshot.kinds)}>

@@ -103,6 +103,7 @@ export function requestFor(
       jobs: [{ id, answers }],
       units: page.units,
       card: id,
+      hash: print,
       ...(shelf === undefined ? {} : { shelf }),
     },
   };

@@ -151,7 +151,7 @@ function Photo({
     return () => {
       gone = true;
     };
-  }, [photo.photo]);
+  }, [photo.photo, storage]);
   const shows = photo.shows === undefined ? "" : showsWord(say, photo.shows);
   const same: Entered = {
     type: photo.type,

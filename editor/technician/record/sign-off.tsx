@@ -1,5 +1,5 @@
 // The sign-off: a name, a note where something is still open, and two presses; after it the job is locked.
-import { useEffect, useState } from "react";
+import { useEffect, useEffectEvent, useState } from "react";
 import type { CardRecord, JobRecord } from "../../../core/record.ts";
 import type { JobView } from "../../../core/view.ts";
 import { useWords } from "../../ui/words/words.ts";
@@ -26,8 +26,9 @@ export function SignOff({ record, job, lastName, onCard, onSign }: SignOffProps)
   const [wrong, setWrong] = useState<string>();
   const [sure, setSure] = useState(false);
   const [busy, setBusy] = useState(false);
+  const last = useEffectEvent(lastName);
   useEffect(() => {
-    void lastName().then((last) => setName((typed) => typed || last));
+    void last().then((name) => setName((typed) => typed || name));
   }, []);
   const left = openPoints(record, job, now);
   const press = async (): Promise<void> => {

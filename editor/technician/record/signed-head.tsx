@@ -1,6 +1,6 @@
 // What stands above a signed job: who signed it, and whether its card still comes out the same when it is
 // worked again.
-import { useEffect, useRef, useState } from "react";
+import { useEffect, useEffectEvent, useRef, useState } from "react";
 import type { CardRecord, JobRecord } from "../../../core/record.ts";
 import type { CardDifference } from "../../../core/compare-card.ts";
 import { cardDifferences } from "../../../core/compare-card.ts";
@@ -8,6 +8,7 @@ import { useWords } from "../../ui/words/words.ts";
 import type { Say } from "../../ui/words/words.ts";
 import { dayAndTime } from "./clock.ts";
 
+/** One job from beginning to end: another job is given another `key`. */
 export function SignedHead({
   record,
   onWork,
@@ -17,20 +18,21 @@ export function SignedHead({
 }) {
   const say = useWords();
   const [now, setNow] = useState<CardRecord>();
+  const work = useEffectEvent(onWork);
   useEffect(() => {
     let gone = false;
-    void onWork().then((card) => {
+    void work().then((card) => {
       if (!gone) setNow(card);
     });
     return () => {
       gone = true;
     };
-  }, [record.id]);
+  }, []);
   // Whoever signs stands at the end of a long page, which grows shorter: that it is signed shall be seen.
   const head = useRef<HTMLElement>(null);
   useEffect(() => {
     head.current?.scrollIntoView({ block: "nearest" });
-  }, [record.id]);
+  }, []);
   if (record.signed === undefined) return null;
   const { signed, after } = record;
   return (
@@ -67,8 +69,8 @@ function WorkedAgain({ then, now }: { readonly then: CardRecord; readonly now: C
       </p>
       {found.length > 0 && (
         <ul>
-          {found.map((one, n) => (
-            <li key={n}>
+          {found.map((one) => (
+            <li key={`${one.of} ${one.name} ${one.then ?? ""} ${one.now ?? ""}`}>
               <b>{ofWords(say, one)}</b>{" "}
               <span className="revised-old">
                 {say("record.was", { text: one.then ?? say("record.absent") })}

@@ -1,6 +1,7 @@
 // The strip at the foot of the page: every timer that runs or is over, in large digits; it sounds when one
 // comes to its end.
-import { useEffect, useRef } from "react";
+import { useEffect, useEffectEvent, useRef } from "react";
+import type { RefObject } from "react";
 import type { JobRecord } from "../../../core/record.ts";
 import { useWords } from "../../ui/words/words.ts";
 import { soundAlarm } from "./alarm.ts";
@@ -20,29 +21,14 @@ export function TimerStrip({ jobs, open, onPutAway }: TimerStripProps) {
   const now = useNow(500);
   const before = useRef(now);
   const timers = shownTimers(jobs, now);
-  useEffect(() => {
-    if (justOver(timers, before.current, now).length > 0) soundAlarm();
-    before.current = now;
-  }, [now]);
+  const soundUntil = useEffectEvent((time: number) => {
+    if (justOver(timers, before.current, time).length > 0) soundAlarm();
+    before.current = time;
+  });
+  useEffect(() => soundUntil(now), [now]);
   const strip = useRef<HTMLElement>(null);
-  const lines = timers.length;
-  // What else lies at the foot of the page keeps clear of the strip.
-  useEffect(() => {
-    const root = document.documentElement.style;
-    if (strip.current === null) {
-      root.removeProperty("--timers");
-      return;
-    }
-    const sized = new ResizeObserver(([one]) =>
-      root.setProperty("--timers", `${Math.ceil(one?.borderBoxSize[0]?.blockSize ?? 0)}px`),
-    );
-    sized.observe(strip.current);
-    return () => {
-      sized.disconnect();
-      root.removeProperty("--timers");
-    };
-  }, [lines > 0]);
-  if (lines === 0) return null;
+  useRoomFor(strip, timers.length > 0);
+  if (timers.length === 0) return null;
   return (
     <aside ref={strip} className="timer-strip no-print" aria-label={say("timer.strip")}>
       {timers.map((timer) => (
@@ -75,4 +61,23 @@ export function TimerStrip({ jobs, open, onPutAway }: TimerStripProps) {
       ))}
     </aside>
   );
+}
+
+/** What else lies at the foot of the page keeps clear of the strip: `--timers` is its height. */
+function useRoomFor(strip: RefObject<HTMLElement | null>, shown: boolean): void {
+  useEffect(() => {
+    const root = document.documentElement.style;
+    if (!shown || strip.current === null) {
+      root.removeProperty("--timers");
+      return undefined;
+    }
+    const sized = new ResizeObserver(([one]) =>
+      root.setProperty("--timers", `${Math.ceil(one?.borderBoxSize[0]?.blockSize ?? 0)}px`),
+    );
+    sized.observe(strip.current);
+    return () => {
+      sized.disconnect();
+      root.removeProperty("--timers");
+    };
+  }, [strip, shown]);
 }

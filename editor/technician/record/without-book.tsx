@@ -1,6 +1,7 @@
 // A job whose book is not on this device: its record is shown as it was kept, and nothing is worked.
 import type { JobRecord } from "../../../core/record.ts";
 import type { RecordStorage } from "../store/record-storage.ts";
+import { withKeys } from "../../ui/parts/text-keys.ts";
 import { useWords } from "../../ui/words/words.ts";
 import { dayAndTime } from "./clock.ts";
 import { Photos } from "./photos.tsx";
@@ -36,8 +37,8 @@ export function WithoutBook({
                 <section key={heading}>
                   <h3>{say(heading)}</h3>
                   <ol>
-                    {lines.map((line, n) => (
-                      <li key={n}>{line}</li>
+                    {withKeys(lines).map(([key, line]) => (
+                      <li key={key}>{line}</li>
                     ))}
                   </ol>
                 </section>

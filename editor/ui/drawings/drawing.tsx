@@ -3,6 +3,7 @@
 // gets the words.
 import { useId, useMemo } from "react";
 import type { PictureShown } from "../../../core/view.ts";
+import { withKeys } from "../parts/text-keys.ts";
 import { useWords } from "../words/words.ts";
 import { type Worked, drawingOf, isAskedFor, titleKeys } from "./drawing-of.ts";
 import { MarksSvg } from "./marks-svg.tsx";
@@ -43,14 +44,14 @@ export function Drawing({ picture, worked, nothing }: DrawingProps) {
           <MarksSvg drawn={drawn.narrow} id={`${id}n`} title={title} words={words} className="is-narrow" />
           {drawn.wide.notes.length > 0 && (
             <p className="draw-notes">
-              {drawn.wide.notes.map((note, i) => (
-                <span key={i} className={drawn.narrow!.notes[i] === note ? undefined : "is-wide"}>
+              {withKeys(drawn.wide.notes).map(([key, note], i) => (
+                <span key={key} className={drawn.narrow!.notes[i] === note ? undefined : "is-wide"}>
                   {note}{" "}
                 </span>
               ))}
-              {drawn.narrow.notes.map((note, i) =>
+              {withKeys(drawn.narrow.notes).map(([key, note], i) =>
                 drawn.wide!.notes[i] === note ? null : (
-                  <span key={`n${i}`} className="is-narrow">
+                  <span key={`narrow ${key}`} className="is-narrow">
                     {note}{" "}
                   </span>
                 ),
@@ -61,8 +62,8 @@ export function Drawing({ picture, worked, nothing }: DrawingProps) {
             <details className="draw-words no-print">
               <summary>{say("draw.in-words")}</summary>
               <ul>
-                {drawn.wide.describes.map((one, i) => (
-                  <li key={i}>{one}</li>
+                {withKeys(drawn.wide.describes).map(([key, text]) => (
+                  <li key={key}>{text}</li>
                 ))}
               </ul>
             </details>

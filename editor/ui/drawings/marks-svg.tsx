@@ -28,6 +28,7 @@ export function MarksSvg(props: {
       <desc id={`${id}-desc`}>{props.words}</desc>
       <Hatchings id={id} />
       {drawn.marks.map((mark, i) => (
+        // biome-ignore lint/suspicious/noArrayIndexKey: a mark is its place in the drawing and nothing else
         <MarkSvg key={i} mark={mark} id={id} />
       ))}
     </svg>

@@ -16,7 +16,7 @@ export function DimensionLine(props: { readonly text: string; readonly quiet?: b
 }
 
 const Arrow = () => (
-  <svg viewBox="0 0 14 8" focusable="false">
+  <svg viewBox="0 0 14 8" aria-hidden="true" focusable="false">
     <path d="M0 4L14 0.8V7.2z" />
   </svg>
 );

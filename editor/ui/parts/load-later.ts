@@ -24,6 +24,6 @@ export function useLoaded<Part>(load: () => Promise<Part>, due = true): Part | u
     return () => {
       gone = true;
     };
-  }, [load, due]);
+  }, [load, due, part]);
   return part;
 }

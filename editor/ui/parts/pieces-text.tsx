@@ -14,6 +14,7 @@ export function PiecesText(props: {
   return (
     <>
       {props.pieces.map((piece, place) => (
+        // biome-ignore lint/suspicious/noArrayIndexKey: a piece is its place in the sentence
         <OnePiece key={place} piece={piece} onWhy={props.onWhy} spans={props.spans} />
       ))}
     </>

@@ -1,0 +1,147 @@
+// What stands on a job card instead of the work or before it: stops, cautions, what it waits for, why there is
+// no work. And the reason that any line of it has.
+import type { AskView, CardLine, JobView } from "../../core/view.ts";
+import { PiecesText } from "../ui/parts/pieces-text.tsx";
+import { basisWords } from "../ui/parts/state-words.ts";
+import { reasonWords } from "../ui/words/engine-words.ts";
+import { useWords } from "../ui/words/words.ts";
+import { reasons } from "./card-facts.ts";
+
+type OnWhy = (name: string) => void;
+
+export function Stops({ stops, onWhy }: { readonly stops: readonly CardLine[]; readonly onWhy?: OnWhy }) {
+  const say = useWords();
+  return (
+    <section className="card-stops">
+      <div className="card-stops-inside">
+        <h3>
+          <span>{say("card.stop")}</span> {say("card.withheld")}
+        </h3>
+        <ul>
+          {stops.map((stop) => (
+            <li key={stop.id}>
+              <p className="card-says">
+                <PiecesText pieces={stop.pieces} onWhy={onWhy} />
+              </p>
+              <Reason line={stop} onWhy={onWhy} />
+            </li>
+          ))}
+        </ul>
+      </div>
+    </section>
+  );
+}
+
+export function Cautions({
+  cautions,
+  onWhy,
+}: {
+  readonly cautions: readonly CardLine[];
+  readonly onWhy?: OnWhy;
+}) {
+  const say = useWords();
+  return (
+    <section className="card-cautions">
+      <h3>{say("card.cautions")}</h3>
+      <ul>
+        {cautions.map((caution) => (
+          <li key={caution.id}>
+            <p className="card-says">
+              <PiecesText pieces={caution.pieces} onWhy={onWhy} />
+            </p>
+            <Reason line={caution} onWhy={onWhy} />
+          </li>
+        ))}
+      </ul>
+    </section>
+  );
+}
+
+interface WaitingProps {
+  readonly job: JobView;
+  readonly asks: readonly AskView[];
+  /** Takes up a question; without it the questions are only listed. */
+  readonly onAsk?: (name: string) => void;
+}
+
+export function Waiting({ job, asks, onAsk }: WaitingProps) {
+  const say = useWords();
+  return (
+    <section className="card-waits">
+      <h3>{say("card.waits")}</h3>
+      <ul>
+        {job.waiting.map((name) => {
+          const question = asks.find((ask) => ask.name === name)?.question ?? name;
+          return (
+            <li key={name}>
+              {onAsk ? (
+                <button type="button" className="ask-row" onClick={() => onAsk(name)}>
+                  <span>{question}</span>
+                </button>
+              ) : (
+                question
+              )}
+            </li>
+          );
+        })}
+      </ul>
+    </section>
+  );
+}
+
+export function Impossible({ job, onWhy }: { readonly job: JobView; readonly onWhy?: OnWhy }) {
+  const say = useWords();
+  return (
+    <section className="card-impossible">
+      <h3>{say("card.impossible")}</h3>
+      <ul>
+        {reasons(job).map(({ says, cause, of }) => (
+          <li key={says}>
+            <p className="card-says">{reasonWords(cause, says, say)}</p>
+            {onWhy &&
+              of.slice(0, 4).map((value) => (
+                <button key={value.name} type="button" className="card-why" onClick={() => onWhy(value.name)}>
+                  {say("card.why-of", { name: value.name })}
+                </button>
+              ))}
+          </li>
+        ))}
+      </ul>
+    </section>
+  );
+}
+
+/**
+ * The reason and its source, and the way to ask further. Common practice is said once for the whole card, not
+ * at every line.
+ */
+export function Reason({ line, onWhy }: { readonly line: CardLine; readonly onWhy?: OnWhy }) {
+  const say = useWords();
+  const source =
+    line.basis === undefined || line.basis === "practice" ? undefined : basisWords(line.basis, say);
+  const says = [line.because, source === undefined ? undefined : `(${source})`]
+    .filter((part) => part)
+    .join(" ");
+  if (says === "" && onWhy === undefined && line.layer === undefined) return null;
+  return (
+    <p className="card-reason">
+      {says}{" "}
+      {line.layer !== undefined && (
+        <span className="card-layer">
+          <span className="out-of-sight">{say("why.stands-in")} </span>
+          {line.layer}
+        </span>
+      )}{" "}
+      {onWhy && (
+        <button
+          type="button"
+          className="card-why is-inline"
+          onClick={() => onWhy(line.name ?? line.id)}
+          aria-label={say("card.why-line", { text: line.text })}
+        >
+          {say("card.why")}
+        </button>
+      )}
+    </p>
+  );
+}
