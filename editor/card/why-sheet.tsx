@@ -5,7 +5,7 @@ import type { Answers, AskView, SensitivityView, TraceView, UnitSystem } from ".
 import { PickOne } from "../ui/parts/pick-one.tsx";
 import type { Option } from "../ui/parts/pick-one.tsx";
 import { WhyPanel } from "../ui/parts/why-panel.tsx";
-import type { Depth } from "../ui/parts/why-panel.tsx";
+import type { Depth, WhyPanelProps } from "../ui/parts/why-panel.tsx";
 import { useWords } from "../ui/words/words.ts";
 import { useMeaning } from "./meanings.ts";
 import { WhatChanges } from "./what-changes.tsx";
@@ -18,7 +18,7 @@ type Asked =
 
 const levels: readonly Level[] = ["short", "full", "change"];
 
-export function WhySheet(props: {
+export interface WhySheetProps {
   readonly name: string;
   readonly onWhy: (name: string, depth: Depth) => Promise<TraceView | undefined>;
   /** The trace is asked for again when either changes. */
@@ -28,54 +28,19 @@ export function WhySheet(props: {
   readonly onCloseCalls?: () => Promise<readonly SensitivityView[] | undefined>;
   readonly onAsk?: (name: string) => void;
   readonly onClose: () => void;
-}) {
-  const { name, onWhy, units, answers } = props;
+}
+
+export function WhySheet(props: WhySheetProps) {
+  const { name } = props;
   const say = useWords();
-  const meaning = useMeaning();
   const dialog = useRef<HTMLDialogElement>(null);
   const [level, setLevel] = useState<Level>("short");
-  const [asked, setAsked] = useState<Asked>({ is: "asking" });
   const depth: Depth = level === "short" ? "deciding" : "full";
-
+  const asked = useTrace(props, depth);
   useEffect(() => {
     const here = dialog.current;
     if (here && !here.open) here.showModal();
   }, []);
-  const ask = useEffectEvent(onWhy);
-  // biome-ignore lint/correctness/useExhaustiveDependencies: the trace follows the units and the answers
-  useEffect(() => {
-    // An answer that comes after another was asked for is dropped.
-    let wanted = true;
-    void ask(name, depth).then((trace) => {
-      if (wanted) setAsked(trace === undefined ? { is: "none" } : { is: "trace", trace });
-    });
-    return () => {
-      wanted = false;
-    };
-  }, [name, depth, units, answers]);
-
-  const options = levels
-    .filter((one) => one !== "change" || props.onCloseCalls !== undefined)
-    .map((value): Option<Level> => ({ value, says: say(`why.${value}`) }));
-  const instead = (trace: TraceView) => {
-    switch (level) {
-      case "short":
-        return "sentence";
-      case "full":
-        return undefined;
-      case "change":
-        return {
-          drawn: props.onCloseCalls && (
-            <WhatChanges
-              trace={trace}
-              asks={props.asks}
-              onCloseCalls={props.onCloseCalls}
-              onAsk={props.onAsk}
-            />
-          ),
-        };
-    }
-  };
   return (
     // biome-ignore lint/a11y/useKeyWithClickEvents: a press beside the sheet closes it; the Escape key does, too
     <dialog
@@ -91,16 +56,7 @@ export function WhySheet(props: {
         {asked.is === "asking" && <p role="status">{say("why.looking")}</p>}
         {asked.is === "none" && <p>{say("why.nothing", { name })}</p>}
         {asked.is === "trace" && (
-          <WhyPanel
-            trace={asked.trace}
-            depth={depth}
-            onDepth={() => undefined}
-            means={meaning(asked.trace.of, asked.trace.steps[0]?.value ?? "")}
-            instead={instead(asked.trace)}
-            picker={
-              <PickOne legend={say("why.how-deep")} options={options} value={level} onPick={setLevel} />
-            }
-          />
+          <Reasons {...props} trace={asked.trace} depth={depth} level={level} onLevel={setLevel} />
         )}
         <button type="button" className="tap why-sheet-close" onClick={() => dialog.current?.close()}>
           {say("why.back")}
@@ -108,4 +64,68 @@ export function WhySheet(props: {
       </div>
     </dialog>
   );
+}
+
+function useTrace({ name, onWhy, units, answers }: WhySheetProps, depth: Depth): Asked {
+  const [asked, setAsked] = useState<Asked>({ is: "asking" });
+  const ask = useEffectEvent(onWhy);
+  // biome-ignore lint/correctness/useExhaustiveDependencies: the trace follows the units and the answers
+  useEffect(() => {
+    // An answer that comes after another was asked for is dropped.
+    let wanted = true;
+    void ask(name, depth).then((trace) => {
+      if (wanted) setAsked(trace === undefined ? { is: "none" } : { is: "trace", trace });
+    });
+    return () => {
+      wanted = false;
+    };
+  }, [name, depth, units, answers]);
+  return asked;
+}
+
+interface ReasonsProps extends WhySheetProps {
+  readonly trace: TraceView;
+  readonly depth: Depth;
+  readonly level: Level;
+  readonly onLevel: (level: Level) => void;
+}
+
+function Reasons(props: ReasonsProps) {
+  const { trace, depth, level, onLevel } = props;
+  const say = useWords();
+  const meaning = useMeaning();
+  const options = levels
+    .filter((one) => one !== "change" || props.onCloseCalls !== undefined)
+    .map((value): Option<Level> => ({ value, says: say(`why.${value}`) }));
+  return (
+    <WhyPanel
+      trace={trace}
+      depth={depth}
+      onDepth={() => undefined}
+      means={meaning(trace.of, trace.steps[0]?.value ?? "")}
+      instead={insteadOfOutline(props)}
+      picker={<PickOne legend={say("why.how-deep")} options={options} value={level} onPick={onLevel} />}
+    />
+  );
+}
+
+function insteadOfOutline({
+  level,
+  trace,
+  asks,
+  onCloseCalls,
+  onAsk,
+}: ReasonsProps): WhyPanelProps["instead"] {
+  switch (level) {
+    case "short":
+      return "sentence";
+    case "full":
+      return undefined;
+    case "change":
+      return {
+        drawn: onCloseCalls && (
+          <WhatChanges trace={trace} asks={asks} onCloseCalls={onCloseCalls} onAsk={onAsk} />
+        ),
+      };
+  }
 }

@@ -2,6 +2,7 @@
 import { useEffect, useEffectEvent, useState } from "react";
 import type { CardRecord, JobRecord } from "../../../core/record.ts";
 import type { JobView } from "../../../core/view.ts";
+import type { WordKey } from "../../ui/words/en.ts";
 import { useWords } from "../../ui/words/words.ts";
 import type { Say } from "../../ui/words/words.ts";
 import { timeOfDay, useNow } from "./clock.ts";
@@ -18,43 +19,12 @@ export interface SignOffProps {
   readonly onSign: (name: string, card: CardRecord, note: string | undefined) => void;
 }
 
-export function SignOff({ record, job, lastName, onCard, onSign }: SignOffProps) {
+export function SignOff(props: SignOffProps) {
+  const { record, job } = props;
   const say = useWords();
   const now = useNow(5000);
-  const [name, setName] = useState("");
-  const [note, setNote] = useState("");
-  const [wrong, setWrong] = useState<string>();
-  const [sure, setSure] = useState(false);
-  const [busy, setBusy] = useState(false);
-  const last = useEffectEvent(lastName);
-  useEffect(() => {
-    void last().then((name) => setName((typed) => typed || name));
-  }, []);
   const left = openPoints(record, job, now);
-  const press = async (): Promise<void> => {
-    if (name.trim() === "") {
-      setWrong(say("record.sign-needs-name"));
-      return;
-    }
-    if (left.length > 0 && note.trim() === "") {
-      setWrong(say("record.sign-needs-note"));
-      return;
-    }
-    setWrong(undefined);
-    if (!sure) {
-      setSure(true);
-      return;
-    }
-    setSure(false);
-    setBusy(true);
-    const card = await onCard();
-    setBusy(false);
-    if (card === undefined || card.state !== job.state) {
-      setWrong(say("record.sign-failed"));
-      return;
-    }
-    onSign(name.trim(), card, note.trim() === "" ? undefined : note.trim());
-  };
+  const form = useSignOff(props, left.length > 0);
   return (
     <section className="panel-part sign-off no-print" aria-labelledby="sign-heading">
       <h3 id="sign-heading">{say("record.sign")}</h3>
@@ -63,55 +33,115 @@ export function SignOff({ record, job, lastName, onCard, onSign }: SignOffProps)
       ) : (
         <>
           {job.state === "stopped" && <p>{say("record.sign-stopped")}</p>}
-          {left.length > 0 && (
-            <div className="sign-left">
-              <p id="sign-left">
-                <b>{say("record.sign-left")}</b>
-              </p>
-              <ul tabIndex={0} aria-labelledby="sign-left">
-                {left.map((point) => (
-                  <li key={`${point.is} ${point.id}`}>{pointWords(say, point, now)}</li>
-                ))}
-              </ul>
-            </div>
-          )}
-          <label className="sign-name">
-            <span className="label">{say("record.sign-name")}</span>
-            <input
-              className="field"
-              autoComplete="name"
-              maxLength={200}
-              value={name}
-              onChange={(event) => setName(event.currentTarget.value)}
-            />
-          </label>
-          <label className="sign-note">
-            <span className="label">{say("record.sign-note")}</span>
-            <textarea
-              className="field"
-              rows={2}
-              maxLength={2000}
-              value={note}
-              onChange={(event) => setNote(event.currentTarget.value)}
-            />
-          </label>
-          {wrong && (
-            <p className="panel-wrong" role="alert">
-              {wrong}
-            </p>
-          )}
-          <button
-            type="button"
-            className="button main sign-press"
-            disabled={busy}
-            onBlur={() => setSure(false)}
-            onClick={() => void press()}
-          >
-            {say(busy ? "record.sign-working" : sure ? "record.sign-sure" : "record.sign-press")}
-          </button>
+          {left.length > 0 && <StillOpen left={left} now={now} />}
+          <SignForm form={form} />
         </>
       )}
     </section>
+  );
+}
+
+interface SignOffForm {
+  readonly name: string;
+  readonly setName: (name: string) => void;
+  readonly note: string;
+  readonly setNote: (note: string) => void;
+  /** Why it could not be signed. */
+  readonly wrong: WordKey | undefined;
+  /** Pressed once: the next press signs. */
+  readonly sure: boolean;
+  /** The card is being worked. */
+  readonly busy: boolean;
+  readonly press: () => Promise<void>;
+  readonly leave: () => void;
+}
+
+function useSignOff({ job, lastName, onCard, onSign }: SignOffProps, needsNote: boolean): SignOffForm {
+  const [name, setName] = useState("");
+  const [note, setNote] = useState("");
+  const [wrong, setWrong] = useState<WordKey>();
+  const [sure, setSure] = useState(false);
+  const [busy, setBusy] = useState(false);
+  const last = useEffectEvent(lastName);
+  useEffect(() => {
+    void last().then((found) => setName((typed) => typed || found));
+  }, []);
+  const press = async (): Promise<void> => {
+    const missing = missingIn(name, note, needsNote);
+    setWrong(missing);
+    if (missing !== undefined) return;
+    setSure(!sure);
+    if (!sure) return;
+    setBusy(true);
+    const card = await onCard();
+    setBusy(false);
+    if (card === undefined || card.state !== job.state) setWrong("record.sign-failed");
+    else onSign(name.trim(), card, note.trim() === "" ? undefined : note.trim());
+  };
+  return { name, setName, note, setNote, wrong, sure, busy, press, leave: () => setSure(false) };
+}
+
+/** What has to be written before it can be signed. */
+export function missingIn(name: string, note: string, needsNote: boolean): WordKey | undefined {
+  if (name.trim() === "") return "record.sign-needs-name";
+  return needsNote && note.trim() === "" ? "record.sign-needs-note" : undefined;
+}
+
+function StillOpen({ left, now }: { readonly left: readonly OpenPoint[]; readonly now: number }) {
+  const say = useWords();
+  return (
+    <div className="sign-left">
+      <p id="sign-left">
+        <b>{say("record.sign-left")}</b>
+      </p>
+      <ul tabIndex={0} aria-labelledby="sign-left">
+        {left.map((point) => (
+          <li key={`${point.is} ${point.id}`}>{pointWords(say, point, now)}</li>
+        ))}
+      </ul>
+    </div>
+  );
+}
+
+function SignForm({ form }: { readonly form: SignOffForm }) {
+  const say = useWords();
+  return (
+    <>
+      <label className="sign-name">
+        <span className="label">{say("record.sign-name")}</span>
+        <input
+          className="field"
+          autoComplete="name"
+          maxLength={200}
+          value={form.name}
+          onChange={(event) => form.setName(event.currentTarget.value)}
+        />
+      </label>
+      <label className="sign-note">
+        <span className="label">{say("record.sign-note")}</span>
+        <textarea
+          className="field"
+          rows={2}
+          maxLength={2000}
+          value={form.note}
+          onChange={(event) => form.setNote(event.currentTarget.value)}
+        />
+      </label>
+      {form.wrong && (
+        <p className="panel-wrong" role="alert">
+          {say(form.wrong)}
+        </p>
+      )}
+      <button
+        type="button"
+        className="button main sign-press"
+        disabled={form.busy}
+        onBlur={form.leave}
+        onClick={() => void form.press()}
+      >
+        {say(form.busy ? "record.sign-working" : form.sure ? "record.sign-sure" : "record.sign-press")}
+      </button>
+    </>
   );
 }
 

@@ -1,9 +1,9 @@
 // Why a value came out as it did: one sentence first, then the reasons hung on a plumb line, opened level by
 // level.
-import { useEffect, useRef, useState } from "react";
-import type { KeyboardEvent } from "react";
+import { useEffect, useEffectEvent, useRef, useState } from "react";
+import type { KeyboardEvent, RefObject } from "react";
 import type { Span } from "../../../core/span.ts";
-import type { TraceView } from "../../../core/view.ts";
+import type { TraceStep, TraceView } from "../../../core/view.ts";
 import { DimensionLine } from "./dimension-line.tsx";
 import { PickOne } from "./pick-one.tsx";
 import type { Option } from "./pick-one.tsx";
@@ -37,28 +37,15 @@ export interface WhyPanelProps {
 const depths = ["deciding", "full"] as const;
 
 export function WhyPanel(props: WhyPanelProps) {
-  const { trace, onHover } = props;
+  const { trace, onHover, instead } = props;
   const say = useWords();
   const panel = useRef<HTMLElement>(null);
-  const [opened, setOpened] = useState<Opened>(atFirst);
-  // Another value was asked about, or the other depth: places mean other steps now, so only the first stays
-  // open.
-  const asked = `${trace.of} ${trace.depth}`;
-  const [openedFor, setOpenedFor] = useState(asked);
-  if (asked !== openedFor) {
-    setOpenedFor(asked);
-    setOpened(atFirst());
-  }
-  // When the panel goes, nothing is pointed at any more; the callback may be a new one at each drawing, so
-  // the last is kept.
-  const hover = useRef(onHover);
-  hover.current = onHover;
-  useEffect(() => () => hover.current?.(undefined), []);
-
-  const first = trace.steps[0];
+  const opened = useOpened(trace);
+  // When the panel goes, nothing is pointed at any more.
+  const leave = useEffectEvent(() => onHover?.(undefined));
+  useEffect(() => () => leave(), []);
+  const [first] = trace.steps;
   if (first === undefined) return null;
-  const gives = whyGives(first, say);
-  const { instead } = props;
   return (
     <section
       className="why"
@@ -66,26 +53,7 @@ export function WhyPanel(props: WhyPanelProps) {
       aria-label={say("why.of", { name: trace.of })}
       onMouseLeave={() => onHover?.(undefined)}
     >
-      <header className="why-top">
-        <p className="why-of">{trace.of}</p>
-        {gives.text === undefined ? (
-          <div className="why-value-line">
-            <DimensionLine text={gives.short} />
-          </div>
-        ) : (
-          <p className="why-text">{gives.text}</p>
-        )}
-        {props.means && <p className="why-means">{props.means}</p>}
-        <p className="why-sentence">{whySentence(first, say)}</p>
-        {props.picker ?? (
-          <PickOne
-            legend={say("why.how-deep")}
-            options={depths.map((value): Option<Depth> => ({ value, says: say(`why.${value}`) }))}
-            value={props.depth}
-            onPick={props.onDepth}
-          />
-        )}
-      </header>
+      <WhyTop {...props} first={first} />
       {typeof instead === "object" ? (
         instead.drawn
       ) : (
@@ -97,22 +65,7 @@ export function WhyPanel(props: WhyPanelProps) {
           >
             <WhyDetails step={first} onGo={props.onGo} becauseSaid={becauseIsSaid(first)} textSaid />
           </div>
-          {instead === undefined && (
-            <div className="why-plumb" onKeyDown={(event) => moveBetweenLines(event, panel.current)}>
-              <WhyRests
-                trace={trace}
-                place={0}
-                path="0"
-                opened={opened}
-                lit={props.lit}
-                onOpen={(place, path) => setOpened((now) => open(now, place, path))}
-                onClose={(path) => setOpened((now) => close(now, path))}
-                onFind={(path) => lineAt(panel.current, path)?.focus()}
-                onGo={props.onGo}
-                onHover={onHover}
-              />
-            </div>
-          )}
+          {instead === undefined && <Outline {...props} {...opened} panel={panel} />}
         </>
       )}
       {instead === undefined && first.rests.length > 0 && (
@@ -121,6 +74,78 @@ export function WhyPanel(props: WhyPanelProps) {
         </svg>
       )}
     </section>
+  );
+}
+
+interface OpenLines {
+  readonly opened: Opened;
+  readonly setOpened: (change: (now: Opened) => Opened) => void;
+}
+
+/**
+ * Which lines are open. For another value, or at the other depth, the places mean other steps: then only the
+ * first line stays open.
+ */
+function useOpened(trace: TraceView): OpenLines {
+  const [opened, setOpened] = useState<Opened>(atFirst);
+  const asked = `${trace.of} ${trace.depth}`;
+  const [openedFor, setOpenedFor] = useState(asked);
+  if (asked !== openedFor) {
+    setOpenedFor(asked);
+    setOpened(atFirst());
+  }
+  return { opened, setOpened };
+}
+
+/** The value, the one sentence, and the choice of a depth. */
+function WhyTop(props: WhyPanelProps & { readonly first: TraceStep }) {
+  const { trace, first } = props;
+  const say = useWords();
+  const gives = whyGives(first, say);
+  return (
+    <header className="why-top">
+      <p className="why-of">{trace.of}</p>
+      {gives.text === undefined ? (
+        <div className="why-value-line">
+          <DimensionLine text={gives.short} />
+        </div>
+      ) : (
+        <p className="why-text">{gives.text}</p>
+      )}
+      {props.means && <p className="why-means">{props.means}</p>}
+      <p className="why-sentence">{whySentence(first, say)}</p>
+      {props.picker ?? (
+        <PickOne
+          legend={say("why.how-deep")}
+          options={depths.map((value): Option<Depth> => ({ value, says: say(`why.${value}`) }))}
+          value={props.depth}
+          onPick={props.onDepth}
+        />
+      )}
+    </header>
+  );
+}
+
+interface OutlineProps extends WhyPanelProps, OpenLines {
+  readonly panel: RefObject<HTMLElement | null>;
+}
+
+function Outline({ trace, lit, onGo, onHover, opened, setOpened, panel }: OutlineProps) {
+  return (
+    <div className="why-plumb" onKeyDown={(event) => moveBetweenLines(event, panel.current)}>
+      <WhyRests
+        trace={trace}
+        place={0}
+        path="0"
+        opened={opened}
+        lit={lit}
+        onOpen={(place, path) => setOpened((now) => open(now, place, path))}
+        onClose={(path) => setOpened((now) => close(now, path))}
+        onFind={(path) => lineAt(panel.current, path)?.focus()}
+        onGo={onGo}
+        onHover={onHover}
+      />
+    </div>
   );
 }
 
