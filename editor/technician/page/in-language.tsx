@@ -2,7 +2,7 @@
 import { useEffect, useState } from "react";
 import type { ReactNode } from "react";
 import { usePageSettings } from "../../ui/words/page-settings.ts";
-import { WordsContext, fetchDrawnWords, fetchWords, wordsIn } from "../../ui/words/words.ts";
+import { WordsContext, fetchLateWords, fetchWords, wordsIn } from "../../ui/words/words.ts";
 
 export function InLanguage({ children }: { readonly children: ReactNode }) {
   const { language } = usePageSettings();
@@ -10,9 +10,9 @@ export function InLanguage({ children }: { readonly children: ReactNode }) {
   // The page stays in its language until the words of another one have been fetched.
   useEffect(() => {
     let wanted = true;
-    // On the way to the first question the words of drawings come later, with what draws.
-    const drawn = say === wordsIn(language) ? undefined : fetchDrawnWords(language);
-    void Promise.all([fetchWords(language), drawn]).then(
+    // On the way to the first question the words of drawings and of the panel come later, with those.
+    const late = say === wordsIn(language) ? undefined : fetchLateWords(language);
+    void Promise.all([fetchWords(language), late]).then(
       ([words]) => {
         if (wanted) setSay(() => words);
       },

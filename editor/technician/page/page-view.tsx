@@ -1,7 +1,7 @@
 // The job page: one of four screens, with the line of jobs above it and the timers at its foot.
 import { useEffect, useState, useSyncExternalStore } from "react";
 import { useLoaded } from "../../ui/parts/load-later.ts";
-import { useWords } from "../../ui/words/words.ts";
+import { fetchLateWords, useWords } from "../../ui/words/words.ts";
 import { ChooseBook } from "./choose-book.tsx";
 import type { JobSession } from "./job-session.ts";
 import { Trouble } from "./notices.tsx";
@@ -12,7 +12,8 @@ import { JobBar, Timers } from "./page-parts.tsx";
 import type { PageState } from "./page-state.ts";
 import { isWithoutBook, screenOf, viewOfJob } from "./page-state.ts";
 
-const loadPanel = (): Promise<Panel> => import("../record/panel.tsx");
+const loadPanel = async (): Promise<Panel> =>
+  (await Promise.all([import("../record/panel.tsx"), fetchLateWords()]))[0];
 
 export function PageView({ session }: { readonly session: JobSession }) {
   const page = useSyncExternalStore(session.page.subscribe, session.page.get);

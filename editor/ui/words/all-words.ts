@@ -1,6 +1,8 @@
 // Holds the words of every language at once, for what does not wait for one to be fetched: the tests.
-import { esDrawings } from "./es/drawings.ts";
+import { enLate } from "./en-late.ts";
+import { esLate } from "./es-late.ts";
 import { es, esEngine } from "./es.ts";
 import { holdWords } from "./words.ts";
 
-holdWords("es", { ...es, ...esDrawings }, esEngine);
+holdWords("en", enLate);
+holdWords("es", { ...es, ...esLate }, esEngine);

@@ -1,21 +1,19 @@
-// The app's own words in Spanish, but for those of drawings, which are fetched with what draws. A test checks
-// that none is missing and that each keeps its facts.
-import type { WordKey } from "./en.ts";
+// The app's own words in Spanish: those of the first screen. `es-late.ts` has the others. A test checks that
+// none is missing and that each keeps its facts.
+import type { en } from "./en.ts";
 import { esBook } from "./es/book.ts";
 import { esCard } from "./es/card.ts";
 import { esCloseCalls } from "./es/close-calls.ts";
-import { esMixing } from "./es/mixing.ts";
+import { esJobBar } from "./es/job-bar.ts";
 import { esPage } from "./es/page.ts";
 import { esQuestion } from "./es/question.ts";
 import { esReasons } from "./es/reasons.ts";
-import { esRecord } from "./es/record.ts";
 import { esSettings } from "./es/settings.ts";
 import { esState } from "./es/state.ts";
 import { esTimers } from "./es/timers.ts";
 import { esTolerance } from "./es/tolerance.ts";
-import type { esDrawings } from "./es/drawings.ts";
 
-export const es: Readonly<Record<Exclude<WordKey, keyof typeof esDrawings>, string>> = {
+export const es: Readonly<Record<keyof typeof en, string>> = {
   ...esPage,
   ...esBook,
   ...esSettings,
@@ -25,9 +23,8 @@ export const es: Readonly<Record<Exclude<WordKey, keyof typeof esDrawings>, stri
   ...esTolerance,
   ...esCloseCalls,
   ...esReasons,
-  ...esMixing,
+  ...esJobBar,
   ...esTimers,
-  ...esRecord,
 };
 
 /** What the engine says of a value, by code. */

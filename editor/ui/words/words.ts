@@ -23,8 +23,8 @@ export interface EngineWords {
 }
 
 /**
- * Those at hand. English is part of the page; another language is fetched when it is set, its words of
- * drawings with what draws.
+ * Those at hand. The English words of the first screen are part of the page; another language, and the words of
+ * what is fetched later, are fetched when they are needed.
  */
 const catalogues: Record<Language, Words> = { en, es: {} };
 
@@ -33,15 +33,15 @@ const engineTables: { es?: EngineWords } = {};
 const filledIn =
   (language: Language): Say =>
   (key, facts = {}) =>
-    (catalogues[language][key] ?? en[key]).replace(/\{(\w+)\}/g, (hole, name: string) =>
+    (catalogues[language][key] ?? catalogues.en[key] ?? key).replace(/\{(\w+)\}/g, (hole, name: string) =>
       Object.hasOwn(facts, name) ? String(facts[name]) : hole,
     );
 
 const says: Readonly<Record<Language, Say>> = { en: filledIn("en"), es: filledIn("es") };
 
-/** Takes words of a language in. */
-export function holdWords(language: "es", words: Words, engine?: EngineWords): void {
-  if (engine !== undefined) engineTables[language] = engine;
+/** Adds words of a language. */
+export function holdWords(language: Language, words: Words, engine?: EngineWords): void {
+  if (engine !== undefined && language !== "en") engineTables[language] = engine;
   catalogues[language] = { ...catalogues[language], ...words };
 }
 
@@ -57,16 +57,24 @@ export async function fetchWords(language: Language): Promise<Say> {
   return wordsIn(language);
 }
 
-/** Those that drawings have beside them. Where they cannot be fetched the drawings speak English. */
-export async function fetchDrawnWords(language: Language): Promise<void> {
-  if (language === "es")
-    await import("./es/drawings.ts").then(
-      ({ esDrawings }) => {
-        holdWords("es", esDrawings);
-      },
-      () => undefined,
-    );
+/**
+ * The words of drawings and of the panel; whoever draws those fetches them first. English is always fetched: it
+ * stands in where another language cannot be. Rejects where English cannot be fetched.
+ */
+export async function fetchLateWords(language = languageOfPage()): Promise<void> {
+  const english = import("./en-late.ts").then(({ enLate }) => holdWords("en", enLate));
+  const other =
+    language === "es"
+      ? import("./es-late.ts").then(
+          ({ esLate }) => holdWords("es", esLate),
+          () => undefined,
+        )
+      : undefined;
+  await Promise.all([english, other]);
 }
+
+/** The page is marked with the language that its words are in. */
+const languageOfPage = (): Language => (document.documentElement.lang === "es" ? "es" : "en");
 
 /**
  * The words of one language, the same function every time; `{fact}` in a text is filled with the fact of that

@@ -1,4 +1,5 @@
 // The job card and the order of questions, from small made-up jobs.
+import "../../../editor/ui/words/all-words.ts";
 import { createElement } from "react";
 import { renderToStaticMarkup } from "react-dom/server";
 import { describe, expect, it } from "vitest";

@@ -1,4 +1,5 @@
 // The card with tolerances, and the order of questions by what is proved to matter.
+import "../../../editor/ui/words/all-words.ts";
 import { createElement } from "react";
 import { renderToStaticMarkup } from "react-dom/server";
 import { expect, test } from "vitest";

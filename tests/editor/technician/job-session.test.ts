@@ -1,5 +1,6 @@
 // The job page's state and its controller, without a screen: which screen is shown, what the engine is asked,
 // and what a newly sealed edition changes.
+import "../../../editor/ui/words/all-words.ts";
 import { describe, expect, it } from "vitest";
 import type { JobRecord } from "../../../core/record.ts";
 import type { EngineClient } from "../../../editor/client/engine/client.ts";

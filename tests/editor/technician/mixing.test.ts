@@ -1,6 +1,7 @@
 // The sums at the cup against independent arithmetic: units by mathjs, whose factors are its own; the inch,
 // the avoirdupois ounce and the US fluid ounce are exact by definition (NIST Handbook 44, appendix C).
 // Amounts of hardener by mass balance.
+import "../../../editor/ui/words/all-words.ts";
 import fc from "fast-check";
 import { createElement } from "react";
 import { renderToStaticMarkup } from "react-dom/server";

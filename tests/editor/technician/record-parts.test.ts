@@ -1,5 +1,6 @@
 // The parts of the record apart from a browser: timers by the clock, searching, what is open at the sign-off,
 // words of keeping, delivery that brings each thing once, and the desk of a device.
+import "../../../editor/ui/words/all-words.ts";
 import fc from "fast-check";
 import { createElement } from "react";
 import { renderToStaticMarkup } from "react-dom/server";

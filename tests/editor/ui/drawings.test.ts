@@ -1,6 +1,7 @@
 // Drawings measured as on the sheet: what is drawn to scale has the job's own lengths, heights and times are
 // in proportion, and every number is said in words. The jobs are the worked examples of the shipped book;
 // what they should come to is the book's own values, by plain proportion.
+import "../../../editor/ui/words/all-words.ts";
 import { readFileSync } from "node:fs";
 import { createElement } from "react";
 import { renderToStaticMarkup } from "react-dom/server";

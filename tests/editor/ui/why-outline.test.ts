@@ -1,4 +1,5 @@
 // The outline of reasons: its first sentence, and that shared steps never make it grow without end.
+import "../../../editor/ui/words/all-words.ts";
 import { createElement } from "react";
 import { renderToStaticMarkup } from "react-dom/server";
 import { describe, expect, it } from "vitest";

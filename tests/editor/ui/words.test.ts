@@ -6,13 +6,14 @@ import { fileURLToPath } from "node:url";
 import { parseAst } from "vite";
 import { describe, expect, it } from "vitest";
 import { en } from "../../../editor/ui/words/en.ts";
-import { esDrawings } from "../../../editor/ui/words/es/drawings.ts";
+import { enLate } from "../../../editor/ui/words/en-late.ts";
+import { esLate } from "../../../editor/ui/words/es-late.ts";
 import { es } from "../../../editor/ui/words/es.ts";
 
 const bench = fileURLToPath(new URL("../../../editor/", import.meta.url));
 const facts = (text: string) => [...text.matchAll(/\{(\w+)\}/g)].map(([, name]) => name!).sort();
-const english: Readonly<Record<string, string>> = en;
-const spanish: Readonly<Record<string, string>> = { ...es, ...esDrawings };
+const english: Readonly<Record<string, string>> = { ...en, ...enLate };
+const spanish: Readonly<Record<string, string>> = { ...es, ...esLate };
 
 /** Words that are the same in both languages, each on purpose. */
 const alike = new Set<string>(["ask.no", "draw.panel", "draw.thickness", "record.what"]);
@@ -61,12 +62,33 @@ describe("the catalogues", () => {
   });
 });
 
+describe("the words of the first screen", () => {
+  it("hold all that is drawn before the others are fetched", () => {
+    const first = importedBy(join(bench, "technician/job-page.tsx"));
+    expect(first.size).toBeGreaterThan(60);
+    const late = Object.keys(enLate).filter((key) =>
+      [...first].some((file) => readFileSync(file, "utf8").includes(`"${key}"`)),
+    );
+    expect(late).toEqual([]);
+  });
+});
+
+/** The file and all that it imports, but for types and for what is fetched by `import(…)`. */
+function importedBy(file: string, found = new Set<string>()): ReadonlySet<string> {
+  if (found.has(file)) return found;
+  found.add(file);
+  const named = /^(?:import|export)(?! type\b)[^;"']*?from\s+"(\.[^"]+\.tsx?)"/gm;
+  for (const [, path] of readFileSync(file, "utf8").matchAll(named))
+    importedBy(join(file, "..", path!), found);
+  return found;
+}
+
 /** Every source of the bench but the catalogues. */
 function sources(folder: string): string[] {
   return readdirSync(folder, { withFileTypes: true }).flatMap((entry) => {
     const path = join(folder, entry.name);
     if (entry.isDirectory()) return sources(path);
-    return /\.tsx?$/.test(entry.name) && !/words\/(en|es)(\/[\w-]+)?\.ts$/.test(path) ? [path] : [];
+    return /\.tsx?$/.test(entry.name) && !/words\/(en|es)(-late|\/[\w-]+)?\.ts$/.test(path) ? [path] : [];
   });
 }
 

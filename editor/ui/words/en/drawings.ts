@@ -83,12 +83,4 @@ export const enDrawings = {
   "draw.chart-says": "{up}, by {across}.",
   "draw.chart-job": "This job: {up} at {across}.",
   "draw.held": "For {held}.",
-  "draw.ask-thickness": "Measured across the panel, from face to face.",
-  "draw.ask-depth": "Measured from the face straight down to the bottom of the damage.",
-  "draw.ask-run": "Measured along the face, from the edge of the hole to where the bevel begins.",
-  "draw.ask-gap": "Measured across the joint, from part to part.",
-  "draw.ask-hole-long": "Measured over the damage at its longest.",
-  "draw.ask-hole-short": "Measured over the damage at its widest, square to its longest.",
-  "draw.ask-edge-distance": "Measured from the damage to the nearest edge.",
-  "draw.ask-temperature": "Measured on the face of the panel itself.",
 } as const;

@@ -44,4 +44,13 @@ export const enQuestion = {
   "typed.below-zero": "After ± comes how far off it may be, so it cannot be less than 0.",
   "typed.too-small": "{typed} is less than {end}, the least that the book takes here.",
   "typed.too-large": "{typed} is more than {end}, the most that the book takes here.",
+
+  "draw.ask-thickness": "Measured across the panel, from face to face.",
+  "draw.ask-depth": "Measured from the face straight down to the bottom of the damage.",
+  "draw.ask-run": "Measured along the face, from the edge of the hole to where the bevel begins.",
+  "draw.ask-gap": "Measured across the joint, from part to part.",
+  "draw.ask-hole-long": "Measured over the damage at its longest.",
+  "draw.ask-hole-short": "Measured over the damage at its widest, square to its longest.",
+  "draw.ask-edge-distance": "Measured from the damage to the nearest edge.",
+  "draw.ask-temperature": "Measured on the face of the panel itself.",
 } as const;

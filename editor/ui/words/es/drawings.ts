@@ -85,12 +85,4 @@ export const esDrawings: Readonly<Record<keyof typeof enDrawings, string>> = {
   "draw.chart-says": "{up}, según {across}.",
   "draw.chart-job": "Este trabajo: {up} con {across}.",
   "draw.held": "Para {held}.",
-  "draw.ask-thickness": "Se mide a través del panel, de cara a cara.",
-  "draw.ask-depth": "Se mide desde la cara, recto hasta el fondo del daño.",
-  "draw.ask-run": "Se mide sobre la cara, del borde del agujero a donde empieza el bisel.",
-  "draw.ask-gap": "Se mide a través de la junta, de pieza a pieza.",
-  "draw.ask-hole-long": "Se mide el daño en lo más largo.",
-  "draw.ask-hole-short": "Se mide el daño en lo más ancho, a escuadra con lo más largo.",
-  "draw.ask-edge-distance": "Se mide del daño al borde más cercano.",
-  "draw.ask-temperature": "Se mide en la cara del propio panel.",
 };

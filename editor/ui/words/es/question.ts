@@ -46,4 +46,13 @@ export const esQuestion: Readonly<Record<keyof typeof enQuestion, string>> = {
   "typed.below-zero": "Detrás de ± va cuánto se puede desviar; no puede ser menos de 0.",
   "typed.too-small": "{typed} es menos de {end}, lo mínimo que el libro admite aquí.",
   "typed.too-large": "{typed} es más de {end}, lo máximo que el libro admite aquí.",
+
+  "draw.ask-thickness": "Se mide a través del panel, de cara a cara.",
+  "draw.ask-depth": "Se mide desde la cara, recto hasta el fondo del daño.",
+  "draw.ask-run": "Se mide sobre la cara, del borde del agujero a donde empieza el bisel.",
+  "draw.ask-gap": "Se mide a través de la junta, de pieza a pieza.",
+  "draw.ask-hole-long": "Se mide el daño en lo más largo.",
+  "draw.ask-hole-short": "Se mide el daño en lo más ancho, a escuadra con lo más largo.",
+  "draw.ask-edge-distance": "Se mide del daño al borde más cercano.",
+  "draw.ask-temperature": "Se mide en la cara del propio panel.",
 };

@@ -2,22 +2,6 @@
 import type { enRecord } from "../en/record.ts";
 
 export const esRecord: Readonly<Record<keyof typeof enRecord, string>> = {
-  "record.jobs": "Trabajos en este aparato",
-  "record.name": "Nombre de este trabajo",
-  "record.name-hint": "Vehículo y lugar, p. ej. furgón gris, estribo izquierdo",
-  "record.kept": "Guardado en este aparato",
-  "record.nothing-yet": "Aún no hay nada anotado",
-  "record.delivered": "entregado {ago}",
-  "record.waits-one": "1 anotación espera",
-  "record.waits": "{count} anotaciones esperan",
-  "record.sign-in": "para entregar, tiene que entrar un técnico o un responsable",
-  "record.sign-in-here": "Entrar",
-  "record.unwanted": "{count} no aceptadas por el servidor del taller",
-  "record.unkept": "Este navegador no guarda nada: imprima la hoja antes de cerrar la página.",
-  "record.ago-now": "ahora mismo",
-  "record.ago-minutes": "hace {count} min",
-  "record.ago-hours": "hace {count} h",
-  "record.ago-days": "hace {count} días",
   "record.list": "Trabajos en este aparato",
   "record.close": "Cerrar",
   "record.find": "Buscar por nombre, respuesta, material, lote o nota",
@@ -33,8 +17,6 @@ export const esRecord: Readonly<Record<keyof typeof enRecord, string>> = {
   "record.changed": "último cambio {time}",
   "record.lots": "lotes {lots}",
   "record.begin": "Empezar un trabajo nuevo",
-  "record.begin-sure": "Toque otra vez: este trabajo queda en la lista",
-  "record.untitled": "Trabajo sin nombre",
   "record.by-book": "por {book}",
   "record.edition": "edición {edition}",
   "record.no-book":
