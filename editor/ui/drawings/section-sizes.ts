@@ -72,7 +72,6 @@ export function sizesOf(picture: PictureShown): { readonly sizes: Sizes; readonl
   };
   const thickness = Math.max(size("thickness"), 1e-3);
   const [hole, run, backing] = [size("hole"), size("run"), size("backing")];
-  const isKnown = known;
   const sizes: Sizes = {
     thickness,
     depth: Math.min(lengthOf(picture, "depth") ?? thickness, thickness),
@@ -84,7 +83,7 @@ export function sizesOf(picture: PictureShown): { readonly sizes: Sizes; readonl
     inner: size("inner"),
     plies: pliesPast(picture, hole, run),
   };
-  return { known: isKnown, sizes };
+  return { known, sizes };
 }
 
 /** The book gives it, and it has no value yet that can be drawn. */

@@ -277,6 +277,18 @@ test.each(["section", "plies", "cup", "timeline", "map", "chart"])(
   },
 );
 
+test.each(["core", "inner", "reach"])(
+  "a section whose %s is not known says that it is not to scale",
+  (open) => {
+    // The size that stands in for it is drawn: no scale is said.
+    const say = wordsIn("en");
+    const sizes = ["thickness", "run", "hole", "backing", "reach", "core", "inner"];
+    const values = sizes.map((argument) => length(argument, argument === open ? undefined : 5));
+    const { notes } = drawingOf(picture("section", ...values), wideSheet(say))!;
+    expect(notes[0]).toBe(say("draw.not-to-scale"));
+  },
+);
+
 test("every place that a question can be drawn as has its sign, in both languages", () => {
   for (const sheet of sheets)
     for (const place of Object.keys(DRAWN)) {
