@@ -2,10 +2,19 @@
 // is compared with the stored one, so that no change of a book or of the engine alters a card unseen.
 import { readFileSync, readdirSync } from "node:fs";
 import { describe, expect, test } from "vitest";
-import { CARDS, cardsOfBooks } from "../support/write-cards.ts";
+import {
+  CARDS,
+  MADE_BY,
+  type MadeBy,
+  cardsOfBooks,
+  madeBy,
+  mustRaise,
+  shippedBooks,
+} from "../support/write-cards.ts";
 
 const WRITE = "npx tsx tests/support/write-cards.ts";
-const cards = cardsOfBooks();
+const books = shippedBooks();
+const cards = cardsOfBooks(books);
 const stored = new Set(readdirSync(CARDS));
 
 describe.each([...cards.keys()])("%s", (file) => {
@@ -28,8 +37,8 @@ test("no card is stored whose example is gone", () =>
   ).toEqual([]));
 
 test("every book that tells somebody to do something has cards", () => {
-  const books = new Set([...cards.keys()].map((file) => file.split(".")[0]));
-  expect([...books].sort()).toEqual(["harbour-yard", "road-panels", "small-craft", "trailer-panels"]);
+  const names = new Set([...cards.keys()].map((file) => file.split(".")[0]));
+  expect([...names].sort()).toEqual(["harbour-yard", "road-panels", "small-craft", "trailer-panels"]);
 });
 
 test(
@@ -46,3 +55,23 @@ test(
     expect([...cards.keys()]).toEqual(expect.arrayContaining(names.map((name) => `small-craft.${name}.txt`)));
   },
 );
+
+describe("the version of the engine", () => {
+  const noted = JSON.parse(readFileSync(MADE_BY, "utf8")) as MadeBy;
+  const files = new Map([...stored].map((file) => [file, readFileSync(new URL(file, CARDS), "utf8")]));
+  const now = madeBy(books, files);
+  test("is raised where a stored card changes and its book does not", () =>
+    expect(mustRaise(noted, now)).toBeUndefined());
+  test("and the texts of the books are those that the stored cards were made by", () =>
+    expect(now, `Where a book or the version changed: ${WRITE}`).toEqual(noted));
+  test("must be raised for another card of the same book, and only then", () => {
+    const [name = "", one] = Object.entries(noted.books)[0]!;
+    const other = (change: Partial<typeof one>) => ({
+      ...noted,
+      books: { ...noted.books, [name]: { ...one, ...change } },
+    });
+    expect(mustRaise(noted, other({ cards: "0" }))).toContain("Raise engineVersion in engine/version.ts");
+    expect(mustRaise(noted, other({ cards: "0", text: "0" }))).toBeUndefined();
+    expect(mustRaise(noted, { ...other({ cards: "0" }), engine: "another" })).toBeUndefined();
+  });
+});
