@@ -1,5 +1,4 @@
-// The shop's host: the shelf, the engine at its hand, the API and the pages, opened together and closed
-// together.
+// The shop's host: the database, the engine threads, the API and the pages, opened and closed together.
 import { hostApi } from "./api/app.ts";
 import { endEvents } from "./api/events.ts";
 import { openPresence } from "./api/presence.ts";
@@ -9,7 +8,7 @@ import { startEngineThreads } from "./engine-threads/engine-threads.ts";
 import { listen } from "./listen.ts";
 import { pagesApp } from "./pages.ts";
 import { inviteFirst, invitationPath, personOf } from "./people/people.ts";
-import { type Settings, type ShelfSettings, isLoopback } from "./settings.ts";
+import { type Settings, type DatabaseSettings, isLoopback } from "./settings.ts";
 import { readTls } from "./tls.ts";
 import { type Database, openDatabase } from "./database/database.ts";
 import { Trouble } from "./database/database-errors.ts";
@@ -18,7 +17,7 @@ export interface Host {
   /** Ends with a slash. */
   readonly address: string;
   readonly port: number;
-  readonly shelf: Database;
+  readonly database: Database;
   readonly rework: Rework;
   /** Where the first lead comes in, below the address; there until someone has. */
   readonly firstLead?: string;
@@ -32,7 +31,7 @@ export interface Host {
 export async function openHost(
   folder: string,
   settings: Settings,
-  shelfSettings: ShelfSettings,
+  databaseSettings: DatabaseSettings,
   asker?: Who,
 ): Promise<Host | { readonly failed: string }> {
   const network = !isLoopback(settings.host);
@@ -42,7 +41,7 @@ export async function openHost(
   const gate: Gate = { asked: network, secure: tls !== undefined };
   let database: Database;
   try {
-    database = await openDatabase(shelfSettings);
+    database = await openDatabase(databaseSettings);
   } catch (cause) {
     if (cause instanceof Trouble) return { failed: cause.message };
     throw cause;
@@ -52,12 +51,12 @@ export async function openHost(
   const rework = reworkSigned(database, threads);
   const presence = openPresence(database);
   const api = hostApi({
-    shelf: database,
-    desk: threads,
+    database,
+    threads,
     rework,
     presence,
     who,
-    proofSeconds: shelfSettings.proofSeconds,
+    proofSeconds: databaseSettings.proofSeconds,
     gate,
   });
   const listening = await listen(
@@ -86,7 +85,7 @@ export async function openHost(
   return {
     address: listening.address,
     port: listening.port,
-    shelf: database,
+    database,
     rework,
     ...(first === undefined ? {} : { firstLead: invitationPath(first.token) }),
     ...(tls?.name === undefined ? {} : { name: tls.name }),
@@ -98,4 +97,6 @@ export async function openHost(
 }
 
 const plainRefused = (host: string): string =>
-  `HOST is ${host}, which serves a network, and passwords must not cross it in the open. Give a certificate and its key in BEVELBOOK_TLS_CERT and BEVELBOOK_TLS_KEY, or say BEVELBOOK_PLAIN=yes where something in front of this host encrypts.`;
+  `HOST is ${host}, which serves a network, and passwords must not cross it in the open. ` +
+  "Give a certificate and its key in BEVELBOOK_TLS_CERT and BEVELBOOK_TLS_KEY, " +
+  "or say BEVELBOOK_PLAIN=yes where something in front of this host encrypts.";

@@ -74,8 +74,9 @@ function openPort(
     server.listen(port, host, () => {
       const at = server.address();
       const opened = typeof at === "object" && at ? at.port : port;
+      const name = host.includes(":") ? `[${host}]` : host;
       resolve({
-        address: `${tls === undefined ? "http" : "https"}://${host.includes(":") ? `[${host}]` : host}:${opened}/`,
+        address: `${tls === undefined ? "http" : "https"}://${name}:${opened}/`,
         port: opened,
         close: () => {
           server.close();

@@ -22,7 +22,7 @@ export interface PagesAt {
 
 /**
  * Serves the built pages in `folder`, as packed by the build where the browser takes that. Files whose name
- * holds a print of their content may be kept by the browser for good.
+ * holds a hash of their content may be kept by the browser for good.
  */
 export function pagesApp(
   folder: string,

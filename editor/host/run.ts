@@ -1,22 +1,22 @@
-// Runs the host until it is told to end: builds the pages where they are old, opens everything, prints the
+// Runs the host until a signal ends it: builds the pages where they are old, opens everything, prints the
 // address. Both `npm start` and `bevelbook host` do this.
 import { hostname } from "node:os";
 import { join } from "node:path";
 import { buildPages, needsBuild } from "./built.ts";
 import { type Host, openHost } from "./host.ts";
 import { project } from "./project.ts";
-import { type Settings, isLoopback, readSettings, readShelfSettings } from "./settings.ts";
+import { type Settings, isLoopback, readSettings, readDatabaseSettings } from "./settings.ts";
 
 /** Where the settings say that the database is; relative folders count from the project. */
-export const shelfSettings = (given: Readonly<Record<string, string | undefined>> = process.env) =>
-  readShelfSettings(given, project);
+export const databaseSettings = (given: Readonly<Record<string, string | undefined>> = process.env) =>
+  readDatabaseSettings(given, project);
 
 /** Resolves with what keeps the host from running, or when it has ended. */
 export async function runHost(): Promise<{ readonly failed?: string }> {
   const folder = join(project, "dist", "pages");
   const settings = readSettings(process.env);
   if ("wrong" in settings) return { failed: settings.wrong };
-  const database = shelfSettings();
+  const database = databaseSettings();
   if ("wrong" in database) return { failed: database.wrong };
 
   if (needsBuild(project, folder)) {
@@ -45,7 +45,7 @@ function greeting(host: Host, settings: Settings): readonly string[] {
       : `${host.address.split("//")[0]}//${host.name ?? hostname()}:${host.port}/`;
   const lines = [
     `Bevelbook is at ${address}  (the job page: ${address}job.html)`,
-    `The shop's data is in ${host.shelf.where}.`,
+    `The shop's data is in ${host.database.where}.`,
   ];
   if (settings.port !== 0 && host.port !== settings.port)
     lines.push(`Port ${settings.port} was taken, so it is at ${host.port}.`);

@@ -34,7 +34,7 @@ export function readSettings(
   const key = given["BEVELBOOK_TLS_KEY"]?.trim();
   if (!cert !== !key)
     return {
-      wrong: `${cert ? "BEVELBOOK_TLS_KEY" : "BEVELBOOK_TLS_CERT"} is missing: a certificate and its key go together.`,
+      wrong: `BEVELBOOK_TLS_${cert ? "KEY" : "CERT"} is missing: a certificate and its key go together.`,
     };
   const more = {
     ...(cert && key ? { tls: { cert, key } } : {}),
@@ -48,7 +48,7 @@ export function readSettings(
   return { host, port, ...more };
 }
 
-export interface ShelfSettings {
+export interface DatabaseSettings {
   /** Folder of the data. */
   readonly data: string;
   /** Address of a PostgreSQL database; absent for a file in the folder. */
@@ -60,10 +60,10 @@ export interface ShelfSettings {
 const ownProofSeconds = 60;
 
 /** `project` is the folder in which the data folder is made unless another is set. */
-export function readShelfSettings(
+export function readDatabaseSettings(
   given: Readonly<Record<string, string | undefined>>,
   project: string,
-): ShelfSettings | { readonly wrong: string } {
+): DatabaseSettings | { readonly wrong: string } {
   const folder = given["BEVELBOOK_DATA"]?.trim() || "data";
   const database = given["BEVELBOOK_DATABASE"]?.trim();
   const wish = given["BEVELBOOK_PROOF_SECONDS"]?.trim();

@@ -17,9 +17,8 @@ export function readTls({ cert, key }: TlsFiles, now = Date.now()): Tls | { read
     try {
       return readFileSync(file, "utf8");
     } catch (cause) {
-      return {
-        wrong: `${setting} names ${file}, and that cannot be read (${(cause as { code?: string }).code ?? "unknown"}).`,
-      };
+      const code = (cause as { code?: string }).code ?? "unknown";
+      return { wrong: `${setting} names ${file}, and that cannot be read (${code}).` };
     }
   };
   const certText = read(cert, "BEVELBOOK_TLS_CERT");
@@ -45,7 +44,9 @@ export function readTls({ cert, key }: TlsFiles, now = Date.now()): Tls | { read
     return { wrong: `The certificate in ${cert} ended on ${certificate.validTo}. Have it renewed.` };
   if (Date.parse(certificate.validFrom) > now)
     return {
-      wrong: `The certificate in ${cert} begins only on ${certificate.validFrom}. Look whether this machine's clock is right.`,
+      wrong:
+        `The certificate in ${cert} begins only on ${certificate.validFrom}. ` +
+        "Look whether this machine's clock is right.",
     };
   const name = /(?:^|, )(?:DNS|IP Address):([^,*]+)/.exec(certificate.subjectAltName ?? "")?.[1];
   return { cert: certText, key: keyText, ...(name === undefined ? {} : { name }) };

@@ -9,12 +9,12 @@ export async function withDatabase(
   act: (database: Database, data: string) => Promise<0 | 1>,
 ): Promise<0 | 1> {
   // Loaded here, so that the commands that only read a book do not wait for a database.
-  const [{ openDatabase }, { Trouble }, { shelfSettings }] = await Promise.all([
+  const [{ openDatabase }, { Trouble }, { databaseSettings }] = await Promise.all([
     import("../host/database/database.ts"),
     import("../host/database/database-errors.ts"),
     import("../host/run.ts"),
   ]);
-  const settings = shelfSettings(io.env);
+  const settings = databaseSettings(io.env);
   if ("wrong" in settings) throw new CallError(settings.wrong);
   try {
     const database = await openDatabase(settings);

@@ -33,7 +33,7 @@ try {
   const host = await openHost(pages.folder, { host: "127.0.0.1", port: 0 }, { data, proofSeconds: 10 });
   if ("failed" in host) throw new Error(host.failed);
   const began = performance.now();
-  const answers = await fillShelf(host.shelf, jobs, editions);
+  const answers = await fillShelf(host.database, jobs, editions);
   console.log(
     `\n${jobs} jobs of one book, ${jobs / 10} of another, ${editions} editions; put on the ` +
       `shelf in ${Math.round((performance.now() - began) / 1000)} s`,

@@ -105,7 +105,7 @@ test.each([
     const own = await shop.client.text(job!.print);
     expect(own).toContain("\nbook north-yard, edition 1, amends road-panels, edition 1\n");
     const bundle = (
-      await shop.host.shelf.db
+      await shop.host.database.db
         .selectFrom("texts")
         .select("text")
         .where("print", "=", job!.print)

@@ -121,7 +121,7 @@ test("the first lead comes in by invitation, invites a technician who works and 
   await expect
     .poll(
       async () =>
-        (await host.shelf.db.selectFrom("job_entries").select("delivered_by").execute()).map(
+        (await host.database.db.selectFrom("job_entries").select("delivered_by").execute()).map(
           (row) => row.delivered_by,
         ),
       { timeout: 20_000 },
@@ -149,7 +149,7 @@ test("the first lead comes in by invitation, invites a technician who works and 
   await lead.reload();
   await lead.getByRole("button", { name: "Sign out everywhere: R. Invented" }).click();
   await expect.poll(() => status(technician, "GET", "/api/hello")).toBe(401);
-  const delivered = (await host.shelf.db.selectFrom("job_entries").select("id").execute()).length;
+  const delivered = (await host.database.db.selectFrom("job_entries").select("id").execute()).length;
   await technician.locator(".question .choice").first().click();
   await technician.getByText(/a technician or lead has to sign in/).waitFor({ timeout: 20_000 });
   // The line that says so leads to the sign-in and back.
@@ -158,7 +158,7 @@ test("the first lead comes in by invitation, invites a technician who works and 
   await come(technician, "r. invented");
   await technician.waitForURL(/\/job\.html/);
   await expect
-    .poll(async () => (await host.shelf.db.selectFrom("job_entries").select("id").execute()).length, {
+    .poll(async () => (await host.database.db.selectFrom("job_entries").select("id").execute()).length, {
       timeout: 20_000,
     })
     .toBeGreaterThan(delivered);

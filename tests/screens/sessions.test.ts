@@ -29,10 +29,10 @@ async function setTaper(page: Page, to: string): Promise<void> {
 }
 const kept = (page: Page) => page.locator(".tb-does .label");
 const draftOf = async (book: string): Promise<string> =>
-  (await shop.host.shelf.db.selectFrom("drafts").select("text").where("book", "=", book).executeTakeFirst())
+  (await shop.host.database.db.selectFrom("drafts").select("text").where("book", "=", book).executeTakeFirst())
     ?.text ?? "";
 const entries = async () =>
-  shop.host.shelf.db.selectFrom("job_entries").select(["id", "delivered_by"]).execute();
+  shop.host.database.db.selectFrom("job_entries").select(["id", "delivered_by"]).execute();
 async function signIn(page: Page, name: string): Promise<void> {
   await page.locator("input[name=name]").fill(name);
   await page.locator("input[name=password]").fill(phrase);
@@ -104,7 +104,7 @@ test("on a phone in Spanish: from the invitation to the first job delivered; a s
   "between keeps what waits and delivers it", async () => {
   const name = "Inventada Ruiz";
   const phone = await shop.stranger({ width: 390, height: 844, locale: "es-MX" });
-  await phone.goto(`/${invitationPath((await invite(shop.host.shelf, "a test", "technician")).token)}`);
+  await phone.goto(`/${invitationPath((await invite(shop.host.database, "a test", "technician")).token)}`);
   await phone.getByText("Entra como técnico.").waitFor();
   await phone.getByLabel("Nombre").fill("<b>");
   await phone.getByLabel("Contraseña").fill(phrase);
@@ -147,7 +147,7 @@ test("on a phone in Spanish: from the invitation to the first job delivered; a s
   await phone.locator(".sign-press").click();
   await phone.locator(".sign-press").click();
   await phone.locator(".signed-head").waitFor();
-  const signed = () => shop.host.shelf.db.selectFrom("jobs").select("state").execute();
+  const signed = () => shop.host.database.db.selectFrom("jobs").select("state").execute();
   await expect
     .poll(async () => (await signed()).map((one) => one.state), { timeout: patience })
     .toContain("signed");

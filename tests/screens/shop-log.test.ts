@@ -38,7 +38,7 @@ const refOf = (text: string, edition: number): BookRef => ({
 async function shelve(shop: TestShop, from: number, to: number): Promise<void> {
   for (let number = from; number <= to; number += 1) {
     const text = smallBook({ edition: number, taper: 10 + (number % 3), more: `-- edition ${number}\n` });
-    await seal(shop.host.shelf, "Ilse Marrow", {
+    await seal(shop.host.database, "Ilse Marrow", {
       book: "small-panels",
       number,
       title: "Small panels",
@@ -75,7 +75,7 @@ test.each([
     ];
     const names = ["Blue canopy, order 1", "Red canopy, order 2"];
     await deliver(
-      shop.host.shelf,
+      shop.host.database,
       "tablet",
       signed.flatMap((entries, n) =>
         entries.map((entry) => (entry.does === "begin" ? { ...entry, title: names[n]! } : entry)),
@@ -83,7 +83,7 @@ test.each([
     );
     for (let n = 0; n < 20; n += 1)
       await deliver(
-        shop.host.shelf,
+        shop.host.database,
         "tablet",
         Array.from({ length: 100 }, () =>
           jobEntries(luck, refOf(text, 200), 1_700_000_000_000 + n * 1_000_000),
@@ -206,7 +206,7 @@ test("where the very text that a tablet has is what the shop sealed, its jobs ar
   const shop = openShop();
   const page = await shop.person(820, 1180);
   const text = readFileSync(new URL("../../rulesets/road-panels.bevel", import.meta.url), "utf8");
-  await seal(shop.host.shelf, "Ilse Marrow", {
+  await seal(shop.host.database, "Ilse Marrow", {
     book: "road-panels",
     number: 1,
     title: "Road panels",

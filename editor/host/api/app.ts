@@ -15,7 +15,46 @@ import { peopleRoutes } from "./people.ts";
 import { type Api, type HostParts, add, json, largestDelivery, refusals } from "./routes.ts";
 import { type HostEnv, openGate, sameOrigin } from "./who.ts";
 
+const sayHello = createRoute({
+  method: "get",
+  path: "/api/hello",
+  summary: "What this host is, and who you are to it",
+  responses: { 200: json(hello, "Hello"), ...refusals },
+});
+
 export function hostApi(parts: HostParts): Api {
+  const app = emptyApi();
+  // What the host answers is for the one who asked: no server in between keeps it.
+  app.use(async (context, next) => {
+    await next();
+    if (!context.res.headers.has("Cache-Control")) context.res.headers.set("Cache-Control", "no-store");
+  });
+  app.use(sameOrigin(parts.gate ?? openGate));
+  // Copies: a schema that was made before the library of descriptions was loaded cannot be given a name.
+  app.openAPIRegistry.register("JobEntry", jobEntry.clone());
+  app.openAPIRegistry.register("HostEvent", hostEvent.clone());
+  add(app, parts.who, sayHello, (context) =>
+    context.json(
+      {
+        program: "bevelbook" as const,
+        engine: engineVersion,
+        you: { name: context.var.person.name, role: context.var.person.role },
+        largest: { text: MAX_BOOK_BYTES, photo: MAX_PHOTO_BYTES, entries: largestDelivery },
+      },
+      200,
+    ),
+  );
+  bookRoutes(app, parts);
+  jobRoutes(app, parts);
+  logRoutes(app, parts);
+  eventRoutes(app, parts);
+  peopleRoutes(app, parts);
+  describe(app);
+  return app;
+}
+
+/** Without routes; what goes wrong becomes a sentence. */
+function emptyApi(): Api {
   const app: Api = new OpenAPIHono<HostEnv>({
     defaultHook: (result, context) => {
       if (result.success) return undefined;
@@ -25,26 +64,17 @@ export function hostApi(parts: HostParts): Api {
       return context.json({ says: `This cannot be understood: ${says.slice(0, 500)}.` }, 400);
     },
   });
-  // What the host answers is for the one who asked, and stays in no memory between.
-  app.use(async (context, next) => {
-    await next();
-    if (!context.res.headers.has("Cache-Control")) context.res.headers.set("Cache-Control", "no-store");
-  });
-  app.use(sameOrigin(parts.gate ?? openGate));
   app.onError((cause, context) => {
     const trouble = troubleOf(cause);
     if (trouble !== undefined) return context.json({ says: trouble.message }, trouble.status);
-    if (cause instanceof HTTPException)
-      return context.json(
-        {
-          says:
-            cause.status === 400
-              ? "This cannot be understood: it is not JSON of the kind that is asked for."
-              : cause.message || "This cannot be done.",
-        },
-        cause.status,
-      );
-    // A fault of the program: the page gets no more of it than that, the host's own log all.
+    if (cause instanceof HTTPException) {
+      const unread = cause.status === 400;
+      const says = unread
+        ? "This cannot be understood: it is not JSON of the kind that is asked for."
+        : cause.message || "This cannot be done.";
+      return context.json({ says }, cause.status);
+    }
+    // A fault of the program: the details go to the host's own output, not to the page.
     console.error(cause);
     return context.json({ says: "The host made a mistake with this. Nothing of it was saved." }, 500);
   });
@@ -54,39 +84,12 @@ export function hostApi(parts: HostParts): Api {
       404,
     ),
   );
+  return app;
+}
 
-  // Copies: a schema that was made before the library of descriptions was loaded does not know how to be
-  // named.
-  app.openAPIRegistry.register("JobEntry", jobEntry.clone());
-  app.openAPIRegistry.register("HostEvent", hostEvent.clone());
-  add(
-    app,
-    parts.who,
-    createRoute({
-      method: "get",
-      path: "/api/hello",
-      summary: "What this host is, and who you are to it",
-      responses: { 200: json(hello, "Hello"), ...refusals },
-    }),
-    (context) =>
-      context.json(
-        {
-          program: "bevelbook" as const,
-          engine: engineVersion,
-          you: { name: context.var.person.name, role: context.var.person.role },
-          largest: { text: MAX_BOOK_BYTES, photo: MAX_PHOTO_BYTES, entries: largestDelivery },
-        },
-        200,
-      ),
-  );
-  bookRoutes(app, parts);
-  jobRoutes(app, parts);
-  logRoutes(app, parts);
-  eventRoutes(app, parts);
-  peopleRoutes(app, parts);
-
+/** The API's own description, for anyone: it holds nothing of the shop. */
+function describe(app: Api): void {
   let document: unknown;
-  // For whoever writes a program against it; it holds nothing of the shop.
   app.get("/api/openapi.json", (context) => {
     document ??= app.getOpenAPI31Document({
       openapi: "3.1.0",
@@ -98,5 +101,4 @@ export function hostApi(parts: HostParts): Api {
     });
     return context.json(document as object);
   });
-  return app;
 }

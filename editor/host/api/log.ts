@@ -8,12 +8,12 @@ import {
   createRoute,
   json,
   pageQuery,
-  printParam,
+  hashParam,
   refusals,
   z,
 } from "./routes.ts";
 
-export function logRoutes(app: Api, { shelf: database, who }: HostParts): void {
+export function logRoutes(app: Api, { database, who }: HostParts): void {
   add(
     app,
     who,
@@ -58,7 +58,7 @@ export function logRoutes(app: Api, { shelf: database, who }: HostParts): void {
       summary: "Whether the log is whole and says the same as the shelf",
       request: {
         query: z.object({
-          head: printParam.optional().openapi({ description: "A newest hash that was noted earlier" }),
+          head: hashParam.optional().openapi({ description: "A newest hash that was noted earlier" }),
         }),
       },
       responses: { 200: json(logVerdict, "What was found"), ...refusals },

@@ -1,4 +1,4 @@
-// Who has which draft open: by the events that their pages listen to, told among all hosts of the shop and
+// Who has which draft open: by the events that their pages listen to, shared among all hosts of the shop and
 // kept nowhere.
 import { randomUUID } from "node:crypto";
 import type { OpenBy } from "../../../core/schemas/host.ts";
@@ -35,14 +35,14 @@ export function openPresence(database: Database): Presence {
         for (const one of open[book] ?? []) all.set(`${one.who}\n${one.device}`, one);
     return [...all.values()].sort((a, b) => (a.who + a.device < b.who + b.device ? -1 : 1));
   };
-  const tell = (): void =>
-    database.tellHosts(
+  const announce = (): void =>
+    database.sendToHosts(
       JSON.stringify({
         presence: self,
         open: Object.fromEntries([...here].map(([book, set]) => [book, [...set].slice(0, 30)])),
       }),
     );
-  const stop = database.onTold((message) => {
+  const stop = database.onHostMessage((message) => {
     const { presence, open } = JSON.parse(message) as { presence?: string; open?: Record<string, OpenBy[]> };
     if (presence === undefined || open === undefined) return;
     const before = hosts.get(presence)?.open ?? {};
@@ -52,18 +52,18 @@ export function openPresence(database: Database): Presence {
         for (const listener of [...listeners]) listener(book, people(book));
   });
   const clock = setInterval(() => {
-    if (here.size > 0) tell();
+    if (here.size > 0) announce();
   }, tellEvery).unref();
   return {
     enter: (book, person) => {
       const mine = { ...person };
       here.set(book, (here.get(book) ?? new Set()).add(mine));
-      tell();
+      announce();
       return () => {
         const set = here.get(book);
         if (set?.delete(mine) !== true) return;
         if (set.size === 0) here.delete(book);
-        tell();
+        announce();
       };
     },
     people,
@@ -76,7 +76,7 @@ export function openPresence(database: Database): Presence {
     close: () => {
       clearInterval(clock);
       here.clear();
-      tell();
+      announce();
       stop();
     },
   };

@@ -1,6 +1,6 @@
 // How routes are made here: each by its schemas, with its right from the table, its answers as JSON and its
 // refusals as a sentence.
-import { OpenAPIHono, type RouteConfig, type RouteHandler, createRoute, z } from "@hono/zod-openapi";
+import { type OpenAPIHono, type RouteConfig, type RouteHandler, createRoute, z } from "@hono/zod-openapi";
 import { bodyLimit } from "hono/body-limit";
 import { refusal } from "../../../core/schemas/host.ts";
 import type { EngineThreads } from "../engine-threads/engine-threads.ts";
@@ -11,8 +11,8 @@ import { type Need, needs } from "./rights.ts";
 import { type Gate, type HostEnv, type Who, allow } from "./who.ts";
 
 export interface HostParts {
-  readonly shelf: Database;
-  readonly desk: EngineThreads;
+  readonly database: Database;
+  readonly threads: EngineThreads;
   readonly rework: Rework;
   readonly presence: Presence;
   readonly who: Who;
@@ -74,6 +74,6 @@ export function add<Route extends RouteConfig & { getRoutingPath(): string }>(
 export const pageQuery = {
   limit: z.coerce.number().int().min(1).max(500).default(50).openapi({ description: "At most so many" }),
 };
-export const printParam = z.string().regex(/^[0-9a-f]{64}$/, "a print is 64 hexadecimal digits");
+export const hashParam = z.string().regex(/^[0-9a-f]{64}$/, "a print is 64 hexadecimal digits");
 
 export { createRoute, z };

@@ -28,7 +28,7 @@ export interface HostEnv {
   Variables: { person: Person };
 }
 
-/** A browser on this machine is the shop's own desk, which may do all. Others are nobody. */
+/** A browser on this machine is the shop's own desk, which may do everything. Others are nobody. */
 export const thisDesk: Who = (context) =>
   fromThisMachine(context) ? { name: "this desk", role: "lead" } : undefined;
 
@@ -75,7 +75,7 @@ function remoteOf(context: Context): string | undefined {
 }
 
 /**
- * The address that failed sign-ins are counted by; of a long one the half that stands for a line, since its
+ * The address that failed sign-ins are counted by; of a long one the half that identifies a line, since its
  * owner has all of the rest.
  */
 export function addressOf(context: Context): string {
@@ -92,7 +92,8 @@ export function allow(who: Who, role: Role): MiddlewareHandler<HostEnv> {
     if (person === undefined)
       throw new Trouble(
         401,
-        "The host does not know who you are. Sign in; a host that asks nobody serves the browsers of its own machine only.",
+        "The host does not know who you are. Sign in; a host that asks nobody serves the browsers of its " +
+          "own machine only.",
       );
     if (rank[person.role] < rank[role])
       throw new Trouble(403, `This needs a ${role}; ${person.name} is a ${person.role}.`);

@@ -26,13 +26,13 @@ export interface Backup {
 
 const format = 1;
 
-/** Writes a backup while the shelf is in use; the file is there whole or not at all. */
+/** Writes a backup while the database is in use; the file is there whole or not at all. */
 export async function backUp(database: Database, file: string): Promise<Backup> {
   const part = `${file}.part`;
   try {
     // One moment for all tables: what is written meanwhile is in the next backup.
     const backup = await database.db.connection().execute(async (db) => {
-      // A reading deed, which keeps nobody from writing.
+      // A transaction that only reads, which keeps nobody from writing.
       await sql
         .raw(
           database.sort === "server" ? "begin isolation level repeatable read read only" : "begin deferred",
@@ -150,7 +150,7 @@ export const readBackup = (database: Database, file: string): Promise<Backup> =>
   readThrough(database, file, async () => undefined);
 
 /**
- * Puts a backup in the place of all that is on the shelf, in one deed: whole or not at all. Reads the file to
+ * Replaces all data by a backup in one transaction: whole or not at all. Reads the file to
  * its end first.
  */
 export async function restore(database: Database, file: string, who: string): Promise<Backup> {
@@ -184,7 +184,7 @@ export async function restore(database: Database, file: string, who: string): Pr
       waiting.push(line);
     });
     await flush();
-    // Whoever was signed in before signs in anew: roles and passwords may be others now.
+    // Whoever was signed in before signs in again: roles and passwords may be others now.
     for (const table of ["sessions", "invitations"] as const) await tx.deleteFrom(table).execute();
     await putGuards(tx, database.sort);
     await appendLog(tx, at, who, "restored", {

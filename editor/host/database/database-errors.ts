@@ -18,7 +18,8 @@ export function troubleOf(cause: unknown): Trouble | undefined {
   if (code.startsWith("SQLITE_FULL") || code === "ENOSPC" || code === "EDQUOT" || code === "53100")
     return new Trouble(
       507,
-      "The disk is full, so nothing of this was saved. What was saved before is safe. Free some space and do it again.",
+      "The disk is full, so nothing of this was saved. What was saved before is safe. " +
+        "Free some space and do it again.",
     );
   if (
     code.startsWith("SQLITE_READONLY") ||
@@ -40,7 +41,8 @@ export function troubleOf(cause: unknown): Trouble | undefined {
   )
     return new Trouble(
       503,
-      "Another program is writing to the shop's data just now, so nothing of this was saved. Do it again in a moment.",
+      "Another program is writing to the shop's data just now, so nothing of this was saved. " +
+        "Do it again in a moment.",
     );
   if (code.startsWith("SQLITE_CORRUPT") || code.startsWith("SQLITE_NOTADB"))
     return new Trouble(
@@ -55,7 +57,8 @@ export function troubleOf(cause: unknown): Trouble | undefined {
   )
     return new Trouble(
       507,
-      "The disk did not take what was to be written, so nothing of this was saved. What was saved before is safe. Look whether the disk is full or failing.",
+      "The disk did not take what was to be written, so nothing of this was saved. " +
+        "What was saved before is safe. Look whether the disk is full or failing.",
     );
   if (
     /^(ECONNREFUSED|ECONNRESET|ENOTFOUND|EPIPE|ETIMEDOUT|EAI_AGAIN|57P0\d|08\w{3}|28\w{3}|3D000)$/.test(
@@ -65,7 +68,8 @@ export function troubleOf(cause: unknown): Trouble | undefined {
   )
     return new Trouble(
       503,
-      `The database server does not answer as it should (${code || cause.message}), so nothing of this was saved.`,
+      `The database server does not answer as it should (${code || cause.message}), ` +
+        "so nothing of this was saved.",
     );
   return undefined;
 }

@@ -1,5 +1,5 @@
-// The shelf: the shop's database with one way of reading and one way of writing, the same over a file and
-// over a server.
+// The shop's database, with one way of reading and one way of writing, the same over a file and over a
+// server.
 import { existsSync } from "node:fs";
 import { mkdir, rm, writeFile } from "node:fs/promises";
 import { join } from "node:path";
@@ -14,8 +14,8 @@ import type { Tables } from "./tables.ts";
 import { Trouble, troubleOf } from "./database-errors.ts";
 import { writeTogether } from "./writing.ts";
 
-/** Adds a line to the log inside the transaction. Its number. */
-export type Tell = (what: string, body: LogBody) => Promise<number>;
+/** Adds a line to the log inside the transaction. Comes back with its number. */
+export type AddToLog = (what: string, body: LogBody) => Promise<number>;
 
 export interface Database {
   readonly db: Kysely<Tables>;
@@ -25,17 +25,20 @@ export interface Database {
   /** The form of the database: the name of the newest step. */
   readonly form: string;
   /**
-   * Does a deed whole or not at all; once it resolves, the deed is on the disk. One writes at a time, in all
-   * programs together.
+   * Runs an action as one transaction. Once it resolves, the changes are on the disk. One action runs at a
+   * time, in all programs together.
    */
-  write<T>(who: string, deed: (tx: Transaction<Tables>, tell: Tell, at: number) => Promise<T>): Promise<T>;
+  write<T>(
+    who: string,
+    action: (tx: Transaction<Tables>, log: AddToLog, at: number) => Promise<T>,
+  ): Promise<T>;
   /** Calls back for every line that anyone adds to the log, here or elsewhere. */
   onLog(listener: (what: Followed) => void): () => void;
-  /** Tells all hosts on this shelf something that is not kept. */
-  tellHosts(message: string): void;
-  onTold(listener: (message: string) => void): () => void;
-  /** Resolves when all listeners have heard all that was written here. */
-  told(): Promise<void>;
+  /** Sends all hosts on this database a message that is not stored. */
+  sendToHosts(message: string): void;
+  onHostMessage(listener: (message: string) => void): () => void;
+  /** Resolves when all listeners have heard of everything that was written here. */
+  settled(): Promise<void>;
   close(): Promise<void>;
 }
 
@@ -47,21 +50,21 @@ export interface DatabasePlace {
 }
 
 export const fileName = "shelf.db";
-/** Milliseconds between two looks for what another program has done to the file. */
+/** Milliseconds between two checks whether another program has changed the file. */
 const lookEvery = 300;
 /** Names the one lock for writing among all hosts on a server; any number that nobody else takes. */
 const writeLock = 4_173_001;
 
 /**
- * Opens the shelf, makes it if there is none, brings it to this version's form. Throws a `Trouble` with a
- * sentence.
+ * Opens the database, makes it if there is none, and brings it to this version's form. Throws a `Trouble`
+ * with a sentence.
  */
 export async function openDatabase(place: DatabasePlace, options: MigrateOptions = {}): Promise<Database> {
-  const told = new Set<(message: string) => void>();
+  const listeners = new Set<(message: string) => void>();
   let follower: Follower | undefined;
   const hear = (message: string): void => {
     if (message === "") follower?.poke();
-    else for (const listener of [...told]) listener(message);
+    else for (const listener of [...listeners]) listener(message);
   };
   const opened =
     place.database === undefined ? await openFile(place.data) : await openServer(place.database, hear);
@@ -76,7 +79,7 @@ export async function openDatabase(place: DatabasePlace, options: MigrateOptions
           };
     const form = (await migrate(db, opened.sort, { beforeChange, ...options })).at(-1)!;
     follower = await followLog(db);
-    const database = madeShelf(db, opened, form, follower, told);
+    const database = databaseOn(db, opened, form, follower, listeners);
     return database;
   } catch (cause) {
     await opened.close();
@@ -90,16 +93,16 @@ interface Opened {
   readonly sort: Sort;
   readonly where: string;
   foreignChanges?(): number;
-  tell?(message: string): Promise<void>;
+  send?(message: string): Promise<void>;
   close(): Promise<void>;
 }
 
-function madeShelf(
+function databaseOn(
   db: Kysely<Tables>,
   opened: Opened,
   form: string,
   follower: Follower,
-  told: Set<(message: string) => void>,
+  listeners: Set<(message: string) => void>,
 ): Database {
   let changes = opened.foreignChanges?.() ?? 0;
   const clock =
@@ -117,12 +120,12 @@ function madeShelf(
   let closed = false;
   const writing = writeTogether(
     db,
-    // The server tells all hosts when the transaction has come to its end, and not before.
+    // The server notifies all hosts when the transaction ends, and not before.
     async (tx) => {
-      if (opened.sort === "server")
-        await sql`select pg_advisory_xact_lock(${sql.lit(writeLock)}), pg_notify(${sql.lit(channel)}, '')`.execute(
-          tx,
-        );
+      if (opened.sort === "server") {
+        const [lock, name] = [sql.lit(writeLock), sql.lit(channel)];
+        await sql`select pg_advisory_xact_lock(${lock}), pg_notify(${name}, '')`.execute(tx);
+      }
     },
     () => {
       if (opened.sort === "file") follower.poke();
@@ -133,30 +136,30 @@ function madeShelf(
     sort: opened.sort,
     where: opened.where,
     form,
-    write: async (who, deed) => {
+    write: async (who, action) => {
       if (closed) throw new Trouble(503, "The host is closing. Do it again when it is back.");
       try {
         return await writing.write((tx) => {
           const at = Date.now();
-          return deed(tx, (what, body) => appendLog(tx, at, who, what, body), at);
+          return action(tx, (what, body) => appendLog(tx, at, who, what, body), at);
         });
       } catch (cause) {
         throw troubleOf(cause) ?? cause;
       }
     },
     onLog: (listener) => follower.on(listener),
-    tellHosts: (message) => {
-      if (opened.tell !== undefined && Buffer.byteLength(message) < 7000)
-        opened.tell(message).catch(() => undefined);
-      else for (const listener of [...told]) listener(message);
+    sendToHosts: (message) => {
+      if (opened.send !== undefined && Buffer.byteLength(message) < 7000)
+        opened.send(message).catch(() => undefined);
+      else for (const listener of [...listeners]) listener(message);
     },
-    onTold: (listener) => {
-      told.add(listener);
+    onHostMessage: (listener) => {
+      listeners.add(listener);
       return () => {
-        told.delete(listener);
+        listeners.delete(listener);
       };
     },
-    told: async () => {
+    settled: async () => {
       await writing.idle();
       await follower.idle();
     },
@@ -181,14 +184,15 @@ async function openFile(folder: string): Promise<Opened> {
     if (code.startsWith("SQLITE_NOTADB") || code.startsWith("SQLITE_CORRUPT"))
       throw new Trouble(
         503,
-        `${path} is not a data file of Bevelbook, or it is damaged. Move it away and put the last backup back with bevelbook restore FILE.`,
+        `${path} is not a data file of Bevelbook, or it is damaged. Move it away and put the last backup ` +
+          "back with bevelbook restore FILE.",
       );
     throw troubleOf(cause) ?? cause;
   }
 }
 
 /**
- * Makes the folder and tries to write there, so that what is wrong is told in words and before anyone types.
+ * Makes the folder and tries to write there, so that a fault is reported in words and before anyone types.
  */
 async function usable(folder: string): Promise<void> {
   const probe = join(folder, `.probe-${process.pid}`);
@@ -210,7 +214,8 @@ async function usable(folder: string): Promise<void> {
       case "EDQUOT":
         throw new Trouble(
           507,
-          `The disk of the data folder ${folder} is full. Free some space and start again; nothing was changed.`,
+          `The disk of the data folder ${folder} is full. Free some space and start again; ` +
+            "nothing was changed.",
         );
       case "ENOTDIR":
       case "EEXIST":

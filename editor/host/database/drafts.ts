@@ -35,7 +35,7 @@ export const draftOf = (database: Database, book: string): Promise<KeptDraft | u
   database.db.selectFrom("drafts").selectAll().where("book", "=", book).executeTakeFirst();
 
 /**
- * Saves the text if it was made from the newest version, or says the same; else tells the conflict and
+ * Saves the text if it was made from the newest version, or says the same; else reports the conflict and
  * changes nothing.
  */
 export async function saveDraft(
@@ -46,7 +46,7 @@ export async function saveDraft(
 ): Promise<Save> {
   const text = plainText(given.text);
   const print = sha256(text);
-  return database.write(who, async (tx, tell, at): Promise<Save> => {
+  return database.write(who, async (tx, log, at): Promise<Save> => {
     const old = await tx.selectFrom("drafts").selectAll().where("book", "=", book).executeTakeFirst();
     if (old?.print === print) return { is: "saved", saved: { version: old.version, print, at: old.at } };
     if ((old?.version ?? 0) !== given.base) {
@@ -54,7 +54,12 @@ export async function saveDraft(
         throw new Trouble(409, `There is no version ${given.base} of the draft of ${book}. Load it anew.`);
       const base = given.base === 0 ? "" : await versionText(tx, book, given.base);
       const { text: merged, clashes } = mergeTexts(base, text, old.text);
-      const says = `${old.who} saved ${book} in between.${clashes.length === 0 ? " Both changes fit together." : ` ${clashes.length === 1 ? "One statement was" : `${clashes.length} statements were`} changed by both; both stand in the merged text.`}`;
+      const were = clashes.length === 1 ? "One statement was" : `${clashes.length} statements were`;
+      const fit =
+        clashes.length === 0
+          ? "Both changes fit together."
+          : `${were} changed by both; both stand in the merged text.`;
+      const says = `${old.who} saved ${book} in between. ${fit}`;
       return {
         is: "conflict",
         conflict: {
@@ -92,7 +97,7 @@ export async function saveDraft(
         change: change === undefined ? null : JSON.stringify(change),
       })
       .execute();
-    await tell("draft", {
+    await log("draft", {
       book,
       version,
       print,

@@ -12,6 +12,7 @@ import type {
 } from "../../../core/schemas/host.ts";
 import type { Database } from "./database.ts";
 import type { Tables } from "./tables.ts";
+import { searchPatterns } from "./search.ts";
 import { Trouble } from "./database-errors.ts";
 
 export interface Sealing {
@@ -33,7 +34,7 @@ export async function seal(
   who: string,
   { text, ...sealing }: Sealing,
 ): Promise<EditionLine> {
-  return database.write(who, async (tx, tell, at) => {
+  return database.write(who, async (tx, log, at) => {
     const { book, number, title, print, why } = sealing;
     const last = await tx
       .selectFrom("editions")
@@ -45,7 +46,8 @@ export async function seal(
     if (last !== undefined && number <= last.number)
       throw new Trouble(
         409,
-        `Edition ${last.number} of ${book} is sealed already. Give this one a higher number: book ${book}, edition ${last.number + 1}.`,
+        `Edition ${last.number} of ${book} is sealed already. ` +
+          `Give this one a higher number: book ${book}, edition ${last.number + 1}.`,
       );
     await tx
       .insertInto("books")
@@ -77,7 +79,7 @@ export async function seal(
       .where("print", "=", print)
       .where("agreement", "=", "book unknown")
       .execute();
-    await tell("edition", {
+    await log("edition", {
       book,
       number,
       print,
@@ -131,14 +133,9 @@ export async function listEditions(
 ): Promise<EditionList> {
   let query = database.db.selectFrom("editions").selectAll();
   if (book !== undefined) query = query.where("book", "=", book);
-  for (const word of (search ?? "")
-    .toLowerCase()
-    .split(/\s+/)
-    .filter((one) => one !== "")
-    .slice(0, 10))
-    query = query.where(
-      sql<boolean>`lower(book || ' ' || title || ' ' || why || ' ' || who) like ${`%${word.replace(/[\\%_]/g, "\\$&")}%`} escape '\\'`,
-    );
+  const words = sql`lower(book || ' ' || title || ' ' || why || ' ' || who)`;
+  for (const pattern of searchPatterns(search))
+    query = query.where(sql<boolean>`${words} like ${pattern} escape '\\'`);
   const found = await query
     .orderBy("at", "desc")
     .orderBy("book")

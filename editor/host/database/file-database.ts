@@ -24,7 +24,7 @@ export function openFileDatabase(path: string): FileDatabase {
       "trusted_schema = OFF",
     ])
       db.exec(`PRAGMA ${setting}`);
-    // A file that is no database, or that cannot be read, is told now and not at the first question.
+    // A file that is no database, or that cannot be read, is reported now and not at the first query.
     db.prepare("SELECT count(*) FROM sqlite_master").all([]);
   } catch (cause) {
     db.close();
@@ -75,7 +75,7 @@ function asKyselyWants(db: Database.Database): SqliteDatabase {
       // Taking the write lock at the start keeps two programs from meeting half-way through their
       // transactions.
       if (sql === "begin") return plain(db.prepare("begin immediate"));
-      // A full disk ends the transaction by itself; what went wrong shall be told, not that there is nothing
+      // A full disk ends the transaction by itself; that is what must be reported, not that there is nothing
       // to take back.
       if (sql === "rollback" && !db.inTransaction) return nothing;
       return plain(db.prepare(sql));

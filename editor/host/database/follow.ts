@@ -1,5 +1,5 @@
-// Follows the log: whatever any host or command has written is told here in its order, once, so that every
-// page that is open hears of it.
+// Follows the log: passes on each line that any host or command has written, in order and once, so that every
+// open page hears of it.
 import type { Kysely } from "kysely";
 import { linesAfter } from "./log.ts";
 import type { Tables } from "./tables.ts";
@@ -14,7 +14,7 @@ export interface Follower {
   /** Looks for what is new. */
   poke(): void;
   on(listener: (what: Followed) => void): () => void;
-  /** Resolves when all that was poked for is told. */
+  /** Resolves when everything that was poked for is passed on. */
   idle(): Promise<void>;
 }
 
@@ -22,7 +22,7 @@ const atOnce = 200;
 
 export async function followLog(db: Kysely<Tables>): Promise<Follower> {
   const listeners = new Set<(what: Followed) => void>();
-  const tell = (what: Followed): void => {
+  const pass = (what: Followed): void => {
     for (const listener of [...listeners]) listener(what);
   };
   const newest = () => db.selectFrom("log").selectAll().orderBy("seq", "desc").limit(1).executeTakeFirst();
@@ -35,13 +35,13 @@ export async function followLog(db: Kysely<Tables>): Promise<Follower> {
     const lines = await linesAfter(db, (seen?.seq ?? 1) - 1, atOnce);
     if (seen !== undefined && lines[0]?.hash !== seen.hash) {
       seen = await newest();
-      tell({ is: "restored" });
+      pass({ is: "restored" });
       return;
     }
     for (const line of lines) {
       if (line.seq === seen?.seq) continue;
       seen = line;
-      tell({ is: "line", line });
+      pass({ is: "line", line });
     }
     if (lines.length === atOnce) again = true;
   };

@@ -1,5 +1,5 @@
-// Jobs on the shelf: entries as tablets deliver them, late, twice or out of order, and what they make of each
-// job.
+// Jobs in the database: entries as tablets deliver them, late, twice or out of order, and each job folded
+// from its entries.
 import { sql } from "kysely";
 import { type JobEntry, type JobRecord, foldJob } from "../../../core/record.ts";
 import { jobEntry } from "../../../core/schemas/record.ts";
@@ -13,64 +13,40 @@ import type {
 } from "../../../core/schemas/host.ts";
 import { sha256 } from "./log.ts";
 import { missingPhotos } from "./photos.ts";
+import { searchPatterns } from "./search.ts";
 import type { Database } from "./database.ts";
 import type { Tables } from "./tables.ts";
 import { Trouble } from "./database-errors.ts";
 
+/** A transaction on the shop's tables. */
+type Transaction = Database["db"];
+
 /**
- * Takes each entry that can be taken, once, all in one deed. Entries that cannot be understood are told and
- * keep no other back.
+ * Stores each entry that can be taken, once, all in one transaction. An entry that cannot be understood is
+ * reported and does not hold back the others.
  */
 export async function deliver(
   database: Database,
   who: string,
   given: readonly unknown[],
 ): Promise<Delivered> {
-  const good = new Map<string, JobEntry>();
-  const refused: Delivered["refused"] = [];
-  given.forEach((one, place) => {
-    const read = jobEntry.safeParse(one);
-    const id =
-      typeof one === "object" && one !== null && "id" in one && typeof one.id === "string"
-        ? one.id.slice(0, 100)
-        : undefined;
-    if (!read.success)
-      refused.push({
-        place,
-        ...(id === undefined ? {} : { id }),
-        says: read.error.issues
-          .map((issue) => `${issue.path.join(".")}: ${issue.message}`)
-          .join("; ")
-          .slice(0, 500),
-      });
-    else if (!good.has(read.data.id)) good.set(read.data.id, read.data);
-  });
+  const { good, refused } = readEntries(given);
   if (good.size === 0) return { taken: [], known: [], refused };
-  return database.write(who, async (tx, tell, at) => {
-    const ids = [...good.keys()];
-    const there = new Map(
-      (await tx.selectFrom("job_entries").select(["id", "print"]).where("id", "in", ids).execute()).map(
-        (row) => [row.id, row.print],
-      ),
-    );
+  return database.write(who, async (tx, log, at) => {
+    const stored = await tx
+      .selectFrom("job_entries")
+      .select(["id", "print"])
+      .where("id", "in", [...good.keys()])
+      .execute();
+    const hashes = new Map(stored.map((row) => [row.id, row.print]));
     const fresh: Tables["job_entries"][] = [];
     const known: string[] = [];
     for (const [id, entry] of good) {
       const body = JSON.stringify(entry);
-      const print = sha256(body);
-      const old = there.get(id);
-      if (old === undefined)
-        fresh.push({
-          id,
-          job: entry.job,
-          at: entry.at,
-          device: entry.device,
-          delivered_by: who,
-          delivered_at: at,
-          print,
-          body,
-        });
-      else if (old === print) known.push(id);
+      const hash = sha256(body);
+      const old = hashes.get(id);
+      if (old === undefined) fresh.push(entryRow(entry, body, hash, who, at));
+      else if (old === hash) known.push(id);
       else
         refused.push({
           place: given.findIndex((one) => (one as { id?: unknown }).id === id),
@@ -79,44 +55,89 @@ export async function deliver(
         });
     }
     if (fresh.length > 0) {
-      // A statement takes a limited number of values.
-      for (let i = 0; i < fresh.length; i += 100)
-        await tx
-          .insertInto("job_entries")
-          .values(fresh.slice(i, i + 100))
-          .execute();
+      await insertEntries(tx, fresh);
       const touched = [...new Set(fresh.map((row) => row.job))];
-      for (const job of touched) {
-        const entries = await tx.selectFrom("job_entries").select("body").where("job", "=", job).execute();
-        const old = await tx
-          .selectFrom("jobs")
-          .select(["agreement", "trace", "signed_at", "print"])
-          .where("id", "=", job)
-          .executeTakeFirst();
-        const row = rowOf(
-          foldJob(
-            job,
-            entries.map((entry) => JSON.parse(entry.body) as JobEntry),
-          ),
-        );
-        // Entries after the signing, which is every tick of the clean-up, change nothing of the card.
-        const same =
-          old !== undefined &&
-          old.signed_at === row.signed_at &&
-          old.print === row.print &&
-          old.agreement !== "not signed" &&
-          !fresh.some((one) => one.job === job && one.at <= (row.signed_at ?? 0));
-        const next = same ? { ...row, agreement: old.agreement, trace: old.trace } : row;
-        await tx
-          .insertInto("jobs")
-          .values(next)
-          .onConflict((c) => c.column("id").doUpdateSet(next))
-          .execute();
-      }
-      await tell("entries", { jobs: touched, entries: fresh.map((row) => [row.id, row.print]) });
+      for (const job of touched) await updateJob(tx, job, fresh);
+      await log("entries", { jobs: touched, entries: fresh.map((row) => [row.id, row.print]) });
     }
     return { taken: fresh.map((row) => row.id), known, refused };
   });
+}
+
+/** The entries that can be understood, by id, and what is wrong with the others. */
+function readEntries(given: readonly unknown[]) {
+  const good = new Map<string, JobEntry>();
+  const refused: Delivered["refused"] = [];
+  given.forEach((one, place) => {
+    const read = jobEntry.safeParse(one);
+    if (read.success) {
+      if (!good.has(read.data.id)) good.set(read.data.id, read.data);
+      return;
+    }
+    const named = typeof one === "object" && one !== null && "id" in one && typeof one.id === "string";
+    const says = read.error.issues.map((issue) => `${issue.path.join(".")}: ${issue.message}`).join("; ");
+    refused.push({
+      place,
+      ...(named ? { id: (one.id as string).slice(0, 100) } : {}),
+      says: says.slice(0, 500),
+    });
+  });
+  return { good, refused };
+}
+
+const entryRow = (
+  entry: JobEntry,
+  body: string,
+  hash: string,
+  who: string,
+  at: number,
+): Tables["job_entries"] => ({
+  id: entry.id,
+  job: entry.job,
+  at: entry.at,
+  device: entry.device,
+  delivered_by: who,
+  delivered_at: at,
+  print: hash,
+  body,
+});
+
+/** In parts: a statement takes a limited number of values. */
+async function insertEntries(tx: Transaction, rows: readonly Tables["job_entries"][]): Promise<void> {
+  for (let i = 0; i < rows.length; i += 100)
+    await tx
+      .insertInto("job_entries")
+      .values(rows.slice(i, i + 100))
+      .execute();
+}
+
+/** Folds the job from all its entries; `fresh` are those that just came, of this job and of others. */
+async function updateJob(
+  tx: Transaction,
+  job: string,
+  fresh: readonly Tables["job_entries"][],
+): Promise<void> {
+  const entries = await tx.selectFrom("job_entries").select("body").where("job", "=", job).execute();
+  const old = await tx
+    .selectFrom("jobs")
+    .select(["agreement", "trace", "signed_at", "print"])
+    .where("id", "=", job)
+    .executeTakeFirst();
+  const bodies = entries.map((entry) => JSON.parse(entry.body) as JobEntry);
+  const row = rowOf(foldJob(job, bodies));
+  // Entries after the signing, which is every tick of the clean-up, do not change the card.
+  const same =
+    old !== undefined &&
+    old.signed_at === row.signed_at &&
+    old.print === row.print &&
+    old.agreement !== "not signed" &&
+    !fresh.some((one) => one.job === job && one.at <= (row.signed_at ?? 0));
+  const next = same ? { ...row, agreement: old.agreement, trace: old.trace } : row;
+  await tx
+    .insertInto("jobs")
+    .values(next)
+    .onConflict((c) => c.column("id").doUpdateSet(next))
+    .execute();
 }
 
 function rowOf(job: JobRecord): Tables["jobs"] {
@@ -191,12 +212,8 @@ export async function listJobs(
       "agreement",
       "after_signing",
     ]);
-  for (const word of (search ?? "")
-    .toLowerCase()
-    .split(/\s+/)
-    .filter((one) => one !== "")
-    .slice(0, 10))
-    query = query.where(sql<boolean>`search like ${`%${word.replace(/[\\%_]/g, "\\$&")}%`} escape '\\'`);
+  for (const pattern of searchPatterns(search))
+    query = query.where(sql<boolean>`search like ${pattern} escape '\\'`);
   if (book !== undefined) query = query.where("book", "=", book);
   if (state !== undefined) query = query.where("state", "=", state);
   if (before !== undefined) {
@@ -326,7 +343,7 @@ export async function keepAgreement(
   agreement: Agreement,
   trace: Uint8Array | null,
 ): Promise<void> {
-  await database.write("the host", async (tx, tell) => {
+  await database.write("the host", async (tx, log) => {
     const row = await tx
       .selectFrom("jobs")
       .select(["agreement", "print"])
@@ -338,7 +355,7 @@ export async function keepAgreement(
       .set({ agreement: agreement.says, trace: trace === null ? null : Buffer.from(trace) })
       .where("id", "=", id)
       .execute();
-    await tell("worked again", { job: id, ...agreement });
+    await log("worked again", { job: id, ...agreement });
   });
 }
 

@@ -1,6 +1,6 @@
 // The log of who did what: lines are only ever added, and each carries the hash of itself and of the line
-// before it, so that a line changed, taken out or put in between shows. Lines cut off at the end show against
-// a newest hash that was noted elsewhere, as backups do.
+// before it, so that a line that was changed, removed or inserted shows. Lines cut off at the end show
+// against a newest hash that was noted elsewhere, as backups do.
 import { createHash } from "node:crypto";
 import type { Kysely, Transaction } from "kysely";
 import type { Tables } from "./tables.ts";
@@ -15,8 +15,8 @@ export const hashOf = (line: Omit<Tables["log"], "hash">): string =>
   sha256(JSON.stringify([line.seq, line.at, line.who, line.what, line.body, line.before]));
 
 /**
- * Adds a line inside the transaction that does the deed; the caller holds the one lock for writing. Its
- * number.
+ * Adds a line inside the transaction of the change that it records; the caller holds the lock for writing.
+ * Comes back with the line's number.
  */
 export async function appendLog(
   tx: Transaction<Tables>,

@@ -13,7 +13,8 @@ export interface MigrateOptions {
 }
 
 /**
- * Takes all steps that were not taken yet, each whole or not at all. Their names in order, the newest last.
+ * Takes all steps that were not taken yet, each whole or not at all. Comes back with the names of all steps
+ * in order.
  */
 export async function migrate(
   db: Kysely<Tables>,
@@ -26,7 +27,9 @@ export async function migrate(
   if (unknown.length > 0)
     throw new Trouble(
       503,
-      `The data was last used with a newer version of Bevelbook (its form is ${unknown.at(-1)}, this version knows ${names.at(-1)}). Start that version; nothing was changed.`,
+      "The data was last used with a newer version of Bevelbook " +
+        `(its form is ${unknown.at(-1)}, this version knows ${names.at(-1)}). ` +
+        "Start that version; nothing was changed.",
     );
   const next = names.find((name) => !done.includes(name));
   if (next === undefined) return names;
@@ -39,7 +42,7 @@ export async function migrate(
   return names;
 }
 
-/** The steps that a database has behind it. */
+/** The steps that a database has taken. */
 export async function taken(db: Kysely<Tables>): Promise<readonly string[]> {
   const tables = await db.introspection.getTables({ withInternalKyselyTables: true });
   if (!tables.some((table) => table.name === "kysely_migration")) return [];

@@ -11,109 +11,13 @@ export const migrationsFor = (sort: Sort): Readonly<Record<string, Migration>> =
 });
 
 function first(sort: Sort): Migration {
-  // Whole numbers of up to 64 bits; bytes.
-  const whole = "bigint";
-  const bytes = sort === "server" ? "bytea" : "blob";
   return {
     up: async (db: Kysely<unknown>) => {
-      await db.schema
-        .createTable("books")
-        .addColumn("name", "text", (c) => c.primaryKey())
-        .addColumn("title", "text", (c) => c.notNull())
-        .addColumn("begun", whole, (c) => c.notNull())
-        .execute();
-      await db.schema
-        .createTable("drafts")
-        .addColumn("book", "text", (c) => c.primaryKey().references("books.name"))
-        .addColumn("version", whole, (c) => c.notNull())
-        .addColumn("text", "text", (c) => c.notNull())
-        .addColumn("print", "text", (c) => c.notNull())
-        .addColumn("who", "text", (c) => c.notNull())
-        .addColumn("at", whole, (c) => c.notNull())
-        .execute();
-      await db.schema
-        .createTable("draft_history")
-        .addColumn("book", "text", (c) => c.notNull().references("books.name"))
-        .addColumn("version", whole, (c) => c.notNull())
-        .addColumn("who", "text", (c) => c.notNull())
-        .addColumn("at", whole, (c) => c.notNull())
-        .addColumn("print", "text", (c) => c.notNull())
-        .addColumn("whole", "text")
-        .addColumn("change", "text")
-        .addPrimaryKeyConstraint("draft_history_key", ["book", "version"])
-        .execute();
-      await db.schema.createIndex("draft_history_print").on("draft_history").column("print").execute();
-      await db.schema
-        .createTable("texts")
-        .addColumn("print", "text", (c) => c.primaryKey())
-        .addColumn("text", "text", (c) => c.notNull())
-        .execute();
-      await db.schema
-        .createTable("editions")
-        .addColumn("book", "text", (c) => c.notNull().references("books.name"))
-        .addColumn("number", whole, (c) => c.notNull())
-        .addColumn("title", "text", (c) => c.notNull())
-        .addColumn("print", "text", (c) => c.notNull())
-        .addColumn("stands", "text", (c) => c.notNull())
-        .addColumn("who", "text", (c) => c.notNull())
-        .addColumn("at", whole, (c) => c.notNull())
-        .addColumn("why", "text", (c) => c.notNull())
-        .addColumn("standing", "text", (c) => c.notNull())
-        .addColumn("faults", "text", (c) => c.notNull())
-        .addColumn("reason", "text")
-        .addPrimaryKeyConstraint("editions_key", ["book", "number"])
-        .execute();
-      await db.schema.createIndex("editions_print").on("editions").column("print").execute();
-      await db.schema
-        .createTable("jobs")
-        .addColumn("id", "text", (c) => c.primaryKey())
-        .addColumn("title", "text", (c) => c.notNull())
-        .addColumn("book", "text", (c) => c.notNull())
-        .addColumn("edition", whole)
-        .addColumn("print", "text", (c) => c.notNull())
-        .addColumn("state", "text", (c) => c.notNull())
-        .addColumn("begun", whole, (c) => c.notNull())
-        .addColumn("changed", whole, (c) => c.notNull())
-        .addColumn("signed_at", whole)
-        .addColumn("signed_by", "text")
-        .addColumn("after_signing", whole, (c) => c.notNull())
-        .addColumn("search", "text", (c) => c.notNull())
-        .addColumn("agreement", "text", (c) => c.notNull())
-        .addColumn("trace", sql.raw(bytes))
-        .execute();
-      await db.schema.createIndex("jobs_changed").on("jobs").columns(["changed", "id"]).execute();
-      await db.schema.createIndex("jobs_waiting").on("jobs").column("agreement").execute();
-      await db.schema
-        .createTable("job_entries")
-        .addColumn("id", "text", (c) => c.primaryKey())
-        .addColumn("job", "text", (c) => c.notNull())
-        .addColumn("at", whole, (c) => c.notNull())
-        .addColumn("device", "text", (c) => c.notNull())
-        .addColumn("delivered_by", "text", (c) => c.notNull())
-        .addColumn("delivered_at", whole, (c) => c.notNull())
-        .addColumn("print", "text", (c) => c.notNull())
-        .addColumn("body", "text", (c) => c.notNull())
-        .execute();
-      await db.schema.createIndex("job_entries_job").on("job_entries").column("job").execute();
-      await db.schema
-        .createTable("photos")
-        .addColumn("print", "text", (c) => c.primaryKey())
-        .addColumn("type", "text", (c) => c.notNull())
-        .addColumn("bytes", whole, (c) => c.notNull())
-        .addColumn("who", "text", (c) => c.notNull())
-        .addColumn("at", whole, (c) => c.notNull())
-        .addColumn("content", sql.raw(bytes), (c) => c.notNull())
-        .execute();
-      await db.schema
-        .createTable("log")
-        .addColumn("seq", whole, (c) => c.primaryKey())
-        .addColumn("at", whole, (c) => c.notNull())
-        .addColumn("who", "text", (c) => c.notNull())
-        .addColumn("what", "text", (c) => c.notNull())
-        .addColumn("body", "text", (c) => c.notNull())
-        .addColumn("before", "text", (c) => c.notNull())
-        .addColumn("hash", "text", (c) => c.notNull())
-        .execute();
+      const bytes = sort === "server" ? "bytea" : "blob";
+      await createBooks(db);
+      await createEditions(db);
+      await createJobs(db, bytes);
+      await createPhotosAndLog(db, bytes);
       await putGuards(db as Kysely<Tables>, sort, [
         "texts",
         "editions",
@@ -124,6 +28,120 @@ function first(sort: Sort): Migration {
       ]);
     },
   };
+}
+
+/** Whole numbers of up to 64 bits. */
+const whole = "bigint";
+
+async function createBooks(db: Kysely<unknown>): Promise<void> {
+  await db.schema
+    .createTable("books")
+    .addColumn("name", "text", (c) => c.primaryKey())
+    .addColumn("title", "text", (c) => c.notNull())
+    .addColumn("begun", whole, (c) => c.notNull())
+    .execute();
+  await db.schema
+    .createTable("drafts")
+    .addColumn("book", "text", (c) => c.primaryKey().references("books.name"))
+    .addColumn("version", whole, (c) => c.notNull())
+    .addColumn("text", "text", (c) => c.notNull())
+    .addColumn("print", "text", (c) => c.notNull())
+    .addColumn("who", "text", (c) => c.notNull())
+    .addColumn("at", whole, (c) => c.notNull())
+    .execute();
+  await db.schema
+    .createTable("draft_history")
+    .addColumn("book", "text", (c) => c.notNull().references("books.name"))
+    .addColumn("version", whole, (c) => c.notNull())
+    .addColumn("who", "text", (c) => c.notNull())
+    .addColumn("at", whole, (c) => c.notNull())
+    .addColumn("print", "text", (c) => c.notNull())
+    .addColumn("whole", "text")
+    .addColumn("change", "text")
+    .addPrimaryKeyConstraint("draft_history_key", ["book", "version"])
+    .execute();
+  await db.schema.createIndex("draft_history_print").on("draft_history").column("print").execute();
+}
+
+async function createEditions(db: Kysely<unknown>): Promise<void> {
+  await db.schema
+    .createTable("texts")
+    .addColumn("print", "text", (c) => c.primaryKey())
+    .addColumn("text", "text", (c) => c.notNull())
+    .execute();
+  await db.schema
+    .createTable("editions")
+    .addColumn("book", "text", (c) => c.notNull().references("books.name"))
+    .addColumn("number", whole, (c) => c.notNull())
+    .addColumn("title", "text", (c) => c.notNull())
+    .addColumn("print", "text", (c) => c.notNull())
+    .addColumn("stands", "text", (c) => c.notNull())
+    .addColumn("who", "text", (c) => c.notNull())
+    .addColumn("at", whole, (c) => c.notNull())
+    .addColumn("why", "text", (c) => c.notNull())
+    .addColumn("standing", "text", (c) => c.notNull())
+    .addColumn("faults", "text", (c) => c.notNull())
+    .addColumn("reason", "text")
+    .addPrimaryKeyConstraint("editions_key", ["book", "number"])
+    .execute();
+  await db.schema.createIndex("editions_print").on("editions").column("print").execute();
+}
+
+/** `bytes` is the database's type for them. */
+async function createJobs(db: Kysely<unknown>, bytes: string): Promise<void> {
+  await db.schema
+    .createTable("jobs")
+    .addColumn("id", "text", (c) => c.primaryKey())
+    .addColumn("title", "text", (c) => c.notNull())
+    .addColumn("book", "text", (c) => c.notNull())
+    .addColumn("edition", whole)
+    .addColumn("print", "text", (c) => c.notNull())
+    .addColumn("state", "text", (c) => c.notNull())
+    .addColumn("begun", whole, (c) => c.notNull())
+    .addColumn("changed", whole, (c) => c.notNull())
+    .addColumn("signed_at", whole)
+    .addColumn("signed_by", "text")
+    .addColumn("after_signing", whole, (c) => c.notNull())
+    .addColumn("search", "text", (c) => c.notNull())
+    .addColumn("agreement", "text", (c) => c.notNull())
+    .addColumn("trace", sql.raw(bytes))
+    .execute();
+  await db.schema.createIndex("jobs_changed").on("jobs").columns(["changed", "id"]).execute();
+  await db.schema.createIndex("jobs_waiting").on("jobs").column("agreement").execute();
+  await db.schema
+    .createTable("job_entries")
+    .addColumn("id", "text", (c) => c.primaryKey())
+    .addColumn("job", "text", (c) => c.notNull())
+    .addColumn("at", whole, (c) => c.notNull())
+    .addColumn("device", "text", (c) => c.notNull())
+    .addColumn("delivered_by", "text", (c) => c.notNull())
+    .addColumn("delivered_at", whole, (c) => c.notNull())
+    .addColumn("print", "text", (c) => c.notNull())
+    .addColumn("body", "text", (c) => c.notNull())
+    .execute();
+  await db.schema.createIndex("job_entries_job").on("job_entries").column("job").execute();
+}
+
+async function createPhotosAndLog(db: Kysely<unknown>, bytes: string): Promise<void> {
+  await db.schema
+    .createTable("photos")
+    .addColumn("print", "text", (c) => c.primaryKey())
+    .addColumn("type", "text", (c) => c.notNull())
+    .addColumn("bytes", whole, (c) => c.notNull())
+    .addColumn("who", "text", (c) => c.notNull())
+    .addColumn("at", whole, (c) => c.notNull())
+    .addColumn("content", sql.raw(bytes), (c) => c.notNull())
+    .execute();
+  await db.schema
+    .createTable("log")
+    .addColumn("seq", whole, (c) => c.primaryKey())
+    .addColumn("at", whole, (c) => c.notNull())
+    .addColumn("who", "text", (c) => c.notNull())
+    .addColumn("what", "text", (c) => c.notNull())
+    .addColumn("body", "text", (c) => c.notNull())
+    .addColumn("before", "text", (c) => c.notNull())
+    .addColumn("hash", "text", (c) => c.notNull())
+    .execute();
 }
 
 const people: Migration = {

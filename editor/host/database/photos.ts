@@ -1,4 +1,4 @@
-// Photographs by the print of their bytes: kept once, however often they are delivered.
+// Photographs by the content hash of their bytes: kept once, however often they are delivered.
 import type { PhotoKept } from "../../../core/schemas/host.ts";
 import { MAX_PHOTO_BYTES } from "../../../core/limits.ts";
 import { sha256 } from "./log.ts";
@@ -35,9 +35,10 @@ export async function keepPhoto(
   if (size.width > mostSide || size.height > mostSide || size.width * size.height > mostPixels)
     throw new Trouble(
       422,
-      `A photograph has at most ${mostPixels / 1e6} million pixels and ${mostSide} to a side. This one was not kept.`,
+      `A photograph has at most ${mostPixels / 1e6} million pixels and ${mostSide} to a side. ` +
+        "This one was not kept.",
     );
-  return database.write(who, async (tx, tell, at) => {
+  return database.write(who, async (tx, log, at) => {
     const known =
       (await tx.selectFrom("photos").select("print").where("print", "=", print).executeTakeFirst()) !==
       undefined;
@@ -46,7 +47,7 @@ export async function keepPhoto(
         .insertInto("photos")
         .values({ print, type, bytes: bytes.length, who, at, content: Buffer.from(bytes) })
         .execute();
-      await tell("photo", { photo: print, bytes: bytes.length });
+      await log("photo", { photo: print, bytes: bytes.length });
     }
     return { photo: print, bytes: bytes.length, known };
   });
@@ -55,19 +56,19 @@ export async function keepPhoto(
 export const photoOf = (database: Database, print: string) =>
   database.db.selectFrom("photos").select(["type", "content"]).where("print", "=", print).executeTakeFirst();
 
-/** Of these prints, the ones that nobody has delivered. */
-export async function missingPhotos(database: Database, prints: readonly string[]): Promise<string[]> {
-  if (prints.length === 0) return [];
+/** Of these content hashes, the ones that nobody has delivered. */
+export async function missingPhotos(database: Database, hashes: readonly string[]): Promise<string[]> {
+  if (hashes.length === 0) return [];
   const here = new Set(
     (
       await database.db
         .selectFrom("photos")
         .select("print")
-        .where("print", "in", [...prints])
+        .where("print", "in", [...hashes])
         .execute()
     ).map((row) => row.print),
   );
-  return prints.filter((print) => !here.has(print));
+  return hashes.filter((print) => !here.has(print));
 }
 
 /** By the first bytes, which is what a browser goes by; the name that a device gives it says nothing. */

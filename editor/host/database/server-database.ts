@@ -1,10 +1,10 @@
-// PostgreSQL, for fleets with many hosts. What one host has written is told to the others through the server.
+// PostgreSQL, for fleets with many hosts. Hosts hear of each other's writes through the server.
 import { PostgresDialect } from "kysely";
 import pg from "pg";
 import { troubleOf } from "./database-errors.ts";
 
 /**
- * What hosts on one server tell each other goes here; an empty message says that there is something new in
+ * The channel of messages between hosts on one server; an empty message says that there is something new in
  * the log.
  */
 export const channel = "bevelbook";
@@ -12,11 +12,11 @@ export const channel = "bevelbook";
 export interface ServerDatabase {
   readonly dialect: PostgresDialect;
   /** Tells all hosts, this one as well; a message has at most 7000 bytes. */
-  tell(message: string): Promise<void>;
+  send(message: string): Promise<void>;
   close(): Promise<void>;
 }
 
-/** Connects; `hear` is called with what any host tells. Throws what the server says. */
+/** Connects; `hear` is called with each host's messages. Throws what the server says. */
 export async function openServerDatabase(
   address: string,
   hear: (message: string) => void,
@@ -27,7 +27,7 @@ export async function openServerDatabase(
       id === 20 ? (value: string) => Number(value) : pg.types.getTypeParser(id, format as "text"),
   } as pg.CustomTypesConfig;
   const pool = new pg.Pool({ connectionString: address, max: 10, connectionTimeoutMillis: 5000, types });
-  // A connection that the server ends while nobody uses it is opened anew when it is needed.
+  // A connection that the server ends while nobody uses it is opened again when it is needed.
   pool.on("error", () => undefined);
   // One that is in use tells its question as well; without a listener the server's end would be the host's.
   pool.on("connect", (client) => {
@@ -76,7 +76,7 @@ export async function openServerDatabase(
   }
   return {
     dialect: new PostgresDialect({ pool }),
-    tell: async (message) => {
+    send: async (message) => {
       await pool.query("SELECT pg_notify($1, $2)", [channel, message]);
     },
     close: async () => {

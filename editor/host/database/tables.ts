@@ -1,4 +1,4 @@
-// The tables of the shelf as the program sees them, the same in both databases. Times are milliseconds since
+// The tables as the program sees them, the same in both databases. Times are milliseconds since
 // 1970; lists and records are JSON.
 
 export interface Tables {
@@ -32,7 +32,7 @@ export interface Tables {
     faults: string;
     reason: string | null;
   };
-  /** What a job's entries make of it, kept for lists and searching; it can be made anew from them. */
+  /** Each job folded from its entries, for lists and searching; it can be rebuilt from them. */
   jobs: {
     id: string;
     title: string;
@@ -86,7 +86,7 @@ export interface Tables {
 export type TableName = keyof Tables;
 
 /**
- * Every table with what its rows are told apart by: all that a backup holds, in an order in which rows may be
+ * Every table with the key of its rows: everything that a backup holds, in an order in which rows may be
  * put back. A new table joins here; what lets a browser in (sessions, invitations) and failed attempts belong
  * to no backup.
  */

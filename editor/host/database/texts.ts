@@ -1,5 +1,5 @@
-// Texts of books by print: those of sealed editions, those that a device has delivered because it worked a
-// job by them, and every version of every draft.
+// Texts of books by content hash: those of sealed editions, those that a device has delivered because it
+// worked a job by them, and every version of every draft.
 import { dependenciesOf, unbundled } from "../../../engine/index.ts";
 import type { BookRef } from "../../../core/record.ts";
 import type { BookByPrint } from "../../../core/schemas/host.ts";
@@ -8,17 +8,17 @@ import { versionText } from "./drafts.ts";
 import { sha256 } from "./log.ts";
 import { Trouble } from "./database-errors.ts";
 
-async function textByPrint(database: Database, print: string): Promise<string | undefined> {
+async function textByHash(database: Database, hash: string): Promise<string | undefined> {
   const kept = await database.db
     .selectFrom("texts")
     .select("text")
-    .where("print", "=", print)
+    .where("print", "=", hash)
     .executeTakeFirst();
   if (kept !== undefined) return kept.text;
   const version = await database.db
     .selectFrom("draft_history")
     .select(["book", "version"])
-    .where("print", "=", print)
+    .where("print", "=", hash)
     .orderBy("version")
     .limit(1)
     .executeTakeFirst();
@@ -26,55 +26,55 @@ async function textByPrint(database: Database, print: string): Promise<string | 
 }
 
 /**
- * The book of a print, and what it stands on as far as that is kept: of a sealed edition exactly what it was
- * sealed upon.
+ * The book of a content hash, and what it depends on as far as that is kept: of a sealed edition exactly what
+ * it was sealed with.
  */
-export async function bookByPrint(database: Database, print: string): Promise<BookByPrint | undefined> {
-  const kept = await textByPrint(database, print);
+export async function bookByHash(database: Database, hash: string): Promise<BookByPrint | undefined> {
+  const kept = await textByHash(database, hash);
   if (kept === undefined) return undefined;
   const { text, under } = unbundled(kept);
   if (under !== undefined) return { text, under: [...under] };
   const sealed = await database.db
     .selectFrom("editions")
     .select("stands")
-    .where("print", "=", print)
+    .where("print", "=", hash)
     .orderBy("at")
     .limit(1)
     .executeTakeFirst();
   if (sealed === undefined) return dependenciesOf(text).length > 0 ? { text } : { text, under: [] };
   const texts = await Promise.all(
-    (JSON.parse(sealed.stands) as BookRef[]).map((ref) => textByPrint(database, ref.print)),
+    (JSON.parse(sealed.stands) as BookRef[]).map((ref) => textByHash(database, ref.print)),
   );
   return { text, under: texts.filter((one) => one !== undefined) };
 }
 
 /**
- * Keeps a text under its print; false if it is there already. Throws a `Trouble` if the print is another
- * text's.
+ * Stores a text under its content hash; false if it is there already. Throws a `Trouble` if the hash is
+ * another text's.
  */
 export async function keepText(
   database: Database,
   who: string,
-  print: string,
+  hash: string,
   text: string,
 ): Promise<boolean> {
-  if (sha256(text) !== print)
+  if (sha256(text) !== hash)
     throw new Trouble(422, "The text is not the one that the print names. Nothing was kept.");
-  return database.write(who, async (tx, tell) => {
+  return database.write(who, async (tx, log) => {
     if (
-      (await tx.selectFrom("texts").select("print").where("print", "=", print).executeTakeFirst()) !==
+      (await tx.selectFrom("texts").select("print").where("print", "=", hash).executeTakeFirst()) !==
       undefined
     )
       return false;
-    await tx.insertInto("texts").values({ print, text }).execute();
+    await tx.insertInto("texts").values({ print: hash, text }).execute();
     // Jobs that waited for this text can be worked again now.
     await tx
       .updateTable("jobs")
       .set({ agreement: "waiting" })
-      .where("print", "=", print)
+      .where("print", "=", hash)
       .where("agreement", "=", "book unknown")
       .execute();
-    await tell("text", { print });
+    await log("text", { print: hash });
     return true;
   });
 }

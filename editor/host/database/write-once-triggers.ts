@@ -12,26 +12,28 @@ export async function putGuards(
   sort: Sort,
   tables: readonly TableName[] = sealedTables,
 ): Promise<void> {
-  if (sort === "server")
-    await sql`create or replace function bevelbook_refuse() returns trigger language plpgsql as $$ begin raise exception 'What is in this table is never changed.' using errcode = 'integrity_constraint_violation'; end $$`.execute(
-      db,
-    );
+  if (sort === "server") await sql.raw(refuse).execute(db);
   for (const table of tables) {
+    const on = sql.table(table);
     if (sort === "server") {
-      await sql`create trigger ${sql.id(`${table}_stays`)} before update or delete on ${sql.table(table)} for each row execute function bevelbook_refuse()`.execute(
-        db,
-      );
-      await sql`create trigger ${sql.id(`${table}_stays_whole`)} before truncate on ${sql.table(table)} for each statement execute function bevelbook_refuse()`.execute(
-        db,
-      );
+      await sql`create trigger ${sql.id(`${table}_stays`)} before update or delete on ${on}
+        for each row execute function bevelbook_refuse()`.execute(db);
+      await sql`create trigger ${sql.id(`${table}_stays_whole`)} before truncate on ${on}
+        for each statement execute function bevelbook_refuse()`.execute(db);
     } else {
-      for (const deed of ["update", "delete"])
-        await sql`create trigger ${sql.id(`${table}_no_${deed}`)} before ${sql.raw(deed)} on ${sql.table(table)} begin select raise(abort, 'What is in this table is never changed.'); end`.execute(
-          db,
-        );
+      for (const change of ["update", "delete"])
+        await sql`create trigger ${sql.id(`${table}_no_${change}`)} before ${sql.raw(change)} on ${on}
+          begin select raise(abort, 'What is in this table is never changed.'); end`.execute(db);
     }
   }
 }
+
+/** The server's function that the triggers call. */
+const refuse = `create or replace function bevelbook_refuse() returns trigger language plpgsql as $$
+  begin
+    raise exception 'What is in this table is never changed.'
+      using errcode = 'integrity_constraint_violation';
+  end $$`;
 
 export async function liftGuards(
   db: Open,

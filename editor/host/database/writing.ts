@@ -1,19 +1,18 @@
 // Writes of many people, one after another but brought to the disk together: whatever waits while one batch
-// goes to the disk makes up the next. Each deed stands behind a savepoint of its own, so that one that is
-// refused takes nothing back but itself; and nobody is told that theirs is done before all of the batch is on
-// the disk.
+// goes to the disk makes up the next. Each action has a savepoint of its own, so that one that is refused
+// takes nothing back but itself. No promise resolves before the whole batch is on the disk.
 import { type Kysely, type Transaction, sql } from "kysely";
 import type { Tables } from "./tables.ts";
 import { troubleOf } from "./database-errors.ts";
 
 export interface Writing {
-  write<T>(deed: (tx: Transaction<Tables>) => Promise<T>): Promise<T>;
+  write<T>(action: (tx: Transaction<Tables>) => Promise<T>): Promise<T>;
   /** Resolves when nothing waits. */
   idle(): Promise<void>;
 }
 
 interface Waiting {
-  readonly deed: (tx: Transaction<Tables>) => Promise<unknown>;
+  readonly action: (tx: Transaction<Tables>) => Promise<unknown>;
   readonly resolve: (outcome: never) => void;
   readonly reject: (cause: unknown) => void;
 }
@@ -44,9 +43,9 @@ export function writeTogether(
     running = undefined;
   };
   return {
-    write: (deed) =>
+    write: (action) =>
       new Promise((resolve, reject) => {
-        queue.push({ deed, resolve: resolve as (outcome: unknown) => void, reject });
+        queue.push({ action, resolve: resolve as (outcome: unknown) => void, reject });
         running ??= run();
       }),
     idle: async () => {
@@ -60,30 +59,30 @@ async function together(
   lock: (tx: Transaction<Tables>) => Promise<unknown>,
   batch: readonly Waiting[],
 ): Promise<void> {
-  const told: (() => void)[] = [];
+  const answers: (() => void)[] = [];
   try {
     await db.transaction().execute(async (tx) => {
       await lock(tx);
-      for (const { deed, resolve, reject } of batch) {
-        if (batch.length > 1) await sql`savepoint deed`.execute(tx);
+      for (const { action, resolve, reject } of batch) {
+        if (batch.length > 1) await sql`savepoint part`.execute(tx);
         try {
-          const outcome = await deed(tx);
-          told.push(() => resolve(outcome as never));
+          const outcome = await action(tx);
+          answers.push(() => resolve(outcome as never));
         } catch (cause) {
           const status = troubleOf(cause)?.status;
           // With the disk or the server something is wrong for all of them.
           if (batch.length === 1 || status === 503 || status === 507) throw cause;
-          await sql`rollback to savepoint deed`.execute(tx).catch(() => {
+          await sql`rollback to savepoint part`.execute(tx).catch(() => {
             throw cause;
           });
-          told.push(() => reject(cause));
+          answers.push(() => reject(cause));
         }
-        if (batch.length > 1) await sql`release savepoint deed`.execute(tx);
+        if (batch.length > 1) await sql`release savepoint part`.execute(tx);
       }
     });
   } catch (cause) {
     for (const { reject } of batch) reject(cause);
     return;
   }
-  for (const tell of told) tell();
+  for (const answer of answers) answer();
 }

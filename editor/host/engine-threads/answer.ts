@@ -43,10 +43,10 @@ function check(book: Book): Checked {
       ...lineAt(finding.at.start),
     }),
   );
-  const told = errors.filter(inExample);
+  const reported = errors.filter(inExample);
   const silent = rows.filter(
     (row) =>
-      !told.some(
+      !reported.some(
         ({ at, says }) =>
           (at.start >= row.at.start && at.start <= row.at.end) ||
           says.includes(`worked example ${row.name} `),

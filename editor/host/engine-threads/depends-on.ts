@@ -1,8 +1,7 @@
-// The ground that a book stands on: the sealed editions on this shelf that it names, and those that they
-// name.
+// The dependencies of a book: the sealed editions in this database that it names, and those that they name.
 import type { BookRef } from "../../../core/record.ts";
 import type { Database } from "../database/database.ts";
-import { bookByPrint } from "../database/texts.ts";
+import { bookByHash } from "../database/texts.ts";
 import type { EngineThreads } from "./engine-threads.ts";
 import type { Checked } from "./messages.ts";
 
@@ -12,12 +11,12 @@ export interface Dependencies {
   readonly refs: readonly BookRef[];
 }
 
-/** Books that may stand below one another. */
+/** Longest chain of dependencies. */
 const deepest = 20;
 
 /**
- * Reads the book with everything at hand that it stands on; what is not on the shelf is among its faults, as
- * the engine words it.
+ * Reads the book with everything that it depends on and that is in the database. What is missing is among its
+ * faults, as the engine words it.
  */
 export async function withDependencies(
   database: Database,
@@ -50,15 +49,15 @@ export async function withDependencies(
 }
 
 /**
- * The book of this print with the texts that it stands on. Where nobody kept them with it, they are those on
- * the shelf now: it is a draft, or a book that an earlier page delivered without its ground.
+ * The book of this content hash with the texts that it depends on. Where they were not kept with it, they are
+ * those in the database now: it is a draft, or a book that an earlier page delivered without them.
  */
 export async function bookWithDependencies(
   database: Database,
   threads: EngineThreads,
-  print: string,
+  hash: string,
 ): Promise<{ readonly text: string; readonly under: readonly string[] } | undefined> {
-  const found = await bookByPrint(database, print);
+  const found = await bookByHash(database, hash);
   return (
     found && {
       text: found.text,

@@ -1,5 +1,5 @@
-// Starts the engine's thread where the host runs from its sources. A bundled host has the bundled thread beside
-// it, by this name.
+// Starts the engine's thread where the host runs from its sources. A bundled host has a bundled thread of
+// this name beside it.
 import { startProgram } from "../../build/start-program.mjs";
 
 await startProgram("engine-worker");

@@ -10,8 +10,8 @@ export interface Checked {
   readonly title: string;
   readonly faults: readonly Fault[];
   /**
-   * What it stands on, the nearest first, with all that those stand on; `here` if its text was among those
-   * given.
+   * What it depends on, the nearest first, with everything that those depend on; `here` if its text was
+   * among those given.
    */
   readonly stands: readonly { readonly name: string; readonly edition?: number; readonly here: boolean }[];
 }
@@ -24,7 +24,7 @@ export interface WorkedAgain {
   readonly traces: readonly { readonly of: string; readonly steps: readonly unknown[] }[];
 }
 
-/** `under` are the texts of the books that it stands on. */
+/** `under` are the texts of the books that it depends on. */
 export type Question =
   | { readonly asks: "check"; readonly text: string; readonly under: readonly string[] }
   /** Goes on for at most `seconds`. */

@@ -7,7 +7,7 @@ import type { Database } from "../database/database.ts";
 import { Trouble } from "../database/database-errors.ts";
 import type { EngineThreads } from "./engine-threads.ts";
 import { withDependencies } from "./depends-on.ts";
-import type { Proved } from "./messages.ts";
+import type { Checked, Proved } from "./messages.ts";
 
 export type Sealed =
   | { readonly is: "sealed"; readonly edition: EditionLine }
@@ -19,40 +19,28 @@ export type Sealed =
 const remembered = new Map<string, Proved>();
 const remember = 20;
 
+/** What is to be sealed, and by whom. */
+export interface Sealing {
+  readonly who: string;
+  readonly book: string;
+  readonly given: SealRequest;
+  readonly proofSeconds: number;
+}
+
 /**
  * Seals the text as the next edition; a book with faults only for a written reason, which stays beside it.
+ * Throws a `Trouble` where the text is not the next edition of this book.
  */
 export async function sealEdition(
   database: Database,
   threads: EngineThreads,
-  who: string,
-  book: string,
-  given: SealRequest,
-  proofSeconds: number,
+  { who, book, given, proofSeconds }: Sealing,
 ): Promise<Sealed> {
   const text = plainText(given.text);
   const { checked, texts, refs } = await withDependencies(database, threads, text);
-  if (checked.name !== book)
-    throw new Trouble(
-      422,
-      checked.name === ""
-        ? "The text does not begin as a book does, so it has no name. Nothing was sealed."
-        : `The text is the book ${checked.name}, not ${book}. Nothing was sealed.`,
-    );
-  if (checked.edition === undefined)
-    throw new Trouble(
-      422,
-      `The book gives no edition. Write it in its first line: book ${book}, edition ${((await lastNumber(database, book)) ?? 0) + 1}.`,
-    );
-  const last = await lastNumber(database, book);
-  if (last !== undefined && checked.edition <= last)
-    throw new Trouble(
-      409,
-      `Edition ${last} of ${book} is sealed already. Give this one a higher number: book ${book}, edition ${last + 1}.`,
-    );
-
-  const print = sha256(text);
-  const key = [print, ...refs.map((ref) => ref.print), proofSeconds].join(" ");
+  const number = nextNumber(checked, book, await lastNumber(database, book));
+  const hash = sha256(text);
+  const key = [hash, ...refs.map((ref) => ref.print), proofSeconds].join(" ");
   const known = remembered.get(key);
   const proved = known ?? (await threads.ask({ asks: "prove", text, under: texts, seconds: proofSeconds }));
   remembered.set(key, proved);
@@ -60,17 +48,21 @@ export async function sealEdition(
 
   const faults = [...checked.faults, ...proved.faults];
   const reason = given.reason?.trim();
-  if (faults.length > 0 && !reason)
+  if (faults.length > 0 && !reason) {
+    const has = faults.length === 1 ? "a fault" : `${faults.length} faults`;
     return {
       is: "refused",
-      says: `The book has ${faults.length === 1 ? "a fault" : `${faults.length} faults`}. It is sealed in spite of that only for a written reason, which stays beside the edition.`,
+      says:
+        `The book has ${has}. It is sealed in spite of that only for a written reason, ` +
+        "which stays beside the edition.",
       faults,
     };
+  }
   const edition = await seal(database, who, {
     book,
-    number: checked.edition,
+    number,
     title: checked.title,
-    print,
+    print: hash,
     text,
     stands: refs,
     why: given.why,
@@ -79,4 +71,24 @@ export async function sealEdition(
     ...(faults.length > 0 ? { reason } : {}),
   });
   return { is: "sealed", edition };
+}
+
+/** The number in the book's first line. Throws where the text is another book or the number is not higher. */
+function nextNumber({ name, edition }: Checked, book: string, last: number | undefined): number {
+  if (name !== book)
+    throw new Trouble(
+      422,
+      name === ""
+        ? "The text does not begin as a book does, so it has no name. Nothing was sealed."
+        : `The text is the book ${name}, not ${book}. Nothing was sealed.`,
+    );
+  const line = `book ${book}, edition ${(last ?? 0) + 1}`;
+  if (edition === undefined)
+    throw new Trouble(422, `The book gives no edition. Write it in its first line: ${line}.`);
+  if (last !== undefined && edition <= last)
+    throw new Trouble(
+      409,
+      `Edition ${last} of ${book} is sealed already. Give this one a higher number: ${line}.`,
+    );
+  return edition;
 }

@@ -1,6 +1,6 @@
 // Failed sign-ins, counted by name and by address before a password is looked at, so that many at once are
-// counted as well. After the first few each has to wait twice as long as the last; kept on the shelf, so that
-// a new start forgets none.
+// counted as well. After the first few each has to wait twice as long as the last; kept in the database, so
+// that a new start forgets none.
 import { createHash } from "node:crypto";
 import type { Database } from "../database/database.ts";
 import { Trouble } from "../database/database-errors.ts";
@@ -21,6 +21,9 @@ const keyOf = (of: "name" | "address", what: string): string =>
   `${of} ${createHash("sha256").update(what).digest("hex")}`;
 export const waitAfter = (failures: number, of: keyof typeof free): number =>
   failures < free[of] ? 0 : Math.min(longestWait, firstWait * 2 ** Math.min(20, failures - free[of]));
+
+const timeWords = (wait: number): string =>
+  wait > 90_000 ? `${Math.ceil(wait / 60_000)} minutes` : `${Math.ceil(wait / 1000)} seconds`;
 
 /**
  * Counts a try as failed in advance; throws with the time to wait where it came too early. `nameKey` absent:
@@ -58,11 +61,7 @@ export async function beginAttempt(database: Database, address: string, nameKey?
     }
     return 0;
   });
-  if (wait > 0)
-    throw new Trouble(
-      429,
-      `Too many tries have failed. Wait ${wait > 90_000 ? `${Math.ceil(wait / 60_000)} minutes` : `${Math.ceil(wait / 1000)} seconds`} and try again.`,
-    );
+  if (wait > 0) throw new Trouble(429, `Too many tries have failed. Wait ${timeWords(wait)} and try again.`);
 }
 
 /** The try was right: the name starts afresh, and the address gets back the one that was counted. */
@@ -89,7 +88,7 @@ export async function logFailure(
   nameKey: string,
   name: string | undefined,
 ): Promise<void> {
-  await database.write("nobody", async (tx, tell) => {
+  await database.write("nobody", async (tx, log) => {
     const rows = await tx
       .selectFrom("attempts")
       .select("failures")
@@ -97,7 +96,7 @@ export async function logFailure(
       .execute();
     const most = Math.max(0, ...rows.map((row) => row.failures));
     if (most <= loggedSingly || Number.isInteger(Math.log2(most)))
-      await tell("sign-in failed", {
+      await log("sign-in failed", {
         ...(name === undefined ? { unknown: true } : { name }),
         address,
         failures: most,

@@ -9,7 +9,10 @@ import { Trouble } from "../database/database-errors.ts";
 // 2 stands for Argon2id; the package's names for it are gone when it runs.
 const how = { algorithm: 2, memoryCost: 19_456, timeCost: 2, parallelism: 1 } as const;
 
-/** Each hashing takes 19 MiB and a core for a moment: so many may wait, the next are told to come again. */
+/**
+ * Each hashing takes 19 MiB and a core for a moment: so many may wait, the next are asked to try again
+ * later.
+ */
 const mostAtOnce = 16;
 let running = 0;
 
@@ -22,7 +25,8 @@ export function checkPassword(password: string, name: string): void {
   if (signs < passwordLength.least)
     throw new Trouble(
       422,
-      `A password has at least ${passwordLength.least} characters. Several words in a row are easy to keep in mind.`,
+      `A password has at least ${passwordLength.least} characters. ` +
+        "Several words in a row are easy to keep in mind.",
     );
   if (signs > passwordLength.most)
     throw new Trouble(422, `A password has at most ${passwordLength.most} characters.`);
@@ -41,7 +45,8 @@ export function checkPassword(password: string, name: string): void {
   )
     throw new Trouble(
       422,
-      "This password is among the first that are tried. Take another; several words in a row are easy to keep in mind.",
+      "This password is among the first that are tried. " +
+        "Take another; several words in a row are easy to keep in mind.",
     );
 }
 
@@ -56,12 +61,12 @@ export async function isPassword(kept: string | undefined, password: string): Pr
 }
 let nobodys: Promise<string> | undefined;
 
-async function inTurn<T>(deed: () => Promise<T>): Promise<T> {
+async function inTurn<T>(action: () => Promise<T>): Promise<T> {
   if (running >= mostAtOnce)
     throw new Trouble(503, "Too many are signing in at this moment. Try again in a few seconds.");
   running += 1;
   try {
-    return await deed();
+    return await action();
   } finally {
     running -= 1;
   }

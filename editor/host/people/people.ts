@@ -3,7 +3,7 @@
 import { randomBytes, randomUUID } from "node:crypto";
 import type { Role } from "../../../core/schemas/host.ts";
 import { sha256 } from "../database/log.ts";
-import type { Database, Tell } from "../database/database.ts";
+import type { AddToLog, Database } from "../database/database.ts";
 import { Trouble } from "../database/database-errors.ts";
 import { beginAttempt, endAttempt, logFailure } from "./attempts.ts";
 import { checkPassword, hashPassword, isPassword } from "./passwords.ts";
@@ -30,7 +30,7 @@ export const invitationPath = (token: string): string => `sign-in.html#invited=$
 
 // ───────────── sessions ─────────────
 
-/** The token of a new session, or a refusal that does not tell whether there is such a name. */
+/** The token of a new session, or a refusal that does not reveal whether there is such a name. */
 export async function signIn(
   database: Database,
   {
@@ -59,7 +59,7 @@ export async function signIn(
     throw new Trouble(401, "The name or the password is not right.");
   }
   await endAttempt(database, address, nameKey);
-  return database.write(found.name, async (tx, tell, at) => {
+  return database.write(found.name, async (tx, log, at) => {
     // What was true when the password was looked at may not be any more.
     const now = await tx
       .selectFrom("people")
@@ -79,7 +79,7 @@ export async function signIn(
       )
       .execute();
     const token = await begin(tx, found.id, device, at);
-    await tell("signed in", { address, device });
+    await log("signed in", { address, device });
     return { token, person: { id: found.id, name: found.name, role: now.role } };
   });
 }
@@ -118,9 +118,9 @@ export async function personOf(
 
 export async function signOut(database: Database, token: string): Promise<void> {
   const person = await personOf(database, token, false);
-  await database.write(person?.name ?? "nobody", async (tx, tell) => {
+  await database.write(person?.name ?? "nobody", async (tx, log) => {
     await tx.deleteFrom("sessions").where("token", "=", sha256(token)).execute();
-    if (person !== undefined) await tell("signed out", {});
+    if (person !== undefined) await log("signed out", {});
   });
 }
 
@@ -148,10 +148,10 @@ export async function changePassword(
   }
   await endAttempt(database, address, nameKeyOf(person.name));
   const kept = await hashPassword(password);
-  return database.write(person.name, async (tx, tell, at) => {
+  return database.write(person.name, async (tx, log, at) => {
     await tx.updateTable("people").set({ password: kept }).where("id", "=", person.id).execute();
     await tx.deleteFrom("sessions").where("person", "=", person.id).execute();
-    await tell("password changed", {});
+    await log("password changed", {});
     return begin(tx, person.id, device, at);
   });
 }
@@ -165,8 +165,8 @@ export const invite = (
   role: Role,
   person?: { readonly id: string; readonly name: string },
 ): Promise<Invited> =>
-  database.write(who, (tx, tell, at) =>
-    addInvitation(tx, tell, at, {
+  database.write(who, (tx, log, at) =>
+    addInvitation(tx, log, at, {
       who,
       role,
       lasts: person === undefined ? aDay : anHour,
@@ -181,7 +181,7 @@ interface Invited {
 
 async function addInvitation(
   tx: Tx,
-  tell: Tell,
+  log: AddToLog,
   at: number,
   {
     who,
@@ -201,7 +201,7 @@ async function addInvitation(
     .insertInto("invitations")
     .values({ token: sha256(token), role, person: person?.id ?? null, who, made: at, ends: at + lasts })
     .execute();
-  await tell("invited", { role, ...(person === undefined ? {} : { name: person.name }) });
+  await log("invited", { role, ...(person === undefined ? {} : { name: person.name }) });
   return { token, ends: at + lasts };
 }
 
@@ -213,10 +213,10 @@ export async function inviteFirst(database: Database): Promise<Invited | undefin
   if ((await aLead(database.db)) !== undefined) return undefined;
   // Looked at and made in one write: of two hosts that start together only the later one's address opens, and
   // none once someone has come in.
-  return database.write(theHost, async (tx, tell, at) => {
+  return database.write(theHost, async (tx, log, at) => {
     if ((await aLead(tx)) !== undefined) return undefined;
     await tx.deleteFrom("invitations").where("who", "=", theHost).execute();
-    return addInvitation(tx, tell, at, { who: theHost, role: "lead", lasts: anHour });
+    return addInvitation(tx, log, at, { who: theHost, role: "lead", lasts: anHour });
   });
 }
 const theHost = "the host";
@@ -245,7 +245,8 @@ async function openInvitation(db: Database["db"] | Tx, token: string) {
     throw new Trouble(
       404,
       (await aLead(db)) === undefined
-        ? "This invitation was used, or its time is over. There is no lead yet: start the host again, and it prints another."
+        ? "This invitation was used, or its time is over. " +
+            "There is no lead yet: start the host again, and it prints another."
         : "This invitation was used, or its time is over. Ask a lead for another.",
     );
   return found;
@@ -274,7 +275,7 @@ export async function takeInvitation(
   if (called === "") throw new Trouble(422, "Say the name by which you are known in the shop.");
   checkPassword(password, called);
   const kept = await hashPassword(password);
-  return database.write(called, async (tx, tell, at) => {
+  return database.write(called, async (tx, log, at) => {
     const invitation = await openInvitation(tx, token);
     await tx.deleteFrom("invitations").where("token", "=", sha256(token)).execute();
     const id = invitation.person ?? randomUUID();
@@ -301,11 +302,11 @@ export async function takeInvitation(
         .execute();
       // Who comes in as a lead is the first or has one to ask: the host's own way in is over.
       if (invitation.role === "lead") await tx.deleteFrom("invitations").where("who", "=", theHost).execute();
-      await tell("joined", { role: invitation.role, address });
+      await log("joined", { role: invitation.role, address });
     } else {
       await tx.updateTable("people").set({ password: kept }).where("id", "=", id).execute();
       await tx.deleteFrom("sessions").where("person", "=", id).execute();
-      await tell("password set anew", { address });
+      await log("password set anew", { address });
     }
     const role = (await tx.selectFrom("people").select("role").where("id", "=", id).executeTakeFirstOrThrow())
       .role;
@@ -353,53 +354,53 @@ export async function listPeople(database: Database) {
 }
 
 export const takeBackInvitation = (database: Database, who: string, id: string): Promise<void> =>
-  database.write(who, async (tx, tell) => {
+  database.write(who, async (tx, log) => {
     const { numDeletedRows } = await tx
       .deleteFrom("invitations")
       .where("token", "like", `${id}%`)
       .executeTakeFirst();
     if (numDeletedRows === 0n) throw new Trouble(404, "There is no such invitation any more.");
-    await tell("invitation taken back", {});
+    await log("invitation taken back", {});
   });
 
 export const changeRole = (database: Database, who: string, id: string, role: Role): Promise<void> =>
-  onPerson(database, who, id, async (tx, tell, person) => {
+  onPerson(database, who, id, async (tx, log, person) => {
     if (person.role === role) return;
     if (person.role === "lead") await keepOneLead(tx, id);
     await tx.updateTable("people").set({ role }).where("id", "=", id).execute();
-    await tell("role changed", { name: person.name, from: person.role, to: role });
+    await log("role changed", { name: person.name, from: person.role, to: role });
   });
 
 export const endSessions = (database: Database, who: string, id: string): Promise<void> =>
-  onPerson(database, who, id, async (tx, tell, person) => {
+  onPerson(database, who, id, async (tx, log, person) => {
     await tx.deleteFrom("sessions").where("person", "=", id).execute();
-    await tell("sessions ended", { name: person.name });
+    await log("sessions ended", { name: person.name });
   });
 
 /** What the person did stays, under the name. */
 export const removePerson = (database: Database, who: string, id: string): Promise<void> =>
-  onPerson(database, who, id, async (tx, tell, person) => {
+  onPerson(database, who, id, async (tx, log, person) => {
     if (person.role === "lead") await keepOneLead(tx, id);
     await tx.deleteFrom("sessions").where("person", "=", id).execute();
     await tx.deleteFrom("invitations").where("person", "=", id).execute();
     await tx.deleteFrom("people").where("id", "=", id).execute();
-    await tell("removed", { name: person.name, role: person.role });
+    await log("removed", { name: person.name, role: person.role });
   });
 
 const onPerson = (
   database: Database,
   who: string,
   id: string,
-  deed: (tx: Tx, tell: Tell, person: Known) => Promise<void>,
+  action: (tx: Tx, log: AddToLog, person: Known) => Promise<void>,
 ): Promise<void> =>
-  database.write(who, async (tx, tell) => {
+  database.write(who, async (tx, log) => {
     const person = await tx
       .selectFrom("people")
       .select(["id", "name", "role"])
       .where("id", "=", id)
       .executeTakeFirst();
     if (person === undefined) throw new Trouble(404, "There is no such person.");
-    await deed(tx, tell, person);
+    await action(tx, log, person);
   });
 
 async function keepOneLead(tx: Tx, id: string): Promise<void> {

@@ -8,7 +8,7 @@ import {
   startEngineThreads,
 } from "../../../editor/host/engine-threads/engine-threads.ts";
 import { openHost } from "../../../editor/host/host.ts";
-import { readShelfSettings } from "../../../editor/host/settings.ts";
+import { readDatabaseSettings } from "../../../editor/host/settings.ts";
 import { contentHashOf, readBook } from "../../../engine/index.ts";
 import { hostClient } from "../../../editor/client/storage/host-client.ts";
 import { type TestHost, testHost } from "./support/api.ts";
@@ -152,15 +152,15 @@ test("over a socket this machine's browsers are the desk, and nothing that was f
 }, 60_000);
 
 test("where the data is kept is a setting", () => {
-  expect(readShelfSettings({}, "/shop")).toEqual({ data: "/shop/data", proofSeconds: 60 });
+  expect(readDatabaseSettings({}, "/shop")).toEqual({ data: "/shop/data", proofSeconds: 60 });
   expect(
-    readShelfSettings(
+    readDatabaseSettings(
       { BEVELBOOK_DATA: "/elsewhere", BEVELBOOK_DATABASE: "postgres://a@b/c", BEVELBOOK_PROOF_SECONDS: "5" },
       "/shop",
     ),
   ).toEqual({ data: "/elsewhere", database: "postgres://a@b/c", proofSeconds: 5 });
   for (const wish of ["-1", "soon", "99999"])
-    expect(readShelfSettings({ BEVELBOOK_PROOF_SECONDS: wish }, "/shop")).toHaveProperty("wrong");
+    expect(readDatabaseSettings({ BEVELBOOK_PROOF_SECONDS: wish }, "/shop")).toHaveProperty("wrong");
 });
 
 test("an edition that stands on others is sealed upon exactly those, and its fingerprint covers them", async () => {

@@ -272,7 +272,7 @@ test("A01: no name leads to the disk: books, editions, photographs, jobs", async
       (await host.ask("PUT", `/api/books/${name}/draft`, { base: 0, text: "x" }, token)).status,
     );
   }
-  expect(await host.shelf.db.selectFrom("books").select("name").execute()).toEqual([]);
+  expect(await host.database.db.selectFrom("books").select("name").execute()).toEqual([]);
 });
 
 test("pages lead whoever is not known to the sign-in, and from there only to the host's own pages", async () => {
@@ -336,7 +336,7 @@ test("A08: JSON that reaches for the prototype of all things changes none", asyn
   await host.ask("GET", `/api/jobs/${begin!.job}`, undefined, lead);
   expect(({} as { polluted?: unknown }).polluted).toBeUndefined();
   expect(JSON.stringify(Object.getOwnPropertyNames(Object.prototype))).toBe(before);
-  await host.shelf.write("a test", async (tx) => {
+  await host.database.write("a test", async (tx) => {
     await tx.deleteFrom("drafts").execute();
   });
 });
@@ -525,7 +525,7 @@ test("A07: who listens for events hears no more once the session has ended, howe
   const told = (async () => {
     while (telling) {
       await deliver(
-        busy.shelf,
+        busy.database,
         "a test",
         jobEntries(
           luck,
@@ -543,7 +543,7 @@ test("A07: who listens for events hears no more once the session has ended, howe
   let heard = "";
   while (heard.split('"is":"jobs"').length < 12)
     heard += decoder.decode((await reader.read()).value, { stream: true });
-  await busy.shelf.write("a test", (tx) => tx.deleteFrom("sessions").execute());
+  await busy.database.write("a test", (tx) => tx.deleteFrom("sessions").execute());
   const ended = await Promise.race([
     (async () => {
       for (;;) if ((await reader.read()).done) return true;

@@ -122,7 +122,7 @@ describe.each(bothPlaces)("over $name", ({ fresh }) => {
         (i % 2 === 0 ? one : two).ask("PUT", `/api/books/b${i}/draft`, { base: 0, text: `book b${i}\n` });
       // Two hosts in one process cannot wait for one another over a file; two processes can, which the test
       // of kills shows.
-      if (one.shelf.sort === "server") await Promise.all(Array.from({ length: 20 }, (_, i) => write(i)));
+      if (one.database.sort === "server") await Promise.all(Array.from({ length: 20 }, (_, i) => write(i)));
       else for (let i = 0; i < 20; i += 1) await write(i);
       expect((await one.ask("GET", "/api/log/verify")).body).toMatchObject({ holds: true, lines: 22 });
       for (const ear of ears) {
@@ -170,10 +170,10 @@ describe.each(bothPlaces)("over $name", ({ fresh }) => {
       const first = await listen(one, "?draft=b&device=desk");
       const second = await listen(two, "?draft=b&device=tablet", { name: "T. Hale", role: "lead" });
       await first.until(
-        (event) => event.is === "open" && event.people.length === (one.shelf.sort === "server" ? 2 : 1),
+        (event) => event.is === "open" && event.people.length === (one.database.sort === "server" ? 2 : 1),
       );
       // Over a file each host knows its own people; over a server all of them.
-      if (one.shelf.sort === "server")
+      if (one.database.sort === "server")
         expect((await one.ask("GET", "/api/books/b/draft")).body.open).toEqual([
           { who: lead.name, device: "desk" },
           { who: "T. Hale", device: "tablet" },

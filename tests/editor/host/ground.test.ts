@@ -141,10 +141,10 @@ test.each(bothPlaces)(
       // The log holds, also after a backup was put back into an empty shelf.
       expect((await host.ask("GET", "/api/log/verify")).body).toMatchObject({ holds: true, troubles: [] });
       const file = `${freshFolder()}/shop.backup`;
-      await backUp(host.shelf, file);
+      await backUp(host.database, file);
       const next = await testHost(await places.fresh(), threads);
       try {
-        await restore(next.shelf, file, "a test");
+        await restore(next.database, file, "a test");
         expect((await again(next, job)).says).toBe("same");
         expect((await next.ask("GET", "/api/log/verify")).body).toMatchObject({ holds: true, troubles: [] });
       } finally {

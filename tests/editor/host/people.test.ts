@@ -32,10 +32,10 @@ describe.each(bothPlaces)("over $name", ({ fresh }) => {
   afterAll(() => host?.close());
   const enter = (name: string, password = phrase, token?: string) =>
     host.ask("POST", "/api/sign-in", { name, password }, token);
-  const forget = () => host.shelf.write("a test", (tx) => tx.deleteFrom("attempts").execute());
+  const forget = () => host.database.write("a test", (tx) => tx.deleteFrom("attempts").execute());
   const join = async (role: "lead" | "technician" | "viewer", name: string, password = phrase) =>
     host.ask("POST", "/api/invitations/take", {
-      token: (await invite(host.shelf, "a test", role)).token,
+      token: (await invite(host.database, "a test", role)).token,
       name,
       password,
     });
@@ -43,8 +43,8 @@ describe.each(bothPlaces)("over $name", ({ fresh }) => {
   test("A07: the first lead comes in by an invitation that works once; there is no password from the beginning", async () => {
     for (const name of ["admin", "lead", "this desk"]) expect((await enter(name, "admin")).status).toBe(401);
     await forget();
-    const first = (await inviteFirst(host.shelf))!;
-    const second = (await inviteFirst(host.shelf))!;
+    const first = (await inviteFirst(host.database))!;
+    const second = (await inviteFirst(host.database))!;
     // A new start takes the place of the invitation before.
     expect((await host.ask("POST", "/api/invitations/look", { token: first.token })).status).toBe(404);
     expect((await host.ask("POST", "/api/invitations/look", { token: second.token })).body).toEqual({
@@ -72,7 +72,7 @@ describe.each(bothPlaces)("over $name", ({ fresh }) => {
     const taken = await wish({});
     expect([taken.status, taken.body.you]).toEqual([200, { name: "Ilse Marrow", role: "lead" }]);
     expect((await wish({ name: "Another" })).status).toBe(404);
-    expect(await inviteFirst(host.shelf)).toBeUndefined();
+    expect(await inviteFirst(host.database)).toBeUndefined();
     lead = taken.token!;
     expect((await host.ask("GET", "/api/hello", undefined, lead)).body.you).toEqual({
       name: "Ilse Marrow",
@@ -89,15 +89,17 @@ describe.each(bothPlaces)("over $name", ({ fresh }) => {
     const come = async (on: NetworkHost, token: string, name: string) =>
       on.ask("POST", "/api/invitations/take", { token, name, password: phrase });
     try {
-      const made = await Promise.all([...hosts, ...hosts, ...hosts].map((each) => inviteFirst(each.shelf)));
+      const made = await Promise.all(
+        [...hosts, ...hosts, ...hosts].map((each) => inviteFirst(each.database)),
+      );
       const open: string[] = [];
       for (const each of made) if ((await look(each!.token)).status === 200) open.push(each!.token);
       expect(open).toHaveLength(1);
       expect((await look("a".repeat(43))).body.says).toMatch(/There is no lead yet: start the host again/);
       // An hour, and no more.
-      const [row] = await hosts[0].shelf.db.selectFrom("invitations").selectAll().execute();
+      const [row] = await hosts[0].database.db.selectFrom("invitations").selectAll().execute();
       expect(row!.ends - row!.made).toBe(3600_000);
-      await hosts[0].shelf.write("a test", (tx) =>
+      await hosts[0].database.write("a test", (tx) =>
         tx
           .updateTable("invitations")
           .set({ ends: Date.now() - 1 })
@@ -105,16 +107,19 @@ describe.each(bothPlaces)("over $name", ({ fresh }) => {
       );
       expect((await come(hosts[1], open[0]!, "Too Late")).status).toBe(404);
       // One comes in at the terminal's invitation: the host's own is over. Two at one address: one of them.
-      const own = (await inviteFirst(hosts[0].shelf))!;
-      const atTerminal = await invite(hosts[0].shelf, "the terminal", "lead");
+      const own = (await inviteFirst(hosts[0].database))!;
+      const atTerminal = await invite(hosts[0].database, "the terminal", "lead");
       const both = await Promise.all([
         come(hosts[0], atTerminal.token, "Ilse Marrow"),
         come(hosts[1], atTerminal.token, "Odo Penn"),
       ]);
       expect(both.map((each) => each.status).sort()).toEqual([200, 404]);
       expect((await come(hosts[1], own.token, "Second First")).status).toBe(404);
-      expect(await Promise.all(hosts.map((each) => inviteFirst(each.shelf)))).toEqual([undefined, undefined]);
-      expect(await hosts[0].shelf.db.selectFrom("people").select("role").execute()).toEqual([
+      expect(await Promise.all(hosts.map((each) => inviteFirst(each.database)))).toEqual([
+        undefined,
+        undefined,
+      ]);
+      expect(await hosts[0].database.db.selectFrom("people").select("role").execute()).toEqual([
         { role: "lead" },
       ]);
     } finally {
@@ -123,17 +128,17 @@ describe.each(bothPlaces)("over $name", ({ fresh }) => {
   }, 60_000);
 
   test("A02: passwords are kept by Argon2id, tokens by their hash; cookies are for this host and no script", async () => {
-    const { password } = await host.shelf.db
+    const { password } = await host.database.db
       .selectFrom("people")
       .select("password")
       .executeTakeFirstOrThrow();
     // OWASP Password Storage Cheat Sheet: Argon2id with at least 19 MiB, 2 passes, 1 lane.
     expect(password).toMatch(/^\$argon2id\$v=19\$m=19456,t=2,p=1\$[\w+/]{20,}\$[\w+/]{40,}$/);
-    const { token: open } = await invite(host.shelf, "a test", "viewer");
+    const { token: open } = await invite(host.database, "a test", "viewer");
     const kept = JSON.stringify([
-      await host.shelf.db.selectFrom("sessions").selectAll().execute(),
-      await host.shelf.db.selectFrom("invitations").selectAll().execute(),
-      await host.shelf.db.selectFrom("log").selectAll().execute(),
+      await host.database.db.selectFrom("sessions").selectAll().execute(),
+      await host.database.db.selectFrom("invitations").selectAll().execute(),
+      await host.database.db.selectFrom("log").selectAll().execute(),
     ]);
     for (const secret of [lead, open, phrase]) expect(kept).not.toContain(secret);
     const cookie = (await enter("ILSE  marrow ")).headers.get("set-cookie")!;
@@ -144,8 +149,8 @@ describe.each(bothPlaces)("over $name", ({ fresh }) => {
   });
 
   test("A07: an invitation ends; one for a new password ends the sessions and keeps the name", async () => {
-    const old = await invite(host.shelf, "a test", "viewer");
-    await host.shelf.write("a test", (tx) => tx.updateTable("invitations").set({ ends: 1 }).execute());
+    const old = await invite(host.database, "a test", "viewer");
+    await host.database.write("a test", (tx) => tx.updateTable("invitations").set({ ends: 1 }).execute());
     expect(
       (await host.ask("POST", "/api/invitations/take", { token: old.token, name: "Late", password: phrase }))
         .status,
@@ -155,7 +160,7 @@ describe.each(bothPlaces)("over $name", ({ fresh }) => {
       people: { id: string; name: string }[];
     };
     const hale = people.find((one) => one.name === "T. Hale")!;
-    const anew = await invite(host.shelf, "the terminal", "technician", hale);
+    const anew = await invite(host.database, "the terminal", "technician", hale);
     const taken = await host.ask("POST", "/api/invitations/take", {
       token: anew.token,
       name: "Someone Else",
@@ -184,7 +189,7 @@ describe.each(bothPlaces)("over $name", ({ fresh }) => {
     for (const past of [{ seen: Date.now() - idle - 1000 }, { begun: Date.now() - longest - 1000 }]) {
       const { token } = await enter("Ilse Marrow");
       expect((await host.ask("GET", "/api/hello", undefined, token)).status).toBe(200);
-      await host.shelf.write("a test", (tx) => tx.updateTable("sessions").set(past).execute());
+      await host.database.write("a test", (tx) => tx.updateTable("sessions").set(past).execute());
       expect((await host.ask("GET", "/api/hello", undefined, token)).status).toBe(401);
     }
     const [here, there] = [await enter("Ilse Marrow"), await enter("Ilse Marrow")];
@@ -238,19 +243,19 @@ describe.each(bothPlaces)("over $name", ({ fresh }) => {
     const beside = place.database === undefined ? host : await networkHost(place, threads);
     try {
       const turns = (role: "lead" | "viewer") =>
-        host.shelf.write("a test", (tx) =>
+        host.database.write("a test", (tx) =>
           tx.updateTable("people").set({ role }).where("id", "in", [first, second]).execute(),
         );
       for (let i = 0; i < 10; i += 1) {
         await turns("lead");
         await Promise.allSettled([
-          changeRole(host.shelf, "a test", first, "viewer"),
+          changeRole(host.database, "a test", first, "viewer"),
           i % 2 === 0
-            ? changeRole(beside.shelf, "a test", second, "technician")
-            : changeRole(host.shelf, "a test", second, "viewer"),
+            ? changeRole(beside.database, "a test", second, "technician")
+            : changeRole(host.database, "a test", second, "viewer"),
         ]);
         expect(
-          await host.shelf.db.selectFrom("people").select("id").where("role", "=", "lead").execute(),
+          await host.database.db.selectFrom("people").select("id").where("role", "=", "lead").execute(),
         ).toHaveLength(1);
       }
       await turns("lead");
@@ -284,7 +289,7 @@ describe.each(bothPlaces)("over $name", ({ fresh }) => {
     expect((await enter("Ilse Marrow")).status).toBe(429);
     await host.close();
     host = await networkHost(place, threads);
-    await host.shelf.write("a test", (tx) =>
+    await host.database.write("a test", (tx) =>
       tx
         .updateTable("attempts")
         .set({ until: Date.now() + 60_000 })
@@ -333,9 +338,9 @@ describe.each(bothPlaces)("over $name", ({ fresh }) => {
     ])
       expect(said).toContain(what);
     expect(JSON.stringify(lines)).not.toContain("typed as a name");
-    expect(await verifyLog(host.shelf)).toMatchObject({ holds: true });
+    expect(await verifyLog(host.database)).toMatchObject({ holds: true });
     // Failures without end do not fill it.
-    await host.shelf.write("a test", (tx) =>
+    await host.database.write("a test", (tx) =>
       tx.updateTable("attempts").set({ failures: 1000, until: 0 }).execute(),
     );
     const before = lines.length;
@@ -366,7 +371,7 @@ describe.each(bothPlaces)("over $name", ({ fresh }) => {
         (await host.ask("GET", `/api/editions?search=${encodeURIComponent(search)}`, undefined, lead)).status,
       ).toBe(200);
     }
-    expect(await host.shelf.db.selectFrom("people").select("name").execute()).toContainEqual({
+    expect(await host.database.db.selectFrom("people").select("name").execute()).toContainEqual({
       name: "Ilse Marrow",
     });
     expect((await host.raw("/api/hello", { headers: { Cookie: `${nameless}=' or '1'='1` } })).status).toBe(

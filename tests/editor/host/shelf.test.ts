@@ -83,7 +83,7 @@ describe.each(bothPlaces)("over $name", ({ fresh }) => {
     expect([second.versions.length, second.more]).toEqual([40, false]);
     expect((await host.ask("GET", "/api/books/history/draft/history/141")).status).toBe(404);
     // A change is kept, not the whole text each time.
-    const sizes = await host.shelf.db
+    const sizes = await host.database.db
       .selectFrom("draft_history")
       .select(["whole", "change"])
       .where("book", "=", "history")
@@ -255,12 +255,12 @@ describe.each(bothPlaces)("over $name", ({ fresh }) => {
       "update texts set text = 'x'",
       "delete from draft_history",
     ]) {
-      const tried = sql.raw(statement).execute(host.shelf.db);
+      const tried = sql.raw(statement).execute(host.database.db);
       if (statement.includes("job_entries")) await tried.catch(() => undefined);
       else await expect(tried).rejects.toThrow(/never changed/);
     }
-    if (host.shelf.sort === "server")
-      await expect(sql`truncate log`.execute(host.shelf.db)).rejects.toThrow(/never changed/);
+    if (host.database.sort === "server")
+      await expect(sql`truncate log`.execute(host.database.db)).rejects.toThrow(/never changed/);
   });
 
   test("who may do what is in one table, and the rest is refused", async () => {
@@ -588,7 +588,7 @@ describe.each(bothPlaces)("over $name", ({ fresh }) => {
     expect(whole).toMatchObject({ holds: true, troubles: [] });
     expect(whole.head).toBe(list.lines[0]!.hash);
 
-    const { db, sort } = host.shelf;
+    const { db, sort } = host.database;
     const rolledBack = new Error("not kept");
     // Someone who can write the database takes the triggers off and changes something: each way shows.
     for (const [statement, says] of [
@@ -605,7 +605,7 @@ describe.each(bothPlaces)("over $name", ({ fresh }) => {
         db.transaction().execute(async (tx) => {
           await liftGuards(tx, sort);
           await sql.raw(statement).execute(tx);
-          const verdict = await verifyLog({ ...host.shelf, db: tx });
+          const verdict = await verifyLog({ ...host.database, db: tx });
           expect(verdict.holds, statement).toBe(false);
           expect(verdict.troubles.join("\n"), statement).toMatch(says);
           throw rolledBack;
@@ -627,7 +627,7 @@ describe.each(bothPlaces)("over $name", ({ fresh }) => {
           .limit(1)
           .executeTakeFirstOrThrow();
         const cut = last.hash === whole.head ? "0".repeat(64) : whole.head!;
-        expect((await verifyLog({ ...host.shelf, db: tx }, cut)).holds).toBe(false);
+        expect((await verifyLog({ ...host.database, db: tx }, cut)).holds).toBe(false);
         await putGuards(tx, sort);
         throw rolledBack;
       }),
@@ -669,7 +669,7 @@ describe.each(bothPlaces)("over $name", ({ fresh }) => {
                   await sql<
                     Record<string, unknown>
                   >`select * from ${sql.table(table)} order by ${sql.join(key.map((name) => sql.ref(name)))}`.execute(
-                    of.shelf.db,
+                    of.database.db,
                   )
                 ).rows.map((row) =>
                   JSON.stringify(row, (_, value: unknown) =>
@@ -693,8 +693,8 @@ describe.each(bothPlaces)("over $name", ({ fresh }) => {
     for (const other of bothPlaces) {
       const back = await testHost(await other.fresh(), threads);
       try {
-        const restored = await restore(back.shelf, file, "a test");
-        expect(await restoredWhole(back.shelf, restored)).toEqual([]);
+        const restored = await restore(back.database, file, "a test");
+        expect(await restoredWhole(back.database, restored)).toEqual([]);
         expect(restored).toEqual({
           rows: backup.rows,
           counts: expect.anything(),
@@ -711,7 +711,7 @@ describe.each(bothPlaces)("over $name", ({ fresh }) => {
         expect(there["log"]!.at(-1)).toContain("restored");
         expect(there["job_entries"]!.every((row) => here["job_entries"]!.includes(row))).toBe(true);
         expect(there["job_entries"]).toHaveLength(backup.counts["job_entries"]!);
-        await expect(sql`delete from log`.execute(back.shelf.db)).rejects.toThrow(/never changed/);
+        await expect(sql`delete from log`.execute(back.database.db)).rejects.toThrow(/never changed/);
         // Work goes on upon it, also over what was there.
         expect(
           (await back.ask("PUT", "/api/books/small-panels/draft", { base: 4, text: "x\n" })).status,
@@ -737,12 +737,14 @@ describe.each(bothPlaces)("over $name", ({ fresh }) => {
         ] as const) {
           const path = join(freshFolder(), name);
           writeFileSync(path, damaged);
-          await expect(restore(back.shelf, path, "a test"), name).rejects.toThrow(/Nothing was put back/);
+          await expect(restore(back.database, path, "a test"), name).rejects.toThrow(/Nothing was put back/);
         }
-        await expect(restore(back.shelf, join(freshFolder(), "none"), "a test")).rejects.toThrow(/no file/);
+        await expect(restore(back.database, join(freshFolder(), "none"), "a test")).rejects.toThrow(
+          /no file/,
+        );
         expect(await rowsNow(back)).toEqual(before);
-        await restore(back.shelf, file, "a test");
-        expect(await restoredWhole(back.shelf, restored)).toEqual([]);
+        await restore(back.database, file, "a test");
+        expect(await restoredWhole(back.database, restored)).toEqual([]);
       } finally {
         await back.close();
       }

@@ -91,7 +91,7 @@ export function inNetworkShop(): NetworkShop {
     person: async (name, role, device) => {
       const token = randomBytes(32).toString("base64url");
       const password = await hashPassword(phrase);
-      await host.shelf.write("a test", async (tx, _tell, at) => {
+      await host.database.write("a test", async (tx, _tell, at) => {
         await tx
           .insertInto("people")
           .values({ id: randomUUID(), name, name_key: nameKeyOf(name), role, password, made: at })
@@ -128,7 +128,7 @@ export function inNetworkShop(): NetworkShop {
       return page;
     },
     endSessions: async (name) => {
-      await host.shelf.write("a test", async (tx) =>
+      await host.database.write("a test", async (tx) =>
         tx
           .deleteFrom("sessions")
           .where("person", "in", tx.selectFrom("people").select("id").where("name_key", "=", nameKeyOf(name)))

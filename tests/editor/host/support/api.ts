@@ -17,7 +17,7 @@ interface Asked {
 }
 
 export interface TestHost {
-  readonly shelf: Database;
+  readonly database: Database;
   readonly rework: Rework;
   readonly presence: Presence;
   /** Asks as `by`; a body is sent as JSON. */
@@ -39,8 +39,8 @@ export async function testHost(
   const presence = openPresence(database);
   let person: Person | undefined = lead;
   const api = hostApi({
-    shelf: database,
-    desk: threads,
+    database,
+    threads,
     rework,
     presence,
     proofSeconds,
@@ -50,7 +50,7 @@ export async function testHost(
     },
   });
   return {
-    shelf: database,
+    database,
     rework,
     presence,
     ask: async (method, path, body, by = lead) => {

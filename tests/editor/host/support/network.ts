@@ -30,7 +30,7 @@ interface Said {
   readonly token: string | undefined;
 }
 export interface NetworkHost {
-  readonly shelf: Database;
+  readonly database: Database;
   readonly api: ReturnType<typeof hostApi>;
   ask(
     method: string,
@@ -56,8 +56,8 @@ export async function networkHost(
   const rework = reworkSigned(database, threads);
   const presence = openPresence(database);
   const api = hostApi({
-    shelf: database,
-    desk: threads,
+    database,
+    threads,
     rework,
     presence,
     proofSeconds: 0,
@@ -71,7 +71,7 @@ export async function networkHost(
   });
   const raw = async (path: string, init?: RequestInit) => app.request(`${own}${path}`, init);
   return {
-    shelf: database,
+    database,
     api,
     raw,
     ask: async (method, path, body, token, headers = {}) => {

@@ -46,7 +46,7 @@ export async function buildWriters(ahead: number): Promise<Writers> {
     logLevel: "error",
     ssr: { noExternal: true, external: ["libsql", "pg"] },
     build: {
-      ssr: join(root, "tests/host/support/writer.ts"),
+      ssr: join(root, "tests/editor/host/support/writer.ts"),
       outDir: out,
       minify: false,
       target: "node20",
