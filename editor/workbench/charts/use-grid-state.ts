@@ -9,7 +9,7 @@ import type { Cell, Draft, Line } from "./grid-steps.ts";
 import { withDraft } from "./grid-steps.ts";
 
 /** The cell that is being written. */
-export interface Writing {
+interface Writing {
   readonly at: Cell;
   readonly startWith: string;
   readonly selectAll: boolean;
@@ -105,7 +105,7 @@ export function useGridState({ chart, findings, layers }: ChartGridProps): GridS
 }
 
 /** The first cell without a text. */
-export function firstBlank(lines: readonly Line[], chart: ChartView): Cell | undefined {
+function firstBlank(lines: readonly Line[], chart: ChartView): Cell | undefined {
   for (const [index, line] of lines.entries()) {
     if (line.is !== "row") continue;
     const column = chart.rows[line.row]?.cells.findIndex((cell) => cell.text === "") ?? -1;

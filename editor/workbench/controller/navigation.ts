@@ -81,7 +81,7 @@ function focusView(view: View, calls: FocusCalls): void {
 }
 
 /** The finding after (1) or before (-1) a place, round at the ends; notes are passed over. */
-export function nextFinding(
+function nextFinding(
   findings: readonly Finding[],
   place: Span | undefined,
   by: 1 | -1,

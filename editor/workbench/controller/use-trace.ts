@@ -47,7 +47,7 @@ function useUnchanged(request: TraceRequest | undefined): TraceRequest | undefin
   return kept.current;
 }
 
-export function sameRequest(a: TraceRequest | undefined, b: TraceRequest | undefined): boolean {
+function sameRequest(a: TraceRequest | undefined, b: TraceRequest | undefined): boolean {
   if (a === undefined || b === undefined) return a === b;
   return (
     a.name === b.name &&

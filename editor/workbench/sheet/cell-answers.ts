@@ -43,7 +43,7 @@ export function pastedAnswers(
 }
 
 /** What the sheet shows in a cell, as plain text. */
-export function shownText(
+function shownText(
   row: Row,
   column: Column,
   jobs: readonly JobTag[],

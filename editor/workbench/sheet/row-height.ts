@@ -6,7 +6,7 @@ import type { Columns } from "./columns.ts";
 import { isRule, shownRule, shownTitle, whenWords } from "./shown-row.ts";
 
 /** Heights and widths in px that a row is made of. */
-export const rowMetrics = {
+const rowMetrics = {
   part: 46,
   ruleLine: 19,
   titleLine: 18,
@@ -69,7 +69,7 @@ export const editedHeight = (natural: number, editor: number, stacked: boolean):
 export const draftHeight = (editor: number): number => Math.max(120, editor + 20);
 
 /** Height of a finding below its row, in px. */
-export const findingHeight = (finding: Finding, width: number): number =>
+const findingHeight = (finding: Finding, width: number): number =>
   m.findingLine +
   linesOf(
     `Fault: ${finding.says}`,
@@ -115,7 +115,7 @@ const basisHeight = (row: Row, columns: Columns): number =>
     : 0;
 
 /** Lines of a text that is wrapped at whole words to so many letters a line, at most `most`. */
-export function linesOf(text: string, letters: number, most: number): number {
+function linesOf(text: string, letters: number, most: number): number {
   let lines = 1;
   let used = 0;
   for (const word of text.split(" ")) {
