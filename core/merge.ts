@@ -49,6 +49,7 @@ export function mergeTexts(
 }
 
 /** Between two places where all three agree on what is what. */
+// biome-ignore lint/complexity/useMaxParams: still to come apart.
 function settle(
   base: readonly string[],
   mine: readonly string[],

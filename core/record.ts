@@ -137,6 +137,7 @@ const inTime = (a: JobEntry, b: JobEntry): number => a.at - b.at || (a.id < b.id
  * The job that its entries make: of two deeds about one thing the later holds. Gives the same for any order
  * and any repetition.
  */
+// biome-ignore lint/complexity/noExcessiveLinesPerFunction: still to come apart.
 export function foldJob(id: string, entries: Iterable<JobEntry>): JobRecord {
   const once = new Map<string, JobEntry>();
   for (const entry of entries) if (entry.job === id) once.set(entry.id, entry);

@@ -12,6 +12,7 @@ const roles: readonly Role[] = ["viewer", "technician", "lead"];
 document.documentElement.lang = pageSettings().language;
 document.title = say("people.title");
 
+// biome-ignore lint/complexity/noExcessiveLinesPerFunction: still to come apart.
 function PeoplePage() {
   const [all, setAll] = useState<People>();
   const [trouble, setTrouble] = useState("");

@@ -19,6 +19,7 @@ document.documentElement.lang = pageSettings().language;
 const goOn = (role: string): void =>
   location.assign(wayBack(location.search, role === "technician" ? "/job.html" : "/"));
 
+// biome-ignore lint/complexity/noExcessiveLinesPerFunction: still to come apart.
 function SignIn() {
   const [now, setNow] = useState<SignedIn>();
   const [invitation, setInvitation] = useState<Invitation>();

@@ -38,6 +38,7 @@ function found(of: Pick<Outline, "rows" | "text"> | undefined, id: string): Foun
   return of && row ? { rows: of.rows, row, place, text: of.text } : undefined;
 }
 
+// biome-ignore lint/complexity/noExcessiveLinesPerFunction: still to come apart.
 export function sheetEdits(store: WorkbenchStore): SheetEdits {
   const rowIn = async (id: string): Promise<FoundRow | undefined> => found(await store.outline(), id);
 

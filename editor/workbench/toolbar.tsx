@@ -24,6 +24,7 @@ const newWords: readonly Keyword[] = [
   "picture",
 ];
 
+// biome-ignore lint/complexity/noExcessiveLinesPerFunction: still to come apart.
 export function Toolbar(props: {
   readonly find: string;
   readonly findField: Ref<HTMLInputElement>;

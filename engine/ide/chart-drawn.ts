@@ -14,6 +14,7 @@ import { titleOf } from "./titled.ts";
  * `name` may be `chart.column`. Undefined where the book has no such chart, or it is not over a number, or
  * nothing of it can be drawn yet.
  */
+// biome-ignore lint/complexity/noExcessiveLinesPerFunction: still to come apart.
 export function chartDrawn(job: Job, name: string, units: UnitSystem = "book"): DrawnChart | undefined {
   const evaluation = evaluationOf(job);
   const { checked, registers, byId } = evaluation.plan;

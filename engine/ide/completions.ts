@@ -67,7 +67,7 @@ export function completionsAt(
         as: "statement",
       })),
     };
-  if (/(?:^|[^\p{L}-])\d+(?:[.\/]\d+)?\s*$/u.test(left) && typed !== "" && !/^\d/.test(typed))
+  if (/(?:^|[^\p{L}-])\d+(?:[./]\d+)?\s*$/u.test(left) && typed !== "" && !/^\d/.test(typed))
     return { at, offers: units() };
   if (/\bin\s+$/.test(left)) return { at, offers: units() };
   const { checked } = internalsOf(book);

@@ -17,6 +17,8 @@ const MOST_LIMITS = 90;
  * Undefined where the book has no such asks, answered with a number, or no such outcome of a kind or of yes
  * and no. `nx` and `ny` are fields of the first grid.
  */
+// biome-ignore lint/complexity/noExcessiveLinesPerFunction: still to come apart.
+// biome-ignore lint/complexity/useMaxParams: still to come apart.
 export function outcomeMap(
   job: Job,
   across: string,
@@ -173,6 +175,7 @@ function limits(
  * Every limit between two places that were seen to differ: halving finds one; what is left on either side may
  * hold another.
  */
+// biome-ignore lint/complexity/useMaxParams: still to come apart.
 function between(
   from: number,
   to: number,

@@ -69,7 +69,7 @@ test("both change one statement, or one takes out what the other changed: both a
       'figure b = 22\n    because "two"\n\nfigure b = 21\n    because "two"\n',
     ),
   );
-  const out = mergeTexts(base, base.replace(/figure b[^]*?two"\n\n/, ""), base.replace("= 2", "= 22"));
+  const out = mergeTexts(base, base.replace(/figure b[\s\S]*?two"\n\n/, ""), base.replace("= 2", "= 22"));
   expect(out.text).toContain("figure b = 22");
   expect(out.clashes).toHaveLength(1);
 });
@@ -101,10 +101,10 @@ test("2000 random pairs of edits: no new line is lost, and a line goes only wher
       if (kind === 0) out.splice(at, 0, statement());
       else if (kind === 1) out.splice(at, 1);
       else if (at < out.length)
-        out[at] = out[at]!.replace(
-          /= \d+|"c\d+"|"do \d+/,
-          (was) => `${was.slice(0, 2)}${(number += 1)}${was.startsWith('"c') ? '"' : ""}`,
-        );
+        out[at] = out[at]!.replace(/= \d+|"c\d+"|"do \d+/, (was) => {
+          number += 1;
+          return `${was.slice(0, 2)}${number}${was.startsWith('"c') ? '"' : ""}`;
+        });
     }
     return out;
   };

@@ -48,10 +48,14 @@ test.each(widths.flatMap((width) => languages.map((locale) => [width, locale] as
       .getByRole("alert")
       .getByText(es ? "Esta invitación ya se usó" : "This invitation was used")
       .waitFor();
-    await stranger.goto(`/${invitationPath((await invite(shop.host.database, "a test", "technician")).token)}`);
+    await stranger.goto(
+      `/${invitationPath((await invite(shop.host.database, "a test", "technician")).token)}`,
+    );
     await stranger.getByRole("heading", { name: es ? "Tiene una invitación" : "You are invited" }).waitFor();
     const invited = await shop.stranger(device);
-    await invited.goto(`/${invitationPath((await invite(shop.host.database, "a test", "technician")).token)}`);
+    await invited.goto(
+      `/${invitationPath((await invite(shop.host.database, "a test", "technician")).token)}`,
+    );
     await invited.locator("#rule").waitFor();
     expect(await pageFaults(invited), "invitation").toEqual([]);
     await shot(invited, name("invited"));

@@ -29,8 +29,13 @@ async function setTaper(page: Page, to: string): Promise<void> {
 }
 const kept = (page: Page) => page.locator(".tb-does .label");
 const draftOf = async (book: string): Promise<string> =>
-  (await shop.host.database.db.selectFrom("drafts").select("text").where("book", "=", book).executeTakeFirst())
-    ?.text ?? "";
+  (
+    await shop.host.database.db
+      .selectFrom("drafts")
+      .select("text")
+      .where("book", "=", book)
+      .executeTakeFirst()
+  )?.text ?? "";
 const entries = async () =>
   shop.host.database.db.selectFrom("job_entries").select(["id", "delivered_by"]).execute();
 async function signIn(page: Page, name: string): Promise<void> {

@@ -102,6 +102,7 @@ export interface HostClient {
 type Query = Readonly<Record<string, string | number | undefined>>;
 
 /** `address` is that of the host, ending with a slash; "" for the one that the page came from. */
+// biome-ignore lint/complexity/noExcessiveLinesPerFunction: still to come apart.
 export function hostClient(address = ""): HostClient {
   const at = (path: string, query: Query = {}): string => {
     const given = Object.entries(query)

@@ -43,6 +43,7 @@ export interface DeliverWith {
   readonly hear?: (again: () => void) => () => void;
 }
 
+// biome-ignore lint/complexity/noExcessiveLinesPerFunction: still to come apart.
 export function startDelivery(
   shelf: OutboxOf,
   tell: (delivery: Delivery) => void,

@@ -83,6 +83,7 @@ export async function bookOfJob(
 }
 
 /** Reads what is kept; `shelf` absent: works on, keeps nothing and says so. */
+// biome-ignore lint/complexity/noExcessiveLinesPerFunction: still to come apart.
 export async function openDeviceJobs(
   storage: RecordStorage | undefined,
   {

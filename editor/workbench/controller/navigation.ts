@@ -81,11 +81,7 @@ function focusView(view: View, calls: FocusCalls): void {
 }
 
 /** The finding after (1) or before (-1) a place, round at the ends; notes are passed over. */
-function nextFinding(
-  findings: readonly Finding[],
-  place: Span | undefined,
-  by: 1 | -1,
-): Finding | undefined {
+function nextFinding(findings: readonly Finding[], place: Span | undefined, by: 1 | -1): Finding | undefined {
   const sorted = findings
     .filter((finding) => finding.weight !== "note")
     .sort((a, b) => a.at.start - b.at.start);

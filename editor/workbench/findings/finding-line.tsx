@@ -25,10 +25,10 @@ export function FindingLine(props: {
       {finding.witness && <p className="finding-witness">For one: {finding.witness}</p>}
       {props.lineAt && finding.also.length > 0 && (
         <ul className="finding-also">
-          {finding.also.map((one, place) => {
+          {finding.also.map((one) => {
             const { layer, line, text } = props.lineAt!(one.at);
             return (
-              <li key={place}>
+              <li key={`${layer} ${line} ${one.says}`}>
                 <span>
                   {one.says}, line {line}
                 </span>{" "}

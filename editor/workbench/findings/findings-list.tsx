@@ -22,6 +22,7 @@ export function FindingsList(props: {
   return (
     <ol className="findings">
       {drawn.map((finding, place) => (
+        // biome-ignore lint/suspicious/noArrayIndexKey: two findings of one code can stand at one place.
         <li key={`${finding.code} ${finding.at.start} ${place}`}>
           {placeOf(finding, props.rows) !== placeBefore(drawn, place, props.rows) && (
             <button type="button" className="findings-row" onClick={() => props.onGo(finding)}>

@@ -5,6 +5,7 @@ import type { DraftHistory } from "../../../core/schemas/host.ts";
 import type { HostClient } from "../../client/storage/host-client.ts";
 import { when } from "./edition-words.ts";
 
+// biome-ignore lint/complexity/noExcessiveLinesPerFunction: still to come apart.
 export function HistoryPanel(props: {
   readonly client: HostClient;
   readonly book: string;
@@ -19,6 +20,7 @@ export function HistoryPanel(props: {
   const [shown, setShown] = useState<{ readonly version: number; readonly text: string }>();
   const [trouble, setTrouble] = useState("");
   const fail = (): void => setTrouble("The host does not answer.");
+  // biome-ignore lint/correctness/useExhaustiveDependencies: loads again when a version is saved.
   useEffect(() => {
     let over = false;
     client.draftHistory(book, { limit: 50 }).then(
@@ -96,7 +98,12 @@ export function HistoryPanel(props: {
                 )}
               </p>
               {shown?.version === one.version && (
-                <pre className="rule clash-text" tabIndex={0} aria-label={`Text of version ${one.version}`}>
+                <pre
+                  className="rule clash-text"
+                  tabIndex={0}
+                  role="region"
+                  aria-label={`Text of version ${one.version}`}
+                >
                   {shown.text}
                 </pre>
               )}

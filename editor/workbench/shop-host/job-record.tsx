@@ -10,6 +10,7 @@ import { HostRefusal } from "../../client/storage/host-client.ts";
 import { when } from "./edition-words.ts";
 import { againWords, agreementWords, entryWords } from "./job-words.ts";
 
+// biome-ignore lint/complexity/noExcessiveLinesPerFunction: still to come apart.
 export function JobRecordPart(props: {
   readonly client: HostClient;
   readonly id: string;
@@ -23,6 +24,7 @@ export function JobRecordPart(props: {
   const [full, setFull] = useState<JobFull>();
   const [again, setAgain] = useState<Agreement | "asked">();
   const [trouble, setTrouble] = useState("");
+  // biome-ignore lint/correctness/useExhaustiveDependencies: loads again after each delivery.
   useEffect(() => {
     let over = false;
     client.job(id).then(
@@ -104,8 +106,8 @@ export function JobRecordPart(props: {
                 </tr>
               </thead>
               <tbody>
-                {again.differences.map((one, n) => (
-                  <tr key={n}>
+                {again.differences.map((one) => (
+                  <tr key={`${one.of} ${one.of === "value" ? one.name : ""} ${one.then} ${one.now}`}>
                     <th scope="row">{one.of === "value" ? one.name : one.of}</th>
                     <td>
                       <s>{one.then ?? "none"}</s>
@@ -150,6 +152,7 @@ export function JobRecordPart(props: {
           ))}
           <ol className="job-steps">
             {signed.card.steps.map((line, n) => (
+              // biome-ignore lint/suspicious/noArrayIndexKey: a signed card never changes, and lines may repeat.
               <li key={n}>{line}</li>
             ))}
           </ol>

@@ -13,6 +13,7 @@ const mostAtOnce = 500;
 /** Milliseconds for which typing rests before the host is asked. */
 const rest = 250;
 
+// biome-ignore lint/complexity/noExcessiveLinesPerFunction: still to come apart.
 export function JobsPart(props: {
   readonly shop: Shop;
   readonly state: ShopState;
@@ -39,6 +40,7 @@ export function JobsPart(props: {
   const asksForAll = search.trim() === "" && state === "" && book === "";
   const fail = (): void => setTrouble("The host does not answer.");
   const shownFor = useRef("");
+  // biome-ignore lint/correctness/useExhaustiveDependencies: loads again for another query and after each delivery.
   useEffect(() => {
     let over = false;
     // What is delivered meanwhile comes into the list that is read; it does not take the reader back to its

@@ -12,6 +12,7 @@ import { headOf } from "../../../engine/index.ts";
 import { nextNumber, withEdition } from "./edition-text.ts";
 import { faultCount, faultWord, faultsSeen } from "./edition-words.ts";
 
+// biome-ignore lint/complexity/noExcessiveLinesPerFunction: still to come apart.
 export function SealForm(props: {
   readonly shop: Shop;
   readonly who: string;

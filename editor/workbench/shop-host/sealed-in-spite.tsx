@@ -21,6 +21,7 @@ export function SealedInSpite(props: {
   const { name, edition, text } = props.snapshot;
   const say = useWords();
   const [found, setFound] = useState<{ readonly text: string; readonly line: EditionLine }>();
+  // biome-ignore lint/correctness/useExhaustiveDependencies: asks again after each sealing.
   useEffect(() => {
     if (name === "" || edition === undefined) return undefined;
     let over = false;

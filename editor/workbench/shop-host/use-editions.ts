@@ -16,6 +16,7 @@ export function useEditions(
     readonly book: string;
     readonly editions: readonly EditionLine[];
   }>();
+  // biome-ignore lint/correctness/useExhaustiveDependencies: loads again after each sealing.
   useEffect(() => {
     if (!looked || host !== "there" || book === undefined || book === "") return undefined;
     let over = false;

@@ -37,6 +37,7 @@ export interface BookEditorCalls {
   onCursor(offset: number, byHand: boolean): void;
 }
 
+// biome-ignore lint/complexity/noExcessiveLinesPerFunction: still to come apart.
 export function openBookEditor(
   host: HTMLElement,
   text: string,
@@ -145,7 +146,10 @@ const LABEL = "The text of the book. Escape and then Tab leaves it.";
 function keepView(editor: CodeEditor, change: () => void): void {
   const first = editor.getVisibleRanges()[0];
   const model = editor.getModel();
-  if (first === undefined || model === null) return change();
+  if (first === undefined || model === null) {
+    change();
+    return;
+  }
   const below = editor.getScrollTop() - editor.getTopForLineNumber(first.startLineNumber);
   const [pin] = model.deltaDecorations(
     [],

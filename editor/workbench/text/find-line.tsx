@@ -1,6 +1,6 @@
 // Finding words in the book's text: one line above the text, with the count of places.
 import { useEffect, useRef, useState } from "react";
-import { monaco, type CodeEditor } from "./monaco.ts";
+import type { monaco, CodeEditor } from "./monaco.ts";
 
 export interface FindLineProps {
   readonly editor: CodeEditor;
@@ -19,6 +19,7 @@ export function FindLine({ editor, startWith, textVersion, onClose }: FindLinePr
   const field = useRef<HTMLInputElement>(null);
   useEffect(() => field.current?.select(), []);
 
+  // biome-ignore lint/correctness/useExhaustiveDependencies: counts again after each edit of the text.
   useEffect(() => {
     const matches =
       words === ""

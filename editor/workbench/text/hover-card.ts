@@ -11,6 +11,7 @@ export interface HoverCard {
 /** The pointer rests this long, in milliseconds, before the card comes. */
 const REST = 320;
 
+// biome-ignore lint/complexity/noExcessiveLinesPerFunction: still to come apart.
 export function attachHoverCard(
   editor: CodeEditor,
   services: () => TextServices,

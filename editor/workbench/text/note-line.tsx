@@ -67,6 +67,7 @@ function Does({
       onClick={() => run(id)}
       aria-keyshortcuts={keys.replace("Page ", "Page").replace("Ctrl", "Control").replace("Cmd", "Meta")}
     >
+      {/* biome-ignore lint/a11y/noAriaHiddenOnFocusable: a kbd takes no focus. */}
       {says} <kbd aria-hidden="true">{keys}</kbd>
     </button>
   );

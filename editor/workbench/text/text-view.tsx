@@ -57,6 +57,7 @@ interface Opened {
   readonly values: LineValues;
 }
 
+// biome-ignore lint/complexity/noExcessiveLinesPerFunction: still to come apart.
 export function TextView(props: TextViewProps) {
   const { text, findings, chosen, lineValues, readFrom, readOnly = false } = props;
   const host = useRef<HTMLDivElement>(null);
@@ -124,12 +125,13 @@ export function TextView(props: TextViewProps) {
 
   useLayoutEffect(() => opened?.book.setText(text), [opened, text]);
   const called = useRef(0);
+  const { focusCall = 0 } = props;
   useEffect(() => {
-    const { focusCall = 0 } = props;
     if (opened === undefined || focusCall === called.current) return;
     called.current = focusCall;
     opened.book.editor.focus();
-  }, [opened, props.focusCall]);
+  }, [opened, focusCall]);
+  // biome-ignore lint/correctness/useExhaustiveDependencies: also after a new text, whose findings may be the same.
   useLayoutEffect(() => {
     if (opened === undefined || (readFrom !== undefined && readFrom !== opened.book.text())) return;
     setKnown(findings);
@@ -137,6 +139,7 @@ export function TextView(props: TextViewProps) {
     opened.values.set(lineValues);
   }, [opened, text, findings, lineValues, readFrom]);
   // A place in an older text is waited out: it would light up something else.
+  // biome-ignore lint/correctness/useExhaustiveDependencies: a new object for the same place is no new choice.
   useEffect(() => {
     if (opened !== undefined && (readFrom === undefined || readFrom === opened.book.text()))
       opened.book.choose(chosen);

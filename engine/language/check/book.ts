@@ -52,6 +52,7 @@ export const STOPPED = -1;
 /** The node that stands for "which steps apply, and their times, are known". */
 export const STEPS = -2;
 
+// biome-ignore lint/complexity/noExcessiveLinesPerFunction: still to come apart.
 export function checkBook(text: string, before?: CheckedBook, shelf: readonly string[] = []): CheckedBook {
   const ownFault = sizeFault(text);
   const ownPieces = ownFault ? [] : splitBook(text);
@@ -83,7 +84,7 @@ export function checkBook(text: string, before?: CheckedBook, shelf: readonly st
     for (const entry of before.entries) reusable.set(entry.statement, entry);
 
   const signatures = new Map<string, Signature>();
-  const scope = scopeOf(statements, byName, kinds, signatures, all, composition?.dropped);
+  const scope = scopeOf(byName, kinds, signatures, all, composition?.dropped);
   // A loop's members know nothing of one another's values; what they declare is enough to check the rest.
   for (const member of looped) {
     const name = statements[member]?.name?.text;
@@ -123,7 +124,7 @@ export function checkBook(text: string, before?: CheckedBook, shelf: readonly st
       checked: checkedOf[i]!,
       texts: keep ? old.texts : checkTexts(scope, statement),
       asked: key,
-      above: items?.[i]!.faults ?? [],
+      above: items?.[i]?.faults ?? [],
       ...(items === undefined ? {} : { from: items[i]!.from }),
     };
   }
@@ -229,7 +230,6 @@ let lastLooked: { readonly text: string; readonly currency: string | undefined }
 const MOST_LOOKED = 200_000;
 
 function scopeOf(
-  statements: readonly Statement[],
   byName: ReadonlyMap<string, number>,
   kinds: ReadonlyMap<string, Kind>,
   signatures: ReadonlyMap<string, Signature>,

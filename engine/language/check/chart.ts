@@ -17,6 +17,7 @@ export type { CheckedChart } from "./rule.ts";
 
 type ChartBody = Extract<Statement["body"], { keyword: "chart" }>;
 
+// biome-ignore lint/complexity/noExcessiveLinesPerFunction: still to come apart.
 export function checkChart(
   context: CheckContext,
   statement: Statement,
@@ -575,6 +576,7 @@ function within(domain: Domain, one: Side): Domain | undefined {
  * Charts that go between points: each group of rows with the same other cells must be a full grid, and the
  * groups must not clash.
  */
+// biome-ignore lint/complexity/noExcessiveLinesPerFunction: still to come apart.
 function groups(context: CheckContext, statement: Statement, chart: Unproved, explicit: boolean): Found {
   if (chart.between.length === 0 || chart.between.length > 2) return { holes: [], clashes: [] };
   const name = statement.name!.text;

@@ -97,6 +97,8 @@ function spacedForm(context: CheckContext, name: string): string | undefined {
 }
 
 /** One finding for two sides that do not go together: the plainest explanation that fits. */
+// biome-ignore lint/complexity/noExcessiveLinesPerFunction: still to come apart.
+// biome-ignore lint/complexity/useMaxParams: still to come apart.
 export function unlike(
   context: CheckContext,
   left: Rule,

@@ -1,6 +1,6 @@
 // The drawings that a book can ask for: what each wants to be given, which of it must be there, and whether
 // it measures what it should.
-import { AREA, LENGTH, MASS, TIME, VOLUME, sameDimension } from "../../../core/dimension.ts";
+import { type AREA, LENGTH, MASS, TIME, VOLUME, sameDimension } from "../../../core/dimension.ts";
 import { type Type, isNumber, isOrdered, typeName } from "../../../core/type.ts";
 import type { Statement } from "../syntax/tree.ts";
 import { check } from "./expression.ts";

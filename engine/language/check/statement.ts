@@ -82,6 +82,7 @@ interface CheckedList {
   readonly above: readonly string[];
 }
 
+// biome-ignore lint/complexity/noExcessiveLinesPerFunction: still to come apart.
 export function checkStatement(scope: Scope, statement: Statement): Checked {
   const context: CheckContext = {
     scope,
@@ -503,6 +504,7 @@ function tooLarge(context: CheckContext, at: Span): undefined {
 
 const roundDust = (x: number): number => Number(x.toPrecision(15));
 
+// biome-ignore lint/complexity/noExcessiveLinesPerFunction: still to come apart.
 function checkDial(
   context: CheckContext,
   body: {
@@ -597,6 +599,7 @@ function checkDial(
  * A dial that replaces another stays within the span of the one below, and has that span unless it says a
  * narrower one.
  */
+// biome-ignore lint/complexity/useMaxParams: still to come apart.
 function withinBelow(
   context: CheckContext,
   statement: Statement,
@@ -683,6 +686,7 @@ function hasInserts(part: unknown): boolean {
   return Object.values(part).some(hasInserts);
 }
 
+// biome-ignore lint/complexity/noExcessiveLinesPerFunction: still to come apart.
 function checkList(
   context: CheckContext,
   body: Extract<Statement["body"], { keyword: "list" }>,

@@ -142,6 +142,7 @@ function expectation(context: CheckContext, one: Expectation): CheckedExpectatio
   }
 }
 
+// biome-ignore lint/complexity/noExcessiveLinesPerFunction: still to come apart.
 function expectedValue(
   context: CheckContext,
   one: Extract<Expectation, { is: "value" }>,

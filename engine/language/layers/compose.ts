@@ -62,6 +62,7 @@ export const dependsOnOthers = (statements: readonly Statement[]): boolean =>
 export const wholeText = (text: string, under: readonly Under[]): string =>
   [text, ...under.map((one) => one.text)].join("\n");
 
+// biome-ignore lint/complexity/noExcessiveLinesPerFunction: still to come apart.
 export function composeBook(
   text: string,
   pieces: readonly Piece[],

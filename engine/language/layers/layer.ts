@@ -431,6 +431,7 @@ const DROPPED = new Set([
   "worked",
 ]);
 
+// biome-ignore lint/complexity/noExcessiveLinesPerFunction: still to come apart.
 function drop(state: Desk, item: Item, onGround: boolean, isLayer: boolean): Item {
   const { statement } = item;
   const { body, clauses } = statement;
@@ -505,6 +506,7 @@ function drop(state: Desk, item: Item, onGround: boolean, isLayer: boolean): Ite
 
 // ───────────── rows added to a chart ─────────────
 
+// biome-ignore lint/complexity/noExcessiveLinesPerFunction: still to come apart.
 function add(state: Desk, item: Item, onGround: boolean, isLayer: boolean): Item | undefined {
   const { statement } = item;
   const name = statement.name!;

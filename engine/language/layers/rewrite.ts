@@ -11,7 +11,10 @@ const made = new WeakMap<Statement, Map<string, Statement>>();
 /** The tree that `make` gives for this statement, made once for each key. */
 export function once(statement: Statement, key: string, make: () => Statement): Statement {
   let known = made.get(statement);
-  if (known === undefined) made.set(statement, (known = new Map()));
+  if (known === undefined) {
+    known = new Map();
+    made.set(statement, known);
+  }
   const before = known.get(key);
   if (before !== undefined) return before;
   const fresh = make();

@@ -51,6 +51,7 @@ const allParts = (op: Op): readonly number[] => {
   return [...plain, ...extraReads(op)];
 };
 
+// biome-ignore lint/complexity/noExcessiveLinesPerFunction: one flat switch over all operations.
 function decidingParts(frame: Frame, op: Op, values: Int32Array | undefined): readonly number[] {
   const num = (register: number) => frame.num[register]!;
   // Where there is no value, the part that keeps it from one is what decided.

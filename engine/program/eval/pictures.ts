@@ -30,7 +30,7 @@ export function picturesOf(
     if (statement.body.keyword !== "picture" || (block.when >= 0 && evaluation.frame.num[block.when] !== 1))
       return [];
     const shape = statement.body.shape.text;
-    const values = block.pictures.map((argument) => valueOf(evaluation, argument, units));
+    const values = block.pictures.map((argument) => argumentValue(evaluation, argument, units));
     const more =
       shape === "cup"
         ? [marksOf(evaluation, block.pictures, units)]
@@ -62,7 +62,7 @@ function drawn(plan: Plan): readonly Block[] {
   return found;
 }
 
-function valueOf(
+function argumentValue(
   evaluation: Evaluation,
   { name: argument, of, value, slot }: PictureArgument,
   units: UnitSystem,

@@ -24,6 +24,7 @@ import {
 
 // The numbers of `K` stand here as they are: a machine jumps to one of them at once, but tries names one
 // after another.
+// biome-ignore lint/complexity/noExcessiveLinesPerFunction: one flat switch over all operations.
 export function runOperations(ops: readonly Op[], frame: Frame): void {
   const { num } = frame;
   for (let i = 0; i < ops.length; i++) {
@@ -352,6 +353,7 @@ const round = (
   { way, base }: { readonly way: "up" | "down" | "near"; readonly base: number },
 ): number => (step > 0 ? base + roundTo(x - base, step, way) : Number.NaN);
 
+// biome-ignore lint/complexity/useMaxParams: still to come apart.
 function inBand(
   frame: Frame,
   of: number,
@@ -455,7 +457,10 @@ function agreed(frame: Frame, picked: number, values: Int32Array, register: numb
  */
 function leaveNothingOut({ table, rows, open }: PossibleRows): boolean {
   let known = nothingOut.get(table);
-  if (known === undefined) nothingOut.set(table, (known = new Map()));
+  if (known === undefined) {
+    known = new Map();
+    nothingOut.set(table, known);
+  }
   const key = `${open.join()}:${rows.join()}`;
   let whole = known.get(key);
   if (whole === undefined) {
@@ -568,6 +573,7 @@ const noRows = (body: ListBody, first: number) => ({
 });
 const NO_NUMBERS = new Float64Array(0);
 
+// biome-ignore lint/complexity/useMaxParams: still to come apart.
 function gather(
   frame: Frame,
   what: Extract<Op, { opcode: typeof Opcode.aggregate }>["payload"]["what"],

@@ -168,9 +168,15 @@ const MOST_WRITTEN = 200;
 
 function written(of: Value, number: number, units: UnitSystem): Written {
   let bySystem = writings.get(of);
-  if (bySystem === undefined) writings.set(of, (bySystem = new Map()));
+  if (bySystem === undefined) {
+    bySystem = new Map();
+    writings.set(of, bySystem);
+  }
   let known = bySystem.get(units);
-  if (known === undefined) bySystem.set(units, (known = new Map()));
+  if (known === undefined) {
+    known = new Map();
+    bySystem.set(units, known);
+  }
   const before = known.get(number);
   if (before !== undefined) return before;
   const made: Written = {
@@ -182,6 +188,7 @@ function written(of: Value, number: number, units: UnitSystem): Written {
   return made;
 }
 
+// biome-ignore lint/complexity/useMaxParams: still to come apart.
 function plainValue(
   templates: readonly Template[],
   frame: Frame | undefined,
@@ -201,6 +208,7 @@ function plainValue(
 const DEEPEST_TEXT = 200;
 
 /** Like `writeValue`, and for texts their template with its values in. */
+// biome-ignore lint/complexity/useMaxParams: still to come apart.
 export function writeAny(
   templates: readonly Template[],
   frame: Frame,

@@ -62,6 +62,7 @@ export function checkWorkedExample(
   };
 }
 
+// biome-ignore lint/complexity/noExcessiveLinesPerFunction: still to come apart.
 function compare(
   job: Evaluation,
   one: CheckedExpectation,

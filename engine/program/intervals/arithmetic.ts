@@ -123,6 +123,7 @@ export function call(intervals: Intervals, op: Extract<Op, { opcode: typeof Opco
  * Sine or cosine: its ends, and 1 or -1 where a crest or a trough lies between (or so near that rounding
  * could reach it).
  */
+// biome-ignore lint/complexity/useMaxParams: still to come apart.
 function wave(
   intervals: Intervals,
   d: number,

@@ -104,6 +104,7 @@ function renamed(side: Side, intervals: Intervals, register: number): Side {
   return { is: "words", words: new Set(bits(mask).flatMap((word, i) => (side.words.has(word) ? [i] : []))) };
 }
 
+// biome-ignore lint/complexity/noExcessiveLinesPerFunction: still to come apart.
 export function interpolate(
   intervals: Intervals,
   table: InterpolationTable,

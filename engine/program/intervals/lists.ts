@@ -7,6 +7,7 @@ import { MAY_IMPOSSIBLE, MAY_UNKNOWN, NEVER, type Intervals, put } from "./inter
 const ROWS_FOLLOWED = 400;
 
 /** `run` is the reading itself, since the rows of a list are operations again. */
+// biome-ignore lint/complexity/useMaxParams: still to come apart.
 export function list(
   s: Intervals,
   body: ListBody,
@@ -56,6 +57,7 @@ export function list(
   put(s, d, least, most, flags | uneven | (tooLong || broken ? MAY_IMPOSSIBLE : 0));
 }
 
+// biome-ignore lint/complexity/useMaxParams: still to come apart.
 export function aggregate(
   intervals: Intervals,
   what: Extract<Op, { opcode: typeof Opcode.aggregate }>["payload"]["what"],

@@ -30,6 +30,7 @@ export function runIntervals(ops: readonly Op[], intervals: Intervals): void {
   }
 }
 
+// biome-ignore lint/complexity/noExcessiveLinesPerFunction: one flat switch over all operations.
 function step(op: Op, intervals: Intervals): void {
   const { in0, in1, in2, out } = op;
   const { low, high, flags } = intervals;

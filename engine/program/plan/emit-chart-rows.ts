@@ -15,6 +15,7 @@ export interface Wanted {
  * The rows of a chart that has one row at a time, read by the values at `conditions`; `lay` is handed in,
  * since a cell is an expression again.
  */
+// biome-ignore lint/complexity/useMaxParams: still to come apart.
 export function emitChartRows(
   emitter: Emitter,
   lay: EmitRule,
@@ -58,6 +59,8 @@ export function emitChartRows(
   }
 }
 
+// biome-ignore lint/complexity/noExcessiveLinesPerFunction: still to come apart.
+// biome-ignore lint/complexity/useMaxParams: still to come apart.
 function layBetween(
   maker: Emitter,
   lay: EmitRule,
@@ -171,6 +174,7 @@ export const wholeTable = (name: string, chart: CheckedChart, conditions: readon
   );
 
 /** Rows of a chart over the conditions at `which` alone. */
+// biome-ignore lint/complexity/useMaxParams: still to come apart.
 function pickTable(
   name: string,
   chart: CheckedChart,

@@ -8,6 +8,7 @@ import { STOPPED_NAME, columnName, listName, registerOf, slotOf, stepsName } fro
 import type { Template } from "./plan.ts";
 
 /** Lays a rule's operations and gives the place of its value. */
+// biome-ignore lint/complexity/noExcessiveLinesPerFunction: one flat switch over all operations.
 export function emitExpression(emitter: Emitter, rule: Rule): number {
   const at = emitter.within ?? rule.at;
   switch (rule.does) {

@@ -64,6 +64,7 @@ function finish(emitter: Emitter, entry: Entry, key: string, parts: Parts): Bloc
   };
 }
 
+// biome-ignore lint/complexity/noExcessiveLinesPerFunction: still to come apart.
 function compileInto(emitter: Emitter, entry: Entry, checked: CheckedBook, i: number): Parts {
   const { statement, checked: own } = entry;
   const name = statement.name?.text;

@@ -307,8 +307,11 @@ describe.each(bothPlaces)("over $name", ({ fresh }) => {
     const all = jobs.flat();
     const twice = shuffled(luck, [...all, ...all.filter(() => luck.odds(0.5))]);
     const taken = new Set<string>();
-    for (let i = 0; i < twice.length; ) {
-      const part = twice.slice(i, (i += 1 + luck.whole(20)));
+    let next = 0;
+    while (next < twice.length) {
+      const from = next;
+      next += 1 + luck.whole(20);
+      const part = twice.slice(from, next);
       // Deliveries that cross each other, and one whose answer got lost.
       const answersTo = await Promise.all(
         [part, part.slice(0, luck.whole(part.length + 1))].map((entries) =>

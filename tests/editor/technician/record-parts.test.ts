@@ -28,7 +28,10 @@ let clock = 1000;
 const made = (job: string, ...deeds: readonly Deed[]): JobRecord =>
   foldJob(
     job,
-    deeds.map((deed): JobEntry => ({ ...deed, id: newId(), job, at: (clock += 1), device: "d" })),
+    deeds.map((deed): JobEntry => {
+      clock += 1;
+      return { ...deed, id: newId(), job, at: clock, device: "d" };
+    }),
   );
 const line = (id: string): CardLine => ({ id, text: `Do ${id}`, pieces: [] });
 const view: JobView = {

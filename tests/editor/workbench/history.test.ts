@@ -29,11 +29,15 @@ describe("history", () => {
           });
           const end = now;
           let steps = 0;
-          for (let back = undo(history, now); back; back = undo(history, now))
-            ({ history, desk: now } = back), (steps += 1);
+          for (let back = undo(history, now); back; back = undo(history, now)) {
+            ({ history, desk: now } = back);
+            steps += 1;
+          }
           expect(now.text).toBe(start.text);
-          for (let on = redo(history, now); on; on = redo(history, now))
-            ({ history, desk: now } = on), (steps -= 1);
+          for (let on = redo(history, now); on; on = redo(history, now)) {
+            ({ history, desk: now } = on);
+            steps -= 1;
+          }
           expect(now.text).toBe(end.text);
           expect(steps).toBe(0);
         },

@@ -36,6 +36,7 @@ const bumped = (by: Chance, rule: string): string =>
  * One thing that a layer can do to the statement at `at`, and the same by hand; false where it cannot be done
  * to it.
  */
+// biome-ignore lint/complexity/useMaxParams: still to come apart.
 function change(
   by: Chance,
   asks: RandomBook["asks"],

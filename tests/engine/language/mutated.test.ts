@@ -117,7 +117,7 @@ test(
           Object.fromEntries(Object.entries(read.data).map(([ask, answer]) => [ask, String(answer)])),
         ),
       );
-      for (const finding of view.findings) expect(finding.says).toMatch(/^\S[^]*[.?]$/);
+      for (const finding of view.findings) expect(finding.says).toMatch(/^\S[\s\S]*[.?]$/);
     }
   },
   PATIENCE,

@@ -46,7 +46,7 @@ test("values, steps and columns are asked for by their names", () => {
   const job = workJob(book, { depth: "4 mm" });
   expect(
     ["depth", "care", "care.b", "go", "step go", "deep", "stop deep"].map(
-      (name) => why(job, name, "deciding")?.steps[0]!.value,
+      (name) => why(job, name, "deciding")?.steps[0]?.value,
     ),
   ).toEqual(["4 mm", "1 mm · 2 mm", "2 mm", "yes: Go", "yes: Go", "no: No", "no: No"]);
 });

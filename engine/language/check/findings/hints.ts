@@ -49,7 +49,7 @@ const CLAUSES = ["takes", "waits", "because", "from", "when", "with", "gives", "
  * where that is not clear.
  */
 export function unexpected({ found, after }: Facts): string {
-  if (found === "in" && /^[\d .\/]+$/.test(String(after))) return " Inches are inch: 1/4 inch.";
+  if (found === "in" && /^[\d ./]+$/.test(String(after))) return " Inches are inch: 1/4 inch.";
   switch (found) {
     case "if":
       return (

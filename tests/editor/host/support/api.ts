@@ -3,7 +3,7 @@ import { hostApi } from "../../../../editor/host/api/app.ts";
 import { type Presence, openPresence } from "../../../../editor/host/api/presence.ts";
 import type { Person } from "../../../../editor/host/api/who.ts";
 import { type Rework, reworkSigned } from "../../../../editor/host/engine-threads/rework-card.ts";
-import { type EngineThreads } from "../../../../editor/host/engine-threads/engine-threads.ts";
+import type { EngineThreads } from "../../../../editor/host/engine-threads/engine-threads.ts";
 import {
   type Database,
   type DatabasePlace,
@@ -37,7 +37,7 @@ export async function testHost(
   const database = await openDatabase(place);
   const rework = reworkSigned(database, threads);
   const presence = openPresence(database);
-  let person: Person | undefined = lead;
+  const person: Person | undefined = lead;
   const api = hostApi({
     database,
     threads,

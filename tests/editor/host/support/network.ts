@@ -45,6 +45,7 @@ export interface NetworkHost {
   close(): Promise<void>;
 }
 
+// biome-ignore lint/complexity/noExcessiveLinesPerFunction: still to come apart.
 export async function networkHost(
   place: DatabasePlace,
   threads: EngineThreads,

@@ -1,6 +1,6 @@
 // Jobs as tablets record them, with seeded chance: invented titles, lots and people.
 import type { BookRef, CardRecord, JobEntry } from "../../../../core/record.ts";
-import { type Chance } from "../../../support/chance.ts";
+import type { Chance } from "../../../support/chance.ts";
 
 /** A UUID of seeded chance. */
 export function uuid(chance: Chance): string {
