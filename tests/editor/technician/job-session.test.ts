@@ -57,6 +57,7 @@ describe("what the engine is asked", () => {
     expect(request.wanted).toEqual({
       text: "now",
       accepted: "now",
+      hash: "p-now",
       jobs: [{ id: "j", answers: { thickness: "6 mm" } }],
       units: "book",
       card: "j",
