@@ -1,5 +1,5 @@
-// What stands on a job card instead of the work or before it: stops, cautions, what it waits for, why there is
-// no work. And the reason that any line of it has.
+// What stands on a job card instead of the work or before it: stops, cautions, what it waits for, why there
+// is no work. And the reason that any line of it has.
 import type { AskView, CardLine, JobView } from "../../core/view.ts";
 import { PiecesText } from "../ui/parts/pieces-text.tsx";
 import { basisWords } from "../ui/parts/state-words.ts";

@@ -13,7 +13,10 @@ import { RestsOn } from "./card-rests.tsx";
 import { Steps } from "./card-steps.tsx";
 import { DoubtLines } from "./doubt-lines.tsx";
 import { useLater } from "./use-later.ts";
+// In this order: later rules win over earlier ones.
 import "./job-card.css";
+import "./card-steps.css";
+import "./card-paper.css";
 
 export interface JobCardProps {
   readonly title: string;

@@ -15,7 +15,14 @@ import { stateLine } from "./state-line.ts";
 import { useJobScreen } from "./use-job-screen.ts";
 import type { JobScreenState } from "./use-job-screen.ts";
 import { useLater } from "./use-later.ts";
-import "./job.css";
+// In this order: later rules win over earlier ones.
+import "./job-screen.css";
+import "./question.css";
+import "./measure-aids.css";
+import "./choices.css";
+import "./ask-lists.css";
+import "./why-sheet.css";
+import "./job-paper.css";
 
 export interface JobScreenProps {
   readonly title: string;

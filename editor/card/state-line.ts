@@ -4,7 +4,9 @@ import { minutesWords } from "../ui/parts/state-words.ts";
 import type { Say } from "../ui/words/words.ts";
 import { cardTotals } from "./card-facts.ts";
 
-/** `left` is how many questions are still to be answered. Answers that cannot be used come before the state. */
+/**
+ * `left` is how many questions are still to be answered. Answers that cannot be used come before the state.
+ */
 export function stateLine(job: JobView, left: number, say: Say): string {
   const unusable = job.findings.length;
   if (unusable > 0 && job.state !== "stopped")

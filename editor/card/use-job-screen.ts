@@ -1,5 +1,5 @@
-// What a person does on the job screen before anything is answered: which question is taken up, what is typed,
-// which value is asked about; and where the reader is led after a press.
+// What a person does on the job screen before anything is answered: which question is taken up, what is
+// typed, which value is asked about; and where the reader is led after a press.
 import { useEffect, useRef, useState } from "react";
 import type { RefObject } from "react";
 import type { AskView } from "../../core/view.ts";

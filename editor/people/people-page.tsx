@@ -1,10 +1,12 @@
 // The page on which a lead looks after the people of the shop: who there is, their roles and sessions,
 // invitations.
-import { useCallback, useEffect, useState } from "react";
+import { useState } from "react";
 import { createRoot } from "react-dom/client";
 import type { People, Role } from "../../core/schemas/host.ts";
-import { ask, sayPeople as say } from "./asking.ts";
 import { pageSettings } from "../ui/words/page-settings.ts";
+import { sayPeople as say } from "./asking.ts";
+import { usePeople } from "./use-people.ts";
+import type { PeopleState } from "./use-people.ts";
 import "../ui/look/look.css";
 import "./people.css";
 
@@ -14,48 +16,8 @@ document.title = say("people.title");
 
 // biome-ignore lint/complexity/noExcessiveLinesPerFunction: still to come apart.
 function PeoplePage() {
-  const [all, setAll] = useState<People>();
-  const [trouble, setTrouble] = useState("");
-  const [sure, setSure] = useState("");
-  const [link, setLink] = useState("");
-  const [copied, setCopied] = useState(false);
-  const [role, setRole] = useState<Role>("technician");
-  const load = useCallback(async () => {
-    const answer = await ask<People>("GET", "/api/people");
-    if ("got" in answer) setAll(answer.got);
-    else if (answer.status === 401) location.assign("/sign-in.html?back=%2Fpeople.html");
-    else setTrouble(answer.status === 403 ? say("people.only-lead") : answer.says);
-  }, []);
-  useEffect(() => {
-    void load();
-  }, [load]);
-  const act = async (method: "PUT" | "DELETE", path: string, body?: unknown): Promise<void> => {
-    const answer = await ask(method, path, body);
-    setTrouble("got" in answer ? "" : answer.says);
-    setSure("");
-    await load();
-  };
-  const invite = async (): Promise<void> => {
-    const answer = await ask<{ path: string }>("POST", "/api/people/invitations", { role });
-    setTrouble("got" in answer ? "" : answer.says);
-    setCopied(false);
-    if ("got" in answer) setLink(new URL(`/${answer.got.path}`, location.href).href);
-    await load();
-  };
-  const choice = (value: Role, onChange: (role: Role) => void, label: string) => (
-    <select
-      className="field"
-      aria-label={label}
-      value={value}
-      onChange={(event) => onChange(event.target.value as Role)}
-    >
-      {roles.map((one) => (
-        <option key={one} value={one}>
-          {say(`role.${one}`)}
-        </option>
-      ))}
-    </select>
-  );
+  const state = usePeople();
+  const { all, trouble } = state;
   return (
     <main className="people-page is-wide">
       <h1>{say("people.title")}</h1>
@@ -69,90 +31,11 @@ function PeoplePage() {
           <p className="people-soft">{say("people.roles")}</p>
           <ul className="people-list">
             {all.people.map((one) => (
-              <li key={one.id}>
-                <b>{one.name}</b>
-                {choice(
-                  one.role,
-                  (to) => void act("PUT", `/api/people/${one.id}`, { role: to }),
-                  `${say("people.role")}: ${one.name}`,
-                )}
-                <span className="people-soft">{say("people.sessions", { count: one.sessions.length })}</span>
-                <button
-                  type="button"
-                  className="button"
-                  disabled={one.sessions.length === 0}
-                  aria-label={`${say("people.end")}: ${one.name}`}
-                  onClick={() => void act("DELETE", `/api/people/${one.id}/sessions`)}
-                >
-                  {say("people.end")}
-                </button>
-                <button
-                  type="button"
-                  className="button"
-                  aria-label={sure === one.id ? undefined : `${say("people.remove")}: ${one.name}`}
-                  onBlur={() => setSure("")}
-                  onClick={() => {
-                    if (sure === one.id) void act("DELETE", `/api/people/${one.id}`);
-                    else setSure(one.id);
-                  }}
-                >
-                  {sure === one.id ? say("people.sure", { name: one.name }) : say("people.remove")}
-                </button>
-              </li>
+              <Person key={one.id} person={one} state={state} />
             ))}
           </ul>
-          <h2>{say("people.invite")}</h2>
-          <p className="people-ways">
-            <span>{say("people.as")}</span> {choice(role, setRole, say("people.role"))}{" "}
-            <button type="button" className="button main" onClick={() => void invite()}>
-              {say("people.make")}
-            </button>
-          </p>
-          {link !== "" && (
-            <p className="people-link" role="status">
-              {say("people.give")}
-              <input
-                className="field"
-                readOnly
-                value={link}
-                aria-label={say("people.link")}
-                onFocus={(event) => event.target.select()}
-              />
-              <button
-                type="button"
-                className="button"
-                onClick={() => void navigator.clipboard?.writeText(link).then(() => setCopied(true))}
-              >
-                {say(copied ? "people.copied" : "people.copy")}
-              </button>
-            </p>
-          )}
-          {all.invitations.length > 0 && (
-            <>
-              <h2>{say("people.open")}</h2>
-              <ul className="people-list">
-                {all.invitations.map((one) => (
-                  <li key={one.id}>
-                    <span>
-                      {one.name}{" "}
-                      {say("people.by", {
-                        role: say(`role.${one.role}`),
-                        who: one.who,
-                        ends: new Date(one.ends).toLocaleString(pageSettings().language),
-                      })}
-                    </span>{" "}
-                    <button
-                      type="button"
-                      className="button"
-                      onClick={() => void act("DELETE", `/api/people/invitations/${one.id}`)}
-                    >
-                      {say("people.back")}
-                    </button>
-                  </li>
-                ))}
-              </ul>
-            </>
-          )}
+          <Invite state={state} />
+          <Invitations invitations={all.invitations} state={state} />
         </>
       )}
       {/* Also for who may see nothing here. */}
@@ -165,6 +48,147 @@ function PeoplePage() {
         </a>
       </p>
     </main>
+  );
+}
+
+interface PersonProps {
+  readonly person: People["people"][number];
+  readonly state: PeopleState;
+}
+
+/** Removed by the second of two presses. */
+function Person({ person, state }: PersonProps) {
+  const { id, name } = person;
+  const sure = state.sure === id;
+  return (
+    <li>
+      <b>{name}</b>
+      <RoleChoice
+        value={person.role}
+        onChange={(role) => void state.change("PUT", `/api/people/${id}`, { role })}
+        label={`${say("people.role")}: ${name}`}
+      />
+      <span className="people-soft">{say("people.sessions", { count: person.sessions.length })}</span>
+      <button
+        type="button"
+        className="button"
+        disabled={person.sessions.length === 0}
+        aria-label={`${say("people.end")}: ${name}`}
+        onClick={() => void state.change("DELETE", `/api/people/${id}/sessions`)}
+      >
+        {say("people.end")}
+      </button>
+      <button
+        type="button"
+        className="button"
+        aria-label={sure ? undefined : `${say("people.remove")}: ${name}`}
+        onBlur={() => state.setSure("")}
+        onClick={() => {
+          if (sure) void state.change("DELETE", `/api/people/${id}`);
+          else state.setSure(id);
+        }}
+      >
+        {sure ? say("people.sure", { name }) : say("people.remove")}
+      </button>
+    </li>
+  );
+}
+
+interface RoleChoiceProps {
+  readonly value: Role;
+  readonly onChange: (role: Role) => void;
+  readonly label: string;
+}
+
+function RoleChoice({ value, onChange, label }: RoleChoiceProps) {
+  return (
+    <select
+      className="field"
+      aria-label={label}
+      value={value}
+      onChange={(event) => onChange(event.target.value as Role)}
+    >
+      {roles.map((one) => (
+        <option key={one} value={one}>
+          {say(`role.${one}`)}
+        </option>
+      ))}
+    </select>
+  );
+}
+
+function Invite({ state }: { readonly state: PeopleState }) {
+  const [role, setRole] = useState<Role>("technician");
+  return (
+    <>
+      <h2>{say("people.invite")}</h2>
+      <p className="people-ways">
+        <span>{say("people.as")}</span>{" "}
+        <RoleChoice value={role} onChange={setRole} label={say("people.role")} />{" "}
+        <button type="button" className="button main" onClick={() => void state.invite(role)}>
+          {say("people.make")}
+        </button>
+      </p>
+      {state.link !== "" && <InvitationLink link={state.link} state={state} />}
+    </>
+  );
+}
+
+/** Shown once, to be handed to the one person. */
+function InvitationLink({ link, state }: { readonly link: string; readonly state: PeopleState }) {
+  return (
+    <p className="people-link" role="status">
+      {say("people.give")}
+      <input
+        className="field"
+        readOnly
+        value={link}
+        aria-label={say("people.link")}
+        onFocus={(event) => event.target.select()}
+      />
+      <button
+        type="button"
+        className="button"
+        onClick={() => void navigator.clipboard?.writeText(link).then(() => state.setCopied(true))}
+      >
+        {say(state.copied ? "people.copied" : "people.copy")}
+      </button>
+    </p>
+  );
+}
+
+interface InvitationsProps {
+  readonly invitations: People["invitations"];
+  readonly state: PeopleState;
+}
+
+function Invitations({ invitations, state }: InvitationsProps) {
+  if (invitations.length === 0) return null;
+  return (
+    <>
+      <h2>{say("people.open")}</h2>
+      <ul className="people-list">
+        {invitations.map((one) => (
+          <li key={one.id}>
+            <span>
+              {one.name}{" "}
+              {say("people.by", {
+                role: say(`role.${one.role}`),
+                who: one.who,
+                ends: new Date(one.ends).toLocaleString(pageSettings().language),
+              })}
+            </span>{" "}
+            <button
+              type="button"
+              className="button"
+              onClick={() => void state.change("DELETE", `/api/people/invitations/${one.id}`)}
+            >
+              {say("people.back")}
+            </button>
+          </li>
+        ))}
+      </ul>
+    </>
   );
 }
 

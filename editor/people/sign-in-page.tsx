@@ -1,8 +1,11 @@
 // The page on which people sign in, take an invitation, or change their password.
-import { type FormEvent, useEffect, useState } from "react";
+import type { FormEvent } from "react";
+import { useEffect, useState } from "react";
 import { createRoot } from "react-dom/client";
 import type { Invitation, SignedIn } from "../../core/schemas/host.ts";
 import { ask, sayPeople as say } from "./asking.ts";
+import { PasswordField, PasswordRule } from "./password-field.tsx";
+import { SignedInPart } from "./signed-in.tsx";
 import { wayBack } from "./way-back.ts";
 import { pageSettings } from "../ui/words/page-settings.ts";
 import "../ui/look/look.css";
@@ -19,24 +22,21 @@ document.documentElement.lang = pageSettings().language;
 const goOn = (role: string): void =>
   location.assign(wayBack(location.search, role === "technician" ? "/job.html" : "/"));
 
-// biome-ignore lint/complexity/noExcessiveLinesPerFunction: still to come apart.
-function SignIn() {
+interface SignInState {
+  /** Undefined until the host has answered. */
+  readonly now: SignedIn | undefined;
+  readonly invitation: Invitation | undefined;
+  /** What the host refused, in a sentence; "" where nothing. */
+  readonly trouble: string;
+  readonly busy: boolean;
+  readonly send: (name: string, password: string) => void;
+}
+
+function useSignIn(): SignInState {
   const [now, setNow] = useState<SignedIn>();
   const [invitation, setInvitation] = useState<Invitation>();
   const [trouble, setTrouble] = useState("");
   const [busy, setBusy] = useState(false);
-  const title = say(
-    invitation === undefined
-      ? now?.you !== undefined && now.asked
-        ? "sign.you-title"
-        : "sign.title"
-      : invitation.name === undefined
-        ? "sign.invited-title"
-        : "sign.anew-title",
-  );
-  useEffect(() => {
-    document.title = title;
-  }, [title]);
   useEffect(() => {
     void ask<SignedIn>("GET", "/api/sign-in").then((answer) =>
       "got" in answer ? setNow(answer.got) : setTrouble(answer.says),
@@ -46,26 +46,41 @@ function SignIn() {
         "got" in answer ? setInvitation(answer.got) : setTrouble(answer.says),
       );
   }, []);
-  const send = (event: FormEvent<HTMLFormElement>): void => {
-    event.preventDefault();
-    const given = new FormData(event.currentTarget);
-    const [name, password] = [String(given.get("name") ?? ""), String(given.get("password") ?? "")];
+  const send = (name: string, password: string): void => {
     setBusy(true);
     setTrouble("");
-    const wish =
-      invitation === undefined
-        ? ask<SignedIn>("POST", "/api/sign-in", { name, password })
-        : ask<SignedIn>("POST", "/api/invitations/take", {
-            token,
-            password,
-            ...(invitation.name === undefined ? { name } : {}),
-          });
-    void wish.then((answer) => {
+    void signIn(name, password, invitation).then((answer) => {
       setBusy(false);
       if ("got" in answer) goOn(answer.got.you?.role ?? "");
       else setTrouble(answer.says);
     });
   };
+  return { now, invitation, trouble, busy, send };
+}
+
+/** Signs in, or takes the invitation. An invitation to a new password has its person's name already. */
+const signIn = (name: string, password: string, invitation: Invitation | undefined) =>
+  invitation === undefined
+    ? ask<SignedIn>("POST", "/api/sign-in", { name, password })
+    : ask<SignedIn>("POST", "/api/invitations/take", {
+        token,
+        password,
+        ...(invitation.name === undefined ? { name } : {}),
+      });
+
+function titleOf({ now, invitation }: SignInState): string {
+  if (invitation !== undefined)
+    return say(invitation.name === undefined ? "sign.invited-title" : "sign.anew-title");
+  return say(now?.you !== undefined && now.asked ? "sign.you-title" : "sign.title");
+}
+
+function SignIn() {
+  const state = useSignIn();
+  const { now, invitation, trouble } = state;
+  const title = titleOf(state);
+  useEffect(() => {
+    document.title = title;
+  }, [title]);
   return (
     <main className="people-page">
       <h1>{title}</h1>
@@ -83,114 +98,47 @@ function SignIn() {
         <SignedInPart you={now.you} />
       )}
       {now?.asked === true && (now.you === undefined || invitation !== undefined) && (
-        <form onSubmit={send} action="/sign-in.html" method="post">
-          <p>
-            {invitation === undefined
-              ? say("sign.first")
-              : invitation.name === undefined
-                ? say("sign.invited", { role: say(`role.${invitation.role}`) })
-                : say("sign.anew", { name: invitation.name })}
-          </p>
-          {invitation?.name === undefined && (
-            <label>
-              <span className="label">{say("sign.name")}</span>
-              <input className="field" name="name" autoComplete="username" required maxLength={80} />
-            </label>
-          )}
-          <label>
-            <span className="label">{say("sign.password")}</span>
-            <input
-              className="field"
-              name="password"
-              type="password"
-              autoComplete={invitation === undefined ? "current-password" : "new-password"}
-              required
-              aria-describedby={invitation && "rule"}
-            />
-          </label>
-          {invitation && (
-            <p id="rule" className="people-soft">
-              {say("sign.rule")}
-            </p>
-          )}
-          <button type="submit" className="button main" disabled={busy}>
-            {say(invitation === undefined ? "sign.go" : "sign.take")}
-          </button>
-        </form>
+        <SignInForm state={state} />
       )}
     </main>
   );
 }
 
-function SignedInPart({ you }: { readonly you: NonNullable<SignedIn["you"]> }) {
-  const [says, setSays] = useState<{ readonly text: string; readonly bad: boolean }>();
-  const change = (event: FormEvent<HTMLFormElement>): void => {
+function SignInForm({ state }: { readonly state: SignInState }) {
+  const { invitation, busy } = state;
+  const submit = (event: FormEvent<HTMLFormElement>): void => {
     event.preventDefault();
-    const form = event.currentTarget;
-    const given = new FormData(form);
-    void ask("PUT", "/api/password", {
-      old: String(given.get("old")),
-      password: String(given.get("password")),
-    }).then((answer) => {
-      if ("got" in answer) form.reset();
-      setSays("got" in answer ? { text: say("sign.changed"), bad: false } : { text: answer.says, bad: true });
-    });
+    const given = new FormData(event.currentTarget);
+    state.send(String(given.get("name") ?? ""), String(given.get("password") ?? ""));
   };
   return (
-    <>
-      <p>{say("sign.you", { name: you.name, role: say(`role.${you.role}`) })}</p>
-      <p className="people-ways">
-        <a className="button" href="/">
-          {say("sign.on")}
-        </a>{" "}
-        <a className="button" href="/job.html">
-          {say("sign.job")}
-        </a>{" "}
-        {you.role === "lead" && (
-          <a className="button" href="/people.html">
-            {say("sign.people")}
-          </a>
-        )}{" "}
-        <button
-          type="button"
-          className="button"
-          onClick={() => void ask("POST", "/api/sign-out").then(() => location.assign("/sign-in.html"))}
-        >
-          {say("sign.out")}
-        </button>
-      </p>
-      <form onSubmit={change} action="/sign-in.html" method="post">
-        <h2>{say("sign.change")}</h2>
-        {says && (
-          <p className={says.bad ? "finding error" : "finding note"} role={says.bad ? "alert" : "status"}>
-            {says.text}
-          </p>
-        )}
-        <input type="hidden" name="username" autoComplete="username" value={you.name} readOnly />
+    <form onSubmit={submit} action="/sign-in.html" method="post">
+      <p>{firstWords(invitation)}</p>
+      {invitation?.name === undefined && (
         <label>
-          <span className="label">{say("sign.old")}</span>
-          <input className="field" name="old" type="password" autoComplete="current-password" required />
+          <span className="label">{say("sign.name")}</span>
+          <input className="field" name="name" autoComplete="username" required maxLength={80} />
         </label>
-        <label>
-          <span className="label">{say("sign.new")}</span>
-          <input
-            className="field"
-            name="password"
-            type="password"
-            autoComplete="new-password"
-            required
-            aria-describedby="rule"
-          />
-        </label>
-        <p id="rule" className="people-soft">
-          {say("sign.rule")}
-        </p>
-        <button type="submit" className="button">
-          {say("sign.change")}
-        </button>
-      </form>
-    </>
+      )}
+      <PasswordField
+        name="password"
+        label={say("sign.password")}
+        autoComplete={invitation === undefined ? "current-password" : "new-password"}
+        hasRule={invitation !== undefined}
+      />
+      {invitation && <PasswordRule />}
+      <button type="submit" className="button main" disabled={busy}>
+        {say(invitation === undefined ? "sign.go" : "sign.take")}
+      </button>
+    </form>
   );
+}
+
+function firstWords(invitation: Invitation | undefined): string {
+  if (invitation === undefined) return say("sign.first");
+  return invitation.name === undefined
+    ? say("sign.invited", { role: say(`role.${invitation.role}`) })
+    : say("sign.anew", { name: invitation.name });
 }
 
 const root = document.getElementById("root");

@@ -31,7 +31,8 @@ export const enPeople = {
   "people.title": "People",
   "people.role": "Role",
   "people.roles":
-    "A viewer reads all but the log. A technician works jobs and delivers them. A lead changes drafts, seals editions, and looks after people and the log.",
+    "A viewer reads all but the log. A technician works jobs and delivers them. A lead changes " +
+    "drafts, seals editions, and looks after people and the log.",
   "people.sessions": "Signed in: {count}",
   "people.end": "Sign out everywhere",
   "people.remove": "Remove",

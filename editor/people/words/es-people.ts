@@ -33,7 +33,8 @@ export const esPeople: Readonly<Record<PeopleWord, string>> = {
   "people.title": "Personas",
   "people.role": "Función",
   "people.roles":
-    "Un lector lee todo menos el registro. Un técnico hace trabajos y los entrega. Un responsable cambia borradores, sella ediciones y se ocupa de las personas y del registro.",
+    "Un lector lee todo menos el registro. Un técnico hace trabajos y los entrega. Un responsable " +
+    "cambia borradores, sella ediciones y se ocupa de las personas y del registro.",
   "people.sessions": "Sesiones abiertas: {count}",
   "people.end": "Cerrar todas sus sesiones",
   "people.remove": "Quitar",

@@ -19,7 +19,8 @@ const forms: readonly Form[] = [
   ],
   [
     /^This invitation was used, or its time is over\. There is no lead yet/,
-    "Esta invitación ya se usó o su tiempo ha terminado. Aún no hay ningún responsable: inicie otra vez el servidor y mostrará otra.",
+    "Esta invitación ya se usó o su tiempo ha terminado. Aún no hay ningún responsable: inicie otra " +
+      "vez el servidor y mostrará otra.",
   ],
   [
     /^Say the name by which you are known in the shop\.$/,
@@ -43,7 +44,8 @@ const forms: readonly Form[] = [
   ],
   [
     /^This password is among the first that are tried\./,
-    "Esta contraseña es de las primeras que se prueban. Elija otra; varias palabras seguidas se recuerdan bien.",
+    "Esta contraseña es de las primeras que se prueban. Elija otra; varias palabras seguidas se " +
+      "recuerdan bien.",
   ],
   [
     /^Too many are signing in at this moment\./,
@@ -66,7 +68,8 @@ const forms: readonly Form[] = [
   [/^The data folder cannot be written/, `No se puede escribir en la carpeta de datos: ${nothingLost}`],
   [
     /^Another program is writing to the shop's data/,
-    "Otro programa escribe ahora en los datos del taller: no se ha guardado nada de esto. Hágalo otra vez dentro de un momento.",
+    "Otro programa escribe ahora en los datos del taller: no se ha guardado nada de esto. Hágalo otra" +
+      " vez dentro de un momento.",
   ],
   [
     /^The data file is damaged\./,

@@ -1,5 +1,5 @@
-// Finds the texts that a book depends on: among the shop's sealed editions, the books kept in this browser and
-// those that come with the program.
+// Finds the texts that a book depends on: among the shop's sealed editions, the books kept in this browser
+// and those that come with the program.
 import type { EngineClient } from "../../client/engine/client.ts";
 import type { JobPageCalls } from "../../client/engine/messages.ts";
 import { booksAtHand } from "../../client/storage/book-resolver.ts";

@@ -1,5 +1,5 @@
-// The controller of the job page: opens and begins jobs, takes other books and newly sealed editions, and asks
-// the engine for the open job. Knows nothing of how any of it is drawn.
+// The controller of the job page: opens and begins jobs, takes other books and newly sealed editions, and
+// asks the engine for the open job. Knows nothing of how any of it is drawn.
 import { bundled } from "../../../engine/index.ts";
 import type { Answers, UnitSystem } from "../../../core/view.ts";
 import type { Drafts } from "../../card/drafts.ts";

@@ -1,5 +1,5 @@
-// What the job page holds besides the jobs of the device, and what follows from it: which screen is shown, and
-// what the engine is asked to evaluate. Pure.
+// What the job page holds besides the jobs of the device, and what follows from it: which screen is shown,
+// and what the engine is asked to evaluate. Pure.
 import type { JobRecord } from "../../../core/record.ts";
 import type { JobView, UnitSystem } from "../../../core/view.ts";
 import type { Drafts } from "../../card/drafts.ts";
@@ -110,8 +110,8 @@ export function requestFor(
 }
 
 /**
- * What to tell about an edition that has just been sealed. Undefined where the page has its very text already:
- * that is no news.
+ * What to tell about an edition that has just been sealed. Undefined where the page has its very text
+ * already: that is no news.
  */
 export function newsOf(sealed: SealedBook, page: PageState, open: JobRecord): SealedNews | undefined {
   if (sealed.print === page.print) return undefined;

@@ -47,8 +47,8 @@ function useIsSlow(): boolean {
 }
 
 /**
- * Reasons are asked for at the panel, where there may be no network: the code that gives them is fetched right
- * after the first question.
+ * Reasons are asked for at the panel, where there may be no network: the code that gives them is fetched
+ * right after the first question.
  */
 function useReadyAnswers({ engine }: JobSession, due: boolean): void {
   useEffect(() => {

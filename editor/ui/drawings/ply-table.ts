@@ -1,4 +1,5 @@
-// The table of a list of plies: its rows under the names of their columns, in as many blocks side by side as fit.
+// The table of a list of plies: its rows under the names of their columns, in as many blocks side by side as
+// fit.
 import type { PictureShown, PictureValue } from "../../../core/view.ts";
 import type { Mark } from "./marks.ts";
 import { segment, text } from "./marks.ts";

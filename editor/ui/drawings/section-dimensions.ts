@@ -1,5 +1,5 @@
-// The dimensions of a section: the lengths above the panel, the reach of the patch below it, and the column of
-// thicknesses beside it.
+// The dimensions of a section: the lengths above the panel, the reach of the patch below it, and the column
+// of thicknesses beside it.
 import type { Mark } from "./marks.ts";
 import { dimensionLine, mm, segment, text } from "./marks.ts";
 import { lengthOf, textOf } from "./paper.ts";
@@ -123,7 +123,10 @@ interface Thickness {
   readonly edge: number;
 }
 
-/** Thicknesses in a column beside the panel, their labels moved apart; `bottom` is where the drawing ends so far. */
+/**
+ * Thicknesses in a column beside the panel, their labels moved apart; `bottom` is where the drawing ends so
+ * far.
+ */
 export function thicknessMarks(section: Section, bottom: number): Dimensions {
   const { picture, sheet, right, faceAt, foot } = section;
   const { say, size, width } = sheet;

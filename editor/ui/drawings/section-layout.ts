@@ -90,7 +90,10 @@ function labelRoom(picture: PictureShown, { say, size, width }: Sheet): number {
   return Math.min(width * 0.3, Math.max(12, ...widths) + (has(picture, "depth") ? 11.2 : 8));
 }
 
-/** Thick enough for the plies to be told apart; however thick core and patch are, the whole keeps to the sheet. */
+/**
+ * Thick enough for the plies to be told apart; however thick core and patch are, the whole keeps to the
+ * sheet.
+ */
 function stretchOf(sizes: Sizes, scale: number, size: number): number {
   const least = Math.min(32, Math.max(11, sizes.plies.length * size * 1.05));
   const wanted = stretchFor(sizes.thickness * scale, least, 60);

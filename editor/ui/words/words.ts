@@ -23,8 +23,8 @@ export interface EngineWords {
 }
 
 /**
- * Those at hand. The English words of the first screen are part of the page; another language, and the words of
- * what is fetched later, are fetched when they are needed.
+ * Those at hand. The English words of the first screen are part of the page; another language, and the words
+ * of what is fetched later, are fetched when they are needed.
  */
 const catalogues: Record<Language, Words> = { en, es: {} };
 
@@ -58,8 +58,8 @@ export async function fetchWords(language: Language): Promise<Say> {
 }
 
 /**
- * The words of drawings and of the panel; whoever draws those fetches them first. English is always fetched: it
- * stands in where another language cannot be. Rejects where English cannot be fetched.
+ * The words of drawings and of the panel; whoever draws those fetches them first. English is always fetched:
+ * it stands in where another language cannot be. Rejects where English cannot be fetched.
  */
 export async function fetchLateWords(language = languageOfPage()): Promise<void> {
   const english = import("./en-late.ts").then(({ enLate }) => holdWords("en", enLate));

@@ -193,6 +193,7 @@ describe("the technician's page", () => {
     // The rule itself is tried on a page that breaks it in each way.
     expect(
       found(
+        // biome-ignore lint/suspicious/noTemplateCurlyInString: it is source text of a page
         'const A = () => <p title="Two words">{yes ? "Three words" : `and ${n} more`} and bare {b && "once"}</p>;',
       ),
     ).toEqual(expect.arrayContaining(["Two words", "Three words", "once"]));

@@ -39,5 +39,6 @@ export const enCard = {
   "card.not-known": "not known yet",
   "card.heading": "Job card",
   "card.defers":
-    "The material’s own label, local codes and licensed practice come before this card. Where they differ, follow them and tell the lead.",
+    "The material’s own label, local codes and licensed practice come before this card. Where they " +
+    "differ, follow them and tell the lead.",
 } as const;

@@ -1,4 +1,5 @@
-// English words of the line above a job: its name, the other jobs, what is kept and delivered. `{name}` stands for a fact.
+// English words of the line above a job: its name, the other jobs, what is kept and delivered. `{name}`
+// stands for a fact.
 export const enJobBar = {
   "record.jobs": "Jobs on this device",
   "record.name": "Name of this job",

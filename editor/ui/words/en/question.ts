@@ -1,4 +1,5 @@
-// English words of the questions and their answers: what is asked, what is typed, what cannot be used. `{name}` stands for a fact.
+// English words of the questions and their answers: what is asked, what is typed, what cannot be used.
+// `{name}` stands for a fact.
 export const enQuestion = {
   "ask.yes": "yes",
   "ask.no": "no",

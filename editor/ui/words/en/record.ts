@@ -1,4 +1,5 @@
-// English words of the record of a job: what was used, photographs, notes, the sign-off, the list of jobs. `{name}` stands for a fact.
+// English words of the record of a job: what was used, photographs, notes, the sign-off, the list of jobs.
+// `{name}` stands for a fact.
 export const enRecord = {
   "record.list": "Jobs on this device",
   "record.close": "Close",
@@ -18,7 +19,8 @@ export const enRecord = {
   "record.by-book": "by {book}",
   "record.edition": "edition {edition}",
   "record.no-book":
-    "The book by which this job was begun is not on this device. Its record is kept; the card cannot be worked here.",
+    "The book by which this job was begun is not on this device. Its record is kept; the card cannot " +
+    "be worked here.",
   "record.other-book": "This job goes on by the book that it was begun by. The book has been changed since.",
   "record.other-book-new": "Begin anew by the changed book, with these answers",
   "record.at-panel": "At the panel",

@@ -1,4 +1,5 @@
-// English words of the state of a job, the bar under its title, and lengths of time. `{name}` stands for a fact.
+// English words of the state of a job, the bar under its title, and lengths of time. `{name}` stands for a
+// fact.
 export const enState = {
   "state.ready": "Ready",
   "state.waiting": "Waiting",

@@ -41,5 +41,6 @@ export const esCard: Readonly<Record<keyof typeof enCard, string>> = {
   "card.not-known": "aún no se sabe",
   "card.heading": "Hoja de trabajo",
   "card.defers":
-    "La etiqueta del material, las normas locales y la práctica autorizada van antes que esta hoja. Si difieren, sígalas y avise al responsable.",
+    "La etiqueta del material, las normas locales y la práctica autorizada van antes que esta hoja. " +
+    "Si difieren, sígalas y avise al responsable.",
 };

@@ -1,4 +1,5 @@
-// Spanish words of the line above a job: its name, the other jobs, what is kept and delivered, as spoken in a workshop.
+// Spanish words of the line above a job: its name, the other jobs, what is kept and delivered, as spoken in a
+// workshop.
 import type { enJobBar } from "../en/job-bar.ts";
 
 export const esJobBar: Readonly<Record<keyof typeof enJobBar, string>> = {

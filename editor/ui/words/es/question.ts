@@ -1,4 +1,5 @@
-// Spanish words of the questions and their answers: what is asked, what is typed, what cannot be used, as spoken in a workshop.
+// Spanish words of the questions and their answers: what is asked, what is typed, what cannot be used, as
+// spoken in a workshop.
 import type { enQuestion } from "../en/question.ts";
 
 export const esQuestion: Readonly<Record<keyof typeof enQuestion, string>> = {

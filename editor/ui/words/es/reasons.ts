@@ -12,7 +12,8 @@ export const esReasons: Readonly<Record<keyof typeof enReasons, string>> = {
   "why.short": "En breve",
   "why.change": "Qué lo cambiaría",
   "why.change.none":
-    "Ninguna otra respuesta de las probadas lleva aquí a otra elección. Las cantidades siguen a las respuestas:",
+    "Ninguna otra respuesta de las probadas lleva aquí a otra elección. Las cantidades siguen a las " +
+    "respuestas:",
   "why.change.turns":
     "Elecciones que lo cambian o en que se basa, con la respuesta más cercana que cambia cada una:",
   "why.change.if": "si «{question}» es «{to}» en vez de «{now}»",

@@ -1,4 +1,5 @@
-// Spanish words of the record of a job: what was used, photographs, notes, the sign-off, the list of jobs, as spoken in a workshop.
+// Spanish words of the record of a job: what was used, photographs, notes, the sign-off, the list of jobs, as
+// spoken in a workshop.
 import type { enRecord } from "../en/record.ts";
 
 export const esRecord: Readonly<Record<keyof typeof enRecord, string>> = {
@@ -20,7 +21,8 @@ export const esRecord: Readonly<Record<keyof typeof enRecord, string>> = {
   "record.by-book": "por {book}",
   "record.edition": "edición {edition}",
   "record.no-book":
-    "El libro con que se empezó este trabajo no está en este aparato. Su registro se guarda; la hoja no se puede calcular aquí.",
+    "El libro con que se empezó este trabajo no está en este aparato. Su registro se guarda; la hoja " +
+    "no se puede calcular aquí.",
   "record.other-book":
     "Este trabajo sigue con el libro con que se empezó. El libro ha cambiado desde entonces.",
   "record.other-book-new": "Empezar de nuevo con el libro cambiado, con estas respuestas",
