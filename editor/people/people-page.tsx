@@ -14,7 +14,6 @@ const roles: readonly Role[] = ["viewer", "technician", "lead"];
 document.documentElement.lang = pageSettings().language;
 document.title = say("people.title");
 
-// biome-ignore lint/complexity/noExcessiveLinesPerFunction: still to come apart.
 function PeoplePage() {
   const state = usePeople();
   const { all, trouble } = state;

@@ -82,7 +82,7 @@ function useSignOff({ job, lastName, onCard, onSign }: SignOffProps, needsNote: 
 }
 
 /** What has to be written before it can be signed. */
-function missingIn(name: string, note: string, needsNote: boolean): WordKey | undefined {
+export function missingIn(name: string, note: string, needsNote: boolean): WordKey | undefined {
   if (name.trim() === "") return "record.sign-needs-name";
   return needsNote && note.trim() === "" ? "record.sign-needs-note" : undefined;
 }
