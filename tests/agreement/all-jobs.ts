@@ -3,7 +3,7 @@
 import { type Fraction, fraction, over, times, whole } from "../engine/analysis/support/fraction.ts";
 import { type Typed, typedAs } from "./answers.ts";
 import { logicOf } from "./logic.ts";
-import { type Answer, type Answering, type Meaning, type Reading, meaningOf } from "./meaning.ts";
+import { type Answer, type Answering, type Meaning, meaningOf } from "./meaning.ts";
 import { Formulas, type Term } from "./smt.ts";
 import { type Ask, type SmallBook, asksOf } from "./syntax.ts";
 
@@ -17,7 +17,7 @@ export interface AllJobs {
   readonly names: readonly string[];
 }
 
-export function allJobs(book: SmallBook, jobs: Jobs, reading: Reading): AllJobs {
+export function allJobs(book: SmallBook, jobs: Jobs): AllJobs {
   const formulas = new Formulas();
   const states = new Map<string, Term>();
   const variables = new Map<string, Term>();
@@ -39,7 +39,7 @@ export function allJobs(book: SmallBook, jobs: Jobs, reading: Reading): AllJobs 
     const told: Term = { text: `(= ${state.text} 2)`, sort: "Bool" };
     return stated(formulas, variable, given, told, fallback);
   };
-  const meaning = meaningOf(book, formulas, answer, reading);
+  const meaning = meaningOf(book, formulas, answer);
   return { formulas, meaning, names: [...variables.keys(), ...[...states.keys()].map((name) => `${name}!`)] };
 }
 

@@ -89,13 +89,8 @@ export function chartOf<B, N>(chart: Chart, scope: Scope<B, N>, reach: Reach<B>[
       )
     : on.no;
   const blocked = on.or(...sides.map((side) => side.held.impossible));
-  const clash =
-    scope.reading.clash === "impossible" && chart.mode === "one"
-      ? clashOf(
-          rows.map((row) => row.surely),
-          on,
-        )
-      : on.no;
+  const surely = rows.map((row) => row.surely);
+  const clash = chart.mode === "one" ? clashOf(surely, on) : on.no;
   return {
     known: on.and(
       on.not(clash),
@@ -130,12 +125,11 @@ export function keptOf<B, N>(chart: Chart, scope: Scope<B, N>): Kept<B, N> {
     (rest, word) => on.pick(leftOf(word), on.word(word), rest),
     on.word(order.at(-1)!),
   );
-  const there = <V>(value: V): Value<B, V> => logic.strict([], value, none);
-  const emptied = scope.reading.emptied === "zero";
   return {
-    count: emptied ? logic.sure(count) : there(count),
-    first: there(first),
-    among: (word) => (emptied ? logic.sure(leftOf(word)) : there(leftOf(word))),
+    // A key without a row left counts none; the first of none is nothing.
+    count: logic.sure(count),
+    first: logic.strict([], first, none),
+    among: (word) => logic.sure(leftOf(word)),
   };
 }
 

@@ -5,7 +5,6 @@ import { type Book, readBook, verificationOf } from "../../engine/index.ts";
 import { chance } from "../support/chance.ts";
 import { spent } from "../support/cpu.ts";
 import type { Jobs } from "./all-jobs.ts";
-import { TODAY } from "./meaning.ts";
 import { type Printed, printed } from "./print.ts";
 import { type Wants, randomSmall } from "./random-book.ts";
 import type { Level } from "./random-rules.ts";
@@ -54,7 +53,7 @@ export function proved(of: Subject, solver: Solver, patience: number): Proved {
     ...of,
     view: proof.view(),
     took,
-    search: searchOf(of.small, TODAY, solver, chance(of.seed), SECONDS),
+    search: searchOf(of.small, solver, chance(of.seed), SECONDS),
   };
 }
 
@@ -109,7 +108,7 @@ async function judgeGoals(of: Proved, goals: readonly Judged[], jobs: Jobs, tall
 }
 
 function judgeOne(of: Proved, truth: Found, { goal, outcome }: Judged, tally: Tally): void {
-  const really = doneIn(of.small, of.search.reading, goal.job ?? {}, outcome);
+  const really = doneIn(of.small, goal.job ?? {}, outcome);
   const line = lineOf(goal.verdict, truth, really);
   if (!["wrongProved", "wrongBroken", "witness", "open"].includes(line)) {
     count(tally, line, of.level);

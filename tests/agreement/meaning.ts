@@ -7,20 +7,6 @@ import { chartOf, cellFits, betweenOf, keptOf, type Kept } from "./charts.ts";
 import { gathered, type Rows } from "./lists.ts";
 import type { Amount, Band, SmallBook, Statement, Truth } from "./syntax.ts";
 
-/** What today's program does otherwise than it should, so that each can be judged by either reading. */
-export interface Reading {
-  /**
-   * Two rows of a chart fit one job: `first` takes the first silently, `impossible` is the reading to come.
-   */
-  readonly clash: "first" | "impossible";
-  /** No row of a kept chart is left: `impossible`, or a count of `zero`. */
-  readonly emptied: "impossible" | "zero";
-  /** `is known` of an ask whose answer cannot be used: `no`, as of one left blank, or `impossible`. */
-  readonly unusable: "no" | "impossible";
-}
-export const TODAY: Reading = { clash: "first", emptied: "impossible", unusable: "no" };
-export const STRICT: Reading = { clash: "impossible", emptied: "zero", unusable: "impossible" };
-
 export type Answer<B, N> = ({ readonly amount: Value<B, N> } | { readonly truth: Value<B, B> }) & {
   /** The answer cannot be used: it is out of range, or no answer to this ask. */
   readonly unusable?: true;
@@ -46,7 +32,6 @@ export interface Meaning<B, N> {
 export interface Scope<B, N> {
   readonly on: Domain<B, N>;
   readonly logic: Logic<B, N>;
-  readonly reading: Reading;
   readonly amounts: ReadonlyMap<string, Value<B, N>>;
   readonly truths: ReadonlyMap<string, Value<B, B>>;
   readonly kept: ReadonlyMap<string, Kept<B, N>>;
@@ -67,7 +52,6 @@ export function meaningOf<B, N>(
   book: SmallBook,
   on: Domain<B, N>,
   answer: Answering<B, N>,
-  reading: Reading,
   keep?: Naming<B, N>,
 ): Meaning<B, N> {
   const amounts = new Map<string, Value<B, N>>();
@@ -82,7 +66,6 @@ export function meaningOf<B, N>(
   const base: Scope<B, N> = {
     on,
     logic: logicOf(on),
-    reading,
     amounts,
     truths,
     kept,
@@ -281,7 +264,7 @@ function truthOf<B, N>(rule: Truth, scope: Scope<B, N>): Value<B, B> {
     case "not":
       return logic.not(truthOf(rule.a, scope));
     case "known": {
-      if (scope.reading.unusable === "impossible" && scope.unusable.has(rule.name)) {
+      if (scope.unusable.has(rule.name)) {
         return { known: on.no, impossible: on.yes, value: on.no };
       }
       return logic.sure((scope.amounts.get(rule.name) ?? found(scope.truths, rule.name)).known);

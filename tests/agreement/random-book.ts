@@ -18,7 +18,7 @@ import {
 } from "./random-rules.ts";
 import type { Amount, Ask, Kind, List, Power, SmallBook, Sort, Statement } from "./syntax.ts";
 
-/** What a book may have in it that the program reads otherwise than it should: see `Reading`. */
+/** What a book may have in it beside the usual: each is the subject of a section. */
 export interface Wants {
   readonly clash?: boolean;
   readonly emptied?: boolean;

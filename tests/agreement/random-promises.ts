@@ -3,7 +3,7 @@
 import { type Fraction, compare, plus, whole } from "../engine/analysis/support/fraction.ts";
 import { answering, randomJob } from "./answers.ts";
 import { type ExactAmount, exact } from "./exact.ts";
-import { TODAY, meaningOf } from "./meaning.ts";
+import { meaningOf } from "./meaning.ts";
 import { type Maker, amount, half, literal, rounding, truth } from "./random-rules.ts";
 import type { Amount, Power, SmallBook, Statement, Truth } from "./syntax.ts";
 
@@ -37,12 +37,7 @@ interface Ends {
 function endsOf(maker: Maker, book: SmallBook): ReadonlyMap<string, Ends> {
   const ends = new Map<string, Ends>();
   for (let i = 0; i < 30; i++) {
-    const meaning = meaningOf(
-      book,
-      exact,
-      answering(book, randomJob(maker.by, book, false), "refused")!,
-      TODAY,
-    );
+    const meaning = meaningOf(book, exact, answering(book, randomJob(maker.by, book, false), "refused")!);
     for (const { name, power } of maker.amounts) {
       const at = knownAt(meaning.amounts.get(name));
       if (at === undefined) continue;

@@ -4,7 +4,6 @@ import type { Chance } from "../support/chance.ts";
 import { type AllJobs, type Jobs, allJobs, jobOf } from "./all-jobs.ts";
 import { type Typed, randomJob } from "./answers.ts";
 import { type ExactTruth, exact } from "./exact.ts";
-import type { Reading } from "./meaning.ts";
 import type { Outcome } from "./outcomes.ts";
 import type { Solver } from "./solver.ts";
 import type { SmallBook } from "./syntax.ts";
@@ -18,7 +17,6 @@ const CLEAR = "0.0001";
 
 export interface Search {
   readonly small: SmallBook;
-  readonly reading: Reading;
   readonly solver: Solver;
   readonly seconds: number;
   /** Random jobs, worked once for all that is asked of the book. */
@@ -30,21 +28,14 @@ export interface Search {
   took: number;
 }
 
-export function searchOf(
-  small: SmallBook,
-  reading: Reading,
-  solver: Solver,
-  by: Chance,
-  seconds: number,
-): Search {
+export function searchOf(small: SmallBook, solver: Solver, by: Chance, seconds: number): Search {
   const draw = (partly: boolean, count: number) =>
     Array.from({ length: count }, () => {
       const job = randomJob(by, small, partly);
-      return { job, meaning: evaluated(small, job, reading)! };
+      return { job, meaning: evaluated(small, job)! };
     });
   return {
     small,
-    reading,
     solver,
     seconds,
     samples: { answered: draw(false, 40), partly: draw(true, 40) },
@@ -54,18 +45,13 @@ export function searchOf(
 }
 
 const allOf = (search: Search, jobs: Jobs): AllJobs => {
-  const known = search.formulas.get(jobs) ?? allJobs(search.small, jobs, search.reading);
+  const known = search.formulas.get(jobs) ?? allJobs(search.small, jobs);
   search.formulas.set(jobs, known);
   return known;
 };
 
-export const doneIn = (
-  small: SmallBook,
-  reading: Reading,
-  job: Typed,
-  outcome: Outcome,
-): ExactTruth | "unreadable" => {
-  const meaning = evaluated(small, job, reading);
+export const doneIn = (small: SmallBook, job: Typed, outcome: Outcome): ExactTruth | "unreadable" => {
+  const meaning = evaluated(small, job);
   return meaning === undefined ? "unreadable" : outcome(meaning, exact);
 };
 
@@ -80,21 +66,17 @@ export async function find(search: Search, jobs: Jobs, outcome: Outcome): Promis
   return found;
 }
 
-async function solve(
-  { small, reading, solver, seconds, ...rest }: Search,
-  jobs: Jobs,
-  outcome: Outcome,
-): Promise<Found> {
-  const { formulas, meaning, names } = allOf({ small, reading, solver, seconds, ...rest }, jobs);
+async function solve(search: Search, jobs: Jobs, outcome: Outcome): Promise<Found> {
+  const { formulas, meaning, names } = allOf(search, jobs);
   const goal = outcome(meaning, formulas);
   if (goal.text === "false") return { is: "never" };
   const text = `${formulas.lines.join("\n")}\n(assert ${goal.text})`;
   for (const clear of ["", `\n${formulas.clear(CLEAR)}`]) {
-    const told = await solver.ask(text + clear, names, seconds);
+    const told = await search.solver.ask(text + clear, names, search.seconds);
     if (told.is === "open") return { is: "open" };
     if (told.is === "holds") return { is: clear === "" ? "never" : "edge" };
-    const job = jobOf(small, told.values);
-    if (doneIn(small, reading, job, outcome) === true) return { is: "job", job };
+    const job = jobOf(search.small, told.values);
+    if (doneIn(search.small, job, outcome) === true) return { is: "job", job };
   }
   return { is: "edge" };
 }

@@ -6,7 +6,7 @@ import type { JobView, Shown } from "../../core/view.ts";
 import { type Typed, answering } from "./answers.ts";
 import type { Value } from "./domain.ts";
 import { type ExactAmount, type ExactTruth, asNumber, exact } from "./exact.ts";
-import { type Meaning, type Reading, meaningOf } from "./meaning.ts";
+import { type Meaning, meaningOf } from "./meaning.ts";
 import type { Kind, SmallBook, Statement } from "./syntax.ts";
 
 export type ExactMeaning = Meaning<ExactTruth, ExactAmount>;
@@ -16,11 +16,10 @@ type State = "known" | "unknown" | "impossible";
 export function evaluated(
   book: SmallBook,
   typed: Typed,
-  reading: Reading,
   unusable: "refused" | "allowed" = "refused",
 ): ExactMeaning | undefined {
   const answer = answering(book, typed, unusable);
-  return answer && meaningOf(book, exact, answer, reading);
+  return answer && meaningOf(book, exact, answer);
 }
 
 /** Undefined where it is too close to call. */
@@ -37,10 +36,10 @@ export interface Compared {
   readonly differences: string[];
 }
 
-export function compareValues(small: SmallBook, book: Book, typed: Typed, reading: Reading): Compared {
+export function compareValues(small: SmallBook, book: Book, typed: Typed): Compared {
   const view = showJob(workJob(book, typed));
-  const own = evaluated(small, typed, reading, "allowed")!;
-  const usable = evaluated(small, typed, reading) !== undefined;
+  const own = evaluated(small, typed, "allowed")!;
+  const usable = evaluated(small, typed) !== undefined;
   const seen: Compared = { compared: 0, close: 0, differences: [] };
   const note = (name: string, theirs: string, ours: string | undefined) => {
     if (ours === undefined) {
