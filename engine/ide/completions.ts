@@ -5,7 +5,7 @@ import { unitSymbols } from "../../core/unit.ts";
 import { FUNCTIONS } from "../language/check/call.ts";
 import type { Book } from "../api/book.ts";
 import { internalsOf } from "../api/book.ts";
-import { STATEMENT_WORDS } from "../language/syntax/parse.ts";
+import { STATEMENT_WORDS } from "../language/syntax/statement-words.ts";
 
 export interface Completion {
   readonly label: string;

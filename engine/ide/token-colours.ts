@@ -1,7 +1,7 @@
 // What each stretch of a book's text is, for colouring. Works on broken text, because it looks at words and
 // their places only.
 import type { Span } from "../../core/span.ts";
-import { STATEMENT_WORDS } from "../language/syntax/parse.ts";
+import { STATEMENT_WORDS } from "../language/syntax/statement-words.ts";
 import { type Piece, splitBook } from "../language/syntax/split.ts";
 import { cutText } from "../language/syntax/text.ts";
 import * as T from "../language/syntax/tokens.ts";

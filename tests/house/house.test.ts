@@ -205,9 +205,6 @@ const TOO_LONG = [
   "editor/workbench/sheet/sheet.tsx",
   "engine/language/check/chart.ts",
   "engine/language/check/statement.ts",
-  "engine/language/syntax/grammar-rules.ts",
-  "engine/language/syntax/grammar.ts",
-  "engine/language/syntax/parse.ts",
   "tests/editor/host/shelf.test.ts",
 ];
 

@@ -4,7 +4,8 @@
 import type { RuleChangeView } from "../../../core/view.ts";
 import type { Entry } from "../../language/check/book.ts";
 import { oneLine } from "../../program/eval/show.ts";
-import { isLine, parseStatement } from "../../language/syntax/parse.ts";
+import { parseStatement } from "../../language/syntax/parse.ts";
+import { isLine } from "../../language/syntax/statement-words.ts";
 import type { Clauses, Statement } from "../../language/syntax/tree.ts";
 
 /** Statements that make no rule: the head of a book and its headings. */

@@ -1,7 +1,8 @@
 // Lays a book's own statements over those of the book that it amends: what is replaced, dropped, added to and
 // placed, and what cannot be. Without a book underneath only what is used is brought in.
 import type { Span } from "../../../core/span.ts";
-import { isLine, parseStatement } from "../syntax/parse.ts";
+import { parseStatement } from "../syntax/parse.ts";
+import { isLine } from "../syntax/statement-words.ts";
 import { placed } from "../syntax/split.ts";
 import type { Fault, Statement } from "../syntax/tree.ts";
 import { type Item, isValue, keyFor, keyOf, meant, placeOf, plain, ruleOf } from "./item.ts";

@@ -1,38 +1,14 @@
-// The grammar of rules: expressions, bands, literals and names, one rule a construct, building the tree as it
-// reads. What stands around them, clauses and the heads of statements, is in grammar.ts.
-import { EmbeddedActionsParser, type IToken, type TokenType, tokenMatcher } from "chevrotain";
-import type { Span } from "../../../core/span.ts";
+// The grammar of rules: expressions and bands, one rule a construct, building the tree as it reads. Literals
+// and names are in grammar-literals.ts, what stands around a rule in grammar-clauses.ts and grammar.ts.
+import { type IToken, type ParserMethod, type TokenType, tokenMatcher } from "chevrotain";
+import { LiteralGrammar, UNIT_TOKENS } from "./grammar-literals.ts";
+import { binary, climb, negate } from "./operators.ts";
+import { end, spanOf } from "./token-places.ts";
 import * as T from "./tokens.ts";
-import { readNumber } from "./literals.ts";
-import type {
-  Band,
-  BinaryOp,
-  Case,
-  Expr,
-  Gather,
-  Insert,
-  QuantityPart,
-  Text,
-  UnitText,
-  Word,
-} from "./tree.ts";
+import type { Band, BinaryOp, Case, Expr, Gather, Word } from "./tree.ts";
 
-const UNIT_TOKENS: readonly TokenType[] = [T.Name, T.SlashUnit, T.DegreeUnit, T.PowerUnit, T.Percent];
-
-/** Not to be used by itself: what extends it says when all rules are there. */
-export class RuleGrammar extends EmbeddedActionsParser {
-  /** Text that the tokens were cut from; line breaks in it part `4` from a column named on the next line. */
-  source = "";
-  /**
-   * Texts met on the way, to be cut and filled when the statement is done: the parser cannot be entered
-   * twice.
-   */
-  texts: { readonly image: string; readonly offset: number; readonly pieces: (string | Insert)[] }[] = [];
-
-  constructor() {
-    super([...T.ALL_TOKENS], { recoveryEnabled: false, maxLookahead: 2, skipValidations: false });
-  }
-
+/** Not to be used by itself: the last class that extends it analyses the whole. */
+export class RuleGrammar extends LiteralGrammar {
   // ───────────── rules, loosest binding first ─────────────
 
   rule = this.RULE("rule", (): Expr => {
@@ -191,72 +167,57 @@ export class RuleGrammar extends EmbeddedActionsParser {
   });
 
   /** A band, or a single value as a point. */
-  band = this.RULE("band", (): Band => {
+  band = this.RULE("band", (): Band => this.bandOf(this.rounded));
+
+  /** The same in a chart's cell, with ends that are literals or names of dials. */
+  cellBand = this.RULE("cellBand", (): Band => this.bandOf(this.item));
+
+  /** `under 3 mm`, `2 mm to under 4 mm`, `any`, with each end read by a rule of the grammar. */
+  private bandOf(edge: ParserMethod<[], Expr>): Band {
     let low: Expr | undefined;
     let high: Expr | undefined;
     let lowIn = true;
     let highIn = true;
     const from = this.LA(1);
-    this.OR([
-      {
-        ALT: () => {
-          this.CONSUME(T.AnyWord);
-        },
-      },
+    this.OR<unknown>([
+      { ALT: () => this.CONSUME(T.AnyWord) },
       {
         ALT: () => {
           this.CONSUME(T.Under);
           highIn = false;
-          high = this.SUBRULE(this.rounded);
+          high = this.SUBRULE(edge);
         },
       },
       {
         ALT: () => {
           this.CONSUME(T.UpTo);
-          high = this.SUBRULE2(this.rounded);
+          high = this.SUBRULE2(edge);
         },
       },
       {
         ALT: () => {
           this.CONSUME(T.Over);
           lowIn = false;
-          low = this.SUBRULE3(this.rounded);
+          low = this.SUBRULE3(edge);
           this.OPTION(() => {
             this.CONSUME(T.To);
             this.OPTION2(() => {
               this.CONSUME2(T.Under);
               highIn = false;
             });
-            high = this.SUBRULE4(this.rounded);
+            high = this.SUBRULE4(edge);
           });
         },
       },
       {
         ALT: () => {
-          low = this.SUBRULE5(this.rounded);
-          this.ACTION(() => {
-            high = low;
+          low = this.SUBRULE5(edge);
+          high = low;
+          this.OPTION3(() => {
+            high = this.upperEnd(edge, () => {
+              highIn = false;
+            });
           });
-          this.OPTION3(() =>
-            this.OR2([
-              {
-                ALT: () => {
-                  this.CONSUME(T.AndOver);
-                  high = undefined;
-                },
-              },
-              {
-                ALT: () => {
-                  this.CONSUME2(T.To);
-                  this.OPTION4(() => {
-                    this.CONSUME3(T.Under);
-                    highIn = false;
-                  });
-                  high = this.SUBRULE6(this.rounded);
-                },
-              },
-            ]),
-          );
         },
       },
     ]);
@@ -267,7 +228,29 @@ export class RuleGrammar extends EmbeddedActionsParser {
       ...(high ? { high } : {}),
       highIn,
     }));
-  });
+  }
+
+  /** After a lower end: `and over`, or `to` and the upper end, which `under` takes out of the band. */
+  private upperEnd(edge: ParserMethod<[], Expr>, excluded: () => void): Expr | undefined {
+    return this.OR2<Expr | undefined>([
+      {
+        ALT: () => {
+          this.CONSUME(T.AndOver);
+          return undefined;
+        },
+      },
+      {
+        ALT: () => {
+          this.CONSUME2(T.To);
+          this.OPTION4(() => {
+            this.CONSUME3(T.Under);
+            excluded();
+          });
+          return this.SUBRULE6(edge);
+        },
+      },
+    ]);
+  }
 
   rounded = this.RULE("rounded", (): Expr => {
     const parts: Expr[] = [this.SUBRULE(this.signed)];
@@ -424,150 +407,6 @@ export class RuleGrammar extends EmbeddedActionsParser {
     return made;
   });
 
-  literal = this.RULE("literal", (): Expr => {
-    let made!: Expr;
-    this.OR([
-      {
-        ALT: () => {
-          made = this.SUBRULE(this.amount);
-        },
-      },
-      {
-        ALT: () => {
-          const ratio = this.CONSUME(T.Ratio);
-          let by: "mass" | "volume" | undefined;
-          this.OPTION(() =>
-            this.OR2([
-              {
-                ALT: () => {
-                  this.CONSUME(T.ByMass);
-                  by = "mass";
-                },
-              },
-              {
-                ALT: () => {
-                  this.CONSUME(T.ByVolume);
-                  by = "volume";
-                },
-              },
-            ]),
-          );
-          made = this.ACTION((): Expr => {
-            const [first, second] = ratio.image.split(":").map(Number) as [number, number];
-            const at = { start: ratio.startOffset, end: end(this.LA(0)) };
-            return by === undefined
-              ? { is: "taper", at, thickness: first, run: second }
-              : { is: "mix", at, first, second, by };
-          });
-        },
-      },
-      {
-        ALT: () => {
-          const word = this.CONSUME(T.Yes);
-          made = this.ACTION(() => ({ is: "truth", at: spanOf(word), value: true }));
-        },
-      },
-      {
-        ALT: () => {
-          const word = this.CONSUME(T.No);
-          made = this.ACTION(() => ({ is: "truth", at: spanOf(word), value: false }));
-        },
-      },
-      {
-        ALT: () => {
-          const text = this.SUBRULE(this.text);
-          made = this.ACTION(() => ({ is: "text", at: text.at, text }));
-        },
-      },
-    ]);
-    return made;
-  });
-
-  /** A number, or a quantity of one part or several: `1 h 30 min`. */
-  amount = this.RULE("amount", (): Expr => {
-    const first = this.SUBRULE(this.number);
-    const parts: QuantityPart[] = [];
-    this.OPTION({
-      GATE: () => this.unitFollows(),
-      DEF: () => {
-        const unit = this.SUBRULE(this.unit);
-        this.ACTION(() => parts.push({ value: first.value, unit }));
-        this.MANY({
-          GATE: () => this.sameLine(),
-          DEF: () => {
-            const more = this.SUBRULE2(this.number);
-            const moreUnit = this.SUBRULE2(this.unit);
-            this.ACTION(() => parts.push({ value: more.value, unit: moreUnit }));
-          },
-        });
-      },
-    });
-    return this.ACTION(
-      (): Expr =>
-        parts.length === 0
-          ? { is: "number", at: first.at, value: first.value }
-          : { is: "quantity", at: { start: first.at.start, end: parts.at(-1)!.unit.at.end }, parts },
-    );
-  });
-
-  number = this.RULE("number", (): { at: Span; value: number } => {
-    const token = this.OR([
-      { ALT: () => this.CONSUME(T.Mixed) },
-      { ALT: () => this.CONSUME(T.Fraction) },
-      { ALT: () => this.CONSUME(T.NumberToken) },
-    ]);
-    return this.ACTION(() => ({ at: spanOf(token), value: readNumber(token.image) }));
-  });
-
-  unit = this.RULE("unit", (): UnitText => {
-    const token = this.OR([
-      { ALT: () => this.CONSUME(T.Name) },
-      { ALT: () => this.CONSUME(T.SlashUnit) },
-      { ALT: () => this.CONSUME(T.DegreeUnit) },
-      { ALT: () => this.CONSUME(T.PowerUnit) },
-      { ALT: () => this.CONSUME(T.Percent) },
-    ]);
-    let apart = false;
-    let by: "mass" | "volume" | undefined;
-    this.OPTION(() =>
-      this.OR2([
-        {
-          ALT: () => {
-            this.CONSUME(T.Apart);
-            apart = true;
-          },
-        },
-        {
-          ALT: () => {
-            this.CONSUME(T.ByMass);
-            by = "mass";
-          },
-        },
-        {
-          ALT: () => {
-            this.CONSUME(T.ByVolume);
-            by = "volume";
-          },
-        },
-      ]),
-    );
-    return this.ACTION(() => ({
-      at: { start: token.startOffset, end: end(this.LA(0)) },
-      text: token.image,
-      apart,
-      ...(by ? { by } : {}),
-    }));
-  });
-
-  text = this.RULE("text", (): Text => {
-    const token = this.CONSUME(T.TextToken);
-    return this.ACTION(() => {
-      const pieces: (string | Insert)[] = [];
-      this.texts.push({ image: token.image, offset: token.startOffset, pieces });
-      return { at: spanOf(token), pieces };
-    });
-  });
-
   gathered = this.RULE("gathered", (): Expr => {
     const word = this.OR([
       { ALT: () => this.CONSUME(T.SumOf) },
@@ -609,51 +448,7 @@ export class RuleGrammar extends EmbeddedActionsParser {
     );
   });
 
-  name = this.RULE("name", (): Word => {
-    const token = this.CONSUME(T.Name);
-    return this.ACTION(() => ({ at: spanOf(token), text: token.image }));
-  });
-
-  /** One word or amount of `is one of`. */
-  item = this.RULE("item", (): Expr => {
-    let made!: Expr;
-    this.OR([
-      {
-        ALT: () => {
-          made = this.SUBRULE(this.signedLiteral);
-        },
-      },
-      {
-        ALT: () => {
-          const word = this.SUBRULE(this.name);
-          made = this.ACTION(() => ({ is: "name", at: word.at, name: word.text }));
-        },
-      },
-    ]);
-    return made;
-  });
-
-  signedLiteral = this.RULE("signedLiteral", (): Expr => {
-    const signs: IToken[] = [];
-    this.MANY(() => {
-      signs.push(this.CONSUME(T.Minus));
-    });
-    const inner = this.SUBRULE(this.literal);
-    return this.ACTION(() => signs.reduceRight<Expr>(negate, inner));
-  });
-
   // ───────────── looking ahead ─────────────
-
-  /** A number and the name after it are a quantity only on one line: a list's next column starts a line. */
-  protected unitFollows(): boolean {
-    return UNIT_TOKENS.some((type) => tokenMatcher(this.LA(1), type)) && this.sameLine();
-  }
-
-  protected sameLine(): boolean {
-    const [before, next] = [this.LA(0), this.LA(1)];
-    if (next.startOffset === undefined || Number.isNaN(next.startOffset)) return false;
-    return !this.source.slice(end(before), next.startOffset).includes("\n");
-  }
 
   protected endsAfterKnown(): boolean {
     const next = this.LA(2).tokenType;
@@ -715,68 +510,3 @@ const GOES_ON = new Set<TokenType>([
   T.Is,
   T.IsNot,
 ]);
-export const end = (token: IToken): number => token.startOffset + token.image.length;
-export const spanOf = (token: IToken): Span => ({ start: token.startOffset, end: end(token) });
-
-const binary = (op: BinaryOp, token: IToken, left: Expr, right: Expr): Expr => ({
-  is: "binary",
-  at: { start: left.at.start, end: right.at.end },
-  op,
-  opAt: spanOf(token),
-  left,
-  right,
-});
-
-/** How tightly the operators of one flat row bind. */
-const TIGHT = new Map<TokenType, number>([
-  [T.Or, 1],
-  [T.And, 2],
-  [T.RunOutAt, 3],
-  [T.PairedAt, 3],
-  [T.Plus, 4],
-  [T.Minus, 4],
-  [T.Star, 5],
-  [T.Slash, 5],
-  [T.Of, 5],
-]);
-
-const OPERATORS = new Map<TokenType, BinaryOp>([
-  [T.Or, "or"],
-  [T.And, "and"],
-  [T.RunOutAt, "run out at"],
-  [T.PairedAt, "paired at"],
-  [T.Plus, "+"],
-  [T.Minus, "-"],
-  [T.Star, "*"],
-  [T.Slash, "/"],
-  [T.Of, "of"],
-]);
-
-/** Puts a flat row of parts and operators together: the tighter first, equals from the left. */
-function climb(parts: readonly Expr[], ops: readonly IToken[]): Expr {
-  const out: Expr[] = [parts[0]!];
-  const waiting: IToken[] = [];
-  const join = () => {
-    const op = waiting.pop()!;
-    const right = out.pop()!;
-    out.push(binary(OPERATORS.get(op.tokenType)!, op, out.pop()!, right));
-  };
-  for (const [i, op] of ops.entries()) {
-    while (waiting.length > 0 && TIGHT.get(waiting.at(-1)!.tokenType)! >= TIGHT.get(op.tokenType)!) join();
-    waiting.push(op);
-    out.push(parts[i + 1]!);
-  }
-  while (waiting.length > 0) join();
-  return out[0]!;
-}
-
-/**
- * A minus before a plain literal is part of it, so that -5 °C is a temperature and not the opposite of one.
- */
-function negate(of: Expr, sign: IToken): Expr {
-  const at = { start: sign.startOffset, end: of.at.end };
-  if (of.is === "number") return { is: "number", at, value: -of.value };
-  if (of.is === "quantity")
-    return { is: "quantity", at, parts: of.parts.map((part) => ({ ...part, value: -part.value })) };
-  return { is: "minus", at, of };
-}

@@ -1,6 +1,6 @@
-// Every name that a statement mentions, found in its tree without knowing what any of them is.
-// The order of work and the loops of a book are read from these.
-import type { Band, Expr, Statement, Text } from "./tree.ts";
+// Every name that a statement mentions, found in its tree without knowing what any of them is. The order of
+// evaluation and the loops of a book are read from these.
+import type { Body, ChartRow, ConditionCell, Declared, Expr, Statement, Text, ValueCell } from "./tree.ts";
 
 type Readable = Pick<Statement, "body" | "clauses">;
 
@@ -12,104 +12,95 @@ export function namesIn({ body, clauses }: Readable): {
   readonly uses: readonly string[];
   readonly needs: readonly string[];
 } {
-  const found = new Set<string>();
-  const own = new Set<string>();
-  const rule = (expr: Expr | undefined) =>
-    expr &&
-    eachExpr(expr, (e) => {
-      if (e.is === "name") found.add(e.name);
-      // A call rests on more than a mention does: on all that the formula or the chart says, `name()`.
-      else if (e.is === "call") found.add(e.name.text).add(`${e.name.text}()`);
-      else if (e.is === "before") found.add(e.name.text);
-      else if (e.is === "gather") found.add(e.from.text);
-      else if (e.is === "among") found.add(e.chart.text);
-      else if (e.is === "text") text(e.text);
-    });
-  const text = (t: Text | undefined) =>
-    t?.pieces.forEach((piece) => typeof piece !== "string" && rule(piece.rule));
+  const names = new NameSet();
+  names.rule(clauses.when);
+  names.rule(clauses.takes);
+  names.rule(clauses.waits);
+  names.rule(clauses.measured);
+  names.rule(clauses.ifUnknown?.take);
+  clauses.withSteps?.forEach((step) => names.found.add(`step ${step.text}`));
+  addNamesOf(body, names);
+  for (const name of names.own) names.found.delete(name);
+  names.found.delete("");
+  const needs = [...names.found];
+  names.text(clauses.title);
+  names.text(clauses.because);
+  names.text(clauses.ifUnknown?.because);
+  names.found.delete("");
+  return { uses: [...names.found], needs };
+}
 
-  rule(clauses.when);
-  rule(clauses.takes);
-  rule(clauses.waits);
-  rule(clauses.measured);
-  rule(clauses.ifUnknown?.take);
-  clauses.withSteps?.forEach((step) => found.add(`step ${step.text}`));
+/** Names as they are met in rules and texts. */
+class NameSet {
+  readonly found = new Set<string>();
+  /** Parameters, counters and columns: names of the statement itself. */
+  readonly own = new Set<string>();
 
+  rule(expr: Expr | undefined): void {
+    if (expr !== undefined) eachExpr(expr, (one) => this.mention(one));
+  }
+
+  text(text: Text | undefined): void {
+    for (const piece of text?.pieces ?? []) if (typeof piece !== "string") this.rule(piece.rule);
+  }
+
+  kindOf(declared: Declared): void {
+    if (declared !== undefined && "of" in declared) this.found.add(`kind ${declared.of.text}`);
+  }
+
+  private mention(expr: Expr): void {
+    if (expr.is === "name") this.found.add(expr.name);
+    // A call rests on more than a mention does: on everything that the formula or the chart says, `name()`.
+    else if (expr.is === "call") this.found.add(expr.name.text).add(`${expr.name.text}()`);
+    else if (expr.is === "before") this.found.add(expr.name.text);
+    else if (expr.is === "gather") this.found.add(expr.from.text);
+    else if (expr.is === "among") this.found.add(expr.chart.text);
+    else if (expr.is === "text") this.text(expr.text);
+  }
+}
+
+function addNamesOf(body: Body, names: NameSet): void {
   switch (body.keyword) {
     case "ask":
-      rule(body.range?.low);
-      rule(body.range?.high);
-      kindOf(body.declared);
-      break;
+      names.rule(body.range?.low);
+      names.rule(body.range?.high);
+      names.kindOf(body.declared);
+      return;
     case "dial":
-      rule(body.rule);
-      rule(body.range?.low);
-      rule(body.range?.high);
-      kindOf(body.declared);
-      break;
+      names.rule(body.rule);
+      names.rule(body.range?.low);
+      names.rule(body.range?.high);
+      names.kindOf(body.declared);
+      return;
     case "figure":
-      rule(body.rule);
-      kindOf(body.declared);
-      break;
+      names.rule(body.rule);
+      names.kindOf(body.declared);
+      return;
     case "formula":
-      body.parameters.forEach((p) => {
-        own.add(p.name.text);
-        kindOf(p.declared);
-      });
-      rule(body.rule);
-      break;
+      for (const { name, declared } of body.parameters) {
+        names.own.add(name.text);
+        names.kindOf(declared);
+      }
+      names.rule(body.rule);
+      return;
     case "list":
-      own.add(body.counter.text);
-      rule(body.from);
-      rule(body.to);
-      body.columns.forEach((column) => {
-        rule(column.rule);
-        own.add(column.name.text);
-        kindOf(column.declared);
-      });
-      break;
+      addNamesOfList(body, names);
+      return;
     case "chart":
-      body.conditions.forEach((word) => {
-        if (word.declared === undefined) found.add(word.text);
-        else {
-          own.add(word.text);
-          kindOf(word.declared);
-        }
-      });
-      body.gives.forEach(
-        (out) =>
-          out.declared &&
-          ("bare" in out.declared ? found.add(`kind ${out.declared.bare.text}`) : kindOf(out.declared)),
-      );
-      for (const row of body.rows)
-        for (const cell of row.cells) {
-          const fits = "fits" in cell ? (cell as { fits?: "any" | readonly Band[] }).fits : undefined;
-          if (fits !== undefined && fits !== "any")
-            fits.forEach((band) => {
-              rule(band.low);
-              if (band.high !== band.low) rule(band.high);
-            });
-          if ("rule" in cell) rule((cell as { rule?: Expr }).rule);
-        }
-      break;
+      addNamesOfChart(body, names);
+      return;
     case "promise":
-      rule(body.rule);
-      break;
+      names.rule(body.rule);
+      return;
     case "picture":
-      body.arguments.forEach((one) => rule(one.rule));
-      break;
+      for (const one of body.arguments) names.rule(one.rule);
+      return;
     case "worked":
-      body.given.forEach((one) => {
-        found.add(one.name.text);
-        rule(one.value);
-      });
-      body.gives.forEach((one) => {
-        if (one.is === "value") {
-          found.add(one.name.text);
-          rule(one.value);
-        }
-      });
-      break;
+      for (const one of [...body.given, ...body.gives.filter((one) => one.is === "value")]) {
+        names.found.add(one.name.text);
+        names.rule(one.value);
+      }
+      return;
     case "book":
     case "part":
     case "use":
@@ -120,21 +111,44 @@ export function namesIn({ body, clauses }: Readable): {
     case "caution":
     case "stop":
     case "unreadable":
-      break;
+      return;
   }
-  own.forEach((name) => found.delete(name));
-  found.delete("");
-  const needs = [...found];
-  text(clauses.title);
-  text(clauses.because);
-  text(clauses.ifUnknown?.because);
-  found.delete("");
-  return { uses: [...found], needs };
+}
 
-  function kindOf(
-    declared: { readonly in: unknown } | { readonly of: { readonly text: string } } | undefined,
-  ) {
-    if (declared && "of" in declared) found.add(`kind ${declared.of.text}`);
+function addNamesOfList(body: Extract<Body, { keyword: "list" }>, names: NameSet): void {
+  names.own.add(body.counter.text);
+  names.rule(body.from);
+  names.rule(body.to);
+  for (const { name, declared, rule } of body.columns) {
+    names.rule(rule);
+    names.own.add(name.text);
+    names.kindOf(declared);
+  }
+}
+
+function addNamesOfChart(body: Extract<Body, { keyword: "chart" }>, names: NameSet): void {
+  for (const { text, declared } of body.conditions) {
+    if (declared === undefined) names.found.add(text);
+    else {
+      names.own.add(text);
+      names.kindOf(declared);
+    }
+  }
+  for (const { declared } of body.gives) {
+    if (declared !== undefined && "bare" in declared) names.found.add(`kind ${declared.bare.text}`);
+    else names.kindOf(declared);
+  }
+  for (const row of body.rows) addNamesOfRow(row, names);
+}
+
+function addNamesOfRow(row: ChartRow, names: NameSet): void {
+  for (const cell of row.cells as readonly (ConditionCell | ValueCell)[]) {
+    if ("rule" in cell) names.rule(cell.rule);
+    if (!("fits" in cell) || cell.fits === undefined || cell.fits === "any") continue;
+    for (const band of cell.fits) {
+      names.rule(band.low);
+      if (band.high !== band.low) names.rule(band.high);
+    }
   }
 }
 

@@ -10,7 +10,7 @@ import { isSensible, literal, spoilt } from "../../language/check/amount.ts";
 import { nearest } from "../../language/check/near.ts";
 import type { CheckContext, Scope } from "../../language/check/scope.ts";
 import type { Checked } from "../../language/check/statement.ts";
-import { parseAnswer } from "../../language/syntax/parse.ts";
+import { parseAnswer } from "../../language/syntax/parser.ts";
 import type { Expr } from "../../language/syntax/tree.ts";
 
 export type Given =

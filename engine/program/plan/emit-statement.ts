@@ -1,7 +1,7 @@
 // One statement to its block: its rule, its conditions, its times and its texts.
 import type { CheckedBook, Entry } from "../../language/check/book.ts";
 import type { Rule } from "../../language/check/rule.ts";
-import { isLine } from "../../language/syntax/parse.ts";
+import { isLine } from "../../language/syntax/statement-words.ts";
 import { type Parts, apartFrom, blockOf } from "./block.ts";
 import { emitChart } from "./emit-chart.ts";
 import { emitExpression, template } from "./emit-expression.ts";

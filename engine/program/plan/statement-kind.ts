@@ -1,6 +1,6 @@
 // What a statement counts as: what it is or was meant to be, and whether it owns its name.
 import type { CheckedBook, Entry } from "../../language/check/book.ts";
-import { STATEMENT_WORDS } from "../../language/syntax/parse.ts";
+import { STATEMENT_WORDS } from "../../language/syntax/statement-words.ts";
 
 /**
  * What a statement is, or was meant to be. A line with a text that begins with no word of the language may

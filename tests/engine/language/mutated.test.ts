@@ -8,7 +8,7 @@ import { jobFile } from "../../../core/schemas/report.ts";
 import type { Answers } from "../../../core/view.ts";
 import { tokenColours, readBook, showJob, tidy, why, workJob } from "../../../engine/index.ts";
 import { RESERVED } from "../../../engine/language/syntax/tokens.ts";
-import { STATEMENT_WORDS } from "../../../engine/language/syntax/parse.ts";
+import { STATEMENT_WORDS } from "../../../engine/language/syntax/statement-words.ts";
 import { DESCRIBED_FINDINGS } from "../../../engine/language/check/findings/pages/index.ts";
 import { allCases } from "../../support/cases.ts";
 import { type Chance, chance } from "../../support/chance.ts";

@@ -7,7 +7,7 @@ import { isCurrency, unitSymbols } from "../../../core/unit.ts";
 import { FUNCTIONS } from "../../../engine/language/check/call.ts";
 import { DRAWN } from "../../../engine/language/check/drawn-as.ts";
 import { PICTURES } from "../../../engine/language/check/picture.ts";
-import { BASES, STATEMENT_WORDS } from "../../../engine/language/syntax/parse.ts";
+import { BASES, STATEMENT_WORDS } from "../../../engine/language/syntax/statement-words.ts";
 import { ALL_TOKENS, RESERVED } from "../../../engine/language/syntax/tokens.ts";
 
 const PAGE = readFileSync(fileURLToPath(new URL("../../../engine/REFERENCE.md", import.meta.url)), "utf8");
