@@ -1,6 +1,5 @@
 // The height of a row of the sheet, computed from its text, so that rows can be placed before they are drawn.
-// The numbers here repeat those of the style sheets; tests/screens/sheet-heights.test.ts compares them with
-// what a browser draws.
+// The numbers here repeat those of the style sheets; tests/editor/workbench/sheet-steps.test.ts pins them.
 import type { Finding, Row } from "../../../core/view.ts";
 import type { Columns } from "./columns.ts";
 import { isRule, shownRule, shownTitle, whenWords } from "./shown-row.ts";

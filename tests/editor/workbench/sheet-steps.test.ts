@@ -160,7 +160,6 @@ describe("blocks of cells", () => {
   });
 });
 
-// The same numbers are measured in a browser by tests/screens/sheet-heights.test.ts.
 describe("heights of rows", () => {
   const columns = columnsFor(1400, 3);
   const height = (id: string, part: Partial<Row> = {}): number =>
