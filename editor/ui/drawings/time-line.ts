@@ -4,6 +4,7 @@ import type { PictureShown } from "../../../core/view.ts";
 import { shownText } from "../words/engine-words.ts";
 import { type Data, type Drawn, type Mark, area, box, line, mm, text } from "./marks.ts";
 import { keyOf } from "./key.ts";
+// biome-ignore lint/suspicious/noShadowRestrictedNames: the drawing's own word, not the global.
 import { type Sheet, openNotes, textOf, valueOf } from "./paper.ts";
 import { cropped, textWidth } from "./text-size.ts";
 
@@ -23,6 +24,7 @@ interface Step {
   readonly waitsText: string;
 }
 
+// biome-ignore lint/complexity/noExcessiveLinesPerFunction: still to come apart.
 export function drawTimeLine(picture: PictureShown, sheet: Sheet): Drawn {
   const { say, size, width } = sheet;
   const steps = (valueOf(picture, "steps")?.rows ?? []).map(
@@ -229,6 +231,7 @@ export function drawTimeLine(picture: PictureShown, sheet: Sheet): Drawn {
 }
 
 /** A hatched bar, or two ends of one that is cut short. */
+// biome-ignore lint/complexity/useMaxParams: still to come apart.
 function waiting(
   from: number,
   long: number,
