@@ -10,7 +10,6 @@ import {
   dimensionLine,
   line,
   oval,
-  segment,
   text,
 } from "./marks.ts";
 import { askPlace, askWidth } from "./ask-places.ts";
@@ -40,7 +39,17 @@ function marksOf(place: string | undefined): readonly Mark[] {
     case "depth":
       return [...section(false), ...depthGauge(44, 20)];
     case "run":
-      return [...section(true), segment([38, FOOT], [38, 8.5], "hair"), ...measured(22, 38, 10)];
+      return [
+        ...section(true),
+        line(
+          [
+            [38, FOOT],
+            [38, 8.5],
+          ],
+          "hair",
+        ),
+        ...measured(22, 38, 10),
+      ];
     case "gap":
       return [...gap(), ...measured(40, 48, 10)];
     case "hole-long":
@@ -48,14 +57,34 @@ function marksOf(place: string | undefined): readonly Mark[] {
     case "hole-short":
       return [
         ...plan(84),
-        ...[10, 30].map((y) => segment([44, y], [73.5, y], "accent")),
+        ...[10, 30].map((y) =>
+          line(
+            [
+              [44, y],
+              [73.5, y],
+            ],
+            "accent",
+          ),
+        ),
         ...dimensionLine(10, 30, 72, "y").map(accented),
       ];
     case "edge-distance":
       return [
         ...plan(74, 32),
-        segment([74, 2], [74, 38], "outline"),
-        segment([75.2, 2], [75.2, 38], "hair"),
+        line(
+          [
+            [74, 2],
+            [74, 38],
+          ],
+          "outline",
+        ),
+        line(
+          [
+            [75.2, 2],
+            [75.2, 38],
+          ],
+          "hair",
+        ),
         ...measuredFrom(49, 74, 34.5, 20),
       ];
     case "temperature":
@@ -127,21 +156,49 @@ const gap = (): readonly Mark[] =>
 
 /** From above: the panel with an oval of damage. */
 const plan = (right: number, x = 44): readonly Mark[] => [
-  segment([4, 3], [right, 3], "hair"),
-  segment([4, 37], [right, 37], "hair"),
+  line(
+    [
+      [4, 3],
+      [right, 3],
+    ],
+    "hair",
+  ),
+  line(
+    [
+      [4, 37],
+      [right, 37],
+    ],
+    "hair",
+  ),
   ...[4, ...(right === 84 ? [84] : [])].map((end) => line(breakLine(end, 3, 37), "hair")),
-  oval(x, 20, 17, 10, { fill: "void" }),
+  oval(x, 20, 17, 10, "void", "outline"),
 ];
 
 /** A length along, with its extension lines down to the face. */
 const measured = (from: number, to: number, at: number): readonly Mark[] => [
-  ...[from, to].map((x) => segment([x, TOP], [x, at - 1.5], "accent")),
+  ...[from, to].map((x) =>
+    line(
+      [
+        [x, TOP],
+        [x, at - 1.5],
+      ],
+      "accent",
+    ),
+  ),
   ...dimensionLine(from, to, at, "x").map(accented),
 ];
 
 /** The same with extension lines from `level`. */
 const measuredFrom = (from: number, to: number, at: number, level: number): readonly Mark[] => [
-  ...[from, to].map((x) => segment([x, level], [x, at + (at < level ? -1.5 : 1.5)], "accent")),
+  ...[from, to].map((x) =>
+    line(
+      [
+        [x, level],
+        [x, at + (at < level ? -1.5 : 1.5)],
+      ],
+      "accent",
+    ),
+  ),
   ...dimensionLine(from, to, at, "x").map(accented),
 ];
 
@@ -161,17 +218,41 @@ function caliper(x: number): readonly Mark[] {
   return [
     jaw(TOP, -1),
     jaw(FOOT, 1),
-    segment([x, TOP - 3.6], [x, TOP - 7], "accent"),
-    segment([x, FOOT + 3.6], [x, FOOT + 7], "accent"),
-    segment([x - 2.4, TOP - 7], [x + 2.4, TOP - 7], "accent"),
-    segment([x - 2.4, FOOT + 7], [x + 2.4, FOOT + 7], "accent"),
+    line(
+      [
+        [x, TOP - 3.6],
+        [x, TOP - 7],
+      ],
+      "accent",
+    ),
+    line(
+      [
+        [x, FOOT + 3.6],
+        [x, FOOT + 7],
+      ],
+      "accent",
+    ),
+    line(
+      [
+        [x - 2.4, TOP - 7],
+        [x + 2.4, TOP - 7],
+      ],
+      "accent",
+    ),
+    line(
+      [
+        [x - 2.4, FOOT + 7],
+        [x + 2.4, FOOT + 7],
+      ],
+      "accent",
+    ),
     ...dimensionLine(TOP, FOOT, x + 5, "y").map(accented),
   ];
 }
 
 /** A bar across the faces and a pin down to the bottom. */
 const depthGauge = (x: number, foot: number): readonly Mark[] => [
-  box(22, TOP - 2.6, 44, 2.6, { fill: "paper", ink: "accent" }),
+  box(22, TOP - 2.6, 44, 2.6, "paper", "accent"),
   line(
     [
       [x - 0.7, TOP - 6],
@@ -183,17 +264,35 @@ const depthGauge = (x: number, foot: number): readonly Mark[] => [
     ],
     "accent",
   ),
-  segment([x + 2, foot], [73, foot], "accent"),
-  segment([66, TOP], [73, TOP], "accent"),
+  line(
+    [
+      [x + 2, foot],
+      [73, foot],
+    ],
+    "accent",
+  ),
+  line(
+    [
+      [66, TOP],
+      [73, TOP],
+    ],
+    "accent",
+  ),
   ...dimensionLine(TOP, foot, 71.5, "y").map(accented),
 ];
 
 /** A contact thermometer held against the face. */
 const probe = (x: number): readonly Mark[] => [
-  oval(x, TOP - 1, 1, 1, { fill: "arrow", ink: "accent" }),
-  segment([x, TOP - 2], [x - 5, TOP - 8.5], "accent"),
-  box(x - 16, TOP - 12.5, 13, 5, { fill: "paper", ink: "accent" }),
-  text(x - 9.5, TOP - 8.8, "°C  °F", 3, { anchor: "middle", accent: true }),
+  oval(x, TOP - 1, 1, 1, "arrow", "accent"),
+  line(
+    [
+      [x, TOP - 2],
+      [x - 5, TOP - 8.5],
+    ],
+    "accent",
+  ),
+  box(x - 16, TOP - 12.5, 13, 5, "paper", "accent"),
+  text(x - 9.5, TOP - 8.8, "°C  °F", 3, "middle", { accent: true }),
 ];
 
 const accented = (mark: Mark): Mark => (mark.is === "line" ? { ...mark, ink: "accent" } : mark);

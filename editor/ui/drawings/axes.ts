@@ -1,7 +1,7 @@
 // Axes of a map or a chart: a frame with ticks, round numbers and what is measured along them, and places for
 // values in SI.
 import type { DrawnAxis } from "../../../core/view.ts";
-import { type Mark, boxOf, overlaps, segment, text } from "./marks.ts";
+import { type Mark, boxOf, line, overlaps, text } from "./marks.ts";
 import type { TextMark } from "./marks.ts";
 import type { Sheet } from "./paper.ts";
 import { cropped, textWidth, wrapped } from "./text-size.ts";
@@ -35,7 +35,9 @@ export function axes(
       from +
       ((Math.min(Math.max(si, axis.low), axis.high) - axis.low) / (axis.high - axis.low || 1)) * (to - from);
   const [x, y] = [place(across, left, right), place(up, foot, top)];
-  title.forEach((says, i) => marks.push(text(0, small * (1 + 1.3 * i), says, small, { quiet: true })));
+  title.forEach((says, i) =>
+    marks.push(text(0, small * (1 + 1.3 * i), says, small, "start", { quiet: true })),
+  );
   marks.push(
     ...written(
       across.ticks.map((tick) => ({ at: x(tick.si), text: tick.text })),
@@ -45,21 +47,35 @@ export function axes(
           foot + 2 + small,
           says,
           small,
-          { anchor: "middle" },
+          "middle",
         ),
-      (at) => segment([at, foot], [at, foot + 1.4], "inner"),
+      (at) =>
+        line(
+          [
+            [at, foot],
+            [at, foot + 1.4],
+          ],
+          "inner",
+        ),
     ),
   );
   marks.push(
     ...written(
       up.ticks.map((tick) => ({ at: y(tick.si), text: tick.text })),
-      (at, says) => text(left - 2, at + small * 0.35, cropped(says, small, upWide), small, { anchor: "end" }),
-      (at) => segment([left - 1.4, at], [left, at], "inner"),
+      (at, says) => text(left - 2, at + small * 0.35, cropped(says, small, upWide), small, "end"),
+      (at) =>
+        line(
+          [
+            [left - 1.4, at],
+            [left, at],
+          ],
+          "inner",
+        ),
     ),
   );
   const below = wrapped(across.title, small, width - left, 2);
   below.forEach((says, i) =>
-    marks.push(text(left, foot + 3 + small * (2.3 + 1.3 * i), says, small, { quiet: true })),
+    marks.push(text(left, foot + 3 + small * (2.3 + 1.3 * i), says, small, "start", { quiet: true })),
   );
   return { left, right, top, foot, x, y, bottom: foot + 3 + small * (1.4 + 1.3 * below.length) };
 }

@@ -92,17 +92,16 @@ export const area = (points: readonly Point[], fill: Fill, ink: Ink = "outline",
   fill,
   ...(data ? { data } : {}),
 });
-/** A line between two points. */
-export const segment = (from: Point, to: Point, ink: Ink = "hair", data?: Data): LineMark =>
-  line([from, to], ink, data);
-
-/** How a closed shape is drawn; its ink is that of an outline unless another is named. */
-interface ShapeLook {
-  readonly fill: Fill;
-  readonly ink?: Ink;
-  readonly data?: Data;
-}
-export const box = (left: number, top: number, width: number, height: number, look: ShapeLook): LineMark =>
+// biome-ignore lint/complexity/useMaxParams: still to come apart.
+export const box = (
+  left: number,
+  top: number,
+  width: number,
+  height: number,
+  fill: Fill,
+  ink: Ink = "outline",
+  data?: Data,
+): LineMark =>
   area(
     [
       [left, top],
@@ -110,39 +109,29 @@ export const box = (left: number, top: number, width: number, height: number, lo
       [left + width, top + height],
       [left, top + height],
     ],
-    look.fill,
-    look.ink,
-    look.data,
+    fill,
+    ink,
+    data,
   );
-export const oval = (x: number, y: number, rx: number, ry: number, look: ShapeLook): OvalMark => ({
-  is: "oval",
-  x,
-  y,
-  rx,
-  ry,
-  ink: look.ink ?? "outline",
-  fill: look.fill,
-  ...(look.data ? { data: look.data } : {}),
-});
-
-/** How a text is written; it starts at its place unless another anchor is named. */
-type TextLook = Partial<Pick<TextMark, "anchor" | "strong" | "quiet" | "accent" | "halo" | "data">>;
-export const text = (x: number, y: number, says: string, size: number, look: TextLook = {}): TextMark => ({
-  is: "text",
-  x,
-  y,
-  text: says,
-  size,
-  anchor: "start",
-  ...look,
-});
-
-/** A drawing of one sentence: why there is nothing to draw. */
-export const sentence = (
+// biome-ignore lint/complexity/useMaxParams: still to come apart.
+export const oval = (
+  x: number,
+  y: number,
+  rx: number,
+  ry: number,
+  fill: Fill,
+  ink: Ink = "outline",
+  data?: Data,
+): OvalMark => ({ is: "oval", x, y, rx, ry, fill, ink, ...(data ? { data } : {}) });
+// biome-ignore lint/complexity/useMaxParams: still to come apart.
+export const text = (
+  x: number,
+  y: number,
   says: string,
-  { width, size }: { readonly width: number; readonly size: number },
-  words: Pick<Drawn, "notes" | "describes"> = { notes: [], describes: [] },
-): Drawn => ({ width, height: size * 2, marks: [text(1, size * 1.2, says, size)], ...words });
+  size: number,
+  anchor: TextMark["anchor"] = "start",
+  more: Partial<Pick<TextMark, "strong" | "quiet" | "accent" | "halo" | "data">> = {},
+): TextMark => ({ is: "text", x, y, text: says, size, anchor, ...more });
 
 export interface Box {
   readonly left: number;

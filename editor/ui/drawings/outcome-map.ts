@@ -1,177 +1,186 @@
 // The map of what comes out over two answers: fields with their words, refused stretches hatched over, and
 // the job's own point.
 import type { OutcomeMap, PictureShown } from "../../../core/view.ts";
-import type { Frame } from "./axes.ts";
 import { axes } from "./axes.ts";
+import {
+  type Drawn,
+  type Fill,
+  type Mark,
+  type TextMark,
+  box,
+  boxOf,
+  line,
+  mm,
+  oval,
+  overlaps,
+  text,
+} from "./marks.ts";
 import { keyOf } from "./key.ts";
-import type { Box, Drawn, Fill, Mark, Point, TextMark } from "./marks.ts";
-import { box, boxOf, line, mm, oval, overlaps, segment, sentence, text } from "./marks.ts";
 import type { Sheet } from "./paper.ts";
 import { cropped, textWidth } from "./text-size.ts";
 
 /** Tones from light to dark and back, so that words next to each other in their kind differ. */
 const TONES = 6;
 
-type Field = OutcomeMap["fields"][number];
-
+// biome-ignore lint/complexity/noExcessiveLinesPerFunction: still to come apart.
 export function drawMap(_picture: PictureShown, map: OutcomeMap | undefined, sheet: Sheet): Drawn {
-  const { say, width } = sheet;
-  if (map === undefined) return sentence(say("draw.not-yet"), sheet);
+  const { say, size, width } = sheet;
+  if (map === undefined)
+    return {
+      width,
+      height: size * 2,
+      marks: [text(1, size * 1.2, say("draw.not-yet"), size)],
+      notes: [],
+      describes: [],
+    };
+  const marks: Mark[] = [];
   const below: Mark[] = [];
   const frame = axes(below, map.across, map.up, sheet, width > 120 ? 66 : 54);
-  const job = jobOf(map, frame, sheet);
-  const marks: Mark[] = [
-    ...map.fields.flatMap((field) => fieldMarks(map, field, frame)),
-    ...map.fields.map((field) => outlineOf(boxIn(frame, field))),
-    box(frame.left, frame.top, frame.right - frame.left, frame.foot - frame.top, { fill: "none" }),
+  const toneOf = (word: number): Fill => (word < 0 ? "void" : `tone-${word % TONES}`);
+  for (const field of map.fields) {
+    const [left, right, top, foot] = [
+      frame.x(field.left),
+      frame.x(field.right),
+      frame.y(field.top),
+      frame.y(field.bottom),
+    ];
+    marks.push(
+      box(left, top, right - left, foot - top, toneOf(field.word), "none", {
+        field: map.words[field.word] ?? "",
+        left: mm(left),
+        right: mm(right),
+        bottom: mm(foot),
+        top: mm(top),
+      }),
+    );
+    if (field.stopped) marks.push(box(left, top, right - left, foot - top, "stopped", "none"));
+  }
+  for (const field of map.fields) {
+    const [left, right, top, foot] = [
+      frame.x(field.left),
+      frame.x(field.right),
+      frame.y(field.top),
+      frame.y(field.bottom),
+    ];
+    marks.push(
+      line(
+        [
+          [left, foot],
+          [left, top],
+          [right, top],
+          [right, foot],
+          [left, foot],
+        ],
+        right - left > 1 && foot - top > 1 ? "inner" : "hair",
+      ),
+    );
+  }
+  marks.push(
+    box(frame.left, frame.top, frame.right - frame.left, frame.foot - frame.top, "none", "outline"),
     ...below,
-    ...fieldWords(map, frame, sheet, job),
-    ...(job === undefined ? [] : pointMarks(job.at, frame)),
-  ];
-  const bottom = keyOf(marks, legendOf(map, sheet), frame.bottom + 2, sheet);
+  );
+
+  // The job's point first: words then keep clear of it.
+  const taken: TextMark[] = [];
+  const known = map.across.at !== undefined && map.up.at !== undefined;
+  const [px, py] = known ? [frame.x(map.across.at!.si), frame.y(map.up.at!.si)] : [0, 0];
+  const point = { left: px - 3, right: px + 3, top: py - 3, bottom: py + 3 };
+  const here = known
+    ? hereLabel(`${map.across.at!.text}, ${map.up.at!.text}`, px, py, frame, size)
+    : undefined;
+  if (here) taken.push(here);
+  const big = [...map.fields].sort(
+    (a, b) => (b.right - b.left) * (b.top - b.bottom) - (a.right - a.left) * (a.top - a.bottom),
+  );
+  const told = new Map<number, number>();
+  for (const field of big) {
+    const [left, right, top, foot] = [
+      frame.x(field.left),
+      frame.x(field.right),
+      frame.y(field.top),
+      frame.y(field.bottom),
+    ];
+    if (told.get(field.word) === 2 || foot - top < size * 1.6) continue;
+    const says = wordOf(map, field.word, sheet);
+    if (textWidth(says, size) > right - left - 2) continue;
+    for (const [dx, dy] of [
+      [0.5, 0.5],
+      [0.5, 0.25],
+      [0.5, 0.75],
+      [0.25, 0.5],
+      [0.75, 0.5],
+      [0.5, 0.1],
+      [0.5, 0.9],
+    ] as const) {
+      const half = textWidth(says, size) / 2 + 1;
+      const one = text(
+        Math.min(Math.max(left + (right - left) * dx, left + half), right - half),
+        Math.min(Math.max(top + (foot - top) * dy, top + size), foot - size * 0.4) + size * 0.1,
+        says,
+        size,
+        "middle",
+        { halo: true },
+      );
+      const at = boxOf(one);
+      if (taken.some((other) => overlaps(boxOf(other), at)) || (known && overlaps(at, point))) continue;
+      taken.push(one);
+      told.set(field.word, (told.get(field.word) ?? 0) + 1);
+      break;
+    }
+  }
+  marks.push(...taken);
+  if (known) {
+    marks.push(
+      line(
+        [
+          [px, frame.foot],
+          [px, py],
+        ],
+        "accent",
+      ),
+      line(
+        [
+          [frame.left, py],
+          [px, py],
+        ],
+        "accent",
+      ),
+    );
+    marks.push(
+      oval(px, py, 1.7, 1.7, "paper", "accent", { job: 1, x: mm(px), y: mm(py) }),
+      oval(px, py, 0.5, 0.5, "arrow", "accent"),
+    );
+  }
+  const shown = [...new Set(map.fields.map((field) => field.word))].sort((a, b) => a - b);
+  const bottom = keyOf(
+    marks,
+    [
+      ...shown.map((word) => [toneOf(word), wordOf(map, word, sheet)] as const),
+      ...(map.fields.some((field) => field.stopped) ? [["stopped", say("draw.stopped")] as const] : []),
+    ],
+    frame.bottom + 2,
+    sheet,
+  );
   return {
     width,
     height: mm(bottom + 1),
     marks,
-    notes: [say(job === undefined ? "draw.map-not-here" : "draw.map-here")],
+    notes: [say(known ? "draw.map-here" : "draw.map-not-here")],
     describes: describeMap(map, sheet),
   };
 }
-
-const toneOf = (word: number): Fill => (word < 0 ? "void" : `tone-${word % TONES}`);
-
-/** A field on the sheet. */
-const boxIn = (frame: Frame, field: Field): Box => ({
-  left: frame.x(field.left),
-  right: frame.x(field.right),
-  top: frame.y(field.top),
-  bottom: frame.y(field.bottom),
-});
-
-/** The tone of its word; hatched over where the work is stopped. */
-function fieldMarks(map: OutcomeMap, field: Field, frame: Frame): readonly Mark[] {
-  const { left, right, top, bottom } = boxIn(frame, field);
-  const data = {
-    field: map.words[field.word] ?? "",
-    left: mm(left),
-    right: mm(right),
-    bottom: mm(bottom),
-    top: mm(top),
-  };
-  const [width, height] = [right - left, bottom - top];
-  return [
-    box(left, top, width, height, { fill: toneOf(field.word), ink: "none", data }),
-    ...(field.stopped ? [box(left, top, width, height, { fill: "stopped", ink: "none" })] : []),
-  ];
-}
-
-const outlineOf = ({ left, right, top, bottom }: Box): Mark =>
-  line(
-    [
-      [left, bottom],
-      [left, top],
-      [right, top],
-      [right, bottom],
-      [left, bottom],
-    ],
-    right - left > 1 && bottom - top > 1 ? "inner" : "hair",
-  );
-
-/** The job's own point, where both answers are known. */
-interface JobPoint {
-  readonly at: Point;
-  readonly label: TextMark;
-  /** Words keep clear of it. */
-  readonly room: Box;
-}
-
-function jobOf(map: OutcomeMap, frame: Frame, { size }: Sheet): JobPoint | undefined {
-  const [across, up] = [map.across.at, map.up.at];
-  if (across === undefined || up === undefined) return undefined;
-  const [x, y] = [frame.x(across.si), frame.y(up.si)];
-  return {
-    at: [x, y],
-    label: hereLabel(`${across.text}, ${up.text}`, [x, y], frame, size),
-    room: { left: x - 3, right: x + 3, top: y - 3, bottom: y + 3 },
-  };
-}
-
-const pointMarks = ([x, y]: Point, frame: Frame): readonly Mark[] => [
-  segment([x, frame.foot], [x, y], "accent"),
-  segment([frame.left, y], [x, y], "accent"),
-  oval(x, y, 1.7, 1.7, { fill: "paper", ink: "accent", data: { job: 1, x: mm(x), y: mm(y) } }),
-  oval(x, y, 0.5, 0.5, { fill: "arrow", ink: "accent" }),
-];
-
-/** The job's label first, then words on the largest fields, each word at most twice, none on another. */
-function fieldWords(
-  map: OutcomeMap,
-  frame: Frame,
-  sheet: Sheet,
-  job: JobPoint | undefined,
-): readonly TextMark[] {
-  const taken: TextMark[] = job === undefined ? [] : [job.label];
-  const times = new Map<number, number>();
-  const isFree = (at: Box): boolean =>
-    !taken.some((other) => overlaps(boxOf(other), at)) && (job === undefined || !overlaps(at, job.room));
-  for (const field of [...map.fields].sort((a, b) => areaOf(b) - areaOf(a))) {
-    const before = times.get(field.word) ?? 0;
-    if (before === 2) continue;
-    const word = placesFor(wordOf(map, field.word, sheet), boxIn(frame, field), sheet.size).find((one) =>
-      isFree(boxOf(one)),
-    );
-    if (word === undefined) continue;
-    taken.push(word);
-    times.set(field.word, before + 1);
-  }
-  return taken;
-}
-
-const areaOf = (field: Field): number => (field.right - field.left) * (field.top - field.bottom);
-
-/** Where a word may be written on its field, the best place first; nowhere on one that is too small. */
-function placesFor(says: string, { left, right, top, bottom }: Box, size: number): readonly TextMark[] {
-  if (bottom - top < size * 1.6 || textWidth(says, size) > right - left - 2) return [];
-  const half = textWidth(says, size) / 2 + 1;
-  return PLACES.map(([dx, dy]) =>
-    text(
-      Math.min(Math.max(left + (right - left) * dx, left + half), right - half),
-      Math.min(Math.max(top + (bottom - top) * dy, top + size), bottom - size * 0.4) + size * 0.1,
-      says,
-      size,
-      { anchor: "middle", halo: true },
-    ),
-  );
-}
-
-/** As parts of the field's width and height. */
-const PLACES: readonly Point[] = [
-  [0.5, 0.5],
-  [0.5, 0.25],
-  [0.5, 0.75],
-  [0.25, 0.5],
-  [0.75, 0.5],
-  [0.5, 0.1],
-  [0.5, 0.9],
-];
-
-function legendOf(map: OutcomeMap, sheet: Sheet): readonly (readonly [Fill, string])[] {
-  const isStopped = map.fields.some((field) => field.stopped);
-  return [
-    ...wordsShown(map).map((word) => [toneOf(word), wordOf(map, word, sheet)] as const),
-    ...(isStopped ? [["stopped", sheet.say("draw.stopped")] as const] : []),
-  ];
-}
-
-/** In the order of their kind; -1 for what is still open. */
-const wordsShown = (map: OutcomeMap): readonly number[] =>
-  [...new Set(map.fields.map((field) => field.word))].sort((a, b) => a - b);
 
 const wordOf = (map: OutcomeMap, word: number, { say }: Sheet): string =>
   word < 0 ? say("draw.open-word") : map.words[word]!;
 
 /** The job's two answers beside its point, on the side where there is room. */
-function hereLabel(says: string, [x, y]: Point, frame: Frame, size: number): TextMark {
+function hereLabel(
+  says: string,
+  x: number,
+  y: number,
+  frame: { readonly left: number; readonly right: number; readonly top: number; readonly foot: number },
+  size: number,
+): TextMark {
   const wide = textWidth(says, size, true);
   const right = x + 3 + wide <= frame.right;
   const above = y - size * 1.4 > frame.top;
@@ -181,7 +190,8 @@ function hereLabel(says: string, [x, y]: Point, frame: Frame, size: number): Tex
     above ? y - 2 : Math.min(y + size + 2, frame.foot - 1),
     cropped(says, size, frame.right - frame.left, true),
     size,
-    { anchor: right ? "start" : "end", halo: true, strong: true, accent: true },
+    right ? "start" : "end",
+    { halo: true, strong: true, accent: true },
   );
 }
 
@@ -195,9 +205,10 @@ function describeMap(map: OutcomeMap, sheet: Sheet): readonly string[] {
           : sum,
       0,
     ) / ((map.across.high - map.across.low) * (map.up.high - map.up.low) || 1);
+  const shown = [...new Set(map.fields.map((field) => field.word))].sort((a, b) => a - b);
   return [
     say("draw.map-says", { across: map.across.title, up: map.up.title, shows: map.title }),
-    ...wordsShown(map).map((word) =>
+    ...shown.map((word) =>
       say("draw.map-word", { word: wordOf(map, word, sheet), share: Math.round(share(word) * 100) }),
     ),
     ...(map.across.at && map.up.at

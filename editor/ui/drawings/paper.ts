@@ -1,5 +1,4 @@
-// What every drawing has in common: the sheet of paper that it is drawn on, and how it reads the values of a
-// picture.
+// What every drawing has in common: the sheet that it is drawn on, and how it reads the values of a picture.
 import type { PictureShown, PictureValue } from "../../../core/view.ts";
 import { shownText } from "../words/engine-words.ts";
 import type { Say } from "../words/words.ts";
@@ -17,18 +16,19 @@ export interface Sheet {
 export const wideSheet = (say: Say): Sheet => ({ width: 170, size: 3.3, say });
 export const narrowSheet = (say: Say): Sheet => ({ width: 80, size: 3.3, say });
 
-export const pictureValue = (picture: PictureShown, argument: string): PictureValue | undefined =>
+// biome-ignore lint/suspicious/noShadowRestrictedNames: the drawing's own word, not the global.
+export const valueOf = (picture: PictureShown, argument: string): PictureValue | undefined =>
   picture.values.find((value) => value.argument === argument);
 
 /** A length in mm that can be drawn: known, and not below zero. */
 export function lengthOf(picture: PictureShown, argument: string): number | undefined {
-  const si = pictureValue(picture, argument)?.si;
+  const si = valueOf(picture, argument)?.si;
   return si === undefined || !Number.isFinite(si) || si < 0 ? undefined : si * 1000;
 }
 
 /** As it is written; what is not known yet says so. */
 export function textOf(picture: PictureShown, argument: string, say: Say): string {
-  const value = pictureValue(picture, argument);
+  const value = valueOf(picture, argument);
   return value === undefined ? "" : value.state === "known" ? value.text : say("draw.unknown");
 }
 

@@ -2,10 +2,10 @@
 // begins. A wait too long for the sheet is cut short with a break, and the longest wait is marked.
 import type { PictureShown } from "../../../core/view.ts";
 import { shownText } from "../words/engine-words.ts";
+import { type Data, type Drawn, type Mark, area, box, line, mm, text } from "./marks.ts";
 import { keyOf } from "./key.ts";
-import type { Data, Drawn, Mark, Point } from "./marks.ts";
-import { area, box, mm, segment, sentence, text } from "./marks.ts";
-import { type Sheet, openNotes, pictureValue, textOf } from "./paper.ts";
+// biome-ignore lint/suspicious/noShadowRestrictedNames: the drawing's own word, not the global.
+import { type Sheet, openNotes, textOf, valueOf } from "./paper.ts";
 import { cropped, textWidth } from "./text-size.ts";
 
 /** A wait that is cut short is drawn so long, mm on paper. */
@@ -24,245 +24,228 @@ interface Step {
   readonly waitsText: string;
 }
 
+// biome-ignore lint/complexity/noExcessiveLinesPerFunction: still to come apart.
 export function drawTimeLine(picture: PictureShown, sheet: Sheet): Drawn {
-  const { say, width } = sheet;
-  const steps = stepsOf(picture);
-  const words = {
-    notes: openNotes(picture, say, (argument) => say(argument === "cure" ? "draw.cure" : "draw.working")),
-    describes: describeTimes(picture, steps, sheet),
-  };
-  const whole = wholeOf(steps);
-  if (steps.length === 0) return sentence(say("draw.steps-withheld"), sheet, words);
-  if (!(whole > 0)) return sentence(say("draw.no-times"), sheet, words);
-  const plan = layOut(steps, sheet);
-  const times = timeMarks(plan, picture);
-  const marks: Mark[] = [...headMarks(plan), ...rowsOfSteps(plan), ...doneMarks(plan), ...times.marks];
-  const longest = steps[plan.longest]!.waits > 0 ? [["longest", say("draw.longest")] as const] : [];
-  const legend = [["work", say("draw.work")] as const, ["wait", say("draw.wait")] as const, ...longest];
-  const bottom = keyOf(marks, legend, times.bottom + 2, sheet);
-  const { size: count } = plan.cut;
-  const cut = count > 0 ? [say(count === 1 ? "draw.one-cut" : "draw.cut", { count })] : [];
-  return {
-    width,
-    height: mm(bottom + 1),
-    marks,
-    notes: [...cut, ...words.notes],
-    describes: words.describes,
-  };
-}
-
-const stepsOf = (picture: PictureShown): readonly Step[] =>
-  (pictureValue(picture, "steps")?.rows ?? []).map((row) => ({
-    n: row["step"]!.si,
-    name: row["step"]!.text,
-    from: row["from"]!.si,
-    takes: row["takes"]!.si,
-    waits: row["waits"]!.si,
-    takesText: row["takes"]!.text,
-    waitsText: row["waits"]!.text,
-  }));
-
-/** Work and waiting of all steps, in seconds. */
-const wholeOf = (steps: readonly Step[]): number =>
-  steps.reduce((sum, one) => sum + one.takes + one.waits, 0);
-
-/** Where the rows lie on the sheet, in mm on paper. */
-interface Plan {
-  readonly sheet: Sheet;
-  readonly steps: readonly Step[];
-  /** The size of the writing in the rows. */
-  readonly small: number;
-  /** A row's bar is beside its name, not below it. */
-  readonly wide: boolean;
-  readonly nameWide: number;
-  /** Where the times of day end. */
-  readonly clockAt: number;
-  /** Where the bars begin, and the room that they have. */
-  readonly left: number;
-  readonly room: number;
-  /** Paper per second. */
-  readonly scale: number;
-  /** Places of the waits that are cut short. */
-  readonly cut: ReadonlySet<number>;
-  /** The place of the longest wait. */
-  readonly longest: number;
-  /** The height of the head, of a row, and of a bar. */
-  readonly head: number;
-  readonly row: number;
-  readonly high: number;
-}
-
-/** On a wide sheet a row's bar is beside its name, on a narrow one below it. */
-function layOut(steps: readonly Step[], sheet: Sheet): Plan {
   const { say, size, width } = sheet;
+  const steps = (valueOf(picture, "steps")?.rows ?? []).map(
+    (row): Step => ({
+      n: row["step"]!.si,
+      name: row["step"]!.text,
+      from: row["from"]!.si,
+      takes: row["takes"]!.si,
+      waits: row["waits"]!.si,
+      takesText: row["takes"]!.text,
+      waitsText: row["waits"]!.text,
+    }),
+  );
+  const notes = [
+    ...openNotes(picture, say, (argument) => say(argument === "cure" ? "draw.cure" : "draw.working")),
+  ];
+  const describes = describeTimes(picture, steps, sheet);
+  const whole = steps.reduce((sum, one) => sum + one.takes + one.waits, 0);
+  if (steps.length === 0 || !(whole > 0))
+    return {
+      width,
+      height: size * 2,
+      marks: [text(1, size * 1.2, say(steps.length === 0 ? "draw.steps-withheld" : "draw.no-times"), size)],
+      notes,
+      describes,
+    };
+
+  // On a wide sheet a row's bar stands beside its name, on a narrow one below it.
   const small = size * 0.95;
   const wide = width > 120;
-  const clocks = [...steps.map((one) => clock(one.from)), clock(wholeOf(steps)), say("draw.begins")];
-  const clockWide = Math.max(...clocks.map((one) => textWidth(one, small)));
+  const clockWide = Math.max(
+    ...steps.map((one) => textWidth(clock(one.from), small)),
+    textWidth(clock(whole), small),
+    textWidth(say("draw.begins"), small),
+  );
   const timesWide = Math.max(...steps.map((one) => textWidth(timesOf(one, say), small, true)));
-  const names = [say("draw.step"), ...steps.map((one) => `${one.n} ${one.name}`)];
   const nameRoom = wide ? width * 0.24 : width - clockWide - timesWide - 8;
-  const longestName = Math.max(...names.map((one) => textWidth(one, small))) + 0.6;
-  const nameWide = Math.max(10, Math.min(nameRoom, longestName));
+  const nameWide = Math.max(
+    10,
+    Math.min(
+      nameRoom,
+      Math.max(
+        textWidth(say("draw.step"), small),
+        ...steps.map((one) => textWidth(`${one.n} ${one.name}`, small)),
+      ) + 0.6,
+    ),
+  );
   const clockAt = nameWide + 2.5 + clockWide;
   const left = wide ? clockAt + 2.5 : 0;
   const room = width - left - 2;
-  return {
-    ...{ sheet, steps, small, wide, nameWide, clockAt, left, room },
-    ...fitted(steps, room),
-    longest: steps.reduce((best, one, i) => (one.waits > (steps[best]?.waits ?? 0) ? i : best), 0),
-    head: size * 1.6,
-    row: size * (wide ? 1.85 : 2.6),
-    high: size * (wide ? 0.95 : 0.8),
-  };
-}
-
-function headMarks({ sheet: { say, size }, small, clockAt, head }: Plan): readonly Mark[] {
-  const y = head - size * 0.55;
-  return [
-    text(0, y, say("draw.step"), small, { quiet: true }),
-    text(clockAt, y, say("draw.begins"), small, { anchor: "end", quiet: true }),
+  const { scale, cut } = fitted(steps, room);
+  const longest = steps.reduce((best, one, i) => (one.waits > (steps[best]?.waits ?? 0) ? i : best), 0);
+  const row = size * (wide ? 1.85 : 2.6);
+  const high = size * (wide ? 0.95 : 0.8);
+  const head = size * 1.6;
+  const marks: Mark[] = [
+    text(0, head - size * 0.55, say("draw.step"), small, "start", { quiet: true }),
+    text(clockAt, head - size * 0.55, say("draw.begins"), small, "end", { quiet: true }),
   ];
-}
-
-/** Each row begins where the one before ends. */
-function rowsOfSteps(plan: Plan): readonly Mark[] {
-  let x = plan.left;
-  return plan.steps.flatMap((_, i) => {
-    const from = x;
-    x += workOf(plan, i) + waitOf(plan, i);
-    return rowMarks(plan, i, from);
+  let x = left;
+  steps.forEach((one, i) => {
+    const y = head + row * i;
+    const middle = wide ? y + row / 2 : y + size * 1.85;
+    const foot = wide ? middle + small * 0.35 : y + size * 1.05;
+    const [work, wait] = [one.takes * scale, one.waits > 0 ? (cut.has(i) ? CUT : one.waits * scale) : 0];
+    marks.push(
+      line(
+        [
+          [0, y],
+          [width, y],
+        ],
+        "hair",
+      ),
+    );
+    marks.push(
+      text(0, foot, cropped(`${one.n} ${one.name}`, small, nameWide), small, "start"),
+      text(clockAt, foot, clock(one.from), small, "end", { quiet: true }),
+    );
+    if (i > 0 && wide)
+      marks.push(
+        line(
+          [
+            [x, y - row / 2 + high / 2],
+            [x, middle - high / 2],
+          ],
+          "hair",
+        ),
+      );
+    if (work > 0)
+      marks.push(
+        box(x, middle - high / 2, work, high, "work", "none", {
+          step: one.n,
+          minutes: one.takes / 60,
+          length: mm(work),
+          kind: "work",
+        }),
+      );
+    if (wait > 0)
+      marks.push(
+        ...waiting(x + work, wait, middle, high, i === longest ? "longest" : "wait", cut.has(i), {
+          step: one.n,
+          minutes: one.waits / 60,
+          length: mm(wait),
+          kind: "wait",
+        }),
+      );
+    const says = timesOf(one, say);
+    const accent = i === longest && one.waits > 0;
+    const ink = accent ? { accent: true, strong: true } : {};
+    const end = x + work + wait + 1.8;
+    if (!wide)
+      marks.push(text(width, foot, cropped(says, small, width - clockAt - 2, accent), small, "end", ink));
+    else if (end + textWidth(says, small, accent) <= width)
+      marks.push(text(end, foot, says, small, "start", ink));
+    else
+      marks.push(
+        text(x - 1.8, foot, cropped(says, small, x - left - 1, accent), small, "end", { halo: true, ...ink }),
+      );
+    x += work + wait;
   });
-}
-
-const workOf = ({ steps, scale }: Plan, i: number): number => steps[i]!.takes * scale;
-const waitOf = ({ steps, scale, cut }: Plan, i: number): number => {
-  const { waits } = steps[i]!;
-  return waits > 0 ? (cut.has(i) ? CUT : waits * scale) : 0;
-};
-
-function rowMarks(plan: Plan, i: number, x: number): readonly Mark[] {
-  const { sheet, steps, small, wide, nameWide, clockAt, head, row, high } = plan;
-  const { size, width } = sheet;
-  const step = steps[i]!;
-  const y = head + row * i;
-  const middle = wide ? y + row / 2 : y + size * 1.85;
-  const foot = wide ? middle + small * 0.35 : y + size * 1.05;
-  const joint = segment([x, y - row / 2 + high / 2], [x, middle - high / 2], "hair");
-  return [
-    segment([0, y], [width, y], "hair"),
-    text(0, foot, cropped(`${step.n} ${step.name}`, small, nameWide), small),
-    text(clockAt, foot, clock(step.from), small, { anchor: "end", quiet: true }),
-    ...(i > 0 && wide ? [joint] : []),
-    ...barMarks(plan, i, x, middle),
-    timesText(plan, i, x, foot),
-  ];
-}
-
-/** Work, and the wait behind it. */
-function barMarks(plan: Plan, i: number, x: number, middle: number): readonly Mark[] {
-  const { steps, high, longest, cut } = plan;
-  const step = steps[i]!;
-  const [work, wait] = [workOf(plan, i), waitOf(plan, i)];
-  const data = { step: step.n, minutes: step.takes / 60, length: mm(work), kind: "work" };
-  const bar = box(x, middle - high / 2, work, high, { fill: "work", ink: "none", data });
-  const waits: Wait = {
-    from: x + work,
-    to: x + work + wait,
-    middle,
-    high,
-    fill: i === longest ? "longest" : "wait",
-    data: { step: step.n, minutes: step.waits / 60, length: mm(wait), kind: "wait" },
-  };
-  return [...(work > 0 ? [bar] : []), ...(wait > 0 ? waitMarks(waits, wait, cut.has(i)) : [])];
-}
-
-/** How long a step takes, behind its bar; before the bar where there is no room behind it. */
-function timesText(plan: Plan, i: number, x: number, foot: number): Mark {
-  const { sheet, steps, small, wide, clockAt, left, longest } = plan;
-  const { say, width } = sheet;
-  const says = timesOf(steps[i]!, say);
-  const accent = i === longest && steps[i]!.waits > 0;
-  const ink = accent ? { accent: true, strong: true } : {};
-  const end = x + workOf(plan, i) + waitOf(plan, i) + 1.8;
-  if (!wide)
-    return text(width, foot, cropped(says, small, width - clockAt - 2, accent), small, {
-      anchor: "end",
-      ...ink,
-    });
-  if (end + textWidth(says, small, accent) <= width) return text(end, foot, says, small, ink);
-  const before = cropped(says, small, x - left - 1, accent);
-  return text(x - 1.8, foot, before, small, { anchor: "end", halo: true, ...ink });
-}
-
-/** The time when all is done. */
-function doneMarks(plan: Plan): readonly Mark[] {
-  const { sheet, steps, small, clockAt } = plan;
-  const { say, size, width } = sheet;
-  const foot = footOf(plan);
-  return [
-    segment([0, foot], [width, foot], "inner"),
-    text(0, foot + size * 1.15, say("draw.done"), small, { strong: true }),
-    text(clockAt, foot + size * 1.15, clock(wholeOf(steps)), small, { anchor: "end", strong: true }),
-  ];
-}
-
-/** Where the rows of the steps end. */
-const footOf = ({ head, row, steps }: Plan): number => head + row * steps.length;
-
-/** Pot life and cure, each a line to the same scale below the steps, cut where it is too long. */
-function timeMarks(
-  plan: Plan,
-  picture: PictureShown,
-): { readonly marks: readonly Mark[]; readonly bottom: number } {
-  const { sheet, small, left, room, scale, row } = plan;
-  const { say, size, width } = sheet;
-  const marks: Mark[] = [];
-  let bottom = footOf(plan) + size * 1.6;
+  const foot = head + row * steps.length;
+  marks.push(
+    line(
+      [
+        [0, foot],
+        [width, foot],
+      ],
+      "inner",
+    ),
+  );
+  marks.push(
+    text(0, foot + size * 1.15, say("draw.done"), small, "start", { strong: true }),
+    text(clockAt, foot + size * 1.15, clock(whole), small, "end", { strong: true }),
+  );
+  let bottom = foot + size * 1.6;
   for (const argument of ["working", "cure"] as const) {
-    const value = pictureValue(picture, argument);
+    const value = valueOf(picture, argument);
     if (value?.si === undefined || !(value.si > 0)) continue;
     const long = Math.min(value.si * scale, room * 0.5);
     const middle = bottom + row / 2;
     const isCut = value.si * scale > long + 1e-9;
-    const end = left + long;
-    const words = `${say(argument === "cure" ? "draw.cure" : "draw.working")} ${textOf(picture, argument, say)}`;
     marks.push(
-      segment([left, middle], [end, middle], "outline", {
-        time: argument,
-        length: mm(long),
-        ...(isCut ? { cut: 1 } : {}),
-      }),
-      segment([left, middle - 1], [left, middle + 1], "outline"),
-      ...(isCut ? [] : [segment([end, middle - 1], [end, middle + 1], "outline")]),
-      text(end + 1.8, middle + small * 0.35, cropped(words, small, width - end - 2), small),
+      line(
+        [
+          [left, middle],
+          [left + long, middle],
+        ],
+        "outline",
+        { time: argument, length: mm(long), ...(isCut ? { cut: 1 } : {}) },
+      ),
+      line(
+        [
+          [left, middle - 1],
+          [left, middle + 1],
+        ],
+        "outline",
+      ),
+      ...(isCut
+        ? []
+        : [
+            line(
+              [
+                [left + long, middle - 1],
+                [left + long, middle + 1],
+              ],
+              "outline",
+            ),
+          ]),
+    );
+    marks.push(
+      text(
+        left + long + 1.8,
+        middle + small * 0.35,
+        cropped(
+          `${say(argument === "cure" ? "draw.cure" : "draw.working")} ${textOf(picture, argument, say)}`,
+          small,
+          width - left - long - 2,
+        ),
+        small,
+      ),
     );
     bottom += row;
   }
-  return { marks, bottom };
-}
-
-/** A bar along the line of time. */
-interface Bar {
-  readonly from: number;
-  readonly to: number;
-  readonly middle: number;
-  readonly high: number;
-}
-
-interface Wait extends Bar {
-  readonly fill: "wait" | "longest";
-  readonly data: Data;
+  bottom = keyOf(
+    marks,
+    [
+      ["work", say("draw.work")],
+      ["wait", say("draw.wait")],
+      ...(steps[longest]!.waits > 0 ? [["longest", say("draw.longest")] as const] : []),
+    ],
+    bottom + 2,
+    sheet,
+  );
+  return {
+    width,
+    height: mm(bottom + 1),
+    marks,
+    notes: [
+      ...(cut.size > 0 ? [say(cut.size === 1 ? "draw.one-cut" : "draw.cut", { count: cut.size })] : []),
+      ...notes,
+    ],
+    describes,
+  };
 }
 
 /** A hatched bar, or two ends of one that is cut short. */
-function waitMarks(wait: Wait, long: number, isCut: boolean): readonly Mark[] {
-  const { from, to, middle, high, fill, data } = wait;
-  if (!isCut) return [box(from, middle - high / 2, long, high, { fill, ink: "inner", data })];
+// biome-ignore lint/complexity/useMaxParams: still to come apart.
+function waiting(
+  from: number,
+  long: number,
+  middle: number,
+  high: number,
+  fill: "wait" | "longest",
+  isCut: boolean,
+  data: Data,
+): readonly Mark[] {
+  if (!isCut) return [box(from, middle - high / 2, long, high, fill, "inner", data)];
   const half = from + long / 2;
   return [
-    area(zigzag({ ...wait, to: half - 0.9 }, "right"), fill, "inner", { ...data, cut: 1 }),
-    area(zigzag({ ...wait, from: half + 0.9, to }, "left"), fill, "inner"),
+    area(zigzag(from, half - 0.9, middle, high, false), fill, "inner", { ...data, cut: 1 }),
+    area(zigzag(half + 0.9, from + long, middle, high, true), fill, "inner"),
   ];
 }
 
@@ -306,17 +289,31 @@ function clock(seconds: number): string {
 }
 
 /** A bar one end of which is broken off. */
-function zigzag({ from, to, middle, high }: Bar, broken: "left" | "right"): readonly Point[] {
+function zigzag(
+  from: number,
+  to: number,
+  middle: number,
+  high: number,
+  leftEnd: boolean,
+): readonly (readonly [number, number])[] {
   const [top, foot] = [middle - high / 2, middle + high / 2];
-  const [whole, end] = broken === "left" ? [to, from] : [from, to];
-  return [
-    [whole, top],
-    [whole, foot],
-    [end - 0.7, foot],
-    [end + 0.7, middle],
-    [end - 0.7, middle],
-    [end + 0.7, top],
-  ];
+  return leftEnd
+    ? [
+        [to, top],
+        [to, foot],
+        [from - 0.7, foot],
+        [from + 0.7, middle],
+        [from - 0.7, middle],
+        [from + 0.7, top],
+      ]
+    : [
+        [from, top],
+        [from, foot],
+        [to - 0.7, foot],
+        [to + 0.7, middle],
+        [to - 0.7, middle],
+        [to + 0.7, top],
+      ];
 }
 
 function describeTimes(picture: PictureShown, steps: readonly Step[], { say }: Sheet): readonly string[] {
@@ -339,7 +336,7 @@ function describeTimes(picture: PictureShown, steps: readonly Step[], { say }: S
       ? [say("draw.longest-says", { n: longest.n, name: longest.name, time: longest.waitsText })]
       : []),
     ...["working", "cure"].flatMap((argument) => {
-      const value = pictureValue(picture, argument);
+      const value = valueOf(picture, argument);
       return value
         ? [
             say("draw.says", {
