@@ -1,9 +1,9 @@
-// Arithmetic on spans: products, quotients, powers, functions and rounding, each with its ends outward.
+// Interval arithmetic: products, quotients, powers, functions and rounding, with the ends rounded outward.
 import { roundTo } from "../../../core/number.ts";
 import type { Opcode, Op } from "../plan/op.ts";
 import { MAY_IMPOSSIBLE, NEVER, type Intervals, putOutward, put, wide } from "./interval-frame.ts";
 
-/** A number by itself is no smaller than nought. */
+/** A product; a number times itself is never below zero. */
 export function multiply(intervals: Intervals, { in0, in1, out }: Op): void {
   const flags = intervals.flags[in0]! | intervals.flags[in1]!;
   const [x, y, u, v] = [intervals.low[in0]!, intervals.high[in0]!, intervals.low[in1]!, intervals.high[in1]!];
@@ -99,15 +99,7 @@ export function call(intervals: Intervals, op: Extract<Op, { opcode: typeof Opco
       return;
     case "sin":
     case "cos":
-      wave(
-        intervals,
-        out,
-        op.payload === "sin" ? Math.sin : Math.cos,
-        op.payload === "sin" ? Math.PI / 2 : 0,
-        x,
-        y,
-        flags,
-      );
+      wave(intervals, op, op.payload === "sin" ? SINE : COSINE);
       return;
     case "tan": {
       const turns = (z: number) => Math.floor(z / Math.PI + 0.5);
@@ -119,28 +111,31 @@ export function call(intervals: Intervals, op: Extract<Op, { opcode: typeof Opco
   }
 }
 
+/** A function that repeats itself, and the angle of its crest. */
+interface Wave {
+  readonly at: (angle: number) => number;
+  readonly crest: number;
+}
+
+const SINE: Wave = { at: Math.sin, crest: Math.PI / 2 };
+const COSINE: Wave = { at: Math.cos, crest: 0 };
+
 /**
  * Sine or cosine: its ends, and 1 or -1 where a crest or a trough lies between (or so near that rounding
  * could reach it).
  */
-// biome-ignore lint/complexity/useMaxParams: still to come apart.
-function wave(
-  intervals: Intervals,
-  d: number,
-  f: (x: number) => number,
-  crest: number,
-  x: number,
-  y: number,
-  flags: number,
-): void {
+function wave(intervals: Intervals, { in0, out }: Op, { at, crest }: Wave): void {
+  const [x, y] = [intervals.low[in0]!, intervals.high[in0]!];
+  const flags = intervals.flags[in0]!;
   if (!(y - x < 2 * Math.PI)) {
-    put(intervals, d, -1, 1, flags);
+    put(intervals, out, -1, 1, flags);
     return;
   }
-  const holds = (at: number) =>
-    Math.floor((y + 1e-9 - at) / (2 * Math.PI)) > Math.floor((x - 1e-9 - at) / (2 * Math.PI));
-  const [p, q] = [f(x), f(y)];
-  wide(intervals, d, holds(crest + Math.PI) ? -1 : Math.min(p, q), holds(crest) ? 1 : Math.max(p, q), flags);
+  const holds = (angle: number) =>
+    Math.floor((y + 1e-9 - angle) / (2 * Math.PI)) > Math.floor((x - 1e-9 - angle) / (2 * Math.PI));
+  const [p, q] = [at(x), at(y)];
+  const [low, high] = [Math.min(p, q), Math.max(p, q)];
+  wide(intervals, out, holds(crest + Math.PI) ? -1 : low, holds(crest) ? 1 : high, flags);
 }
 
 export function round(intervals: Intervals, op: Extract<Op, { opcode: typeof Opcode.round }>): void {
@@ -155,7 +150,7 @@ export function round(intervals: Intervals, op: Extract<Op, { opcode: typeof Opc
   }
   const maybe = flags | (stepLow <= 0 ? MAY_IMPOSSIBLE : 0);
   if (stepLow === stepHigh && Number.isFinite(x) && Number.isFinite(y)) {
-    // The very rounding of the values reading, which never falls where its number rises.
+    // The rounding of the evaluator itself, which never falls where its number rises.
     put(
       intervals,
       out,

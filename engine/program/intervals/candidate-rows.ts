@@ -1,4 +1,4 @@
-// A chart that keeps every row: which rows can be left in a box, and what is asked of them.
+// A chart that keeps every row: its candidate rows within a box, and what is read from them.
 import type { CandidateTable } from "../plan/op.ts";
 import { sameness } from "./compare.ts";
 import { MAY_IMPOSSIBLE, NEVER, type Intervals, put, truth, union } from "./interval-frame.ts";
@@ -35,15 +35,15 @@ export function firstCandidate(intervals: Intervals, slot: number, chart: number
   const order = [...kept.left.keys()]
     .filter((r) => kept.left[r]! > 0)
     .sort((a, b) => intervals.low[kept.values[a]!]! - intervals.low[kept.values[b]!]!);
-  const places: number[] = [];
+  const values: number[] = [];
   let ceiling = Infinity;
   for (const r of order) {
     const at = kept.values[r]!;
     if (intervals.low[at]! > ceiling) break;
-    places.push(at);
+    values.push(at);
     if (kept.left[r] === 2) ceiling = Math.min(ceiling, intervals.high[at]!);
   }
-  union(intervals, d, places, intervals.flags[chart]!);
+  union(intervals, d, values, intervals.flags[chart]!);
 }
 
 export function candidatesAmong(

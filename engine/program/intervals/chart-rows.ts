@@ -1,12 +1,12 @@
-// The rows of a chart that can fit a box, and what a chart gives that is gone between.
+// The rows of a chart that can apply in a box, and what a chart that interpolates can give there.
 import type { Side } from "../../../core/box.ts";
 import { findHole } from "../../../core/find-hole.ts";
-import type { InterpolationTable, PickTable } from "../plan/op.ts";
+import type { InterpolationGroup, InterpolationTable, PickTable } from "../plan/op.ts";
 import { curveAt, straightAt } from "../eval/interpolate.ts";
 import { nearly } from "./compare.ts";
 import { MAY_IMPOSSIBLE, NEVER, type Intervals, bits, put, wordsOf } from "./interval-frame.ts";
 
-/** How much of what a place can be lies in a cell. */
+/** How much of what a register can hold lies in a cell. */
 export const meets = (side: Side, intervals: Intervals, register: number): "no" | "some" | "all" => {
   if (side === "any") return "all";
   if (side.is === "words") {
@@ -63,8 +63,7 @@ export function pickRows(intervals: Intervals, table: PickTable, d: number): voi
     put(intervals, d, -Infinity, Infinity, flags | MAY_IMPOSSIBLE | NEVER);
     return;
   }
-  // A chart with a hole in this box may have no row: the boxes are asked, and what is not settled counts as a
-  // hole.
+  // A chart with a hole in this box may have no row. Where the search gives up, it counts as a hole.
   const hole =
     !sure &&
     findHole(
@@ -83,9 +82,7 @@ export function pickRows(intervals: Intervals, table: PickTable, d: number): voi
   );
 }
 
-/**
- * The condition's span as a space of its own; words are numbered anew, since only the possible ones count.
- */
+/** What a condition can hold as a space of its own. Only its possible words count, numbered from zero. */
 function within(
   count: number | undefined,
   intervals: Intervals,
@@ -104,7 +101,7 @@ function renamed(side: Side, intervals: Intervals, register: number): Side {
   return { is: "words", words: new Set(bits(mask).flatMap((word, i) => (side.words.has(word) ? [i] : []))) };
 }
 
-// biome-ignore lint/complexity/noExcessiveLinesPerFunction: still to come apart.
+/** A chart that interpolates, over one or two conditions: what its value can be within the box. */
 export function interpolate(
   intervals: Intervals,
   table: InterpolationTable,
@@ -115,7 +112,8 @@ export function interpolate(
   for (const axis of table.axes) flags |= intervals.flags[axis]!;
   if (picked >= 0) flags |= intervals.flags[picked]!;
   const groups = picked < 0 ? [0] : (intervals.rows.get(picked) ?? []);
-  let [low, high, off] = [Infinity, -Infinity, false];
+  const ends = { low: Infinity, high: -Infinity };
+  let off = false;
   for (const g of groups) {
     const group = table.groups[g]!;
     const x = clip(group.xs, intervals.low[table.axes[0]!]!, intervals.high[table.axes[0]!]!);
@@ -125,67 +123,94 @@ export function interpolate(
         : { low: 0, high: 0, off: false, never: false };
     if (!table.hold && (x.off || y.off)) off = true;
     if (!table.hold && (x.never || y.never)) continue;
-    const width = group.ys.length;
     for (const at of group.values) flags |= intervals.flags[at]!;
-    const known = (at: number) => intervals.low[at]! === intervals.high[at]!;
-    if (width === 1) {
-      const line = table.curve ? curveAt : straightAt;
-      const rises = !table.curve || [...group.values].every(known);
-      const lows = Array.from(group.values, (at) => intervals.low[at]!);
-      const highs = Array.from(group.values, (at) => intervals.high[at]!);
-      // Between two neighbours either line only rises or only falls, so ends and points in between hold the
-      // extremes.
-      const stops = [x.low, x.high, ...group.xs].filter((at) => at >= x.low && at <= x.high);
-      for (const at of stops) {
-        low = Math.min(low, rises ? line(group.xs, lows, at) : Math.min(...near(group.xs, lows, at)));
-        high = Math.max(high, rises ? line(group.xs, highs, at) : Math.max(...near(group.xs, highs, at)));
+    if (group.ys.length === 1) widenAlongLine(intervals, group, table.curve, x, ends);
+    else if (!table.curve) widenAlongPlane(intervals, group, x, y, ends);
+    else
+      for (const at of group.values) {
+        ends.low = Math.min(ends.low, intervals.low[at]!);
+        ends.high = Math.max(ends.high, intervals.high[at]!);
       }
-    } else if (!table.curve) {
-      // A plane bent between four points has its extremes at the corners of what is looked at, in every cell.
-      const xs = [x.low, x.high, ...group.xs].filter((at) => at >= x.low && at <= x.high);
-      const ys = [y.low, y.high, ...group.ys].filter((at) => at >= y.low && at <= y.high);
-      const plane = (pick_: Float64Array, at: number, on: number) =>
-        straightAt(
-          group.xs,
-          Array.from(group.xs, (_, i) =>
-            straightAt(
-              group.ys,
-              Array.from({ length: width }, (_, j) => pick_[group.values[i * width + j]!]!),
-              on,
-            ),
-          ),
-          at,
-        );
-      for (const at of xs)
-        for (const on of ys) {
-          low = Math.min(low, plane(intervals.low, at, on));
-          high = Math.max(high, plane(intervals.high, at, on));
-        }
-    } else {
-      group.values.forEach((at) => {
-        low = Math.min(low, intervals.low[at]!);
-        high = Math.max(high, intervals.high[at]!);
-      });
-    }
   }
-  if (low > high) {
+  if (ends.low > ends.high) {
     put(intervals, d, -Infinity, Infinity, flags | (off || groups.length === 0 ? MAY_IMPOSSIBLE : 0) | NEVER);
     return;
   }
-  // What is lost in going between two points is of the size of the points, however near to nought the outcome
-  // is.
-  let size = Math.max(Math.abs(low), Math.abs(high));
-  for (const g of groups)
-    for (const at of table.groups[g]!.values)
-      size = Math.max(size, Math.abs(intervals.low[at]!), Math.abs(intervals.high[at]!));
-  const slack = Number.isFinite(size) ? size * 4e-15 : 0;
+  const slack = roundingOf(intervals, table, groups, ends);
   put(
     intervals,
     d,
-    low - slack - 5e-324,
-    high + slack + 5e-324,
+    ends.low - slack - 5e-324,
+    ends.high + slack + 5e-324,
     (flags & ~NEVER) | (off ? MAY_IMPOSSIBLE : 0),
   );
+}
+
+/** The smallest and the largest value found so far. */
+interface Ends {
+  low: number;
+  high: number;
+}
+
+/** Widens the ends to all that a line or a curve through the group's points reaches between two ends of x. */
+function widenAlongLine(
+  intervals: Intervals,
+  group: InterpolationGroup,
+  curve: boolean,
+  x: Clipped,
+  ends: Ends,
+): void {
+  const line = curve ? curveAt : straightAt;
+  const known = (at: number) => intervals.low[at]! === intervals.high[at]!;
+  const rises = !curve || [...group.values].every(known);
+  const lows = Array.from(group.values, (at) => intervals.low[at]!);
+  const highs = Array.from(group.values, (at) => intervals.high[at]!);
+  // Between two neighbours either line only rises or only falls, so ends and points in between hold the
+  // extremes.
+  const stops = [x.low, x.high, ...group.xs].filter((at) => at >= x.low && at <= x.high);
+  for (const at of stops) {
+    const low = rises ? line(group.xs, lows, at) : Math.min(...near(group.xs, lows, at));
+    const high = rises ? line(group.xs, highs, at) : Math.max(...near(group.xs, highs, at));
+    ends.low = Math.min(ends.low, low);
+    ends.high = Math.max(ends.high, high);
+  }
+}
+
+/** The same over two conditions. A surface bent between four points has its extremes at the corners. */
+function widenAlongPlane(
+  intervals: Intervals,
+  group: InterpolationGroup,
+  x: Clipped,
+  y: Clipped,
+  ends: Ends,
+): void {
+  const width = group.ys.length;
+  const xs = [x.low, x.high, ...group.xs].filter((at) => at >= x.low && at <= x.high);
+  const ys = [y.low, y.high, ...group.ys].filter((at) => at >= y.low && at <= y.high);
+  const plane = (from: Float64Array, at: number, on: number) => {
+    const row = (i: number) => Array.from({ length: width }, (_, j) => from[group.values[i * width + j]!]!);
+    const along = Array.from(group.xs, (_, i) => straightAt(group.ys, row(i), on));
+    return straightAt(group.xs, along, at);
+  };
+  for (const at of xs)
+    for (const on of ys) {
+      ends.low = Math.min(ends.low, plane(intervals.low, at, on));
+      ends.high = Math.max(ends.high, plane(intervals.high, at, on));
+    }
+}
+
+/** What rounding can lose: it is of the size of the points, however near to zero the value itself is. */
+function roundingOf(
+  intervals: Intervals,
+  table: InterpolationTable,
+  groups: readonly number[],
+  ends: Ends,
+): number {
+  let size = Math.max(Math.abs(ends.low), Math.abs(ends.high));
+  for (const g of groups)
+    for (const at of table.groups[g]!.values)
+      size = Math.max(size, Math.abs(intervals.low[at]!), Math.abs(intervals.high[at]!));
+  return Number.isFinite(size) ? size * 4e-15 : 0;
 }
 
 const near = (xs: Float64Array, values: readonly number[], at: number): readonly number[] => {
@@ -196,11 +221,13 @@ const near = (xs: Float64Array, values: readonly number[], at: number): readonly
   return [values[i]!, values[Math.min(i + 1, values.length - 1)]!];
 };
 
-function clip(
-  points: Float64Array,
-  low: number,
-  high: number,
-): { low: number; high: number; off: boolean; never: boolean } {
+/** The part of a range that lies within the points, and whether some or all of it lies outside. */
+interface Clipped extends Ends {
+  readonly off: boolean;
+  readonly never: boolean;
+}
+
+function clip(points: Float64Array, low: number, high: number): Clipped {
   const [first, last] = [points[0]!, points[points.length - 1]!];
   const fits = (x: number) => (x >= first || nearly(x, first)) && (x <= last || nearly(x, last));
   return {

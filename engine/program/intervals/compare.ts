@@ -1,26 +1,26 @@
-// How two places can compare, as numbers, as words and as it was assumed, and whether one lies in a band or a
+// How two registers can compare, as numbers, as words and by assumption, and whether one lies in a band or a
 // set of words.
 import { nearly as nearlyFinite } from "../../../core/number.ts";
 import type { Opcode, Op } from "../plan/op.ts";
 import { NEVER, type Intervals, truth, wordsOf } from "./interval-frame.ts";
 
-/** How one place can stand to another, as bits. */
+/** How one register can compare with another, as bits. */
 export const BELOW = 1;
 export const NEAR = 2;
 export const ABOVE = 4;
 
-/** One number for two places, whichever comes first. */
+/** One number for two registers, whichever comes first. */
 export const pairKey = (a: number, b: number): number => (a < b ? a * 2 ** 24 + b : b * 2 ** 24 + a);
 
-// Ends may be infinite here, and the tolerance of what is infinite is infinite: an end that is open is near
-// to itself only.
+// Ends may be infinite here, and the tolerance of an infinite number is infinite: an infinite end is near to
+// itself only.
 export const nearly = (a: number, b: number): boolean =>
   a === b || (Number.isFinite(a) && Number.isFinite(b) && nearlyFinite(a, b));
 
 const below = (a: number, b: number): boolean => a < b && !nearly(a, b);
 const atMost = (a: number, b: number): boolean => a <= b || nearly(a, b);
 
-/** Whether two places are one value, by words where both are words. */
+/** Whether two registers hold the same value, by words where both hold words. */
 export function sameness(intervals: Intervals, a: number, b: number): "always" | "never" | "open" {
   if (a === b) return "always";
   const [x, y] = [wordsOf(intervals, a), wordsOf(intervals, b)];
@@ -39,7 +39,7 @@ export function sameness(intervals: Intervals, a: number, b: number): "always" |
   return nearly(lowA, highB) && nearly(highA, lowB) ? "always" : "open";
 }
 
-/** How the first place can compare with the second: what their spans allow, less what is assumed away. */
+/** How the first register can compare with the second: what their intervals allow, less what is assumed. */
 export function relation(intervals: Intervals, a: number, b: number): number {
   if (a === b) return NEAR;
   const [lowA, highA, lowB, highB] = [

@@ -1,35 +1,34 @@
-// What a value can be for all jobs of a box at once: each place holds the smallest and the largest number it
-// can be, which words where it is a word, and whether it can be unknown or impossible at all. Here is where
-// that stands, and how it is written.
+// What each register can hold for all jobs of a box at once: the smallest and the largest number, which words
+// where it holds a word, and whether it can be unknown or impossible at all.
 //
-// Sound: for any job in the box, the values reading's number lies in the span, and a state that it reaches is
-// allowed by the flags. Ends are moved outward by more than an operation's rounding error; comparisons,
-// rounding and chart rows use the very functions of the values reading, which only rise or only fall, on the
-// ends.
+// Sound: for any job in the box, the evaluator's number lies in the interval, and the flags allow its state.
+// Ends are moved outward by more than an operation's rounding error. Comparisons, rounding and chart rows
+// apply the functions of the evaluator to the ends, since those only rise or only fall.
 import type { Block, Plan } from "../plan/plan.ts";
 
-/** Flags: what a place can be besides a number. */
+/** Flags: what a register can be besides a number. */
 export const MAY_UNKNOWN = 1;
 export const MAY_IMPOSSIBLE = 2;
 /** No number is possible at all. */
 export const NEVER = 4;
 
-/** What every place can be, for the jobs of one box. */
+/** What every register can hold, for the jobs of one box. */
 export interface Intervals {
   readonly low: Float64Array;
   readonly high: Float64Array;
   /**
-   * Bit i: word i is possible. 0 where the place is not known to be a word of a kind with at most 31 words.
+   * Bit i: word i is possible. 0 where the register is not known to hold a word of a kind with at most 31
+   * words.
    */
   readonly words: Int32Array;
   readonly flags: Uint8Array;
-  /** Rows of a chart that can be picked, by the place of the pick. */
+  /** Rows of a chart that can be picked, by the register of the pick. */
   readonly rows: Map<number, readonly number[]>;
-  readonly lists: (SpanList | undefined)[];
-  readonly candidateRows: (SpanKept | undefined)[];
+  readonly lists: (ListInterval | undefined)[];
+  readonly candidateRows: (CandidateInterval | undefined)[];
   /**
-   * What is assumed of how two places compare, by `pairKey`: bits of BELOW, NEAR and ABOVE, the smaller place
-   * first.
+   * What is assumed of how two registers compare, by `pairKey`: bits of BELOW, NEAR and ABOVE, the smaller
+   * register first.
    */
   relations: ReadonlyMap<number, number>;
   /**
@@ -37,14 +36,18 @@ export interface Intervals {
    * one holds for all.
    */
   twins: ReadonlyMap<number, number>;
-  /** Shows that the first place is at most the second where their spans alone do not; false says nothing. */
+  /**
+   * Shows that the first register is at most the second where their intervals alone do not. False says
+   * nothing.
+   */
   sharper: ((a: number, b: number) => boolean) | undefined;
   /** Set when the assumptions cannot all hold: then no job is in the box. */
   empty: boolean;
   work: number;
 }
 
-interface SpanList {
+/** The rows of a list: their number, and by column and row what each value can be. */
+export interface ListInterval {
   /** Rows that are there in every job, and in some job. */
   readonly least: number;
   readonly most: number;
@@ -53,7 +56,8 @@ interface SpanList {
   readonly flags: readonly number[];
 }
 
-interface SpanKept {
+/** The rows of a chart that keeps every row. */
+interface CandidateInterval {
   /** 0 never left, 1 perhaps, 2 always. */
   readonly left: Uint8Array;
   readonly values: Int32Array;
@@ -67,7 +71,7 @@ export interface Range {
   readonly flags?: number;
 }
 
-/** Spans of which nothing but the constants is known. */
+/** Intervals of which nothing but the constants is known. */
 export function newIntervals(plan: Plan): Intervals {
   const size = plan.registers.next + 1;
   const intervals: Intervals = {
@@ -84,12 +88,12 @@ export function newIntervals(plan: Plan): Intervals {
     empty: false,
     work: 0,
   };
-  for (const block of plan.blocks) seedSpans(intervals, block);
+  for (const block of plan.blocks) setConstants(intervals, block);
   return intervals;
 }
 
-function seedSpans(intervals: Intervals, block: Block): void {
-  for (const { register: place, value } of block.constants) put(intervals, place, value, value, 0);
+function setConstants(intervals: Intervals, block: Block): void {
+  for (const { register, value } of block.constants) put(intervals, register, value, value, 0);
   for (const { register } of block.nothing) {
     intervals.low[register] = -Infinity;
     intervals.high[register] = Infinity;
@@ -105,11 +109,11 @@ export function putRange(intervals: Intervals, register: number, { low, high, wo
   intervals.flags[register] = flags ?? 0;
 }
 
-/** Whether a place surely is one number. */
+/** Whether a register surely holds one number. */
 export const isPoint = (intervals: Intervals, register: number): boolean =>
   intervals.flags[register] === 0 && intervals.low[register] === intervals.high[register];
 
-/** Sets what a place can be; an end that is no number is open. */
+/** Sets what a register can hold; an end that is no number is open. */
 export function put(intervals: Intervals, d: number, low: number, high: number, flags: number): void {
   intervals.low[d] = low === low ? low : -Infinity;
   intervals.high[d] = high === high ? high : Infinity;
@@ -133,7 +137,7 @@ export const wide = (intervals: Intervals, d: number, low: number, high: number,
 export const truth = (intervals: Intervals, d: number, canNo: boolean, canYes: boolean, flags: number) =>
   put(intervals, d, canNo ? 0 : 1, canYes ? 1 : 0, flags);
 
-/** All that another place can be. */
+/** Copies all that another register can hold. */
 export function copy(intervals: Intervals, d: number, from: number): void {
   intervals.low[d] = intervals.low[from]!;
   intervals.high[d] = intervals.high[from]!;
@@ -141,11 +145,11 @@ export function copy(intervals: Intervals, d: number, from: number): void {
   intervals.flags[d] = intervals.flags[from]!;
 }
 
-/** What can be at any one of these places. */
-export function union(intervals: Intervals, d: number, places: readonly number[], flags: number): void {
+/** What any one of these registers can hold. */
+export function union(intervals: Intervals, d: number, registers: readonly number[], flags: number): void {
   let [low, high, words, all, some] = [Infinity, -Infinity, 0, flags, false];
   let worded = true;
-  for (const register of places) {
+  for (const register of registers) {
     all |= intervals.flags[register]! & ~NEVER;
     if (intervals.flags[register]! & NEVER) continue;
     some = true;
@@ -164,7 +168,7 @@ export function union(intervals: Intervals, d: number, places: readonly number[]
 }
 
 /**
- * Which words a place can be: as noted, or read from a span of small whole numbers. 0 where it is no word.
+ * Which words a register can hold: as noted, or read from small whole numbers. 0 where it is no word.
  */
 export function wordsOf(intervals: Intervals, register: number): number {
   if (intervals.words[register] !== 0) return intervals.words[register]!;

@@ -1,4 +1,4 @@
-// The spans reading: runs the operations of a plan over spans.
+// The interval evaluator: runs the operations of a plan over intervals.
 import { Opcode, type Op } from "../plan/op.ts";
 import { call, divide, multiply, power, round } from "./arithmetic.ts";
 import { ABOVE, BELOW, NEAR, among, band, relation, sameness } from "./compare.ts";
@@ -18,13 +18,13 @@ import {
 } from "./interval-frame.ts";
 import { interpolate, pickRows } from "./chart-rows.ts";
 
-/** Runs operations over spans. */
+/** Runs operations over intervals. */
 export function runIntervals(ops: readonly Op[], intervals: Intervals): void {
   for (const op of ops) {
     intervals.work++;
     intervals.words[op.out] = 0;
     step(op, intervals);
-    // A span that reaches infinity can overflow in the values reading, which calls that impossible.
+    // An interval that reaches infinity can overflow in the evaluator, which calls that impossible.
     if (!(intervals.low[op.out]! > -Infinity) || !(intervals.high[op.out]! < Infinity))
       if ((intervals.flags[op.out]! & NEVER) === 0) intervals.flags[op.out]! |= MAY_IMPOSSIBLE;
   }
@@ -178,7 +178,7 @@ function step(op: Op, intervals: Intervals): void {
       candidatesAmong(intervals, in0, in1, in2, out);
       return;
     case Opcode.list:
-      list(intervals, op.payload, in0, in1, out, runIntervals);
+      list(intervals, op, runIntervals);
       return;
     case Opcode.rowAbove: {
       if (intervals.low[in1] === 0) copy(intervals, out, in0);
@@ -193,7 +193,7 @@ function step(op: Op, intervals: Intervals): void {
       return;
     }
     case Opcode.aggregate:
-      aggregate(intervals, op.payload.what, op.payload.column, in0, in1, out);
+      aggregate(intervals, op);
       return;
   }
 }
@@ -221,10 +221,10 @@ function select(intervals: Intervals, a: number, b: number, c: number, d: number
   // An unknown condition does not matter where both sides are one and the same; an impossible one leaves
   // nothing.
   const unknown = (open & MAY_UNKNOWN) !== 0;
-  const places = [...(canYes || unknown ? [b] : []), ...(canNo || unknown ? [c] : [])];
-  if (places.length === 0) {
+  const choices = [...(canYes || unknown ? [b] : []), ...(canNo || unknown ? [c] : [])];
+  if (choices.length === 0) {
     put(intervals, d, -Infinity, Infinity, open | NEVER);
     return;
   }
-  union(intervals, d, places, open);
+  union(intervals, d, choices, open);
 }
