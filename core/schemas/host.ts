@@ -17,7 +17,11 @@ const textOfBytes = (most: number) =>
     .refine((text) => !exceedsBytes(text, most), `A text of at most ${mebibytes(most)}`);
 const bookText = textOfBytes(MAX_BOOK_BYTES);
 
-export const refusal = z.object({ says: z.string().describe("What is wrong, in a sentence") });
+export const refusal = z.object({
+  says: z.string().describe("What is wrong, in a sentence"),
+  code: z.string().optional().describe("Which refusal it is, for a page that says it in another language"),
+  values: z.record(z.string(), z.unknown()).optional().describe("What the sentence names"),
+});
 
 const role = z
   .enum(["lead", "technician", "viewer"])

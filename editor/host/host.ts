@@ -11,7 +11,7 @@ import { inviteFirst, invitationPath, personOf } from "./people/people.ts";
 import { type Settings, type DatabaseSettings, isLoopback } from "./settings.ts";
 import { readTls } from "./tls.ts";
 import { type Database, openDatabase } from "./database/database.ts";
-import { Trouble } from "./database/database-errors.ts";
+import { Trouble } from "./trouble.ts";
 
 export interface Host {
   /** Ends with a slash. */

@@ -11,7 +11,7 @@ export async function withDatabase(
   // Loaded here, so that the commands that only read a book do not wait for a database.
   const [{ openDatabase }, { Trouble }, { databaseSettings }] = await Promise.all([
     import("../host/database/database.ts"),
-    import("../host/database/database-errors.ts"),
+    import("../host/trouble.ts"),
     import("../host/run.ts"),
   ]);
   const settings = databaseSettings(io.env);

@@ -7,6 +7,7 @@ import { hello, hostEvent } from "../../../core/schemas/host.ts";
 import { jobEntry } from "../../../core/schemas/record.ts";
 import { engineVersion } from "../../../engine/index.ts";
 import { troubleOf } from "../database/database-errors.ts";
+import { refusalOf } from "../trouble.ts";
 import { bookRoutes } from "./books.ts";
 import { eventRoutes } from "./events.ts";
 import { jobRoutes } from "./jobs.ts";
@@ -58,25 +59,30 @@ function emptyApi(): Api {
   const app: Api = new OpenAPIHono<HostEnv>({
     defaultHook: (result, context) => {
       if (result.success) return undefined;
-      const says = result.error.issues
+      const { issues } = result.error;
+      const detail = issues
         .map((issue) => [issue.path.join("."), issue.message].filter((part) => part !== "").join(": "))
         .join("; ");
-      return context.json({ says: `This cannot be understood: ${says.slice(0, 500)}.` }, 400);
+      const fields = issues.map((issue) => issue.path.join("."));
+      return context.json(refusalOf("not-understood", { detail: `${detail.slice(0, 500)}.`, fields }), 400);
     },
   });
   app.onError((cause, context) => {
-    const trouble = troubleOf(cause);
-    if (trouble !== undefined) return context.json({ says: trouble.message }, trouble.status);
-    if (cause instanceof HTTPException) {
-      const unread = cause.status === 400;
-      const says = unread
-        ? "This cannot be understood: it is not JSON of the kind that is asked for."
-        : cause.message || "This cannot be done.";
-      return context.json({ says }, cause.status);
-    }
+    const found = troubleOf(cause);
+    if (found !== undefined) return context.json(found.refusal, found.status);
+    if (cause instanceof HTTPException)
+      return context.json(
+        cause.status === 400
+          ? refusalOf("not-understood", {
+              detail: "it is not JSON of the kind that is asked for.",
+              fields: [],
+            })
+          : { says: cause.message || "This cannot be done." },
+        cause.status,
+      );
     // A fault of the program: the details go to the host's own output, not to the page.
     console.error(cause);
-    return context.json({ says: "The host made a mistake with this. Nothing of it was saved." }, 500);
+    return context.json(refusalOf("host-fault"), 500);
   });
   app.notFound((context) =>
     context.json(

@@ -21,7 +21,7 @@ import { sealEdition } from "../engine-threads/sealing.ts";
 import { draftOf, draftVersions, saveDraft, versionText } from "../database/drafts.ts";
 import { editionOf, listBooks, listEditions } from "../database/editions.ts";
 import { bookByHash, keepText } from "../database/texts.ts";
-import { Trouble } from "../database/database-errors.ts";
+import { Trouble } from "../trouble.ts";
 import {
   type Api,
   type HostParts,

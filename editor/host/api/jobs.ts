@@ -16,7 +16,7 @@ import {
 import { reworkCard } from "../engine-threads/rework-card.ts";
 import { answersOf, deliver, fullJob, jobRecordOf, listJobs, traceOf } from "../database/jobs.ts";
 import { keepPhoto, photoOf } from "../database/photos.ts";
-import { Trouble } from "../database/database-errors.ts";
+import { Trouble } from "../trouble.ts";
 import {
   type Api,
   type HostParts,

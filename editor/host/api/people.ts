@@ -29,7 +29,7 @@ import {
   takeBackInvitation,
   takeInvitation,
 } from "../people/people.ts";
-import { Trouble } from "../database/database-errors.ts";
+import { trouble } from "../trouble.ts";
 import { type Api, type HostParts, add, createRoute, given, json, refusals, z } from "./routes.ts";
 import { type Gate, addressOf, cookieName, openGate, tokenOf } from "./who.ts";
 
@@ -143,7 +143,7 @@ const setToken = (context: Context, gate: Gate, token: string, maxAge = longest 
   });
 
 function mustAsk(gate: Gate): void {
-  if (!gate.asked) throw new Trouble(403, "Nobody signs in here: the host serves its own machine only.");
+  if (!gate.asked) throw trouble("sign-in-not-asked");
 }
 
 const from = (context: Context) => ({
@@ -186,7 +186,7 @@ function sessionRoutes(app: Api, { database, who, gate = openGate }: HostParts):
   });
   add(app, who, writePassword, async (context) => {
     const { id, name, role } = context.var.person;
-    if (id === undefined) throw new Trouble(403, "The shop's own desk has no password.");
+    if (id === undefined) throw trouble("password-of-nobody");
     const change = { ...context.req.valid("json"), ...from(context) };
     setToken(context, gate, await changePassword(database, { id, name, role }, change));
     return context.json({ done: true as const }, 200);

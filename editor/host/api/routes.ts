@@ -8,6 +8,7 @@ import type { Rework } from "../engine-threads/rework-card.ts";
 import type { Database } from "../database/database.ts";
 import type { Presence } from "./presence.ts";
 import { type Need, needs } from "./rights.ts";
+import { refusalOf } from "../trouble.ts";
 import { type Gate, type HostEnv, type Who, allow } from "./who.ts";
 
 export interface HostParts {
@@ -62,8 +63,7 @@ export function add<Route extends RouteConfig & { getRoutingPath(): string }>(
   if (need === undefined) throw new Error(`The table of rights says nothing of ${key}.`);
   const limit = bodyLimit({
     maxSize: bytes,
-    onError: (context) =>
-      context.json({ says: `This is too large: at most ${bytes} bytes are taken here.` }, 413),
+    onError: (context) => context.json(refusalOf("too-large", { bytes }), 413),
   });
   const path = route.path.replace(/\{(\w+)\}/g, ":$1");
   if (need !== "anyone") app.on(route.method.toUpperCase(), path, allow(who, need));

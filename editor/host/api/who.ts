@@ -6,7 +6,7 @@ import { getCookie } from "hono/cookie";
 import type { Role } from "../../../core/schemas/host.ts";
 import { personOf } from "../people/people.ts";
 import type { Database } from "../database/database.ts";
-import { Trouble } from "../database/database-errors.ts";
+import { trouble } from "../trouble.ts";
 
 /** `id` for those who sign in; the shop's own desk has none. */
 export interface Person {
@@ -89,14 +89,9 @@ const rank: Readonly<Record<Role, number>> = { viewer: 1, technician: 2, lead: 3
 export function allow(who: Who, role: Role): MiddlewareHandler<HostEnv> {
   return async (context, next) => {
     const person = await who(context);
-    if (person === undefined)
-      throw new Trouble(
-        401,
-        "The host does not know who you are. Sign in; a host that asks nobody serves the browsers of its " +
-          "own machine only.",
-      );
+    if (person === undefined) throw trouble("not-signed-in");
     if (rank[person.role] < rank[role])
-      throw new Trouble(403, `This needs a ${role}; ${person.name} is a ${person.role}.`);
+      throw trouble("role-too-low", { name: person.name, role: person.role, needed: role });
     context.set("person", person);
     return next();
   };
@@ -119,7 +114,7 @@ export const sameOrigin =
             url.host !== context.req.header("host") ||
             (secure && url.protocol !== "https:"))) ||
         (site !== undefined && site !== "same-origin");
-      if (elsewhere) throw new Trouble(403, "A page of another place may not write here.");
+      if (elsewhere) throw trouble("other-origin");
     }
     return next();
   };

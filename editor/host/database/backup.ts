@@ -14,7 +14,8 @@ import { liftGuards, putGuards } from "./write-once-triggers.ts";
 import { appendLog } from "./log.ts";
 import type { Database } from "./database.ts";
 import { type TableName, type Tables, tableKeys } from "./tables.ts";
-import { Trouble, troubleOf } from "./database-errors.ts";
+import { troubleOf } from "./database-errors.ts";
+import { Trouble } from "../trouble.ts";
 import { verifyLog } from "./verify.ts";
 
 export interface Backup {

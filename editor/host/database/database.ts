@@ -11,7 +11,8 @@ import { type LogBody, appendLog } from "./log.ts";
 import { type MigrateOptions, migrate } from "./migrate.ts";
 import { channel, openServerDatabase } from "./server-database.ts";
 import type { Tables } from "./tables.ts";
-import { Trouble, troubleOf } from "./database-errors.ts";
+import { troubleOf } from "./database-errors.ts";
+import { Trouble } from "../trouble.ts";
 import { writeTogether } from "./writing.ts";
 
 /** Adds a line to the log inside the transaction. Comes back with its number. */

@@ -7,7 +7,7 @@ import { sha256 } from "./log.ts";
 import type { Database } from "./database.ts";
 import { type Splice, spliceBetween, withSplice } from "./text-delta.ts";
 import type { Tables } from "./tables.ts";
-import { Trouble } from "./database-errors.ts";
+import { Trouble } from "../trouble.ts";
 import { type Kysely, type Transaction, sql } from "kysely";
 
 /** Every so many versions the whole text is kept. */

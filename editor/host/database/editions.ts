@@ -13,7 +13,7 @@ import type {
 import type { Database } from "./database.ts";
 import type { Tables } from "./tables.ts";
 import { searchPatterns } from "./search.ts";
-import { Trouble } from "./database-errors.ts";
+import { Trouble } from "../trouble.ts";
 
 export interface Sealing {
   readonly book: string;

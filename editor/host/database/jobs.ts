@@ -16,7 +16,7 @@ import { missingPhotos } from "./photos.ts";
 import { searchPatterns } from "./search.ts";
 import type { Database } from "./database.ts";
 import type { Tables } from "./tables.ts";
-import { Trouble } from "./database-errors.ts";
+import { Trouble } from "../trouble.ts";
 
 /** A transaction on the shop's tables. */
 type Transaction = Database["db"];

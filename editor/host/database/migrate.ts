@@ -3,7 +3,7 @@
 import { type Kysely, Migrator, sql } from "kysely";
 import type { Sort } from "./write-once-triggers.ts";
 import { migrationsFor } from "./migrations.ts";
-import { Trouble } from "./database-errors.ts";
+import { Trouble } from "../trouble.ts";
 import type { Tables } from "./tables.ts";
 
 export interface MigrateOptions {

@@ -4,7 +4,7 @@ import { MAX_PHOTO_BYTES } from "../../../core/limits.ts";
 import { sha256 } from "./log.ts";
 import { pictureSize } from "./picture-size.ts";
 import type { Database } from "./database.ts";
-import { Trouble } from "./database-errors.ts";
+import { Trouble } from "../trouble.ts";
 
 /**
  * More than any tablet takes; a picture of a few bytes can say of itself that it fills the memory of whoever

@@ -6,7 +6,7 @@ import type { BookByPrint } from "../../../core/schemas/host.ts";
 import type { Database } from "./database.ts";
 import { versionText } from "./drafts.ts";
 import { sha256 } from "./log.ts";
-import { Trouble } from "./database-errors.ts";
+import { Trouble } from "../trouble.ts";
 
 async function textByHash(database: Database, hash: string): Promise<string | undefined> {
   const kept = await database.db

@@ -2,7 +2,7 @@
 // when it is first needed. A question that takes too long is given up with its thread, so that one hostile
 // book cannot stop the others.
 import { Worker } from "node:worker_threads";
-import { Trouble } from "../database/database-errors.ts";
+import { Trouble } from "../trouble.ts";
 import type { AnswerTo, Question } from "./messages.ts";
 
 export interface EngineThreads {

@@ -8,7 +8,7 @@ import { cardDifferences } from "../../../core/compare-card.ts";
 import { engineVersion } from "../../../engine/index.ts";
 import { jobRecordOf, jobsWaiting, keepAgreement } from "../database/jobs.ts";
 import type { Database } from "../database/database.ts";
-import { Trouble } from "../database/database-errors.ts";
+import { Trouble } from "../trouble.ts";
 import type { EngineThreads } from "./engine-threads.ts";
 import { bookWithDependencies } from "./depends-on.ts";
 import type { WorkedAgain } from "./messages.ts";

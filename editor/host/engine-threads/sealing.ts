@@ -4,7 +4,7 @@ import { plainText } from "../database/drafts.ts";
 import { lastNumber, seal } from "../database/editions.ts";
 import { sha256 } from "../database/log.ts";
 import type { Database } from "../database/database.ts";
-import { Trouble } from "../database/database-errors.ts";
+import { Trouble } from "../trouble.ts";
 import type { EngineThreads } from "./engine-threads.ts";
 import { withDependencies } from "./depends-on.ts";
 import type { Checked, Proved } from "./messages.ts";

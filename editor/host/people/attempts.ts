@@ -3,7 +3,7 @@
 // that a new start forgets none.
 import { createHash } from "node:crypto";
 import type { Database } from "../database/database.ts";
-import { Trouble } from "../database/database-errors.ts";
+import { trouble } from "../trouble.ts";
 
 /**
  * So many may fail without waiting: a name has few, an address may be a whole shop's. NIST SP 800-63B, 5.2.2
@@ -21,9 +21,6 @@ const keyOf = (of: "name" | "address", what: string): string =>
   `${of} ${createHash("sha256").update(what).digest("hex")}`;
 export const waitAfter = (failures: number, of: keyof typeof free): number =>
   failures < free[of] ? 0 : Math.min(longestWait, firstWait * 2 ** Math.min(20, failures - free[of]));
-
-const timeWords = (wait: number): string =>
-  wait > 90_000 ? `${Math.ceil(wait / 60_000)} minutes` : `${Math.ceil(wait / 1000)} seconds`;
 
 /**
  * Counts a try as failed in advance; throws with the time to wait where it came too early. `nameKey` absent:
@@ -61,7 +58,7 @@ export async function beginAttempt(database: Database, address: string, nameKey?
     }
     return 0;
   });
-  if (wait > 0) throw new Trouble(429, `Too many tries have failed. Wait ${timeWords(wait)} and try again.`);
+  if (wait > 0) throw trouble("sign-in-wait", { seconds: Math.ceil(wait / 1000) });
 }
 
 /** The try was right: the name starts afresh, and the address gets back the one that was counted. */

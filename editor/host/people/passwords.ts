@@ -4,7 +4,7 @@
 import { hash, verify } from "@node-rs/argon2";
 import { randomBytes } from "node:crypto";
 import { passwordLength } from "../../../core/schemas/host.ts";
-import { Trouble } from "../database/database-errors.ts";
+import { trouble } from "../trouble.ts";
 
 // 2 stands for Argon2id; the package's names for it are gone when it runs.
 const how = { algorithm: 2, memoryCost: 19_456, timeCost: 2, parallelism: 1 } as const;
@@ -22,14 +22,8 @@ const evened = (password: string): string => password.normalize("NFKC");
 /** Throws a sentence for a password that is not taken. */
 export function checkPassword(password: string, name: string): void {
   const signs = [...evened(password)].length;
-  if (signs < passwordLength.least)
-    throw new Trouble(
-      422,
-      `A password has at least ${passwordLength.least} characters. ` +
-        "Several words in a row are easy to keep in mind.",
-    );
-  if (signs > passwordLength.most)
-    throw new Trouble(422, `A password has at most ${passwordLength.most} characters.`);
+  if (signs < passwordLength.least) throw trouble("password-short", { least: passwordLength.least });
+  if (signs > passwordLength.most) throw trouble("password-long", { most: passwordLength.most });
   const plain = evened(password)
     .toLowerCase()
     .replace(/[\s._-]/g, "");
@@ -43,11 +37,7 @@ export function checkPassword(password: string, name: string): void {
         .toLowerCase()
         .replace(/[\s._-]/g, "")
   )
-    throw new Trouble(
-      422,
-      "This password is among the first that are tried. " +
-        "Take another; several words in a row are easy to keep in mind.",
-    );
+    throw trouble("password-common");
 }
 
 export const hashPassword = (password: string): Promise<string> => inTurn(() => hash(evened(password), how));
@@ -62,8 +52,7 @@ export async function isPassword(kept: string | undefined, password: string): Pr
 let nobodys: Promise<string> | undefined;
 
 async function inTurn<T>(action: () => Promise<T>): Promise<T> {
-  if (running >= mostAtOnce)
-    throw new Trouble(503, "Too many are signing in at this moment. Try again in a few seconds.");
+  if (running >= mostAtOnce) throw trouble("sign-in-busy");
   running += 1;
   try {
     return await action();

@@ -4,7 +4,7 @@ import { randomBytes, randomUUID } from "node:crypto";
 import type { Role } from "../../../core/schemas/host.ts";
 import { sha256 } from "../database/log.ts";
 import type { AddToLog, Database } from "../database/database.ts";
-import { Trouble } from "../database/database-errors.ts";
+import { trouble } from "../trouble.ts";
 import { beginAttempt, endAttempt, logFailure } from "./attempts.ts";
 import { checkPassword, hashPassword, isPassword } from "./passwords.ts";
 
@@ -56,7 +56,7 @@ export async function signIn(
     .executeTakeFirst();
   if (!(await isPassword(found?.password, password)) || found === undefined) {
     await logFailure(database, address, nameKey, found?.name);
-    throw new Trouble(401, "The name or the password is not right.");
+    throw trouble("sign-in-wrong");
   }
   await endAttempt(database, address, nameKey);
   return database.write(found.name, async (tx, log, at) => {
@@ -66,8 +66,7 @@ export async function signIn(
       .select(["role", "password"])
       .where("id", "=", found.id)
       .executeTakeFirst();
-    if (now === undefined || now.password !== found.password)
-      throw new Trouble(401, "The name or the password is not right.");
+    if (now === undefined || now.password !== found.password) throw trouble("sign-in-wrong");
     await tx
       .deleteFrom("sessions")
       .where((eb) =>
@@ -144,7 +143,7 @@ export async function changePassword(
     .executeTakeFirst();
   if (!(await isPassword(found?.password, old))) {
     await logFailure(database, address, nameKeyOf(person.name), person.name);
-    throw new Trouble(422, "The present password is not right.");
+    throw trouble("password-wrong");
   }
   await endAttempt(database, address, nameKeyOf(person.name));
   const kept = await hashPassword(password);
@@ -242,13 +241,7 @@ async function openInvitation(db: Database["db"] | Tx, token: string) {
     .where("invitations.token", "=", sha256(token))
     .executeTakeFirst();
   if (found === undefined || found.ends < Date.now() || (found.person !== null && found.name === null))
-    throw new Trouble(
-      404,
-      (await aLead(db)) === undefined
-        ? "This invitation was used, or its time is over. " +
-            "There is no lead yet: start the host again, and it prints another."
-        : "This invitation was used, or its time is over. Ask a lead for another.",
-    );
+    throw trouble((await aLead(db)) === undefined ? "invitation-over-no-lead" : "invitation-over");
   return found;
 }
 
@@ -272,7 +265,7 @@ export async function takeInvitation(
   const known = await openInvitation(database.db, token);
   await endAttempt(database, address);
   const called = known.name ?? name?.trim().normalize("NFC") ?? "";
-  if (called === "") throw new Trouble(422, "Say the name by which you are known in the shop.");
+  if (called === "") throw trouble("name-missing");
   checkPassword(password, called);
   const kept = await hashPassword(password);
   return database.write(called, async (tx, log, at) => {
@@ -288,7 +281,7 @@ export async function takeInvitation(
           .where("name_key", "=", nameKeyOf(called))
           .executeTakeFirst()) !== undefined
       )
-        throw new Trouble(422, "This name is taken. Take another.");
+        throw trouble("name-taken");
       await tx
         .insertInto("people")
         .values({
@@ -359,7 +352,7 @@ export const takeBackInvitation = (database: Database, who: string, id: string):
       .deleteFrom("invitations")
       .where("token", "like", `${id}%`)
       .executeTakeFirst();
-    if (numDeletedRows === 0n) throw new Trouble(404, "There is no such invitation any more.");
+    if (numDeletedRows === 0n) throw trouble("invitation-unknown");
     await log("invitation taken back", {});
   });
 
@@ -399,7 +392,7 @@ const onPerson = (
       .select(["id", "name", "role"])
       .where("id", "=", id)
       .executeTakeFirst();
-    if (person === undefined) throw new Trouble(404, "There is no such person.");
+    if (person === undefined) throw trouble("person-unknown");
     await action(tx, log, person);
   });
 
@@ -413,5 +406,5 @@ async function keepOneLead(tx: Tx, id: string): Promise<void> {
       .limit(1)
       .executeTakeFirst()) === undefined
   )
-    throw new Trouble(422, "This is the last lead. Make someone else a lead first.");
+    throw trouble("last-lead");
 }

@@ -66,7 +66,11 @@ test("every route refuses who is nobody", async () => {
       ...(method === "get" ? {} : { body: "{}" }),
     });
     expect([route, answer.status]).toEqual([route, 401]);
-    expect(await answer.json()).toEqual({ says: expect.stringMatching(/[.]$/) });
+    expect(await answer.json()).toEqual({
+      says: expect.stringMatching(/[.]$/),
+      code: "not-signed-in",
+      values: {},
+    });
   }
 });
 

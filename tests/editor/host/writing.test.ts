@@ -1,7 +1,7 @@
 // Writes that go to the disk together: one that is refused takes nothing back but itself.
 import { describe, expect, test } from "vitest";
 import { openDatabase } from "../../../editor/host/database/database.ts";
-import { Trouble } from "../../../editor/host/database/database-errors.ts";
+import { Trouble } from "../../../editor/host/trouble.ts";
 import { verifyLog } from "../../../editor/host/database/verify.ts";
 import { bothPlaces } from "./support/places.ts";
 

@@ -11,7 +11,7 @@ import {
   type DatabasePlace,
   openDatabase,
 } from "../../../../editor/host/database/database.ts";
-import { Trouble } from "../../../../editor/host/database/database-errors.ts";
+import { Trouble } from "../../../../editor/host/trouble.ts";
 import { verifyLog } from "../../../../editor/host/database/verify.ts";
 import { chance } from "../../../support/chance.ts";
 import { jobEntries } from "./records.ts";
