@@ -1,9 +1,9 @@
-// A block out of what was made of a statement.
+// Builds the block of a statement from what was emitted.
 import type { Entry } from "../../language/check/book.ts";
 import type { Emitter } from "./emitter.ts";
 import type { Block, Value } from "./plan.ts";
 
-/** Where a statement's value and what hangs on it stand; absent where it has none. */
+/** The registers of a statement's value and conditions; absent where it has none. */
 export interface Parts {
   readonly outputs?: readonly number[];
   readonly when?: number;
@@ -16,7 +16,7 @@ export interface Parts {
   readonly pictures?: Block["pictures"];
 }
 
-/** What a maker made, as the block that a plan holds. */
+/** What was emitted, as the block that a plan holds. */
 export function blockOf(emitter: Emitter, entry: Entry, key: string, parts: Parts): Block {
   return {
     id: entry.id,
@@ -40,16 +40,16 @@ export function blockOf(emitter: Emitter, entry: Entry, key: string, parts: Part
   };
 }
 
-/** Stands for a statement where a block belongs to none, or to more than one. */
+/** In place of a statement where a block belongs to none, or to several. */
 export const apartFrom = (id: string): Entry => ({ id, texts: { faults: [] } }) as unknown as Entry;
 
 /** Like Int32Array.from, which takes ten times as long for the few numbers of a block. */
 function numbers(of: Iterable<number>, count: number): Int32Array {
-  if (count === 0) return NO_PLACES;
+  if (count === 0) return NO_REGISTERS;
   const made = new Int32Array(count);
   let i = 0;
   for (const one of of) made[i++] = one;
   return made;
 }
 
-const NO_PLACES = new Int32Array(0);
+const NO_REGISTERS = new Int32Array(0);

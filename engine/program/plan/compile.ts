@@ -1,5 +1,5 @@
-// From checked statements to a plan: a block for each statement in the order of work, those of before where
-// nothing of theirs has changed.
+// From checked statements to a plan: a block for each statement in evaluation order. A block of the plan
+// before is kept where nothing it depends on has changed.
 import { type CheckedBook, STEPS, STOPPED } from "../../language/check/book.ts";
 import { statementKind } from "./statement-kind.ts";
 import { emitStepTotals, emitStopped } from "./emit-totals.ts";
@@ -37,7 +37,7 @@ export function compileBook(checked: CheckedBook, before?: Plan): Plan {
       old !== undefined &&
       old.entry.checked === entry.checked &&
       old.entry.texts === entry.texts &&
-      old.key === keyOf(entry, checked, i, operations)
+      old.key === keyOf(checked, i, operations)
         ? old.entry === entry
           ? old
           : { ...old, entry }
@@ -47,8 +47,7 @@ export function compileBook(checked: CheckedBook, before?: Plan): Plan {
     byId.set(entry.id, block);
     if (block.worded !== undefined) late.push(block.worded);
   }
-  // What stands in a text may rest on what comes later in the order of work: it is worked when all the rest
-  // is.
+  // A text may name a value that is evaluated after its statement, so texts come last.
   for (const block of late) {
     blocks.push(block);
     byId.set(block.id, block);
@@ -61,7 +60,7 @@ export function compileBook(checked: CheckedBook, before?: Plan): Plan {
     checked,
     blocks,
     byId,
-    registers: registers,
+    registers,
     stops: of("stop"),
     steps: of("step"),
     cautions: of("caution"),

@@ -1,52 +1,45 @@
-// The rows of a chart as operations: the row that fits, its values, and what is gone between.
+// The rows of a chart as operations: the row that applies, its values, and interpolation between rows.
 import type { Side } from "../../../core/box.ts";
 import type { Span } from "../../../core/span.ts";
 import type { CheckedChart } from "../../language/check/rule.ts";
 import { type EmitRule, type Emitter, pushOperation } from "./emitter.ts";
 import { type InterpolationGroup, Opcode, type PickTable } from "./op.ts";
 
-/** A value of a chart, and where it goes. */
-export interface Wanted {
+/** A chart to be read: by the values of which registers, and which of its value columns. */
+export interface ChartRead {
+  readonly name: string;
+  readonly chart: CheckedChart;
+  /** The registers of the conditions. */
+  readonly conditions: readonly number[];
+  /** The value columns to read, each with the register that it goes to. */
+  readonly outputs: readonly ColumnOutput[];
+  readonly at: Span;
+}
+
+interface ColumnOutput {
   readonly column: number;
-  readonly place: number;
+  readonly register: number;
 }
 
 /**
- * The rows of a chart that has one row at a time, read by the values at `conditions`; `lay` is handed in,
- * since a cell is an expression again.
+ * Emits the rows of a chart of which one row applies at a time. `emitRule` is handed in, since a cell is an
+ * expression again.
  */
-// biome-ignore lint/complexity/useMaxParams: still to come apart.
-export function emitChartRows(
-  emitter: Emitter,
-  lay: EmitRule,
-  name: string,
-  chart: CheckedChart,
-  conditions: readonly number[],
-  wanted: readonly Wanted[],
-  at: Span,
-): void {
-  const isBetween = chart.mode === "straight" || chart.mode === "curve";
-  if (chart.rows.length === 0 || (isBetween && (chart.between.length === 0 || chart.between.length > 2))) {
-    for (const { place } of wanted)
-      emitter.nothing.push({ register: place, reason: { code: "chart-finding" } });
+export function emitChartRows(emitter: Emitter, emitRule: EmitRule, read: ChartRead): void {
+  const { name, chart, conditions, outputs, at } = read;
+  const interpolates = chart.mode === "straight" || chart.mode === "curve";
+  const misses = interpolates && (chart.between.length === 0 || chart.between.length > 2);
+  if (chart.rows.length === 0 || misses) {
+    for (const { register } of outputs) emitter.nothing.push({ register, reason: { code: "chart-finding" } });
     return;
   }
-  if (isBetween) {
-    layBetween(emitter, lay, name, chart, conditions, wanted, at);
+  if (interpolates) {
+    emitInterpolation(emitter, emitRule, read);
     return;
   }
-  const picked = emitter.registers.next++;
-  pushOperation(emitter, {
-    opcode: Opcode.pick,
-    out: picked,
-    in0: -1,
-    in1: -1,
-    in2: -1,
-    payload: wholeTable(name, chart, conditions),
-    at,
-  });
-  for (const { column, place: register } of wanted) {
-    const cells = Int32Array.from(chart.rows.map((row) => lay(emitter, row.values[column]!)));
+  const picked = emitPick(emitter, wholeTable(name, chart, conditions), at);
+  for (const { column, register } of outputs) {
+    const cells = Int32Array.from(chart.rows.map((row) => emitRule(emitter, row.values[column]!)));
     pushOperation(emitter, {
       opcode: Opcode.rowValue,
       out: register,
@@ -59,98 +52,34 @@ export function emitChartRows(
   }
 }
 
-// biome-ignore lint/complexity/noExcessiveLinesPerFunction: still to come apart.
-// biome-ignore lint/complexity/useMaxParams: still to come apart.
-function layBetween(
-  maker: Emitter,
-  lay: EmitRule,
-  name: string,
-  chart: CheckedChart,
-  conditions: readonly number[],
-  wanted: readonly Wanted[],
-  at: Span,
-): void {
+function emitPick(emitter: Emitter, payload: PickTable, at: Span): number {
+  const out = emitter.registers.next++;
+  pushOperation(emitter, { opcode: Opcode.pick, out, in0: -1, in1: -1, in2: -1, payload, at });
+  return out;
+}
+
+/** Rows with the same cells in all other conditions form a group. Each group is interpolated by itself. */
+function emitInterpolation(emitter: Emitter, emitRule: EmitRule, read: ChartRead): void {
+  const { name, chart, conditions, outputs, at } = read;
   const others = chart.conditions.flatMap((_, i) => (chart.between.includes(i) ? [] : [i]));
-  const byKey = new Map<string, CheckedChart["rows"][number][]>();
-  for (const row of chart.rows) {
-    const key = JSON.stringify(
-      others.map((i) => {
-        const one = row.sides[i]!;
-        return one === "any"
-          ? one
-          : one.is === "words"
-            ? [...one.words].sort()
-            : one.stretches.map((s) => [s.from, s.to]);
-      }),
-    );
-    const group = byKey.get(key);
-    if (group === undefined) byKey.set(key, [row]);
-    else group.push(row);
-  }
-  const grouped = [...byKey.values()];
-  let picked = -1;
-  if (others.length > 0) {
-    picked = maker.registers.next++;
-    pushOperation(maker, {
-      opcode: Opcode.pick,
-      out: picked,
-      in0: -1,
-      in1: -1,
-      in2: -1,
-      payload: pickTable(
+  const grouped = groupsOf(chart, others);
+  const pickGroup = () =>
+    emitPick(
+      emitter,
+      pickTable(
         name,
         chart,
         others.map((i) => conditions[i]!),
         others,
-        grouped.map((rows) => others.map((i) => rows[0]!.sides[i]!)),
-        grouped.map((rows) => rows[0]!.index),
+        grouped.map((rows) => ({ sides: others.map((i) => rows[0]!.sides[i]!), index: rows[0]!.index })),
       ),
       at,
-    });
-  }
+    );
+  const picked = others.length > 0 ? pickGroup() : -1;
   const axes = Int32Array.from(chart.between.map((i) => conditions[i]!));
-  wanted.forEach(({ place: register, column: out }) => {
-    const groups = grouped.map((rows): InterpolationGroup => {
-      const axis = (of: number) => [...new Set(rows.map((row) => row.points[of]!))].sort((a, b) => a - b);
-      const xs = axis(chart.between[0]!);
-      const ys = chart.between[1] === undefined ? [0] : axis(chart.between[1]);
-      const none = () => {
-        const hole = maker.registers.next++;
-        maker.nothing.push({ register: hole, reason: { code: "no-grid-point" } });
-        return hole;
-      };
-      const cells: number[] = [];
-      const written: number[] = [];
-      const pointOf = (x: number, y: number) => `${x} ${y}`;
-      // Of two rows on one point, which have their finding, the first counts.
-      const byPoint = new Map(
-        rows
-          .map(
-            (one) =>
-              [
-                pointOf(
-                  one.points[chart.between[0]!]!,
-                  chart.between[1] === undefined ? 0 : one.points[chart.between[1]]!,
-                ),
-                one,
-              ] as const,
-          )
-          .reverse(),
-      );
-      for (const x of xs)
-        for (const y of ys) {
-          const row = byPoint.get(pointOf(x, y));
-          cells.push(row === undefined ? none() : lay(maker, row.values[out]!));
-          written.push(row?.index ?? -1);
-        }
-      return {
-        xs: Float64Array.from(xs),
-        ys: Float64Array.from(ys),
-        values: Int32Array.from(cells),
-        written: Int32Array.from(written),
-      };
-    });
-    pushOperation(maker, {
+  for (const { register, column } of outputs) {
+    const groups = grouped.map((rows) => emitGroup(emitter, emitRule, chart, rows, column));
+    pushOperation(emitter, {
       opcode: Opcode.interpolate,
       out: register,
       in0: picked,
@@ -159,7 +88,64 @@ function layBetween(
       payload: { name, curve: chart.mode === "curve", hold: chart.outside === "hold-ends", axes, groups },
       at,
     });
-  });
+  }
+}
+
+type Row = CheckedChart["rows"][number];
+
+function groupsOf(chart: CheckedChart, others: readonly number[]): readonly (readonly Row[])[] {
+  const keyOf = (side: Side) =>
+    side === "any"
+      ? side
+      : side.is === "words"
+        ? [...side.words].sort()
+        : side.stretches.map((s) => [s.from, s.to]);
+  const byKey = new Map<string, Row[]>();
+  for (const row of chart.rows) {
+    const key = JSON.stringify(others.map((i) => keyOf(row.sides[i]!)));
+    const group = byKey.get(key);
+    if (group === undefined) byKey.set(key, [row]);
+    else group.push(row);
+  }
+  return [...byKey.values()];
+}
+
+/** The grid of one group: its points along one or two conditions, and the register of the value at each. */
+function emitGroup(
+  emitter: Emitter,
+  emitRule: EmitRule,
+  chart: CheckedChart,
+  rows: readonly Row[],
+  column: number,
+): InterpolationGroup {
+  const [along, across] = [chart.between[0]!, chart.between[1]];
+  const axis = (of: number) => [...new Set(rows.map((row) => row.points[of]!))].sort((a, b) => a - b);
+  const xs = axis(along);
+  const ys = across === undefined ? [0] : axis(across);
+  const missing = () => {
+    const register = emitter.registers.next++;
+    emitter.nothing.push({ register, reason: { code: "no-grid-point" } });
+    return register;
+  };
+  const pointOf = (x: number, y: number) => `${x} ${y}`;
+  const pointOfRow = (row: Row) =>
+    pointOf(row.points[along]!, across === undefined ? 0 : row.points[across]!);
+  // Of two rows at one point, which have their finding, the first counts.
+  const byPoint = new Map([...rows].reverse().map((row) => [pointOfRow(row), row] as const));
+  const values: number[] = [];
+  const written: number[] = [];
+  for (const x of xs)
+    for (const y of ys) {
+      const row = byPoint.get(pointOf(x, y));
+      values.push(row === undefined ? missing() : emitRule(emitter, row.values[column]!));
+      written.push(row?.index ?? -1);
+    }
+  return {
+    xs: Float64Array.from(xs),
+    ys: Float64Array.from(ys),
+    values: Int32Array.from(values),
+    written: Int32Array.from(written),
+  };
 }
 
 /** All rows and conditions of a chart. */
@@ -169,26 +155,23 @@ export const wholeTable = (name: string, chart: CheckedChart, conditions: readon
     chart,
     conditions,
     chart.conditions.map((_, i) => i),
-    chart.rows.map((row) => row.sides),
-    chart.rows.map((row) => row.index),
+    chart.rows,
   );
 
-/** Rows of a chart over the conditions at `which` alone. */
-// biome-ignore lint/complexity/useMaxParams: still to come apart.
+/** Rows of a chart over the conditions at `which` alone; `conditions` are the registers of those. */
 function pickTable(
   name: string,
   chart: CheckedChart,
   conditions: readonly number[],
   which: readonly number[],
-  rows: readonly (readonly Side[])[],
-  written: readonly number[],
+  rows: readonly Pick<Row, "sides" | "index">[],
 ): PickTable {
   const width = conditions.length;
   const lows = new Float64Array(rows.length * width).fill(-Infinity);
   const highs = new Float64Array(rows.length * width).fill(Infinity);
   const odd: (Side | undefined)[] = new Array(rows.length * width).fill(undefined);
   let hasOdd = false;
-  rows.forEach((sides, r) =>
+  rows.forEach(({ sides }, r) =>
     sides.forEach((side, c) => {
       const at = r * width + c;
       if (side === "any") return;
@@ -207,12 +190,12 @@ function pickTable(
     name,
     conditions: Int32Array.from(conditions),
     domains: which.map((i) => chart.conditions[i]!.domain),
-    rows,
+    rows: rows.map(({ sides }) => sides),
     lows,
     highs,
     odd,
     hasOdd,
     firstWins: chart.mode === "first-row-wins",
-    written: Int32Array.from(written),
+    written: Int32Array.from(rows, ({ index }) => index),
   };
 }

@@ -1,4 +1,4 @@
-// The statement of a chart: its values where they are read, or its rows that are left.
+// The statement of a chart: its values, or its candidate rows.
 import type { Entry } from "../../language/check/book.ts";
 import type { Parts } from "./block.ts";
 import { emitChartRows, wholeTable } from "./emit-chart-rows.ts";
@@ -8,7 +8,7 @@ import { Opcode } from "./op.ts";
 import { slotOf } from "./registers.ts";
 import type { Value } from "./plan.ts";
 
-/** `mine` gives the place of a value column; `first`: whether it is the first statement of its name. */
+/** `mine` gives the register of a value column; `first`: whether it is the first statement of its name. */
 export function emitChart(
   emitter: Emitter,
   entry: Entry,
@@ -26,14 +26,11 @@ export function emitChart(
     type: columns?.[i]?.type ?? signature?.type ?? { is: "anything" },
     unit: columns?.[i]?.unit ?? signature?.unit,
   }));
-  // A chart that has a value only where it is called is laid in there.
+  // A chart that has a value only where it is called is emitted at each call.
   if (signature?.calledOnly === true) return {};
   if (chart === undefined || chart.rows.length === 0 || looped) {
-    for (const place of outputs)
-      emitter.nothing.push({
-        register: place,
-        reason: { code: looped ? "loop" : "chart-finding" },
-      });
+    for (const register of outputs)
+      emitter.nothing.push({ register, reason: { code: looped ? "loop" : "chart-finding" } });
     return { outputs, values };
   }
   const at = entry.statement.name!.at;
@@ -52,14 +49,12 @@ export function emitChart(
     });
     return { outputs, values, slot };
   }
-  emitChartRows(
-    emitter,
-    emitExpression,
+  emitChartRows(emitter, emitExpression, {
     name,
     chart,
     conditions,
-    outputs.map((register, column) => ({ column, place: register })),
+    outputs: outputs.map((register, column) => ({ column, register })),
     at,
-  );
+  });
   return { outputs, values };
 }

@@ -1,5 +1,5 @@
-// Lays an expression: its operations in the order in which its parts are needed, and formulas where they are
-// called.
+// Emits an expression: its operations in the order in which its operands are needed, and formulas where they
+// are called.
 import type { Rule, TextRule } from "../../language/check/rule.ts";
 import { emitChartRows } from "./emit-chart-rows.ts";
 import { type Emitter, NONE, constant, emit, emitCall, pushOperation, readRegister } from "./emitter.ts";
@@ -7,7 +7,7 @@ import { Opcode } from "./op.ts";
 import { STOPPED_NAME, columnName, listName, registerOf, slotOf, stepsName } from "./registers.ts";
 import type { Template } from "./plan.ts";
 
-/** Lays a rule's operations and gives the place of its value. */
+/** Emits a rule's operations and returns the register of its value. */
 // biome-ignore lint/complexity/noExcessiveLinesPerFunction: one flat switch over all operations.
 export function emitExpression(emitter: Emitter, rule: Rule): number {
   const at = emitter.within ?? rule.at;
@@ -15,9 +15,9 @@ export function emitExpression(emitter: Emitter, rule: Rule): number {
     case "constant":
       return constant(emitter, rule.value);
     case "none": {
-      const place = emitter.registers.next++;
-      emitter.nothing.push({ register: place, reason: rule.reason });
-      return place;
+      const register = emitter.registers.next++;
+      emitter.nothing.push({ register, reason: rule.reason });
+      return register;
     }
     case "text": {
       emitter.registers.templates.push(template(emitter, rule.text));
@@ -164,12 +164,12 @@ export function emitExpression(emitter: Emitter, rule: Rule): number {
     case "left-count":
     case "left-first": {
       const d = emitter.registers.next++;
-      const kept = readRegister(emitter, registerOf(emitter.registers, rule.chart));
+      const candidates = readRegister(emitter, registerOf(emitter.registers, rule.chart));
       pushOperation(emitter, {
         opcode: rule.does === "left-count" ? Opcode.candidateCount : Opcode.firstCandidate,
         out: d,
         in0: slotOf(emitter.registers, rule.chart),
-        in1: kept,
+        in1: candidates,
         in2: -1,
         payload: undefined,
         at,
@@ -179,12 +179,12 @@ export function emitExpression(emitter: Emitter, rule: Rule): number {
     case "left-among": {
       const of = emitExpression(emitter, rule.of);
       const d = emitter.registers.next++;
-      const kept = readRegister(emitter, registerOf(emitter.registers, rule.chart));
+      const candidates = readRegister(emitter, registerOf(emitter.registers, rule.chart));
       pushOperation(emitter, {
         opcode: Opcode.candidatesAmong,
         out: d,
         in0: slotOf(emitter.registers, rule.chart),
-        in1: kept,
+        in1: candidates,
         in2: of,
         payload: undefined,
         at,
@@ -203,15 +203,13 @@ export function emitExpression(emitter: Emitter, rule: Rule): number {
       const given = new Map(table.conditions.map((condition, i) => [condition.name, args[i]!]));
       const register = emitter.registers.next++;
       return emitCall(emitter, at, given, given, () => {
-        emitChartRows(
-          emitter,
-          emitExpression,
-          rule.chart,
-          table,
-          args,
-          [{ column: rule.column, place: register }],
+        emitChartRows(emitter, emitExpression, {
+          name: rule.chart,
+          chart: table,
+          conditions: args,
+          outputs: [{ column: rule.column, register }],
           at,
-        );
+        });
         return register;
       });
     }
@@ -231,7 +229,7 @@ const ARITHMETIC = {
 } as const;
 const COMPARE = { "<": Opcode.lt, "<=": Opcode.le, is: Opcode.eq, "is not": Opcode.ne } as const;
 
-/** A text with its values laid as places. */
+/** A text with the registers of its values. */
 export function template(emitter: Emitter, text: TextRule): Template {
   return {
     pieces: text.pieces.map((piece) => {

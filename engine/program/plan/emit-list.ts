@@ -7,7 +7,7 @@ import { type Emitter, emit, pushOperation } from "./emitter.ts";
 import { Opcode, type Op, extraReads } from "./op.ts";
 import { listName, registerOf } from "./registers.ts";
 
-/** `at` is where a reading points for the list as a whole. */
+/** `at` is where traces point for the list as a whole. */
 export function emitList(
   emitter: Emitter,
   list: NonNullable<Entry["checked"]["list"]>,
@@ -21,13 +21,13 @@ export function emitList(
   emitter.locals.set(list.counter, counter);
   const above = new Map(list.above.map((column) => [column, emitter.registers.next++]));
   const first = above.size === 0 ? -1 : emitter.registers.next++;
-  for (const [column, place] of above) emitter.locals.set(beforeName(column), place);
+  for (const [column, register] of above) emitter.locals.set(beforeName(column), register);
   const before = emitter.ops;
   emitter.ops = [];
   const columns = list.columns.map((column) => {
     let register = emitExpression(emitter, column.rule);
-    // A column that is nothing but another one in the row above has a place of its own, or the next row would
-    // find it changed.
+    // A column that only repeats another one of the row above needs a register of its own, or the next row
+    // would find it changed.
     if ([...above.values()].includes(register))
       register = emit(emitter, Opcode.copy, register, -1, column.rule.at);
     emitter.locals.set(column.name, register);
@@ -36,7 +36,7 @@ export function emitList(
   const body = emitter.ops;
   emitter.ops = before;
   emitter.locals.clear();
-  // What a row reads from another list is the same for every row: it is worked once, before the list.
+  // What a row reads from another list is the same for every row: it runs once, before the list.
   const still = new Set([counter, ...above.values()]);
   const inner: Op[] = [];
   for (const op of body) {

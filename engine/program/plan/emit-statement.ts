@@ -1,4 +1,5 @@
-// One statement to its block: its rule, its conditions, its times and its texts.
+// Emits one statement as its block: its rule, its conditions, its times and its texts.
+import type { Reason } from "../../../core/reason.ts";
 import type { CheckedBook, Entry } from "../../language/check/book.ts";
 import type { Rule } from "../../language/check/rule.ts";
 import { isLine } from "../../language/syntax/statement-words.ts";
@@ -24,8 +25,12 @@ import { columnName, listName, registerOf, slotOf } from "./registers.ts";
 import type { Block, PictureArgument, Registers, Value } from "./plan.ts";
 
 /** What a block depends on besides its own checked statement. */
-export const keyOf = (_entry: Entry, checked: CheckedBook, i: number, operations: number): string =>
-  `${checked.looped.has(i) ? "loop" : ""}${operations > MAX_OPERATIONS ? "full" : ""}${ownsName(checked, i) ? "" : "twin"}`;
+export const keyOf = (checked: CheckedBook, i: number, operations: number): string =>
+  [
+    checked.looped.has(i) ? "loop" : "",
+    operations > MAX_OPERATIONS ? "full" : "",
+    ownsName(checked, i) ? "" : "twin",
+  ].join("");
 
 /** The block of one statement; without a value where the book's operations leave no room for it. */
 export function emitStatement(
@@ -35,7 +40,7 @@ export function emitStatement(
   registers: Registers,
   operations: number,
 ): Block {
-  const key = keyOf(entry, checked, i, operations);
+  const key = keyOf(checked, i, operations);
   const name = entry.statement.name?.text;
   const emitter = newEmitter(registers, operations);
   try {
@@ -44,7 +49,7 @@ export function emitStatement(
     if (!(error instanceof PlanFull)) throw error;
     const empty = siblingEmitter(emitter);
     const register = name === undefined ? registers.next++ : registerOf(registers, name);
-    empty.nothing.push({ register: register, reason: { code: "formulas-too-large" } });
+    empty.nothing.push({ register, reason: { code: "formulas-too-large" } });
     return finish(empty, entry, key, { outputs: [register] });
   }
 }
@@ -64,135 +69,51 @@ function finish(emitter: Emitter, entry: Entry, key: string, parts: Parts): Bloc
   };
 }
 
-// biome-ignore lint/complexity/noExcessiveLinesPerFunction: still to come apart.
+/** A statement that is being compiled, and where its value goes. */
+interface Compiling {
+  readonly emitter: Emitter;
+  readonly entry: Entry;
+  readonly checked: CheckedBook;
+  readonly i: number;
+  /** In a loop, which has its finding: it has no value. */
+  readonly looped: boolean;
+  /** False for a second statement of one name, which has its finding. */
+  readonly owns: boolean;
+  /** The register of its value, or of a value column; never one of the first statement of its name. */
+  readonly mine: (column?: number) => number;
+}
+
 function compileInto(emitter: Emitter, entry: Entry, checked: CheckedBook, i: number): Parts {
   const { statement, checked: own } = entry;
   const name = statement.name?.text;
   const { registers } = emitter;
-  // A second statement of the same name, or a loop, has its finding; it must not write another's place.
-  const mine = (column?: number) => {
-    if (name === undefined || !ownsName(checked, i)) return registers.next++;
-    return registerOf(registers, column === undefined ? name : columnName(name, column));
-  };
-  const into = (rule: Rule, register: number): number => {
-    if (checked.looped.has(i)) {
-      emitter.nothing.push({ register: register, reason: { code: "loop" } });
-      return register;
-    }
-    const from = emitExpression(emitter, rule);
-    emitCopy(emitter, register, from, rule.at);
-    return register;
-  };
-  const value = (register: number, of: { type: Value["type"]; unit: Value["unit"] }): Value => ({
-    register: register,
-    type: of.type,
-    unit: of.unit,
-  });
+  const owns = ownsName(checked, i);
+  const mine = (column?: number) =>
+    name === undefined || !owns
+      ? registers.next++
+      : registerOf(registers, column === undefined ? name : columnName(name, column));
+  const compiling: Compiling = { emitter, entry, checked, i, looped: checked.looped.has(i), owns, mine };
 
   switch (statement.body.keyword) {
-    case "ask": {
-      const place = mine();
-      const values = own.signature ? [value(place, own.signature)] : [];
-      if (own.ask?.take === undefined || checked.looped.has(i))
-        return { outputs: [place], answer: place, values };
-      // "Cannot tell" is an answer of its own: then what the book takes stands in for the measurement.
-      const answer = registerOf(registers, `${name}?`);
-      const cannotTell = registerOf(registers, `${name}??`);
-      const take = emitExpression(emitter, own.ask.take);
-      pushOperation(emitter, {
-        opcode: Opcode.select,
-        out: place,
-        in0: readRegister(emitter, cannotTell),
-        in1: take,
-        in2: readRegister(emitter, answer),
-        payload: undefined,
-        at: own.ask.take.at,
-      });
-      return { outputs: [place], answer, cannotTell, values };
-    }
+    case "ask":
+      return emitAsk(compiling);
     case "dial":
-    case "figure": {
-      const place = mine();
-      if (own.rule !== undefined) into(own.rule, place);
-      else emitter.nothing.push({ register: place, reason: { code: "finding" } });
-      return { outputs: [place], values: own.signature ? [value(place, { ...own.signature })] : [] };
-    }
+    case "figure":
+      return emitValue(compiling);
     case "chart":
-      return emitChart(emitter, entry, mine, checked.looped.has(i), ownsName(checked, i));
-    case "list": {
-      // A second list of one name has its finding; the rows under the name are the first one's.
-      if (!ownsName(checked, i)) return { slot: slotOf(registers, entry.id) };
-      const slot = slotOf(registers, name ?? "");
-      if (own.list !== undefined && !checked.looped.has(i))
-        emitList(emitter, own.list, name!, slot, statement.ruleAt ?? { start: 0, end: 4 });
-      return { slot };
-    }
+      return emitChart(emitter, entry, mine, compiling.looped, owns);
+    case "list":
+      return emitListStatement(compiling);
     case "step":
     case "caution":
-    case "stop": {
-      const place = ownsName(checked, i) ? registerOf(registers, entry.id) : registers.next++;
-      const conditions: number[] = [];
-      if (checked.looped.has(i) && statement.needs.some((one) => one === "steps" || one === "stopped")) {
-        emitter.nothing.push({ register: place, reason: { code: "loop" } });
-        return { outputs: [place], when: place };
-      }
-      if (own.when !== undefined) conditions.push(emitExpression(emitter, own.when));
-      if (own.withSteps !== undefined) {
-        const steps = own.withSteps.flatMap((step) =>
-          checked.byName.has(`step ${step}`)
-            ? [readRegister(emitter, registerOf(registers, `step ${step}`))]
-            : [],
-        );
-        conditions.push(
-          steps.reduce(
-            (a, b) => emit(emitter, Opcode.or, a, b, statement.ruleAt ?? { start: 0, end: 0 }),
-            constant(emitter, 0),
-          ),
-        );
-      }
-      const all =
-        conditions.length === 0
-          ? constant(emitter, 1)
-          : conditions.reduce((a, b) =>
-              emit(emitter, Opcode.and, a, b, statement.clauses.when?.at ?? { start: 0, end: 0 }),
-            );
-      emitCopy(emitter, place, all, statement.clauses.when?.at ?? { start: 0, end: 0 });
-      const takes = own.takes && emitExpression(emitter, own.takes);
-      const waits = own.waits && emitExpression(emitter, own.waits);
-      // Its times are handed on like a value: a sum over the steps reads them.
-      return {
-        outputs: [
-          place,
-          ...[takes, waits].flatMap((time) =>
-            time !== undefined && emitter.writes.includes(time) ? [time] : [],
-          ),
-        ],
-        when: place,
-        ...(takes !== undefined ? { takes } : {}),
-        ...(waits !== undefined ? { waits } : {}),
-      };
-    }
-    case "promise": {
-      const place = registerOf(registers, entry.id);
-      if (own.rule === undefined) return {};
-      const rule = emitExpression(emitter, own.rule);
-      const whole =
-        own.when === undefined
-          ? rule
-          : emit(
-              emitter,
-              Opcode.or,
-              emit(emitter, Opcode.not, emitExpression(emitter, own.when), -1, own.when.at),
-              rule,
-              own.rule.at,
-            );
-      emitCopy(emitter, place, whole, own.rule.at);
-      return { outputs: [place], when: place };
-    }
+    case "stop":
+      return emitLine(compiling);
+    case "promise":
+      return emitPromise(compiling);
     case "picture":
       return {
         pictures: (own.picture ?? []).map(({ name: argument, rule }) =>
-          pictured(emitter, argument, rule, statement.text),
+          emitPictureArgument(emitter, argument, rule, statement.text),
         ),
         ...(own.when ? { when: emitExpression(emitter, own.when) } : {}),
       };
@@ -204,31 +125,139 @@ function compileInto(emitter: Emitter, entry: Entry, checked: CheckedBook, i: nu
     case "kind":
     case "formula":
     case "worked":
-    case "unreadable": {
-      if (entry.from?.withholds !== undefined) {
-        const place = registerOf(registers, entry.id);
-        emitter.nothing.push({ register: place, reason: entry.from.withholds });
-        return { outputs: [place], when: place };
-      }
-      if (statement.body.keyword === "unreadable" && isLine(statementKind(entry))) {
-        const register = registerOf(registers, entry.id);
-        const known = isLine(statement.body.meant);
-        emitter.nothing.push({
-          register: register,
-          reason: known
-            ? { code: "line-unreadable", keyword: statement.body.meant }
-            : { code: "unknown-line-unreadable", word: statement.body.meant.slice(0, 20) },
-        });
-        return { outputs: [register], when: register };
-      }
-      if (statement.body.keyword === "unreadable" && name !== undefined && statement.body.meant !== "formula")
-        emitter.nothing.push({ register: mine(), reason: { code: "unreadable" } });
-      return {};
-    }
+    case "unreadable":
+      return emitNothing(compiling);
   }
 }
 
-function pictured(emitter: Emitter, argument: string, rule: Rule, text: string): PictureArgument {
+function emitAsk({ emitter, entry, looped, mine }: Compiling): Parts {
+  const { registers } = emitter;
+  const { ask, signature } = entry.checked;
+  const register = mine();
+  const values = signature ? [asValue(register, signature)] : [];
+  if (ask?.take === undefined || looped) return { outputs: [register], answer: register, values };
+  // "Cannot tell" is an answer of its own: then the value is what the book takes instead.
+  const name = entry.statement.name?.text;
+  const answer = registerOf(registers, `${name}?`);
+  const cannotTell = registerOf(registers, `${name}??`);
+  const take = emitExpression(emitter, ask.take);
+  pushOperation(emitter, {
+    opcode: Opcode.select,
+    out: register,
+    in0: readRegister(emitter, cannotTell),
+    in1: take,
+    in2: readRegister(emitter, answer),
+    payload: undefined,
+    at: ask.take.at,
+  });
+  return { outputs: [register], answer, cannotTell, values };
+}
+
+/** A dial or a figure. */
+function emitValue({ emitter, entry, looped, mine }: Compiling): Parts {
+  const { rule, signature } = entry.checked;
+  const register = mine();
+  if (rule === undefined) emitter.nothing.push({ register, reason: { code: "finding" } });
+  else if (looped) emitter.nothing.push({ register, reason: { code: "loop" } });
+  else emitCopy(emitter, register, emitExpression(emitter, rule), rule.at);
+  return { outputs: [register], values: signature ? [asValue(register, signature)] : [] };
+}
+
+const asValue = (register: number, { type, unit }: Pick<Value, "type" | "unit">): Value => ({
+  register,
+  type,
+  unit,
+});
+
+function emitListStatement({ emitter, entry, looped, owns }: Compiling): Parts {
+  const { statement, checked: own } = entry;
+  // A second list of one name has its finding; the rows under the name are the first one's.
+  if (!owns) return { slot: slotOf(emitter.registers, entry.id) };
+  const name = statement.name?.text ?? "";
+  const slot = slotOf(emitter.registers, name);
+  if (own.list !== undefined && !looped)
+    emitList(emitter, own.list, name, slot, statement.ruleAt ?? { start: 0, end: 4 });
+  return { slot };
+}
+
+/** A step, caution or stop: whether it applies, and its times. */
+function emitLine({ emitter, entry, checked, looped, owns }: Compiling): Parts {
+  const { statement, checked: own } = entry;
+  const { registers } = emitter;
+  const register = owns ? registerOf(registers, entry.id) : registers.next++;
+  if (looped && statement.needs.some((one) => one === "steps" || one === "stopped")) {
+    emitter.nothing.push({ register, reason: { code: "loop" } });
+    return { outputs: [register], when: register };
+  }
+  const conditions: number[] = [];
+  if (own.when !== undefined) conditions.push(emitExpression(emitter, own.when));
+  if (own.withSteps !== undefined) {
+    const at = statement.ruleAt ?? { start: 0, end: 0 };
+    const steps = own.withSteps.flatMap((step) =>
+      checked.byName.has(`step ${step}`)
+        ? [readRegister(emitter, registerOf(registers, `step ${step}`))]
+        : [],
+    );
+    const any = steps.reduce((a, b) => emit(emitter, Opcode.or, a, b, at), constant(emitter, 0));
+    conditions.push(any);
+  }
+  const at = statement.clauses.when?.at ?? { start: 0, end: 0 };
+  const all =
+    conditions.length === 0
+      ? constant(emitter, 1)
+      : conditions.reduce((a, b) => emit(emitter, Opcode.and, a, b, at));
+  emitCopy(emitter, register, all, at);
+  const takes = own.takes && emitExpression(emitter, own.takes);
+  const waits = own.waits && emitExpression(emitter, own.waits);
+  // Its times are outputs too: a sum over the steps reads them.
+  const times = [takes, waits].filter((time) => time !== undefined && emitter.writes.includes(time));
+  return {
+    outputs: [register, ...times.map((time) => time!)],
+    when: register,
+    ...(takes !== undefined ? { takes } : {}),
+    ...(waits !== undefined ? { waits } : {}),
+  };
+}
+
+/** A promise under a condition is kept where the condition does not hold. */
+function emitPromise({ emitter, entry }: Compiling): Parts {
+  const { rule: promised, when } = entry.checked;
+  const register = registerOf(emitter.registers, entry.id);
+  if (promised === undefined) return {};
+  const rule = emitExpression(emitter, promised);
+  const unless = when && emit(emitter, Opcode.not, emitExpression(emitter, when), -1, when.at);
+  const whole = unless === undefined ? rule : emit(emitter, Opcode.or, unless, rule, promised.at);
+  emitCopy(emitter, register, whole, promised.at);
+  return { outputs: [register], when: register };
+}
+
+/** A statement without a value; one that cannot be read, or whose base is missing, says why. */
+function emitNothing({ emitter, entry, mine }: Compiling): Parts {
+  const { statement } = entry;
+  if (entry.from?.withholds !== undefined) return emitWithheld(emitter, entry, entry.from.withholds);
+  if (statement.body.keyword !== "unreadable") return {};
+  const { meant } = statement.body;
+  if (isLine(statementKind(entry)))
+    return emitWithheld(
+      emitter,
+      entry,
+      isLine(meant)
+        ? { code: "line-unreadable", keyword: meant }
+        : { code: "unknown-line-unreadable", word: meant.slice(0, 20) },
+    );
+  if (statement.name !== undefined && meant !== "formula")
+    emitter.nothing.push({ register: mine(), reason: { code: "unreadable" } });
+  return {};
+}
+
+/** A line whose condition can have no value: nothing is released past it. */
+function emitWithheld(emitter: Emitter, entry: Entry, reason: Reason): Parts {
+  const register = registerOf(emitter.registers, entry.id);
+  emitter.nothing.push({ register, reason });
+  return { outputs: [register], when: register };
+}
+
+function emitPictureArgument(emitter: Emitter, argument: string, rule: Rule, text: string): PictureArgument {
   const of =
     rule.does === "value" && rule.column === undefined ? rule.name : text.slice(rule.at.start, rule.at.end);
   const isList = rule.type.is === "list" && rule.does === "value";
@@ -238,7 +267,7 @@ function pictured(emitter: Emitter, argument: string, rule: Rule, text: string):
   return {
     name: argument,
     of,
-    value: { register: register, type: rule.type, unit: rule.unit },
+    value: { register, type: rule.type, unit: rule.unit },
     slot: isList ? slotOf(emitter.registers, rule.name) : -1,
   };
 }

@@ -1,5 +1,4 @@
-// What is said of all lines together: whether the job is stopped, and how many steps there are and how long
-// they take.
+// Totals over all lines: whether the job is stopped, how many steps apply and how long they take.
 import type { CheckedBook } from "../../language/check/book.ts";
 import type { OfSteps } from "../../language/check/rule.ts";
 import { apartFrom, blockOf } from "./block.ts";
@@ -11,7 +10,7 @@ import type { Block, Registers } from "./plan.ts";
 
 /** `stopped` is yes when any stop holds: one block after all of them. */
 export function emitStopped(checked: CheckedBook, registers: Registers, old: Block | undefined): Block {
-  // The same stops as before: the block serves on, and so does all that was proved of what rests on it.
+  // The same stops as before: the block stays, and so do the proofs about what depends on it.
   const key = checked.entries
     .flatMap((entry) => (statementKind(entry) === "stop" ? [registerOf(registers, entry.id)] : []))
     .join();
@@ -30,8 +29,8 @@ export function emitStopped(checked: CheckedBook, registers: Registers, old: Blo
 }
 
 /**
- * How many steps apply and how long they take and wait, all told: one block after all of them; none where no
- * rule asks.
+ * How many steps apply, and how long they take and wait in total: one block after all of them; none where no
+ * rule reads it.
  */
 export function emitStepTotals(
   checked: CheckedBook,

@@ -1,5 +1,5 @@
-// What is made of one statement while it is compiled: operations, constants and places, and the room that is
-// left for them.
+// The state while one statement is compiled: its operations, constants and registers so far, and the room
+// that is left.
 import type { Reason } from "../../../core/reason.ts";
 import type { Span } from "../../../core/span.ts";
 import type { Rule } from "../../language/check/rule.ts";
@@ -20,21 +20,21 @@ export interface Emitter {
   readonly inputs: Set<number>;
   readonly writes: number[];
   locals: Map<string, number>;
-  /** While the cells of a called chart are laid: places that stand in for the values it is read by. */
+  /** While the cells of a called chart are emitted: registers in place of the values it is read by. */
   standIns: ReadonlyMap<string, number>;
-  /** While what a call lays in is laid: the place of the call, since the text is another statement's. */
+  /** While a call is inlined: where the call is in the text, since the rule is another statement's. */
   within: Span | undefined;
   room: number;
 }
 
-/** `laid`: the operations that the book has so far, which leave the less room. */
-export const newEmitter = (registers: Registers, laid: number): Emitter => ({
-  registers: registers,
-  room: MAX_OPERATIONS - laid,
+/** `operations`: how many the book has so far. They use up the room. */
+export const newEmitter = (registers: Registers, operations: number): Emitter => ({
+  registers,
+  room: MAX_OPERATIONS - operations,
   ...blank(),
 });
 
-/** A emitter of another block of the same statement, in the room that is left. */
+/** An emitter for another block of the same statement, in the room that is left. */
 export const siblingEmitter = (emitter: Emitter): Emitter => ({ ...emitter, ...blank() });
 
 const blank = (): Omit<Emitter, "registers" | "room"> => ({
@@ -48,7 +48,7 @@ const blank = (): Omit<Emitter, "registers" | "room"> => ({
   within: undefined,
 });
 
-/** Lays a rule's operations and gives the place of its value. */
+/** Emits a rule's operations and returns the register of its value. */
 export type EmitRule = (emitter: Emitter, rule: Rule) => number;
 
 /** No names stand in for others. */
@@ -57,14 +57,14 @@ export const NONE: ReadonlyMap<string, number> = new Map();
 /** Thrown where the room is used up; it is caught at the statement. */
 export class PlanFull extends Error {}
 
-/** Adds an operation; throws `Full` where the room is used up. */
+/** Adds an operation; throws `PlanFull` where the room is used up. */
 export function pushOperation(emitter: Emitter, op: Op): void {
   if (--emitter.room < 0) throw new PlanFull();
   emitter.ops.push(op);
   emitter.writes.push(op.out);
 }
 
-/** Puts a value where it is to stand. */
+/** Copies a value into its register. */
 export const emitCopy = (emitter: Emitter, d: number, from: number, at: Span): void =>
   pushOperation(emitter, {
     opcode: Opcode.copy,
@@ -95,14 +95,14 @@ type Plain =
   | "known"
   | "copy";
 
-/** Adds an operation that needs no table, and gives its place. */
+/** Adds an operation without a payload and returns its register. */
 export function emit(emitter: Emitter, k: (typeof Opcode)[Plain], a: number, b: number, at: Span): number {
   const d = emitter.registers.next++;
   pushOperation(emitter, { opcode: k, out: d, in0: a, in1: b, in2: -1, payload: undefined, at } as Op);
   return d;
 }
 
-/** The place of a number that stands in the rules. */
+/** The register of a constant. */
 export function constant(emitter: Emitter, value: number): number {
   const known = emitter.constants.get(value);
   if (known !== undefined) return known;
@@ -111,23 +111,23 @@ export function constant(emitter: Emitter, value: number): number {
   return register;
 }
 
-/** Notes that the statement reads this place of another. */
+/** Notes that the statement reads this register of another. */
 export function readRegister(emitter: Emitter, register: number): number {
   emitter.inputs.add(register);
   return register;
 }
 
-/** Lays what another statement says, under the names that it knows. */
+/** Inlines another statement's rule, with the names that it knows. */
 export function emitCall(
   emitter: Emitter,
   at: Span,
   locals: Map<string, number>,
   standIns: ReadonlyMap<string, number>,
-  laying: () => number,
+  emitBody: () => number,
 ): number {
   const saved = { locals: emitter.locals, standIns: emitter.standIns, within: emitter.within };
   Object.assign(emitter, { locals, standIns, within: emitter.within ?? at });
-  const register = laying();
+  const register = emitBody();
   Object.assign(emitter, saved);
   return register;
 }

@@ -1,8 +1,8 @@
-// The plan's operations. A plan is a flat list of them; each reads numbered places (registers) of a frame and
-// writes one. A place holds a number: SI for amounts, a word's place in its kind, 0 or 1 for yes-no, a
-// template's number for a text. Every reading walks these same operations and none has rules of its own.
+// The plan's operations. A plan is a flat list of them. Each reads numbered registers of a frame and writes
+// one. A register holds a number: SI for amounts, a word's index in its kind, 0 or 1 for yes-no, a template's
+// number for a text. The evaluator, the intervals and the traces all run these same operations.
 //
-// All operations share one shape (k, d, a, b, c, x), so that a reading's inner loop stays quick.
+// All operations share one shape (opcode, in0 to in2, out, payload), so that inner loops stay fast.
 import type { Side } from "../../../core/box.ts";
 import type { Domain } from "../../../core/box.ts";
 import type { RoundWay } from "../../../core/number.ts";
@@ -46,17 +46,17 @@ export const Opcode = {
 
 interface Base<N extends keyof typeof Opcode, X> {
   readonly opcode: (typeof Opcode)[N];
-  /** Where the outcome goes. */
+  /** The register of the outcome. */
   readonly out: number;
   readonly in0: number;
   readonly in1: number;
   readonly in2: number;
   readonly payload: X;
-  /** Place in the text of the statement that the rule was written in. */
+  /** Where in its statement the rule was written. */
   readonly at: Span;
 }
 
-/** a, b (and c) are the places read; -1 where there is none. */
+/** in0, in1 and in2 are the registers read; -1 where there is none. */
 export type Op =
   | Base<
       "add" | "sub" | "mul" | "div" | "pow" | "lt" | "le" | "eq" | "ne" | "and" | "or" | "max" | "min",
@@ -64,28 +64,28 @@ export type Op =
     >
   | Base<"neg" | "not" | "known" | "copy", undefined>
   | Base<"fn", FunctionName>
-  /** a rounded to multiples of b counted from `base`. */
+  /** in0 rounded to multiples of in1 counted from `base`. */
   | Base<"round", { readonly way: RoundWay; readonly base: number }>
-  /** a known yes: b, known no: c, unknown: either if they agree. */
+  /** in0 is yes: in1; no: in2; unknown: either if they agree. */
   | Base<"select", undefined>
-  /** a within b (or -1) and c (or -1). */
+  /** in0 between in1 (or -1) and in2 (or -1). */
   | Base<"band", { readonly lowIn: boolean; readonly highIn: boolean }>
-  /** Whether word a is in the set. */
+  /** Whether the word in0 is in the set. */
   | Base<"words", { readonly words: Uint8Array }>
-  /** The row of the chart that fits: its place in `rows`. */
+  /** The row of the chart that applies: its index in `rows`. */
   | Base<"pick", PickTable>
-  /** The value of the row picked at a. */
+  /** The value of the row picked in in0. */
   | Base<"rowValue", { readonly values: Int32Array }>
   | Base<"interpolate", InterpolationTable>
-  /** Which rows are left; the count of different values. */
+  /** The candidate rows; the count of their different values. */
   | Base<"candidateRows", CandidateTable>
   | Base<"candidateCount" | "firstCandidate", undefined>
   | Base<"candidatesAmong", undefined>
-  /** n from a to b. */
+  /** A row for each number from in0 to in1. */
   | Base<"list", ListBody>
   /**
-   * In a list: a in the row above; none in the first row, where b is 1. `reads`: all that the rows read from
-   * outside.
+   * In a list: in0 in the row above; none in the first row, where in1 is 1. `reads`: all registers that the
+   * rows read from outside.
    */
   | Base<"rowAbove", { readonly list: string; readonly reads: Int32Array }>
   | Base<
@@ -95,7 +95,7 @@ export type Op =
 
 export interface PickTable {
   readonly name: string;
-  /** Places of the conditions. */
+  /** Registers of the conditions. */
   readonly conditions: Int32Array;
   readonly domains: readonly Domain[];
   readonly rows: readonly (readonly Side[])[];
@@ -114,9 +114,9 @@ export interface InterpolationTable {
   readonly name: string;
   readonly curve: boolean;
   readonly hold: boolean;
-  /** Places of the one or two conditions gone between. */
+  /** Registers of the one or two conditions that are interpolated over. */
   readonly axes: Int32Array;
-  /** Place of the picked group, or -1 where there is but one. */
+  /** By the row of the operation that picks the group; a single one where nothing is picked. */
   readonly groups: readonly InterpolationGroup[];
 }
 
@@ -124,7 +124,7 @@ export interface InterpolationGroup {
   readonly xs: Float64Array;
   /** One entry, [0], for charts over one number. */
   readonly ys: Float64Array;
-  /** Places of the values: `values[i * ys.length + j]` at xs[i], ys[j]. */
+  /** Registers of the values: `values[i * ys.length + j]` at xs[i], ys[j]. */
   readonly values: Int32Array;
   /** Written row of each value, for the trace. */
   readonly written: Int32Array;
@@ -133,7 +133,7 @@ export interface InterpolationGroup {
 export interface CandidateTable {
   readonly pick: PickTable;
   readonly values: Int32Array;
-  /** Slot of the frame in which the rows that are left are kept. */
+  /** Slot of the frame that holds the candidate rows. */
   readonly slot: number;
 }
 
@@ -141,8 +141,8 @@ export interface ListBody {
   readonly name: string;
   readonly counter: number;
   /**
-   * Where it stands whether a row is the first (1), or one of many taken together (2); -1 where no rule looks
-   * at the row above.
+   * The register that says whether a row is the first (1), or one of many taken together (2); -1 where no
+   * rule reads the row above.
    */
   readonly first: number;
   readonly ops: readonly Op[];
@@ -153,7 +153,7 @@ export interface ListBody {
 /** The most rows that a list may have. */
 export const MAX_LIST_ROWS = 10_000;
 
-/** Places that an operation reads through its table. */
+/** Registers that an operation reads through its payload. */
 export function extraReads(op: Op): readonly number[] {
   switch (op.opcode) {
     case Opcode.pick:

@@ -1,6 +1,5 @@
-// A plan: one block of operations for each statement, in the order of work. Blocks name places of a frame
-// that are handed out once and kept by name, so that after an edit every block but the changed ones serves as
-// it is.
+// A plan: one block of operations for each statement, in evaluation order. The registers that blocks name are
+// allocated once and kept by name, so that after an edit all unchanged blocks stay as they are.
 import type { Reason } from "../../../core/reason.ts";
 import type { Type } from "../../../core/type.ts";
 import type { Unit } from "../../../core/unit.ts";
@@ -9,11 +8,11 @@ import type { Op } from "./op.ts";
 
 export interface Plan {
   readonly checked: CheckedBook;
-  /** In the order of work. */
+  /** In evaluation order. */
   readonly blocks: readonly Block[];
   readonly byId: ReadonlyMap<string, Block>;
   readonly registers: Registers;
-  /** Places of the yes-no of each stop, in book order, with the block's id. */
+  /** The blocks of all stops, in book order. */
   readonly stops: readonly Block[];
   readonly steps: readonly Block[];
   readonly cautions: readonly Block[];
@@ -28,13 +27,13 @@ export interface Block {
   readonly ops: readonly Op[];
   /** Constants, set once when a frame is made or the block is new. */
   readonly constants: readonly { readonly register: number; readonly value: number }[];
-  /** Places that never have a value, and why. */
+  /** Registers that never have a value, and why. */
   readonly nothing: readonly { readonly register: number; readonly reason: Reason }[];
-  /** Places of other statements that it reads. */
+  /** Registers of other statements that it reads. */
   readonly inputs: Int32Array;
   /** Where its value is; one for each value column of a chart; empty for lists. */
   readonly outputs: Int32Array;
-  /** All places that it writes. */
+  /** All registers that it writes. */
   readonly writes: Int32Array;
   readonly slot: number;
   /** For a line: whether it holds, its time and its wait; -1 where it has none. */
@@ -42,14 +41,14 @@ export interface Block {
   readonly takes: number;
   readonly waits: number;
   /**
-   * The operations of its texts, as a block that is worked after all others; without one where its texts only
-   * name values.
+   * The operations of its texts, as a block that runs after all others; absent where its texts only name
+   * values.
    */
   readonly worded?: Block;
   readonly texts: { readonly title?: Template; readonly because?: Template; readonly takeBecause?: Template };
   readonly values: readonly Value[];
   /**
-   * For an ask: where the answer is put, and where "cannot tell" is (0 or 1, or -1 where the book takes
+   * For an ask: the register of the answer, and that of "cannot tell" (0 or 1; -1 where the book takes
    * nothing).
    */
   readonly answer: number;
@@ -57,7 +56,7 @@ export interface Block {
   readonly pictures: readonly PictureArgument[];
 }
 
-/** An argument of a drawing: where its value is, and for a list where its rows are. */
+/** An argument of a drawing: its value, and for a list the slot of its rows. */
 export interface PictureArgument {
   readonly name: string;
   /** The value's own name, or the rule as written. */
@@ -77,15 +76,15 @@ export interface Template {
   readonly pieces: readonly (string | (Value & { readonly name?: string }))[];
 }
 
-/** Places handed out so far; shared by all editions of a book that come of one another. */
+/** Registers allocated so far; shared by all versions of a book while it is edited. */
 export interface Registers {
   next: number;
   nextSlot: number;
   readonly byName: Map<string, number>;
   readonly slots: Map<string, number>;
-  /** Place → the statement's name (and column) whose value it is. */
+  /** Register → the statement's name (and column) whose value it holds. */
   readonly owner: Map<number, string>;
-  /** Templates of text values; a place holds the number. */
+  /** Templates of text values; a register holds the index. */
   readonly templates: Template[];
 }
 

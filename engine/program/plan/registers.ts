@@ -1,8 +1,8 @@
-// The places that names own: handed out at the first mention and kept, so that blocks serve on after an edit.
+// The registers of names: allocated at the first mention and kept, so that blocks stay valid after an edit.
 import type { OfSteps } from "../../language/check/rule.ts";
 import type { Registers } from "./plan.ts";
 
-/** The place of a statement's value, handed out at the first mention and kept. */
+/** The register of a statement's value, allocated at the first mention and kept. */
 export function registerOf(registers: Registers, name: string): number {
   const known = registers.byName.get(name);
   if (known !== undefined) return known;
@@ -12,7 +12,7 @@ export function registerOf(registers: Registers, name: string): number {
   return register;
 }
 
-/** The slot of a list, or of a chart that keeps every row: where its rows stand beside the frame. */
+/** The slot of a list, or of a chart that keeps every row: where the frame holds its rows. */
 export const slotOf = (registers: Registers, name: string): number => {
   const known = registers.slots.get(name);
   if (known !== undefined) return known;
@@ -21,11 +21,11 @@ export const slotOf = (registers: Registers, name: string): number => {
   return slot;
 };
 
-/** The name of a place of a chart with more than one value. */
+/** The name of one value column of a chart with several. */
 export const columnName = (name: string, column: number): string => `${name}.${column}`;
-/** Where the number of rows of a list stands. */
+/** The name of the number of rows of a list. */
 export const listName = (name: string): string => `${name}!`;
-/** Where it stands whether any stop holds. */
+/** The name of the value that says whether any stop holds. */
 export const STOPPED_NAME = "stopped!";
-/** Where that stands which all steps come to. */
+/** The name of a total over all steps. */
 export const stepsName = (what: OfSteps): string => `steps!${what}`;
