@@ -3,9 +3,9 @@
 //
 //      base     A  B  C          mine A' B  C        theirs  A  B  C' D        merged  A' B  C' D
 //
-// Statements begin at the left edge; what stands above one (comments, blank lines) travels with it. A
-// statement that both changed, or that one changed and the other took out, is kept as both have it, theirs
-// first, and told as a clash.
+// Statements begin at the left edge; comments and blank lines above one travel with it. A statement that both
+// changed, or that one changed and the other took out, is kept as both have it, theirs first, and reported as
+// a clash.
 
 interface Clash {
   readonly base: string;
@@ -35,28 +35,31 @@ export function mergeTexts(
   const [b, m, t] = [cut(base), cut(mine), cut(theirs)];
   const toMine = align(b, m);
   const toTheirs = align(b, t);
-  const out: string[] = [];
-  const clashes: Clash[] = [];
+  const merge: Merge = { out: [], clashes: [], choose };
   let [atBase, atMine, atTheirs] = [0, 0, 0];
   for (let i = 0; i <= b.length; i += 1) {
     const [mineAt, theirsAt] = i === b.length ? [m.length, t.length] : [toMine[i]!, toTheirs[i]!];
     if (mineAt < 0 || theirsAt < 0) continue;
-    settle(b.slice(atBase, i), m.slice(atMine, mineAt), t.slice(atTheirs, theirsAt), out, clashes, choose);
-    if (i < b.length) settle([b[i]!], [m[mineAt]!], [t[theirsAt]!], out, clashes, choose);
+    settle(merge, b.slice(atBase, i), m.slice(atMine, mineAt), t.slice(atTheirs, theirsAt));
+    if (i < b.length) settle(merge, [b[i]!], [m[mineAt]!], [t[theirsAt]!]);
     [atBase, atMine, atTheirs] = [i + 1, mineAt + 1, theirsAt + 1];
   }
-  return { text: joined(out), clashes };
+  return { text: joined(merge.out), clashes: merge.clashes };
+}
+
+/** What is merged so far. */
+interface Merge {
+  readonly out: string[];
+  readonly clashes: Clash[];
+  readonly choose: (clash: number) => Choice;
 }
 
 /** Between two places where all three agree on what is what. */
-// biome-ignore lint/complexity/useMaxParams: still to come apart.
 function settle(
+  { out, clashes, choose }: Merge,
   base: readonly string[],
   mine: readonly string[],
   theirs: readonly string[],
-  out: string[],
-  clashes: Clash[],
-  choose: (clash: number) => Choice,
 ): void {
   const [b, m, t] = [base.join(""), mine.join(""), theirs.join("")];
   if (m === b || m === t) {

@@ -5,9 +5,9 @@ import type { JobState } from "./job-state.ts";
 import type { Answers } from "./view.ts";
 
 /**
- * Which book a card was made by. `print` is SHA-256 of a text: of a sealed edition's own text, whose ground
- * the sealing names; of an unsealed book with all that it stood on (`core/bundle.ts`). Records made before
- * bundles have the print of the own text alone.
+ * Which book a card was made by. `print` is SHA-256 of a text: of a sealed edition's own text, whose sealing
+ * names the books it depends on; of an unsealed book with everything it depended on
+ * (`engine/language/layers/bundle.ts`). Records made before bundles have the hash of the own text alone.
  */
 export interface BookRef {
   readonly name: string;
@@ -124,7 +124,7 @@ export interface JobRecord {
   readonly photos: readonly PhotoLine[];
   readonly notes: readonly NoteLine[];
   readonly timers: readonly TimerLine[];
-  /** The first signing holds; what came after it is told, never mixed in. */
+  /** The first signing holds. What came after it is in `after` and changes nothing else. */
   readonly signed?: Signed;
   /** Entries made after the signing. */
   readonly after: readonly JobEntry[];
@@ -133,119 +133,119 @@ export interface JobRecord {
 /** Earlier first; of two at one moment the one with the smaller id. */
 const inTime = (a: JobEntry, b: JobEntry): number => a.at - b.at || (a.id < b.id ? -1 : a.id > b.id ? 1 : 0);
 
+/** A job while its entries are gone through. */
+interface Fold {
+  book: BookRef | undefined;
+  title: string;
+  signed: Signed | undefined;
+  readonly answers: Map<string, string>;
+  readonly ticked: Map<string, string>;
+  readonly used: Map<string, UsedLine>;
+  readonly photos: Map<string, PhotoLine>;
+  readonly notes: Map<string, NoteLine>;
+  readonly timers: Map<string, TimerLine>;
+}
+
 /**
  * The job that its entries make: of two deeds about one thing the later holds. Gives the same for any order
  * and any repetition.
  */
-// biome-ignore lint/complexity/noExcessiveLinesPerFunction: still to come apart.
 export function foldJob(id: string, entries: Iterable<JobEntry>): JobRecord {
   const once = new Map<string, JobEntry>();
   for (const entry of entries) if (entry.job === id) once.set(entry.id, entry);
   const sorted = [...once.values()].sort(inTime);
-  const answers = new Map<string, string>();
-  const ticked = new Map<string, string>();
-  const used = new Map<string, UsedLine>();
-  const photos = new Map<string, PhotoLine>();
-  const notes = new Map<string, NoteLine>();
-  const timers = new Map<string, TimerLine>();
-  const after: JobEntry[] = [];
-  let book: BookRef | undefined;
-  let title = "";
-  let signed: Signed | undefined;
-  for (const entry of sorted) {
-    if (signed !== undefined) {
-      after.push(entry);
-      continue;
-    }
-    const { at } = entry;
-    switch (entry.does) {
-      case "begin":
-        book ??= entry.book;
-        title = entry.title || title;
-        break;
-      case "answer":
-        put(answers, entry.ask, entry.text);
-        break;
-      case "tick":
-        put(ticked, entry.step, entry.text);
-        break;
-      case "used":
-        put(
-          used,
-          entry.line,
-          entry.what === undefined
-            ? undefined
-            : {
-                line: entry.line,
-                what: entry.what,
-                amount: entry.amount ?? "",
-                lot: entry.lot ?? "",
-                note: entry.note ?? "",
-                at,
-              },
-        );
-        break;
-      case "photo":
-        put(
-          photos,
-          entry.photo,
-          entry.type === undefined
-            ? undefined
-            : {
-                photo: entry.photo,
-                type: entry.type,
-                bytes: entry.bytes ?? 0,
-                caption: entry.caption ?? "",
-                ...(entry.shows === undefined ? {} : { shows: entry.shows }),
-                at,
-              },
-        );
-        break;
-      case "note":
-        put(
-          notes,
-          entry.line,
-          entry.text === undefined
-            ? undefined
-            : { line: entry.line, text: entry.text, at, ...(entry.by === undefined ? {} : { by: entry.by }) },
-        );
-        break;
-      case "timer":
-        put(
-          timers,
-          entry.timer,
-          entry.ends === undefined
-            ? undefined
-            : { timer: entry.timer, says: entry.says ?? "", ends: entry.ends, at },
-        );
-        break;
-      case "sign":
-        signed = {
-          at,
-          name: entry.name,
-          card: entry.card,
-          ...(entry.by === undefined ? {} : { by: entry.by }),
-          ...(entry.note === undefined ? {} : { note: entry.note }),
-        };
-        break;
-    }
-  }
+  const signing = sorted.findIndex((entry) => entry.does === "sign");
+  const counted = signing < 0 ? sorted : sorted.slice(0, signing + 1);
+  const fold: Fold = {
+    book: undefined,
+    title: "",
+    signed: undefined,
+    answers: new Map(),
+    ticked: new Map(),
+    used: new Map(),
+    photos: new Map(),
+    notes: new Map(),
+    timers: new Map(),
+  };
+  for (const entry of counted) apply(fold, entry);
+  const { book, title, signed } = fold;
   return {
     id,
     ...(book === undefined ? {} : { book }),
     title,
     begun: sorted[0]?.at ?? 0,
     changed: sorted.at(-1)?.at ?? 0,
-    answers: Object.fromEntries(answers),
-    ticked: Object.fromEntries(ticked),
-    used: [...used.values()],
-    photos: [...photos.values()],
-    notes: [...notes.values()],
-    timers: [...timers.values()],
+    answers: Object.fromEntries(fold.answers),
+    ticked: Object.fromEntries(fold.ticked),
+    used: [...fold.used.values()],
+    photos: [...fold.photos.values()],
+    notes: [...fold.notes.values()],
+    timers: [...fold.timers.values()],
     ...(signed === undefined ? {} : { signed }),
-    after,
+    after: sorted.slice(counted.length),
   };
 }
+
+function apply(fold: Fold, entry: JobEntry): void {
+  switch (entry.does) {
+    case "begin":
+      fold.book ??= entry.book;
+      fold.title = entry.title || fold.title;
+      break;
+    case "answer":
+      put(fold.answers, entry.ask, entry.text);
+      break;
+    case "tick":
+      put(fold.ticked, entry.step, entry.text);
+      break;
+    case "used":
+      put(fold.used, entry.line, usedLine(entry));
+      break;
+    case "photo":
+      put(fold.photos, entry.photo, photoLine(entry));
+      break;
+    case "note":
+      put(fold.notes, entry.line, noteLine(entry));
+      break;
+    case "timer":
+      put(fold.timers, entry.timer, timerLine(entry));
+      break;
+    case "sign":
+      fold.signed = signedBy(entry);
+      break;
+  }
+}
+
+type Entry<D extends Deed["does"]> = Extract<JobEntry, { does: D }>;
+
+const usedLine = ({ line, what, amount, lot, note, at }: Entry<"used">): UsedLine | undefined =>
+  what === undefined ? undefined : { line, what, amount: amount ?? "", lot: lot ?? "", note: note ?? "", at };
+
+const photoLine = ({ photo, type, bytes, caption, shows, at }: Entry<"photo">): PhotoLine | undefined =>
+  type === undefined
+    ? undefined
+    : {
+        photo,
+        type,
+        bytes: bytes ?? 0,
+        caption: caption ?? "",
+        ...(shows === undefined ? {} : { shows }),
+        at,
+      };
+
+const noteLine = ({ line, text, at, by }: Entry<"note">): NoteLine | undefined =>
+  text === undefined ? undefined : { line, text, at, ...(by === undefined ? {} : { by }) };
+
+const timerLine = ({ timer, says, ends, at }: Entry<"timer">): TimerLine | undefined =>
+  ends === undefined ? undefined : { timer, says: says ?? "", ends, at };
+
+const signedBy = ({ at, name, card, by, note }: Entry<"sign">): Signed => ({
+  at,
+  name,
+  card,
+  ...(by === undefined ? {} : { by }),
+  ...(note === undefined ? {} : { note }),
+});
 
 function put<T>(into: Map<string, T>, key: string, value: T | undefined): void {
   if (value === undefined) into.delete(key);

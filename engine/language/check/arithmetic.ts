@@ -62,15 +62,13 @@ export function arithmetic(context: CheckContext, expr: Binary): Rule {
   }
 }
 
-// biome-ignore lint/complexity/useMaxParams: still to come apart.
 const made = (
   expr: Binary,
   op: "+" | "-" | "*" | "/",
   type: Type,
-  left: Rule,
-  right: Rule,
+  sides: { readonly left: Rule; readonly right: Rule },
   unit?: Unit,
-): Rule => ({ does: "arithmetic", at: expr.at, type, op, left, right, ...(unit ? { unit } : {}) });
+): Rule => ({ does: "arithmetic", at: expr.at, type, op, ...sides, ...(unit ? { unit } : {}) });
 
 function sum(context: CheckContext, expr: Binary, op: "+" | "-", left: Rule, right: Rule): Rule {
   const [l, r] = [left.type, right.type];
@@ -78,9 +76,10 @@ function sum(context: CheckContext, expr: Binary, op: "+" | "-", left: Rule, rig
   const isApart = (t: Type) => t.is === "quantity" && t.dimension.join() === "0,0,0,1,0,0";
   if (l.is === "temperature" || r.is === "temperature") {
     if (l.is === "temperature" && r.is === "temperature" && op === "-")
-      return made(expr, "-", quantity([0, 0, 0, 1, 0, 0]), left, right);
-    if (l.is === "temperature" && isApart(r)) return made(expr, op, l, left, right, left.unit);
-    if (r.is === "temperature" && isApart(l) && op === "+") return made(expr, op, r, left, right, right.unit);
+      return made(expr, "-", quantity([0, 0, 0, 1, 0, 0]), { left, right });
+    if (l.is === "temperature" && isApart(r)) return made(expr, op, l, { left, right }, left.unit);
+    if (r.is === "temperature" && isApart(l) && op === "+")
+      return made(expr, op, r, { left, right }, right.unit);
     if (l.is === "temperature" && r.is === "temperature") {
       const literal = expr.right.is === "quantity" ? expr.right : undefined;
       fault(
@@ -99,21 +98,22 @@ function sum(context: CheckContext, expr: Binary, op: "+" | "-", left: Rule, rig
       );
       return spoilt(expr.at);
     }
-    unlike(context, left, right, expr.left, expr.right, doing, expr.at);
+    unlike(context, { left, right, leftExpr: expr.left, rightExpr: expr.right }, doing, expr.at);
     return spoilt(expr.at);
   }
-  if (l.is === "count" && r.is === "count") return made(expr, op, op === "+" ? COUNT : NUMBER, left, right);
+  if (l.is === "count" && r.is === "count")
+    return made(expr, op, op === "+" ? COUNT : NUMBER, { left, right });
   if (asNumber(l) && asNumber(r) && !(l.is === "share" && r.is === "share"))
-    return made(expr, op, NUMBER, left, right);
+    return made(expr, op, NUMBER, { left, right });
   if (!isOrdered(l) || l.is === "taper" || l.is === "mix")
     return wrong(context, left, "an amount", `${doing} wants amounts`);
   if (!isOrdered(r) || r.is === "taper" || r.is === "mix")
     return wrong(context, right, "an amount", `${doing} wants amounts`);
   if (!fits(r, l)) {
-    unlike(context, left, right, expr.left, expr.right, doing, expr.at);
+    unlike(context, { left, right, leftExpr: expr.left, rightExpr: expr.right }, doing, expr.at);
     return spoilt(expr.at);
   }
-  return made(expr, op, l, left, right, left.unit ?? right.unit);
+  return made(expr, op, l, { left, right }, left.unit ?? right.unit);
 }
 
 /** A plain share is worth a number: 1 + 15 % is 1.15. */
@@ -132,9 +132,9 @@ function product(context: CheckContext, expr: Binary, op: "*" | "/", left: Rule,
       return wrong(context, side, "an amount", `${op === "*" ? "multiplying" : "dividing"} wants amounts`);
   }
   const special = (t: Type) => (t.is === "share" && t.by !== "plain") || t.is === "taper" || t.is === "mix";
-  if (special(l) && asNumber(r)) return made(expr, op, l, left, right);
-  if (special(r) && asNumber(l) && op === "*") return made(expr, op, r, left, right);
-  if (op === "/" && special(l) && fits(l, r)) return made(expr, op, NUMBER, left, right);
+  if (special(l) && asNumber(r)) return made(expr, op, l, { left, right });
+  if (special(r) && asNumber(l) && op === "*") return made(expr, op, r, { left, right });
+  if (op === "/" && special(l) && fits(l, r)) return made(expr, op, NUMBER, { left, right });
   const odd = special(l) ? left : special(r) ? right : undefined;
   if (odd !== undefined) {
     const [other, otherExpr] = odd === left ? [right, expr.right] : [left, expr.left];
@@ -154,10 +154,10 @@ function product(context: CheckContext, expr: Binary, op: "*" | "/", left: Rule,
     );
     return spoilt(expr.at);
   }
-  if (op === "*" && l.is === "count" && r.is === "count") return made(expr, op, COUNT, left, right);
+  if (op === "*" && l.is === "count" && r.is === "count") return made(expr, op, COUNT, { left, right });
   // A share times a number is still a share of something: 15 % * 2 is 30 %.
-  if (l.is === "share" && isNumber(r)) return made(expr, op, l, left, right);
-  if (r.is === "share" && isNumber(l) && op === "*") return made(expr, op, r, left, right);
+  if (l.is === "share" && isNumber(r)) return made(expr, op, l, { left, right });
+  if (r.is === "share" && isNumber(l) && op === "*") return made(expr, op, r, { left, right });
   const [a, b] = [dimensionOf(l), dimensionOf(r)];
   const type = quantity(op === "*" ? times(a, b) : over(a, b));
   const unit = isPlain(b)
@@ -171,8 +171,7 @@ function product(context: CheckContext, expr: Binary, op: "*" | "/", left: Rule,
     expr,
     op,
     type,
-    left,
-    right,
+    { left, right },
     type.is === "quantity" && isPlain(type.dimension) ? undefined : unit,
   );
 }
@@ -202,16 +201,16 @@ function shareOf(context: CheckContext, expr: Binary, left: Rule, right: Rule): 
   }
   if (l.by === "plain") {
     if (r.is === "quantity" || r.is === "count" || r.is === "share")
-      return made(expr, "*", r.is === "count" ? NUMBER : r, left, right, right.unit);
+      return made(expr, "*", r.is === "count" ? NUMBER : r, { left, right }, right.unit);
     return wrong(context, right, "an amount", "a share is taken of it");
   }
   const wanted = l.by === "mass" ? MASS : VOLUME;
   if (r.is === "quantity" && sameDimension(r.dimension, wanted))
-    return made(expr, "*", r, left, right, right.unit);
+    return made(expr, "*", r, { left, right }, right.unit);
   // A rate or an areal weight keeps its mass: 2 % by mass of 450 g/m2 is fair.
   if (r.is === "quantity" && l.by === "mass" && r.dimension[1] === 1)
-    return made(expr, "*", r, left, right, right.unit);
-  if (r.is === "share" && r.by === l.by) return made(expr, "*", r, left, right);
+    return made(expr, "*", r, { left, right }, right.unit);
+  if (r.is === "share" && r.by === l.by) return made(expr, "*", r, { left, right });
   const other = r.is === "quantity" && sameDimension(r.dimension, l.by === "mass" ? VOLUME : MASS);
   fault(context, "share/basis", expr.at, {
     doing: "of",
@@ -229,7 +228,7 @@ function runOut(context: CheckContext, expr: Binary, left: Rule, right: Rule): R
     return wrong(context, left, "a length", "run out at wants the thickness before it");
   if (right.type.is !== "taper")
     return wrong(context, right, "a taper such as 1:12", "run out at wants it after it");
-  return made(expr, "*", left.type, left, right, left.unit);
+  return made(expr, "*", left.type, { left, right }, left.unit);
 }
 
 function paired(context: CheckContext, expr: Binary, left: Rule, right: Rule): Rule {
@@ -237,7 +236,7 @@ function paired(context: CheckContext, expr: Binary, left: Rule, right: Rule): R
     return wrong(context, right, "a mix such as 100:28 by mass", "paired at wants it after it");
   const wanted = right.type.by === "mass" ? MASS : VOLUME;
   if (left.type.is === "quantity" && sameDimension(left.type.dimension, wanted))
-    return made(expr, "*", left.type, left, right, left.unit);
+    return made(expr, "*", left.type, { left, right }, left.unit);
   fault(context, "share/basis", expr.at, {
     doing: "paired at",
     left: right.type.by,
@@ -315,7 +314,7 @@ export function roundRule(context: CheckContext, expr: Extract<Expr, { is: "roun
   if (isNumber(of.type) && isNumber(step.type))
     return { ...base, type: step.does === "constant" && Number.isInteger(step.value) ? COUNT : NUMBER, step };
   if (!fits(step.type, of.type)) {
-    unlike(context, of, step, expr.of, expr.to, "round", expr.at);
+    unlike(context, { left: of, right: step, leftExpr: expr.of, rightExpr: expr.to }, "round", expr.at);
     return spoilt(expr.at);
   }
   return { ...base, type: of.type, step, ...unitOf(of) };

@@ -52,82 +52,35 @@ export const STOPPED = -1;
 /** The node that stands for "which steps apply, and their times, are known". */
 export const STEPS = -2;
 
-// biome-ignore lint/complexity/noExcessiveLinesPerFunction: still to come apart.
-export function checkBook(text: string, before?: CheckedBook, shelf: readonly string[] = []): CheckedBook {
-  const ownFault = sizeFault(text);
-  const ownPieces = ownFault ? [] : splitBook(text);
-  makeRoom(ownPieces.length);
-  const ownStatements = ownPieces.map((piece) => parseStatement(piece.text));
-  const composed = dependsOnOthers(ownStatements)
-    ? composeBook(text, ownPieces, ownStatements, shelf)
-    : undefined;
-  const all = composed === undefined ? text : wholeText(text, composed.under);
-  const tooLarge = ownFault ?? (composed === undefined ? undefined : sizeFault(all));
-  const composition = tooLarge ? undefined : composed;
-  const items: readonly Item[] | undefined = composition?.items;
-  const pieces = tooLarge ? [] : items === undefined ? ownPieces : items.map((item) => item.piece);
-  const statements = tooLarge
-    ? []
-    : items === undefined
-      ? ownStatements
-      : items.map((item) => item.statement);
-  if (items !== undefined) makeRoom(items.length);
-  const ids = idsOf(statements);
+/**
+ * Checks the book `text`. `bookTexts` are the texts of the books that it may depend on; `before` is the book
+ * before an edit, whose entries are kept where nothing they depend on has changed.
+ */
+export function checkBook(
+  text: string,
+  before?: CheckedBook,
+  bookTexts: readonly string[] = [],
+): CheckedBook {
+  const { statements, pieces, composition, tooLarge, all } = readStatements(text, bookTexts);
   const byName = namesOf(statements);
   const kinds = kindsOf(statements);
   const { order, loops, needs } = workOrder(statements, byName);
   const looped = new Set(loops.flat().filter((i) => i < statements.length));
-
   const common = commonKey(statements, kinds, all) + [...(composition?.dropped.keys() ?? [])].join("\n");
-  const reusable = new Map<Statement, Entry>();
-  if (before !== undefined && before.common === common)
-    for (const entry of before.entries) reusable.set(entry.statement, entry);
-
   const signatures = new Map<string, Signature>();
-  const scope = scopeOf(byName, kinds, signatures, all, composition?.dropped);
-  // A loop's members know nothing of one another's values; what they declare is enough to check the rest.
-  for (const member of looped) {
-    const name = statements[member]?.name?.text;
-    if (name !== undefined)
-      signatures.set(name, signature({ what: "figure", type: ANYTHING, unit: undefined }));
-  }
-
-  const entries: Entry[] = new Array(statements.length);
-  const asked = (statement: Statement) =>
-    statement.uses.map((name) => askedKey((one) => signatures.get(one), name)).join("\n");
-  const checkedOf: Checked[] = new Array(statements.length);
-  const askedNeeds: string[] = new Array(statements.length);
-  for (const i of order) {
-    if (i < 0) continue;
-    const statement = statements[i]!;
-    const needsKey = statement.needs.map((name) => askedKey((one) => signatures.get(one), name)).join("\n");
-    const old = reusable.get(statement);
-    const keep = old !== undefined && old.checked.faults.length === 0 && askedOfNeeds(old) === needsKey;
-    const checked = keep ? old.checked : checkStatement(scope, statement);
-    checkedOf[i] = checked;
-    askedNeeds[i] = needsKey;
-    const name = statement.name?.text;
-    if (name !== undefined && checked.signature !== undefined && byName.get(name) === i)
-      signatures.set(name, looped.has(i) ? { ...checked.signature } : checked.signature);
-    // A line underneath asks whether the one above it applies.
-    if (items !== undefined && name !== undefined && LINES.has(statement.body.keyword))
-      signatures.set(`${statement.body.keyword} ${name}`, LINE);
-  }
-  for (const [i, statement] of statements.entries()) {
-    const old = reusable.get(statement);
-    const key = `${askedNeeds[i]!}\u0000${asked(statement)}`;
-    const keep = old !== undefined && old.texts.faults.length === 0 && old.asked === key;
-    entries[i] = {
-      id: ids[i]!,
-      piece: pieces[i]!,
-      statement,
-      checked: checkedOf[i]!,
-      texts: keep ? old.texts : checkTexts(scope, statement),
-      asked: key,
-      above: items?.[i]?.faults ?? [],
-      ...(items === undefined ? {} : { from: items[i]!.from }),
-    };
-  }
+  const work: Work = {
+    statements,
+    pieces,
+    items: composition?.items,
+    byName,
+    looped,
+    signatures,
+    scope: scopeOf(byName, kinds, signatures, all, composition?.dropped),
+    reusable: new Map(
+      before?.common === common ? before.entries.map((entry) => [entry.statement, entry]) : [],
+    ),
+  };
+  const entries = entriesOf(work, checkInOrder(work, order));
   fromAbove(entries, byName, loops, needs);
   return {
     text,
@@ -140,6 +93,111 @@ export function checkBook(text: string, before?: CheckedBook, shelf: readonly st
     common,
     ...(composition ? { composition } : {}),
   };
+}
+
+interface Read {
+  readonly statements: readonly Statement[];
+  readonly pieces: readonly Piece[];
+  readonly composition?: Composition;
+  /** Set where the book, with what it depends on, is too large to be read: then it has no statements. */
+  readonly tooLarge?: Fault;
+  /** The text with those that it depends on. */
+  readonly all: string;
+}
+
+/** The statements of a text and of the books that it depends on. */
+function readStatements(text: string, bookTexts: readonly string[]): Read {
+  const ownFault = sizeFault(text);
+  if (ownFault !== undefined) return { statements: [], pieces: [], tooLarge: ownFault, all: text };
+  const pieces = splitBook(text);
+  makeRoom(pieces.length);
+  const statements = pieces.map((piece) => parseStatement(piece.text));
+  if (!dependsOnOthers(statements)) return { statements, pieces, all: text };
+  const composition = composeBook(text, pieces, statements, bookTexts);
+  const all = wholeText(text, composition.under);
+  const tooLarge = sizeFault(all);
+  if (tooLarge !== undefined) return { statements: [], pieces: [], tooLarge, all };
+  const { items } = composition;
+  makeRoom(items.length);
+  return {
+    statements: items.map((item) => item.statement),
+    pieces: items.map((item) => item.piece),
+    composition,
+    all,
+  };
+}
+
+/** A book while its statements are checked. */
+interface Work {
+  readonly statements: readonly Statement[];
+  readonly pieces: readonly Piece[];
+  readonly items: readonly Item[] | undefined;
+  readonly byName: ReadonlyMap<string, number>;
+  readonly looped: ReadonlySet<number>;
+  /** Filled as statements are checked, what is needed first. */
+  readonly signatures: Map<string, Signature>;
+  readonly scope: Scope;
+  /** Entries of the book before the edit that may be kept. */
+  readonly reusable: ReadonlyMap<Statement, Entry>;
+}
+
+/** A checked statement, and the signatures that its value depends on, as one text. */
+interface CheckedNeeds {
+  readonly checked: Checked;
+  readonly needsKey: string;
+}
+
+const keyOfNames = ({ signatures }: Work, names: readonly string[]): string =>
+  names.map((name) => askedKey((one) => signatures.get(one), name)).join("\n");
+
+/** Checks each statement after those it needs, and fills the signatures. */
+function checkInOrder(work: Work, order: readonly number[]): readonly CheckedNeeds[] {
+  const { statements, signatures, byName, looped } = work;
+  // A loop's members know nothing of one another's values; what they declare is enough to check the rest.
+  for (const member of looped) {
+    const name = statements[member]?.name?.text;
+    if (name !== undefined)
+      signatures.set(name, signature({ what: "figure", type: ANYTHING, unit: undefined }));
+  }
+  const all: CheckedNeeds[] = new Array(statements.length);
+  for (const i of order) {
+    if (i < 0) continue;
+    const statement = statements[i]!;
+    const needsKey = keyOfNames(work, statement.needs);
+    const old = work.reusable.get(statement);
+    const keep = old !== undefined && old.checked.faults.length === 0 && askedOfNeeds(old) === needsKey;
+    const checked = keep ? old.checked : checkStatement(work.scope, statement);
+    all[i] = { checked, needsKey };
+    const name = statement.name?.text;
+    if (name === undefined) continue;
+    if (checked.signature !== undefined && byName.get(name) === i)
+      signatures.set(name, looped.has(i) ? { ...checked.signature } : checked.signature);
+    // A line underneath asks whether the one above it applies.
+    if (work.items !== undefined && LINES.has(statement.body.keyword))
+      signatures.set(`${statement.body.keyword} ${name}`, LINE);
+  }
+  return all;
+}
+
+/** The entries, with the texts of each statement, which are checked when all signatures are known. */
+function entriesOf(work: Work, checked: readonly CheckedNeeds[]): Entry[] {
+  const { statements, pieces, items, scope, reusable } = work;
+  const ids = idsOf(statements);
+  return statements.map((statement, i): Entry => {
+    const old = reusable.get(statement);
+    const asked = `${checked[i]!.needsKey}\u0000${keyOfNames(work, statement.uses)}`;
+    const keep = old !== undefined && old.texts.faults.length === 0 && old.asked === asked;
+    return {
+      id: ids[i]!,
+      piece: pieces[i]!,
+      statement,
+      checked: checked[i]!.checked,
+      texts: keep ? old.texts : checkTexts(scope, statement),
+      asked,
+      above: items?.[i]?.faults ?? [],
+      ...(items === undefined ? {} : { from: items[i]!.from }),
+    };
+  });
 }
 
 const LINES: ReadonlySet<string> = new Set(["step", "caution", "stop"]);

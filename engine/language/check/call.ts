@@ -148,7 +148,12 @@ function most(context: CheckContext, expr: Call, pick: "largest" | "smallest"): 
     else if (!fits(rule.type, first.type)) {
       if (fits(first.type, rule.type)) first = rule;
       else {
-        unlike(context, first, rule, expr.args[0]!, arg, "compare", expr.at);
+        unlike(
+          context,
+          { left: first, right: rule, leftExpr: expr.args[0]!, rightExpr: arg },
+          "compare",
+          expr.at,
+        );
         return spoilt(expr.at);
       }
     }

@@ -286,7 +286,7 @@ function alike(
     left = check(context, leftExpr, right.type);
   }
   if (fits(left.type, right.type) || fits(right.type, left.type)) return [left, right];
-  unlike(context, left, right, leftExpr, rightExpr, doing, at);
+  unlike(context, { left, right, leftExpr, rightExpr }, doing, at);
   return [spoilt(left.at), spoilt(right.at)];
 }
 
@@ -298,7 +298,7 @@ function inBand(context: CheckContext, expr: Extract<Expr, { is: "in-band" }>): 
     if (side === undefined) return undefined;
     const rule = check(context, side);
     if (fits(rule.type, of.type) || fits(of.type, rule.type)) return rule;
-    unlike(context, of, rule, expr.of, side, "compare", expr.at);
+    unlike(context, { left: of, right: rule, leftExpr: expr.of, rightExpr: side }, "compare", expr.at);
     return spoilt(side.at);
   };
   const low = end(expr.band.low);
@@ -348,7 +348,7 @@ function oneOf(context: CheckContext, expr: Extract<Expr, { is: "one-of" }>): Ru
   const each = expr.items.map((item): Rule => {
     const right = check(context, item, of.type);
     if (!fits(right.type, of.type) && !fits(of.type, right.type))
-      unlike(context, of, right, expr.of, item, "compare", item.at);
+      unlike(context, { left: of, right, leftExpr: expr.of, rightExpr: item }, "compare", item.at);
     return { does: "compare", at: item.at, type: YES_NO, op: "is", left: of, right };
   });
   const rule = each.reduce((left, right): Rule => ({ does: "or", at: expr.at, type: YES_NO, left, right }));
@@ -393,7 +393,12 @@ function choose(context: CheckContext, expr: Extract<Expr, { is: "choose" }>, hi
       found = rule;
       continue;
     }
-    unlike(context, found, rule, values[rules.indexOf(found)]!, value, "choose between", rule.at);
+    unlike(
+      context,
+      { left: found, right: rule, leftExpr: values[rules.indexOf(found)]!, rightExpr: value },
+      "choose between",
+      rule.at,
+    );
     rules[rules.length - 1] = spoilt(rule.at);
   }
   const whens = expr.cases.map((one) => condition(context, one.when, "after if"));

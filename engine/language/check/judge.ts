@@ -1,5 +1,5 @@
 // What the checkers of expressions share: saying that a part is not what is wanted there, that two parts do
-// not go together, and that a name is unknown. The checker itself is taken from the desk, so that the rooms
+// not go together, and that a name is unknown. The checker itself comes with the context, so that the files
 // of one recursion need not import one another in a circle.
 import type { Span } from "../../../core/span.ts";
 import { type Type, fits, isNumber, isOrdered, typeName } from "../../../core/type.ts";
@@ -96,90 +96,92 @@ function spacedForm(context: CheckContext, name: string): string | undefined {
   return undefined;
 }
 
+/** The two sides of an operation, checked and as written. */
+interface Sides {
+  readonly left: Rule;
+  readonly right: Rule;
+  readonly leftExpr: Expr;
+  readonly rightExpr: Expr;
+}
+
 /** One finding for two sides that do not go together: the plainest explanation that fits. */
-// biome-ignore lint/complexity/noExcessiveLinesPerFunction: still to come apart.
-// biome-ignore lint/complexity/useMaxParams: still to come apart.
-export function unlike(
+export function unlike(context: CheckContext, sides: Sides, doing: string, at: Span): void {
+  if (bareSide(context, sides, doing) || temperatureSide(context, sides, doing, at)) return;
+  const { left, right } = sides;
+  const [one, two] = [left.type, right.type];
+  if (one.is === "kind" && two.is === "kind")
+    fault(context, "kind/mismatch", right.at, {
+      has: two.kind,
+      wants: one.kind,
+      because: "both sides of a comparison are of one kind",
+    });
+  else if (one.is === "share" && two.is === "share")
+    fault(context, "share/basis", at, { doing, left: one.by, right: two.by, amount: false });
+  else
+    fault(context, "unit/mismatch", at, {
+      doing,
+      left: typeName(one),
+      right: typeName(two),
+      leftAt: left.at,
+      rightAt: right.at,
+    });
+}
+
+/** A number without a unit beside an amount: whether that was it. */
+function bareSide(
   context: CheckContext,
-  left: Rule,
-  right: Rule,
-  leftExpr: Expr,
-  rightExpr: Expr,
+  { left, right, leftExpr, rightExpr }: Sides,
+  doing: string,
+): boolean {
+  const number = [leftExpr, rightExpr].find((expr) => expr.is === "number");
+  if (number === undefined) return false;
+  const other = number === leftExpr ? right : left;
+  if (other.type.is === "kind" || !isOrdered(other.type)) return false;
+  const unit =
+    other.type.is === "share"
+      ? `% ${other.type.by === "plain" ? "" : `by ${other.type.by}`}`.trim()
+      : other.unit?.symbol;
+  const text = context.source.slice(number.at.start, number.at.end);
+  fault(
+    context,
+    "unit/bare",
+    number.at,
+    { number: text, type: typeName(other.type), unit, doing },
+    unit === undefined
+      ? []
+      : [{ says: `Write ${text} ${unit}`, edits: [{ at: number.at, text: `${text} ${unit}` }] }],
+  );
+  return true;
+}
+
+/** A temperature beside a difference of temperatures: whether that was it. */
+function temperatureSide(
+  context: CheckContext,
+  { left, right, leftExpr, rightExpr }: Sides,
   doing: string,
   at: Span,
-): void {
-  const bare =
-    leftExpr.is === "number"
-      ? ([leftExpr, right] as const)
-      : rightExpr.is === "number"
-        ? ([rightExpr, left] as const)
-        : undefined;
-  if (bare !== undefined && bare[1].type.is !== "kind" && isOrdered(bare[1].type)) {
-    const [number, other] = bare;
-    const unit =
-      other.type.is === "share"
-        ? `% ${other.type.by === "plain" ? "" : `by ${other.type.by}`}`.trim()
-        : other.unit?.symbol;
-    const text = context.source.slice(number.at.start, number.at.end);
-    fault(
-      context,
-      "unit/bare",
-      number.at,
-      { number: text, type: typeName(other.type), unit, doing },
-      unit === undefined
-        ? []
-        : [{ says: `Write ${text} ${unit}`, edits: [{ at: number.at, text: `${text} ${unit}` }] }],
-    );
-    return;
-  }
+): boolean {
   const sides = [left, right] as const;
   const point = sides.find((side) => side.type.is === "temperature");
   const apart = sides.find(
     (side) => side.type.is === "quantity" && side.type.dimension.join() === "0,0,0,1,0,0",
   );
-  if (point !== undefined && apart !== undefined) {
-    const pointExpr = point === left ? leftExpr : rightExpr;
-    const mends =
-      pointExpr.is === "quantity"
-        ? [
-            {
-              says: "Write apart after it",
-              edits: [{ at: { start: pointExpr.at.end, end: pointExpr.at.end }, text: " apart" }],
-            },
-          ]
-        : [];
-    fault(
-      context,
-      "temperature/point",
-      at,
-      {
-        doing,
-        point: context.source.slice(point.at.start, point.at.end),
-        apart: context.source.slice(apart.at.start, apart.at.end),
-        literal: pointExpr.is === "quantity",
-      },
-      mends,
-    );
-    return;
-  }
-  if (left.type.is === "kind" && right.type.is === "kind") {
-    fault(context, "kind/mismatch", right.at, {
-      has: right.type.kind,
-      wants: left.type.kind,
-      because: "both sides of a comparison are of one kind",
-    });
-    return;
-  }
-  const [one, two] = [left.type, right.type];
-  if (one.is === "share" && two.is === "share") {
-    fault(context, "share/basis", at, { doing, left: one.by, right: two.by, amount: false });
-    return;
-  }
-  fault(context, "unit/mismatch", at, {
-    doing,
-    left: typeName(left.type),
-    right: typeName(right.type),
-    leftAt: left.at,
-    rightAt: right.at,
-  });
+  if (point === undefined || apart === undefined) return false;
+  const pointExpr = point === left ? leftExpr : rightExpr;
+  const end = { start: pointExpr.at.end, end: pointExpr.at.end };
+  fault(
+    context,
+    "temperature/point",
+    at,
+    {
+      doing,
+      point: context.source.slice(point.at.start, point.at.end),
+      apart: context.source.slice(apart.at.start, apart.at.end),
+      literal: pointExpr.is === "quantity",
+    },
+    pointExpr.is === "quantity"
+      ? [{ says: "Write apart after it", edits: [{ at: end, text: " apart" }] }]
+      : [],
+  );
+  return true;
 }

@@ -6,6 +6,7 @@ import type { Expectation, Expr, Given, Statement } from "../syntax/tree.ts";
 import { literal } from "./amount.ts";
 import { check } from "./expression.ts";
 import { nearest } from "./near.ts";
+import type { Rule } from "./rule.ts";
 import { type CheckContext, fault } from "./scope.ts";
 
 export interface CheckedWorked {
@@ -142,11 +143,17 @@ function expectation(context: CheckContext, one: Expectation): CheckedExpectatio
   }
 }
 
-// biome-ignore lint/complexity/noExcessiveLinesPerFunction: still to come apart.
-function expectedValue(
-  context: CheckContext,
-  one: Extract<Expectation, { is: "value" }>,
-): CheckedExpectation | undefined {
+type ExpectedValue = Extract<Expectation, { is: "value" }>;
+
+/** What is expected of a value, with the value that it is expected of. */
+interface Expected {
+  readonly one: ExpectedValue;
+  readonly of: Extract<Rule, { does: "value" }>;
+  /** Of a chart that keeps every row, what each row gives. */
+  readonly type: Type;
+}
+
+function expectedValue(context: CheckContext, one: ExpectedValue): CheckedExpectation | undefined {
   const before = context.faults.length;
   const of = check(context, {
     is: "name",
@@ -159,88 +166,92 @@ function expectedValue(
     fault(context, "worked/expects", one.name.at, { word: one.name.text, states: JOB_STATES });
     return undefined;
   }
-  const of_ = of.type.is === "kept" ? of.type.of : of.type;
-  if (
-    one.value.is === "name" &&
-    (one.value.name === "impossible" || one.value.name === "unknown") &&
-    one.tolerance === undefined &&
-    !(of_.is === "kind" && of_.words.includes(one.value.name))
-  ) {
-    return {
-      is: "without",
-      at: one.at,
-      name: of.name,
-      ...(of.column !== undefined ? { column: of.column } : {}),
-      wanted: one.value.name,
-    };
-  }
-  if (of_.is === "text") {
-    const wanted = plainText(one.value);
-    if (wanted !== undefined && one.tolerance === undefined && of.type.is !== "kept")
-      return {
-        is: "text",
-        at: one.at,
-        name: of.name,
-        ...(of.column !== undefined ? { column: of.column } : {}),
-        wanted,
-      };
-    fault(context, "worked/text", (one.tolerance ?? one.value).at, {
-      name: one.name.text,
-      kept: of.type.is === "kept",
-      inserts: one.value.is === "text" && wanted === undefined,
-      tolerance: wanted !== undefined,
-    });
-    return undefined;
-  }
-  const value = literal(context, one.value) ?? check(context, one.value, of_);
+  const expected: Expected = { one, of, type: of.type.is === "kept" ? of.type.of : of.type };
+  return (
+    withoutValue(expected) ??
+    (expected.type.is === "text" ? expectedText(context, expected) : expectedAmount(context, expected))
+  );
+}
+
+const columnOfValue = ({ of }: Expected): { readonly name: string; readonly column?: number } => ({
+  name: of.name,
+  ...(of.column !== undefined ? { column: of.column } : {}),
+});
+
+/** `impossible` or `unknown`, unless it is a word of the value's own kind. */
+function withoutValue(expected: Expected): CheckedExpectation | undefined {
+  const { one, type } = expected;
+  if (one.value.is !== "name" || one.tolerance !== undefined) return undefined;
+  const { name } = one.value;
+  if (name !== "impossible" && name !== "unknown") return undefined;
+  if (type.is === "kind" && type.words.includes(name)) return undefined;
+  return { is: "without", at: one.at, ...columnOfValue(expected), wanted: name };
+}
+
+function expectedText(context: CheckContext, expected: Expected): CheckedExpectation | undefined {
+  const { one, of } = expected;
+  const wanted = plainText(one.value);
+  if (wanted !== undefined && one.tolerance === undefined && of.type.is !== "kept")
+    return { is: "text", at: one.at, ...columnOfValue(expected), wanted };
+  fault(context, "worked/text", (one.tolerance ?? one.value).at, {
+    name: one.name.text,
+    kept: of.type.is === "kept",
+    inserts: one.value.is === "text" && wanted === undefined,
+    tolerance: wanted !== undefined,
+  });
+  return undefined;
+}
+
+function expectedAmount(context: CheckContext, expected: Expected): CheckedExpectation | undefined {
+  const { one, type } = expected;
+  const before = context.faults.length;
+  const value = literal(context, one.value) ?? check(context, one.value, type);
   if (context.faults.length > before) return undefined;
-  const ok =
-    fits(value.type, of_) ||
-    (of_.is === "share" && of_.by === "plain" && isNumber(value.type)) ||
-    (of_.is === "count" && isNumber(value.type));
-  if (!ok || value.does !== "constant") {
-    const bare = one.value.is === "number" && of.unit !== undefined;
-    const text = context.source.slice(one.value.at.start, one.value.at.end);
-    fault(
-      context,
-      bare ? "unit/bare" : "type/wanted",
-      one.value.at,
-      {
-        number: text,
-        unit: of.unit?.symbol,
-        type: typeName(of_),
-        doing: "expect",
-        has: typeName(value.type),
-        wants: typeName(of_),
-        because: `${one.name.text} is that`,
-      },
-      bare
-        ? [
-            {
-              says: `Write ${text} ${of.unit!.symbol}`,
-              edits: [{ at: one.value.at, text: `${text} ${of.unit!.symbol}` }],
-            },
-          ]
-        : [],
-    );
+  const suits =
+    fits(value.type, type) ||
+    (type.is === "share" && type.by === "plain" && isNumber(value.type)) ||
+    (type.is === "count" && isNumber(value.type));
+  if (!suits || value.does !== "constant") {
+    noSuchAmount(context, expected, value);
     return undefined;
-  }
-  let slack = CLOSE * Math.abs(value.value);
-  if (one.tolerance !== undefined) {
-    const rule = literal(context, one.tolerance);
-    if (rule?.does === "constant")
-      slack = rule.type.is === "temperature" ? rule.value - (rule.unit?.zero ?? 0) : rule.value;
   }
   return {
     is: "value",
     at: one.at,
-    name: of.name,
-    ...(of.column !== undefined ? { column: of.column } : {}),
-    type: of_,
+    ...columnOfValue(expected),
+    type,
     value: value.value,
-    slack,
+    slack: slackOf(context, one.tolerance) ?? CLOSE * Math.abs(value.value),
     written: context.source.slice(one.value.at.start, one.tolerance?.at.end ?? one.value.at.end),
   };
+}
+
+function noSuchAmount(context: CheckContext, { one, of, type }: Expected, value: Rule): void {
+  const { at } = one.value;
+  const unit = one.value.is === "number" ? of.unit?.symbol : undefined;
+  const text = context.source.slice(at.start, at.end);
+  fault(
+    context,
+    unit === undefined ? "type/wanted" : "unit/bare",
+    at,
+    {
+      number: text,
+      unit: of.unit?.symbol,
+      type: typeName(type),
+      doing: "expect",
+      has: typeName(value.type),
+      wants: typeName(type),
+      because: `${one.name.text} is that`,
+    },
+    unit === undefined ? [] : [{ says: `Write ${text} ${unit}`, edits: [{ at, text: `${text} ${unit}` }] }],
+  );
+}
+
+/** How far the value may be off, in SI; undefined where that is not said. */
+function slackOf(context: CheckContext, tolerance: Expr | undefined): number | undefined {
+  const rule = tolerance && literal(context, tolerance);
+  if (rule?.does !== "constant") return undefined;
+  return rule.type.is === "temperature" ? rule.value - (rule.unit?.zero ?? 0) : rule.value;
 }
 
 /** What a text without inserts says; undefined for a text with inserts, and for what is no text. */

@@ -1,4 +1,4 @@
-// The books at hand: which text is meant by a name and an edition.
+// Which of the books given is meant by a name and an edition.
 import { headOf } from "../syntax/heads.ts";
 
 export interface Found {
@@ -11,14 +11,14 @@ export interface Found {
 
 /**
  * The edition asked for, else the nearest later, else the nearest earlier; with no edition asked for, the
- * latest. Of two texts of one edition the one that stands first at hand.
+ * latest. Of two texts of one edition the first of `bookTexts`.
  */
 export function findBook(
-  shelf: readonly string[],
+  bookTexts: readonly string[],
   name: string,
   edition: number | undefined,
 ): Found | undefined {
-  const all = shelf.flatMap((text) => {
+  const all = bookTexts.flatMap((text) => {
     const head = headOf(text);
     return head?.name === name ? [{ text, ...head }] : [];
   });

@@ -32,19 +32,22 @@ const bumped = (by: Chance, rule: string): string =>
     by.odds(0.6) ? String(Number(digits) + 1) : digits,
   );
 
+interface Layering {
+  readonly by: Chance;
+  readonly asks: RandomBook["asks"];
+  readonly both: Both;
+  /** What this layer has changed already. */
+  readonly touched: Set<string>;
+  /** Which layer it is, from 1. */
+  readonly number: number;
+}
+
 /**
  * One thing that a layer can do to the statement at `at`, and the same by hand; false where it cannot be done
  * to it.
  */
-// biome-ignore lint/complexity/useMaxParams: still to come apart.
-function change(
-  by: Chance,
-  asks: RandomBook["asks"],
-  both: Both,
-  at: number,
-  touched: Set<string>,
-  number: number,
-): boolean {
+function change(layering: Layering, at: number): boolean {
+  const { by, asks, both, touched, number } = layering;
   const text = both.merged[at]!;
   const [, word, name] = /^(\w+) ([\w-]+)/.exec(text) ?? [];
   if (word === undefined || name === undefined || touched.has(`${word} ${name}`) || /-was\d*$/.test(name))
@@ -151,7 +154,7 @@ function change(
   }
 }
 
-const told = (book: Book) =>
+const errorsIn = (book: Book) =>
   book.findings.filter((one) => one.weight === "error").map((one) => `${one.code}: ${one.says}`);
 
 /** What of a job does not hang on how the book is written down. */
@@ -187,7 +190,8 @@ function layered(seed: number): {
   for (let n = 1; n <= 1 + (seed % 2); n++) {
     both.layer.length = 0;
     const touched = new Set<string>();
-    for (let k = 0; k < 8; k++) change(by, base.asks, both, by.whole(both.merged.length), touched, n);
+    const layering: Layering = { by, asks: base.asks, both, touched, number: n };
+    for (let k = 0; k < 8; k++) change(layering, by.whole(both.merged.length));
     const extra = `figure extra-${n} = 2 * ${n}`;
     const step = `step added-${n} "Added {extra-${n}}"`;
     both.layer.push(extra, step);
@@ -205,8 +209,8 @@ test("a layer over a book is the book that a hand puts together from both", () =
     const hand = readBook(merged);
     const book = readBook(texts.at(-1)!, undefined, texts.slice(0, -1));
     const say = `seed ${seed}\n${texts.slice(1).join("\n~~\n")}\n══ by hand\n${merged}`;
-    if (told(hand).length > 0) continue;
-    expect(told(book).join("\n"), say).toBe("");
+    if (errorsIn(hand).length > 0) continue;
+    expect(errorsIn(book).join("\n"), say).toBe("");
     done++;
     for (let i = 0; i < 6; i++) {
       const answers = randomAnswers(by, base.asks, i / 5);
@@ -257,7 +261,7 @@ test("a layer edited line by line is what it is from nothing", () => {
   }
 }, 120_000);
 
-test("of two texts of one edition the first at hand is the ground, whichever edition is asked for", () => {
+test("of two texts of one edition the first one given is the base, whichever edition is asked for", () => {
   const ground = (depth: string) =>
     `book ground, edition 2\n    "Ground"\nfigure depth in mm = ${depth}\n    from practice\n`;
   for (const asked of ["", ", edition 2", ", edition 1"]) {
