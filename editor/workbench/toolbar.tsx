@@ -24,8 +24,7 @@ const newWords: readonly Keyword[] = [
   "picture",
 ];
 
-// biome-ignore lint/complexity/noExcessiveLinesPerFunction: still to come apart.
-export function Toolbar(props: {
+interface ToolbarProps {
   readonly find: string;
   readonly findField: Ref<HTMLInputElement>;
   readonly found: number;
@@ -45,38 +44,13 @@ export function Toolbar(props: {
   readonly onAmend: () => void;
   readonly onAccept: () => void;
   readonly onPutBack: () => void;
-}) {
-  const { chosen, changed } = props;
-  const under = chosen !== undefined && !chosen.own;
-  const moves = chosen !== undefined && chosen.keyword !== "book" && !under;
+}
+
+export function Toolbar(props: ToolbarProps) {
+  const { changed } = props;
   return (
     <div className="toolbar" role="toolbar" aria-label="The sheet">
-      <span className="tool-find">
-        <input
-          ref={props.findField}
-          className="field"
-          type="search"
-          aria-label="Find in names, rules and questions"
-          placeholder="Find a rule"
-          value={props.find}
-          onChange={(event) => props.onFind(event.target.value)}
-          onKeyDown={(event) => {
-            if (event.key === "Enter" || event.key === "ArrowDown") {
-              event.preventDefault();
-              props.onFound();
-            }
-            if (event.key === "Escape") {
-              props.onFind("");
-              props.onFound();
-            }
-          }}
-        />
-        {props.find !== "" && (
-          <span className="tool-found" role="status">
-            {props.found} found
-          </span>
-        )}
-      </span>
+      <FindField {...props} />
       <select
         className="field tool-part"
         aria-label="Show the part"
@@ -102,57 +76,7 @@ export function Toolbar(props: {
           <option key={word}>{word}</option>
         ))}
       </select>
-      <span className="tool-row" role="group" aria-label="The chosen statement">
-        <button
-          type="button"
-          className="button bare tool-move"
-          disabled={!moves}
-          onClick={() => props.onShift(-1)}
-        >
-          Up
-        </button>
-        <button
-          type="button"
-          className="button bare tool-move"
-          disabled={!moves}
-          onClick={() => props.onShift(1)}
-        >
-          Down
-        </button>
-        <select
-          className="field tool-move"
-          aria-label="Move the chosen statement to a part"
-          disabled={!moves || chosen.keyword === "part"}
-          value=""
-          onChange={(event) => props.onToPart(event.target.value)}
-        >
-          <option value="">To part…</option>
-          {props.parts
-            .filter((part) => part !== chosen?.part)
-            .map((part) => (
-              <option key={part}>{part}</option>
-            ))}
-        </select>
-        {under && amendedBy(chosen) !== "not" && (
-          <button type="button" className="button" onClick={props.onAmend}>
-            Amend here
-          </button>
-        )}
-        {under ? (
-          <button
-            type="button"
-            className="button bare"
-            disabled={dropText(chosen) === undefined}
-            onClick={props.onRemove}
-          >
-            Drop for this yard
-          </button>
-        ) : (
-          <button type="button" className="button bare" disabled={!moves} onClick={props.onRemove}>
-            {chosen?.was === undefined ? "Remove" : "Back to the book underneath"}
-          </button>
-        )}
-      </span>
+      <ChosenTools {...props} />
       <span className="tool-change" aria-live="polite">
         {props.slow && <span className="working">Working it out…</span>}
         {changed && (
@@ -173,7 +97,98 @@ export function Toolbar(props: {
   );
 }
 
-/** How many rules and values stand otherwise than accepted; undefined while none do. */
+function FindField(props: ToolbarProps) {
+  return (
+    <span className="tool-find">
+      <input
+        ref={props.findField}
+        className="field"
+        type="search"
+        aria-label="Find in names, rules and questions"
+        placeholder="Find a rule"
+        value={props.find}
+        onChange={(event) => props.onFind(event.target.value)}
+        onKeyDown={(event) => {
+          if (event.key === "Enter" || event.key === "ArrowDown") {
+            event.preventDefault();
+            props.onFound();
+          }
+          if (event.key === "Escape") {
+            props.onFind("");
+            props.onFound();
+          }
+        }}
+      />
+      {props.find !== "" && (
+        <span className="tool-found" role="status">
+          {props.found} found
+        </span>
+      )}
+    </span>
+  );
+}
+
+/** What can be done with the chosen statement. */
+function ChosenTools(props: ToolbarProps) {
+  const { chosen } = props;
+  const under = chosen !== undefined && !chosen.own;
+  const moves = chosen !== undefined && chosen.keyword !== "book" && !under;
+  return (
+    <span className="tool-row" role="group" aria-label="The chosen statement">
+      <button
+        type="button"
+        className="button bare tool-move"
+        disabled={!moves}
+        onClick={() => props.onShift(-1)}
+      >
+        Up
+      </button>
+      <button
+        type="button"
+        className="button bare tool-move"
+        disabled={!moves}
+        onClick={() => props.onShift(1)}
+      >
+        Down
+      </button>
+      <select
+        className="field tool-move"
+        aria-label="Move the chosen statement to a part"
+        disabled={!moves || chosen.keyword === "part"}
+        value=""
+        onChange={(event) => props.onToPart(event.target.value)}
+      >
+        <option value="">To part…</option>
+        {props.parts
+          .filter((part) => part !== chosen?.part)
+          .map((part) => (
+            <option key={part}>{part}</option>
+          ))}
+      </select>
+      {under && amendedBy(chosen) !== "not" && (
+        <button type="button" className="button" onClick={props.onAmend}>
+          Amend here
+        </button>
+      )}
+      {under ? (
+        <button
+          type="button"
+          className="button bare"
+          disabled={dropText(chosen) === undefined}
+          onClick={props.onRemove}
+        >
+          Drop for this yard
+        </button>
+      ) : (
+        <button type="button" className="button bare" disabled={!moves} onClick={props.onRemove}>
+          {chosen?.was === undefined ? "Remove" : "Back to the book underneath"}
+        </button>
+      )}
+    </span>
+  );
+}
+
+/** How many rules and values differ from the accepted ones; undefined while none do. */
 export function countChanges(
   snapshot: Snapshot,
   jobs: readonly JobTag[],
@@ -200,14 +215,10 @@ export function countChanges(
   return { rules: rules === 0 ? before.added.length : rules, values };
 }
 
-function countWords(changed: { readonly rules: number; readonly values: number }): string {
-  const rules =
-    changed.rules === 0
-      ? "Only spacing or comments changed"
-      : `${changed.rules} ${changed.rules === 1 ? "rule" : "rules"} changed`;
-  return changed.rules === 0
-    ? rules
-    : `${rules}, ${changed.values === 0 ? "no value moved" : `${changed.values} ${changed.values === 1 ? "value" : "values"} moved`}`;
+function countWords({ rules, values }: { readonly rules: number; readonly values: number }): string {
+  if (rules === 0) return "Only spacing or comments changed";
+  const moved = values === 0 ? "no value moved" : `${values} ${values === 1 ? "value" : "values"} moved`;
+  return `${rules} ${rules === 1 ? "rule" : "rules"} changed, ${moved}`;
 }
 
 /** The triangle that marks a revision on a drawing. */

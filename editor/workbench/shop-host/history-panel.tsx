@@ -5,17 +5,18 @@ import type { DraftHistory } from "../../../core/schemas/host.ts";
 import type { HostClient } from "../../client/storage/host-client.ts";
 import { when } from "./edition-words.ts";
 
-// biome-ignore lint/complexity/noExcessiveLinesPerFunction: still to come apart.
-export function HistoryPanel(props: {
+interface HistoryPanelProps {
   readonly client: HostClient;
   readonly book: string;
-  /** The newest version; the list is loaded anew when it rises. */
+  /** The newest version; the list is loaded again when it rises. */
   readonly version: number;
   readonly readOnly: boolean;
   readonly onHold: (version: number) => void;
   readonly onTakeBack: (version: number, text: string) => void;
-}) {
-  const { client, book, version } = props;
+}
+
+/** The versions as far as they are loaded, and the text of the one that is looked at. */
+function useDraftHistory({ client, book, version }: HistoryPanelProps) {
   const [list, setList] = useState<DraftHistory>();
   const [shown, setShown] = useState<{ readonly version: number; readonly text: string }>();
   const [trouble, setTrouble] = useState("");
@@ -51,6 +52,16 @@ export function HistoryPanel(props: {
   const withText = (of: number, act: (text: string) => void): void => {
     client.draftVersion(book, of).then(act, fail);
   };
+  const look = (of: number): void => {
+    if (shown?.version === of) setShown(undefined);
+    else withText(of, (text) => setShown({ version: of, text }));
+  };
+  return { list, shown, trouble, more, withText, look };
+}
+
+export function HistoryPanel(props: HistoryPanelProps) {
+  const { book, version } = props;
+  const { list, shown, trouble, more, withText, look } = useDraftHistory(props);
   return (
     <div className="history-side">
       <p className="why-side-title">
@@ -63,51 +74,18 @@ export function HistoryPanel(props: {
       ) : (
         <ol className="history-list">
           {list.versions.map((one) => (
-            <li key={one.version}>
-              <p>
-                <b>Version {one.version}</b> {one.who}, {when(one.at)};{" "}
-                <span className="record-note">
-                  {one.added} written, {one.removed} taken out
-                </span>
-              </p>
-              <p className="sealed-does">
-                <button
-                  type="button"
-                  className="button bare"
-                  aria-expanded={shown?.version === one.version}
-                  onClick={() => {
-                    if (shown?.version === one.version) setShown(undefined);
-                    else withText(one.version, (text) => setShown({ version: one.version, text }));
-                  }}
-                >
-                  Look at it<span className="out-of-sight">: version {one.version}</span>
-                </button>
-                {one.version !== version && (
-                  <button type="button" className="button bare" onClick={() => props.onHold(one.version)}>
-                    Hold the text against it<span className="out-of-sight">: version {one.version}</span>
-                  </button>
-                )}
-                {one.version !== version && !props.readOnly && (
-                  <button
-                    type="button"
-                    className="button bare"
-                    onClick={() => withText(one.version, (text) => props.onTakeBack(one.version, text))}
-                  >
-                    Take it back<span className="out-of-sight">: version {one.version}</span>
-                  </button>
-                )}
-              </p>
-              {shown?.version === one.version && (
-                <pre
-                  className="rule clash-text"
-                  tabIndex={0}
-                  role="region"
-                  aria-label={`Text of version ${one.version}`}
-                >
-                  {shown.text}
-                </pre>
-              )}
-            </li>
+            <VersionItem
+              key={one.version}
+              version={one}
+              text={shown?.version === one.version ? shown.text : undefined}
+              onLook={() => look(one.version)}
+              onHold={one.version === version ? undefined : () => props.onHold(one.version)}
+              onTakeBack={
+                one.version === version || props.readOnly
+                  ? undefined
+                  : () => withText(one.version, (text) => props.onTakeBack(one.version, text))
+              }
+            />
           ))}
         </ol>
       )}
@@ -117,5 +95,58 @@ export function HistoryPanel(props: {
         </button>
       )}
     </div>
+  );
+}
+
+function VersionItem(props: {
+  readonly version: DraftHistory["versions"][number];
+  /** Its text, where it is looked at. */
+  readonly text: string | undefined;
+  readonly onLook: () => void;
+  /** Absent for the newest version: the text on the bench is made from that one. */
+  readonly onHold: (() => void) | undefined;
+  readonly onTakeBack: (() => void) | undefined;
+}) {
+  const { version: one, text, onHold, onTakeBack } = props;
+  const which = <span className="out-of-sight">: version {one.version}</span>;
+  return (
+    <li>
+      <p>
+        <b>Version {one.version}</b> {one.who}, {when(one.at)};{" "}
+        <span className="record-note">
+          {one.added} written, {one.removed} taken out
+        </span>
+      </p>
+      <p className="sealed-does">
+        <button
+          type="button"
+          className="button bare"
+          aria-expanded={text !== undefined}
+          onClick={props.onLook}
+        >
+          Look at it{which}
+        </button>
+        {onHold && (
+          <button type="button" className="button bare" onClick={onHold}>
+            Hold the text against it{which}
+          </button>
+        )}
+        {onTakeBack && (
+          <button type="button" className="button bare" onClick={onTakeBack}>
+            Take it back{which}
+          </button>
+        )}
+      </p>
+      {text !== undefined && (
+        <pre
+          className="rule clash-text"
+          tabIndex={0}
+          role="region"
+          aria-label={`Text of version ${one.version}`}
+        >
+          {text}
+        </pre>
+      )}
+    </li>
   );
 }

@@ -1,6 +1,6 @@
-// One job of the shelf as its entries make it: answers, the card as it was signed, what was used,
+// One job of the host as its entries make it: answers, the card as it was signed, what was used,
 // photographs, and what came after the signing. It can be worked again by the book that it was made by, and
-// laid alongside in the sheet.
+// added to the sheet as a column.
 import { useEffect, useState } from "react";
 import type { JobEntry } from "../../../core/record.ts";
 import type { Agreement, JobFull } from "../../../core/schemas/host.ts";
@@ -10,17 +10,18 @@ import { HostRefusal } from "../../client/storage/host-client.ts";
 import { when } from "./edition-words.ts";
 import { againWords, agreementWords, entryWords } from "./job-words.ts";
 
-// biome-ignore lint/complexity/noExcessiveLinesPerFunction: still to come apart.
-export function JobRecordPart(props: {
+interface JobRecordProps {
   readonly client: HostClient;
   readonly id: string;
-  /** Rises with every delivery, so that the record is loaded anew. */
+  /** Rises with every delivery, so that the record is loaded again. */
   readonly deliveries: number;
   /** Name of the book on the bench. */
   readonly book: string;
   readonly onLay: (answers: Answers, name: string) => void;
-}) {
-  const { client, id } = props;
+}
+
+/** The job as the host has it, and what came of working it again. */
+function useJobRecord({ client, id, deliveries }: JobRecordProps) {
   const [full, setFull] = useState<JobFull>();
   const [again, setAgain] = useState<Agreement | "asked">();
   const [trouble, setTrouble] = useState("");
@@ -41,7 +42,7 @@ export function JobRecordPart(props: {
     return () => {
       over = true;
     };
-  }, [client, id, props.deliveries]);
+  }, [client, id, deliveries]);
   const workAgain = (): void => {
     setAgain("asked");
     client.again(id).then(setAgain, (cause: unknown) => {
@@ -49,28 +50,18 @@ export function JobRecordPart(props: {
       setTrouble(sentence(cause));
     });
   };
+  return { full, again, trouble, workAgain };
+}
+
+export function JobRecordPart(props: JobRecordProps) {
+  const { full, again, trouble, workAgain } = useJobRecord(props);
   if (trouble !== "" && full === undefined) return <p role="alert">{trouble}</p>;
-  if (full === undefined || full.job.id !== id) return <p role="status">Asking the host…</p>;
+  if (full === undefined || full.job.id !== props.id) return <p role="status">Asking the host…</p>;
   const { job } = full;
   const { signed } = job;
   return (
     <article className="job-record" aria-labelledby="job-record-heading">
-      <h3 id="job-record-heading">{job.title || "A job without a name"}</h3>
-      <p className="record-note">
-        {job.book
-          ? `${job.book.name}${job.book.edition === undefined ? "" : `, edition ${job.book.edition}`}${job.book.sealed ? ", sealed" : ", not sealed"}`
-          : "no book known"}
-        ; begun {when(job.begun)}, last changed {when(job.changed)}.
-      </p>
-      <p>
-        {signed ? (
-          <>
-            <b>Signed</b> by {signed.name}, {when(signed.at)}; {agreementWords(full.agreement)}.
-          </>
-        ) : (
-          "Not signed yet."
-        )}
-      </p>
+      <JobHead full={full} />
       <p className="sealed-does">
         <button
           type="button"
@@ -91,125 +82,18 @@ export function JobRecordPart(props: {
         </p>
       )}
       {trouble !== "" && <p role="alert">{trouble}</p>}
-      {again !== undefined && again !== "asked" && (
-        <section className={`job-again is-${again.says === "same" ? "same" : "other"}`} role="status">
-          <p>
-            <b>{againWords(again)}</b>
-          </p>
-          {again.differences.length > 0 && (
-            <table className="weighed-outputs">
-              <thead>
-                <tr>
-                  <th scope="col">What</th>
-                  <th scope="col">As signed</th>
-                  <th scope="col">Now</th>
-                </tr>
-              </thead>
-              <tbody>
-                {again.differences.map((one) => (
-                  <tr key={`${one.of} ${one.of === "value" ? one.name : ""} ${one.then} ${one.now}`}>
-                    <th scope="row">{one.of === "value" ? one.name : one.of}</th>
-                    <td>
-                      <s>{one.then ?? "none"}</s>
-                    </td>
-                    <td>
-                      <b>{one.now ?? "none"}</b>
-                    </td>
-                  </tr>
-                ))}
-              </tbody>
-            </table>
-          )}
-        </section>
-      )}
+      {again !== undefined && again !== "asked" && <AgreementPart again={again} />}
       <Part heading="Answers">
         {Object.keys(job.answers).length === 0 ? (
           <p className="record-note">none</p>
         ) : (
-          <dl className="job-pairs">
-            {Object.entries(job.answers).map(([ask, text]) => (
-              <div key={ask}>
-                <dt>
-                  <code>{ask}</code>
-                </dt>
-                <dd>{text}</dd>
-              </div>
-            ))}
-          </dl>
+          <Pairs pairs={Object.entries(job.answers)} />
         )}
       </Part>
-      {signed && (
-        <Part heading="The card as it was signed">
-          {signed.card.stops.map((line) => (
-            <p key={line} className="job-stop">
-              <b>Stop:</b> {line}
-            </p>
-          ))}
-          {signed.card.cautions.map((line) => (
-            <p key={line}>
-              <b>Caution:</b> {line}
-            </p>
-          ))}
-          <ol className="job-steps">
-            {signed.card.steps.map((line, n) => (
-              // biome-ignore lint/suspicious/noArrayIndexKey: a signed card never changes, and lines may repeat.
-              <li key={n}>{line}</li>
-            ))}
-          </ol>
-          <details>
-            <summary>{signed.card.values.length} values</summary>
-            <dl className="job-pairs">
-              {signed.card.values.map(({ name, text }) => (
-                <div key={name}>
-                  <dt>
-                    <code>{name}</code>
-                  </dt>
-                  <dd>{text}</dd>
-                </div>
-              ))}
-            </dl>
-          </details>
-          {signed.note && <p>{signed.note}</p>}
-        </Part>
-      )}
-      {job.used.length > 0 && (
-        <Part heading="What was used">
-          <ul>
-            {job.used.map((one) => (
-              <li key={one.line}>
-                {[one.amount, one.what].filter(Boolean).join(" ")}
-                {one.lot && (
-                  <>
-                    , lot <code>{one.lot}</code>
-                  </>
-                )}
-                {one.note && `; ${one.note}`}
-              </li>
-            ))}
-          </ul>
-        </Part>
-      )}
+      {signed && <SignedCard signed={signed} />}
+      {job.used.length > 0 && <UsedPart used={job.used} />}
       {job.photos.length > 0 && (
-        <Part heading="Photographs">
-          <ul className="job-photos">
-            {job.photos.map((one) => (
-              <li key={one.photo}>
-                {full.missingPhotos.includes(one.photo) ? (
-                  <p className="record-note">not delivered yet</p>
-                ) : (
-                  <a href={client.photoAddress(one.photo)} target="_blank" rel="noreferrer">
-                    <img
-                      src={client.photoAddress(one.photo)}
-                      alt={one.caption || "Photograph"}
-                      loading="lazy"
-                    />
-                  </a>
-                )}
-                <p>{[one.shows, one.caption].filter(Boolean).join(": ")}</p>
-              </li>
-            ))}
-          </ul>
-        </Part>
+        <PhotosPart photos={job.photos} missing={full.missingPhotos} addressOf={props.client.photoAddress} />
       )}
       {job.notes.length > 0 && (
         <Part heading="Notes">
@@ -234,6 +118,158 @@ export function JobRecordPart(props: {
         </Part>
       )}
     </article>
+  );
+}
+
+function JobHead({ full }: { readonly full: JobFull }) {
+  const { book, title, begun, changed, signed } = full.job;
+  return (
+    <>
+      <h3 id="job-record-heading">{title || "A job without a name"}</h3>
+      <p className="record-note">
+        {book
+          ? `${book.name}${book.edition === undefined ? "" : `, edition ${book.edition}`}` +
+            (book.sealed ? ", sealed" : ", not sealed")
+          : "no book known"}
+        ; begun {when(begun)}, last changed {when(changed)}.
+      </p>
+      <p>
+        {signed ? (
+          <>
+            <b>Signed</b> by {signed.name}, {when(signed.at)}; {agreementWords(full.agreement)}.
+          </>
+        ) : (
+          "Not signed yet."
+        )}
+      </p>
+    </>
+  );
+}
+
+/** Whether the card comes out as it was signed, and what differs. */
+function AgreementPart({ again }: { readonly again: Agreement }) {
+  return (
+    <section className={`job-again is-${again.says === "same" ? "same" : "other"}`} role="status">
+      <p>
+        <b>{againWords(again)}</b>
+      </p>
+      {again.differences.length > 0 && (
+        <table className="weighed-outputs">
+          <thead>
+            <tr>
+              <th scope="col">What</th>
+              <th scope="col">As signed</th>
+              <th scope="col">Now</th>
+            </tr>
+          </thead>
+          <tbody>
+            {again.differences.map((one) => (
+              <tr key={`${one.of} ${one.of === "value" ? one.name : ""} ${one.then} ${one.now}`}>
+                <th scope="row">{one.of === "value" ? one.name : one.of}</th>
+                <td>
+                  <s>{one.then ?? "none"}</s>
+                </td>
+                <td>
+                  <b>{one.now ?? "none"}</b>
+                </td>
+              </tr>
+            ))}
+          </tbody>
+        </table>
+      )}
+    </section>
+  );
+}
+
+type Job = JobFull["job"];
+
+function SignedCard({ signed: { card, note } }: { readonly signed: NonNullable<Job["signed"]> }) {
+  return (
+    <Part heading="The card as it was signed">
+      {card.stops.map((line) => (
+        <p key={line} className="job-stop">
+          <b>Stop:</b> {line}
+        </p>
+      ))}
+      {card.cautions.map((line) => (
+        <p key={line}>
+          <b>Caution:</b> {line}
+        </p>
+      ))}
+      <ol className="job-steps">
+        {card.steps.map((line, n) => (
+          // biome-ignore lint/suspicious/noArrayIndexKey: a signed card never changes, and lines may repeat.
+          <li key={n}>{line}</li>
+        ))}
+      </ol>
+      <details>
+        <summary>{card.values.length} values</summary>
+        <Pairs pairs={card.values.map(({ name, text }) => [name, text])} />
+      </details>
+      {note && <p>{note}</p>}
+    </Part>
+  );
+}
+
+/** Names of the book with their texts. */
+function Pairs({ pairs }: { readonly pairs: readonly (readonly [name: string, text: string])[] }) {
+  return (
+    <dl className="job-pairs">
+      {pairs.map(([name, text]) => (
+        <div key={name}>
+          <dt>
+            <code>{name}</code>
+          </dt>
+          <dd>{text}</dd>
+        </div>
+      ))}
+    </dl>
+  );
+}
+
+function UsedPart({ used }: { readonly used: Job["used"] }) {
+  return (
+    <Part heading="What was used">
+      <ul>
+        {used.map((one) => (
+          <li key={one.line}>
+            {[one.amount, one.what].filter(Boolean).join(" ")}
+            {one.lot && (
+              <>
+                , lot <code>{one.lot}</code>
+              </>
+            )}
+            {one.note && `; ${one.note}`}
+          </li>
+        ))}
+      </ul>
+    </Part>
+  );
+}
+
+function PhotosPart(props: {
+  readonly photos: Job["photos"];
+  /** Those that the host does not have yet. */
+  readonly missing: readonly string[];
+  readonly addressOf: (photo: string) => string;
+}) {
+  return (
+    <Part heading="Photographs">
+      <ul className="job-photos">
+        {props.photos.map((one) => (
+          <li key={one.photo}>
+            {props.missing.includes(one.photo) ? (
+              <p className="record-note">not delivered yet</p>
+            ) : (
+              <a href={props.addressOf(one.photo)} target="_blank" rel="noreferrer">
+                <img src={props.addressOf(one.photo)} alt={one.caption || "Photograph"} loading="lazy" />
+              </a>
+            )}
+            <p>{[one.shows, one.caption].filter(Boolean).join(": ")}</p>
+          </li>
+        ))}
+      </ul>
+    </Part>
   );
 }
 

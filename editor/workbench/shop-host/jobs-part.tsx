@@ -2,6 +2,7 @@
 import { memo, useCallback, useEffect, useRef, useState } from "react";
 import type { JobLine, JobList } from "../../../core/schemas/host.ts";
 import type { Answers } from "../../../core/view.ts";
+import type { HostClient } from "../../client/storage/host-client.ts";
 import type { Shop, ShopState } from "../store/shop.ts";
 import { when } from "./edition-words.ts";
 import { JobRecordPart } from "./job-record.tsx";
@@ -13,22 +14,21 @@ const mostAtOnce = 500;
 /** Milliseconds for which typing rests before the host is asked. */
 const rest = 250;
 
-// biome-ignore lint/complexity/noExcessiveLinesPerFunction: still to come apart.
-export function JobsPart(props: {
-  readonly shop: Shop;
-  readonly state: ShopState;
+/** Which jobs are asked for; "" leaves that question open. */
+interface JobFilter {
+  readonly search: string;
+  readonly state: "" | "open" | "signed";
   readonly book: string;
-  readonly onLay: (answers: Answers, name: string) => void;
-}) {
-  const { client } = props.shop;
-  const [search, setSearch] = useState("");
-  const [state, setState] = useState<"" | "open" | "signed">("");
-  const [book, setBook] = useState("");
-  const [list, setList] = useState<{
-    readonly jobs: readonly JobLine[];
-    readonly next?: string | undefined;
-  }>();
-  const [chosen, setChosen] = useState<string>();
+}
+interface LoadedJobs {
+  readonly jobs: readonly JobLine[];
+  /** Where the next page begins; absent after the last. */
+  readonly next?: string | undefined;
+}
+
+/** The jobs that the filter finds, as far as they are loaded. */
+function useJobList(client: HostClient, { search, state, book }: JobFilter, deliveries: number) {
+  const [list, setList] = useState<LoadedJobs>();
   const [trouble, setTrouble] = useState("");
   const query = {
     limit: atOnce,
@@ -37,7 +37,6 @@ export function JobsPart(props: {
     ...(book === "" ? {} : { book }),
   };
   const wanted = JSON.stringify(query);
-  const asksForAll = search.trim() === "" && state === "" && book === "";
   const fail = (): void => setTrouble("The host does not answer.");
   const shownFor = useRef("");
   // biome-ignore lint/correctness/useExhaustiveDependencies: loads again for another query and after each delivery.
@@ -65,15 +64,7 @@ export function JobsPart(props: {
       over = true;
       clearTimeout(clock);
     };
-  }, [client, wanted, props.state.deliveries]);
-  const choose = useCallback((id: string) => setChosen(id), []);
-  const record = useRef<HTMLElement>(null);
-  // Where the record does not fit beside the list it lies below all of its rows: the press shall not seem to
-  // do nothing.
-  useEffect(() => {
-    if (chosen !== undefined && matchMedia("(max-width: 900px)").matches)
-      record.current?.scrollIntoView({ block: "start" });
-  }, [chosen]);
+  }, [client, wanted, deliveries]);
   const more = (): void => {
     const before = list?.next;
     if (before !== undefined)
@@ -87,54 +78,38 @@ export function JobsPart(props: {
           fail,
         );
   };
+  return { list, trouble, more };
+}
+
+export function JobsPart(props: {
+  readonly shop: Shop;
+  readonly state: ShopState;
+  readonly book: string;
+  readonly onLay: (answers: Answers, name: string) => void;
+}) {
+  const { client } = props.shop;
+  const { deliveries, books } = props.state;
+  const [filter, setFilter] = useState<JobFilter>({ search: "", state: "", book: "" });
+  const { list, trouble, more } = useJobList(client, filter, deliveries);
+  const [chosen, setChosen] = useState<string>();
+  const choose = useCallback((id: string) => setChosen(id), []);
+  const record = useRef<HTMLElement>(null);
+  // Where the record does not fit beside the list it lies below all of its rows: the press shall not seem to
+  // do nothing.
+  useEffect(() => {
+    if (chosen !== undefined && matchMedia("(max-width: 900px)").matches)
+      record.current?.scrollIntoView({ block: "start" });
+  }, [chosen]);
   return (
     <div className="log-jobs">
       <section aria-labelledby="log-jobs-heading">
         <h3 id="log-jobs-heading" className="out-of-sight">
           Jobs
         </h3>
-        <div className="log-find">
-          <input
-            type="search"
-            className="field"
-            aria-label="Find in jobs"
-            placeholder="Title, lot, what was used, note, name"
-            value={search}
-            onChange={(event) => setSearch(event.target.value)}
-          />
-          <label>
-            <span className="out-of-sight">State</span>
-            <select
-              className="field"
-              value={state}
-              onChange={(event) => setState(event.target.value as typeof state)}
-            >
-              <option value="">open and signed</option>
-              <option value="open">open</option>
-              <option value="signed">signed</option>
-            </select>
-          </label>
-          <label>
-            <span className="out-of-sight">Book</span>
-            <select className="field" value={book} onChange={(event) => setBook(event.target.value)}>
-              <option value="">all books</option>
-              {props.state.books.map((one) => (
-                <option key={one.name} value={one.name}>
-                  {one.name}
-                </option>
-              ))}
-            </select>
-          </label>
-        </div>
+        <JobFilterFields filter={filter} books={books} onChange={setFilter} />
         {trouble !== "" && <p role="alert">{trouble}</p>}
         <p role="status" className="record-note log-count">
-          {list === undefined
-            ? "Asking the host…"
-            : list.jobs.length === 0
-              ? asksForAll
-                ? "No job has come yet. Jobs come from the tablets: a technician opens the job page (/job.html) on this host and answers, and what is answered stands here."
-                : "No job is found."
-              : `Jobs: ${list.jobs.length}${list.next === undefined ? "" : " and more"}, the last changed first.`}
+          {countWords(list, filter)}
         </p>
         <ul className="log-lines">
           {(list?.jobs ?? []).map((job) => (
@@ -161,7 +136,7 @@ export function JobsPart(props: {
             key={chosen}
             client={client}
             id={chosen}
-            deliveries={props.state.deliveries}
+            deliveries={deliveries}
             book={props.book}
             onLay={props.onLay}
           />
@@ -169,6 +144,65 @@ export function JobsPart(props: {
       </section>
     </div>
   );
+}
+
+function JobFilterFields(props: {
+  readonly filter: JobFilter;
+  readonly books: ShopState["books"];
+  readonly onChange: (filter: JobFilter) => void;
+}) {
+  const { filter } = props;
+  const change = (part: Partial<JobFilter>): void => props.onChange({ ...filter, ...part });
+  return (
+    <div className="log-find">
+      <input
+        type="search"
+        className="field"
+        aria-label="Find in jobs"
+        placeholder="Title, lot, what was used, note, name"
+        value={filter.search}
+        onChange={(event) => change({ search: event.target.value })}
+      />
+      <label>
+        <span className="out-of-sight">State</span>
+        <select
+          className="field"
+          value={filter.state}
+          onChange={(event) => change({ state: event.target.value as JobFilter["state"] })}
+        >
+          <option value="">open and signed</option>
+          <option value="open">open</option>
+          <option value="signed">signed</option>
+        </select>
+      </label>
+      <label>
+        <span className="out-of-sight">Book</span>
+        <select
+          className="field"
+          value={filter.book}
+          onChange={(event) => change({ book: event.target.value })}
+        >
+          <option value="">all books</option>
+          {props.books.map((one) => (
+            <option key={one.name} value={one.name}>
+              {one.name}
+            </option>
+          ))}
+        </select>
+      </label>
+    </div>
+  );
+}
+
+function countWords(list: LoadedJobs | undefined, { search, state, book }: JobFilter): string {
+  if (list === undefined) return "Asking the host…";
+  if (list.jobs.length > 0)
+    return `Jobs: ${list.jobs.length}${list.next === undefined ? "" : " and more"}, the last changed first.`;
+  const asksForAll = search.trim() === "" && state === "" && book === "";
+  return asksForAll
+    ? "No job has come yet. Jobs come from the tablets: a technician opens the job page (/job.html) on this " +
+        "host and answers, and what is answered stands here."
+    : "No job is found.";
 }
 
 /** Drawn once: a page more, or another letter of the search, leaves the rows that stay as they are. */

@@ -4,6 +4,7 @@
 import { useState } from "react";
 import type { FormEvent } from "react";
 import type { BookLine, Fault } from "../../../core/schemas/host.ts";
+import type { VerificationView } from "../../../core/view.ts";
 import type { ProvingState } from "../../client/engine/proof-client.ts";
 import type { Snapshot } from "../../client/engine/messages.ts";
 import { HostRefusal } from "../../client/storage/host-client.ts";
@@ -12,8 +13,7 @@ import { headOf } from "../../../engine/index.ts";
 import { nextNumber, withEdition } from "./edition-text.ts";
 import { faultCount, faultWord, faultsSeen } from "./edition-words.ts";
 
-// biome-ignore lint/complexity/noExcessiveLinesPerFunction: still to come apart.
-export function SealForm(props: {
+interface SealFormProps {
   readonly shop: Shop;
   readonly who: string;
   readonly snapshot: Snapshot;
@@ -25,45 +25,34 @@ export function SealForm(props: {
   readonly books: readonly BookLine[];
   readonly onText: (text: string) => void;
   readonly onDone: () => void;
-}) {
-  const { snapshot, text, proving } = props;
+}
+
+/** What is typed into the form, what is wrong with it, and the sealing itself. */
+function useSealForm({ shop, snapshot, text, proving, last, onText, onDone }: SealFormProps) {
   const [why, setWhy] = useState("");
   const [reason, setReason] = useState("");
-  const [told, setTold] = useState<{ readonly text: string; readonly faults: readonly Fault[] }>();
+  const [answered, setAnswered] = useState<{ readonly text: string; readonly faults: readonly Fault[] }>();
   const [trouble, setTrouble] = useState("");
   const [sealing, setSealing] = useState(false);
-  const number = nextNumber(text, props.last);
-  const standing = proving.standing?.text === text ? proving.standing.view : undefined;
-  const faults = told?.text === text ? told.faults : faultsSeen(snapshot, standing);
-  const read = snapshot.text === text;
-  const unsealed = unsealedUnder(text, props.books);
-  const proved = standing?.goals.filter((goal) => goal.verdict === "proved").length ?? 0;
-  const seal = async (event: FormEvent): Promise<void> => {
-    event.preventDefault();
-    if (why.trim() === "") {
-      setTrouble("Write what is new in this edition.");
-      return;
-    }
-    if (faults.length > 0 && reason.trim() === "") {
-      setTrouble(
-        `There ${faults.length === 1 ? "is 1 fault" : `are ${faults.length} faults`}. Write why it is sealed in spite of that.`,
-      );
-      return;
-    }
+  const number = nextNumber(text, last);
+  const verification = proving.standing?.text === text ? proving.standing.view : undefined;
+  const byHost = answered?.text === text;
+  const faults = byHost ? answered.faults : faultsSeen(snapshot, verification);
+  const send = async (): Promise<void> => {
     setTrouble("");
     setSealing(true);
     const sealed = withEdition(text, number);
     try {
-      const answer = await props.shop.client.seal(snapshot.name, {
+      const answer = await shop.client.seal(snapshot.name, {
         text: sealed,
         why: why.trim(),
         ...(reason.trim() === "" ? {} : { reason: reason.trim() }),
       });
-      // The number stands in the text that was sealed, so it shall in the draft.
-      if (sealed !== text) props.onText(sealed);
-      if ("sealed" in answer) props.onDone();
+      // The number is in the text that was sealed, so it shall be in the draft.
+      if (sealed !== text) onText(sealed);
+      if ("sealed" in answer) onDone();
       else {
-        setTold({ text: sealed, faults: answer.refused.faults });
+        setAnswered({ text: sealed, faults: answer.refused.faults });
         setTrouble(answer.refused.says);
       }
     } catch (cause) {
@@ -72,6 +61,22 @@ export function SealForm(props: {
       setSealing(false);
     }
   };
+  const seal = async (event: FormEvent): Promise<void> => {
+    event.preventDefault();
+    if (why.trim() === "") setTrouble("Write what is new in this edition.");
+    else if (faults.length > 0 && reason.trim() === "") {
+      const there = faults.length === 1 ? "is 1 fault" : `are ${faults.length} faults`;
+      setTrouble(`There ${there}. Write why it is sealed in spite of that.`);
+    } else await send();
+  };
+  const read = snapshot.text === text;
+  const fields = { why, setWhy, reason, setReason };
+  return { fields, number, verification, byHost, faults, read, trouble, sealing, seal };
+}
+
+export function SealForm(props: SealFormProps) {
+  const { fields, number, faults, read, trouble, sealing, seal, ...found } = useSealForm(props);
+  const unsealed = unsealedUnder(props.text, props.books);
   return (
     <form className="seal-form" aria-labelledby="seal-heading" onSubmit={(event) => void seal(event)}>
       <h3 id="seal-heading">Seal the text on the bench as edition {number}</h3>
@@ -93,44 +98,11 @@ export function SealForm(props: {
           rows={2}
           maxLength={4000}
           required
-          value={why}
-          onChange={(event) => setWhy(event.target.value)}
+          value={fields.why}
+          onChange={(event) => fields.setWhy(event.target.value)}
         />
       </label>
-      <section aria-labelledby="seal-faults">
-        <h4 id="seal-faults" className="label">
-          What stands against it
-        </h4>
-        <p role="status">
-          {told?.text === text
-            ? `The host found ${faultCount(faults.length)}.`
-            : !read
-              ? "The text is being read."
-              : [
-                  faults.length === 0
-                    ? "The checker finds no fault, and every worked example comes out as it says."
-                    : `${faultCount(faults.length)} so far.`,
-                  standing === undefined
-                    ? "It is not proved yet."
-                    : standing.done
-                      ? `${proved} of ${standing.goals.length} goals are proved.`
-                      : `Being proved: ${standing.settled} of ${standing.all} settled.`,
-                  standing?.done === true
-                    ? ""
-                    : "It can be sealed meanwhile: the host proves it itself, and asks for a reason where something is broken or not proved.",
-                ].join(" ")}
-        </p>
-        {faults.length > 0 && (
-          <ul className="sealed-faults">
-            {faults.map((fault) => (
-              <li key={`${fault.is} ${fault.says}`}>
-                <b>{faultWord(fault)}</b> {fault.says}
-                {fault.line !== undefined && ` (line ${fault.line})`}
-              </li>
-            ))}
-          </ul>
-        )}
-      </section>
+      <SealFaults faults={faults} read={read} {...found} />
       {faults.length > 0 && (
         <label className="editions-field seal-field">
           <span className="label">
@@ -142,8 +114,8 @@ export function SealForm(props: {
             className="field"
             rows={2}
             maxLength={4000}
-            value={reason}
-            onChange={(event) => setReason(event.target.value)}
+            value={fields.reason}
+            onChange={(event) => fields.setReason(event.target.value)}
           />
         </label>
       )}
@@ -162,6 +134,60 @@ export function SealForm(props: {
       </p>
     </form>
   );
+}
+
+interface SealFound {
+  readonly faults: readonly Fault[];
+  /** Whether the engine has read this text. */
+  readonly read: boolean;
+  /** Whether the faults are those that the host found. */
+  readonly byHost: boolean;
+  readonly verification: VerificationView | undefined;
+}
+
+function SealFaults(found: SealFound) {
+  const { faults } = found;
+  return (
+    <section aria-labelledby="seal-faults">
+      <h4 id="seal-faults" className="label">
+        What stands against it
+      </h4>
+      <p role="status">{foundWords(found)}</p>
+      {faults.length > 0 && (
+        <ul className="sealed-faults">
+          {faults.map((fault) => (
+            <li key={`${fault.is} ${fault.says}`}>
+              <b>{faultWord(fault)}</b> {fault.says}
+              {fault.line !== undefined && ` (line ${fault.line})`}
+            </li>
+          ))}
+        </ul>
+      )}
+    </section>
+  );
+}
+
+/** How far the text is checked and proved, in sentences. */
+function foundWords({ faults, read, byHost, verification }: SealFound): string {
+  if (byHost) return `The host found ${faultCount(faults.length)}.`;
+  if (!read) return "The text is being read.";
+  const checked =
+    faults.length === 0
+      ? "The checker finds no fault, and every worked example comes out as it says."
+      : `${faultCount(faults.length)} so far.`;
+  const proved = verification?.goals.filter((goal) => goal.verdict === "proved").length ?? 0;
+  const proof =
+    verification === undefined
+      ? "It is not proved yet."
+      : verification.done
+        ? `${proved} of ${verification.goals.length} goals are proved.`
+        : `Being proved: ${verification.settled} of ${verification.all} settled.`;
+  const meanwhile =
+    verification?.done === true
+      ? ""
+      : "It can be sealed meanwhile: the host proves it itself, and asks for a reason where something is " +
+        "broken or not proved.";
+  return [checked, proof, meanwhile].join(" ");
 }
 
 /**

@@ -28,6 +28,8 @@ export interface BookEditor {
   dispose(): void;
 }
 
+type Model = monaco.editor.ITextModel;
+
 export interface BookEditorCalls {
   /** What was typed. `edits` are in the offsets of the text before; absent when only the whole is known. */
   onEdit(text: string, edits?: readonly TextEdit[]): void;
@@ -37,7 +39,6 @@ export interface BookEditorCalls {
   onCursor(offset: number, byHand: boolean): void;
 }
 
-// biome-ignore lint/complexity/noExcessiveLinesPerFunction: still to come apart.
 export function openBookEditor(
   host: HTMLElement,
   text: string,
@@ -49,36 +50,21 @@ export function openBookEditor(
   model.setEOL(monaco.editor.EndOfLineSequence.LF);
   giveServices(model, services);
   const editor = monaco.editor.create(host, { ...OPTIONS, model, ariaLabel: LABEL });
-  const chosen = editor.createDecorationsCollection();
   const echo = openEcho();
   let current = text;
   let fromOutside = false;
 
   editor.onDidChangeModelContent((event) => {
-    const edits = event.changes.map((change) => ({
-      at: { start: change.rangeOffset, end: change.rangeOffset + change.rangeLength },
-      text: change.text,
-    }));
-    let exact = !event.isFlush;
-    if (exact) current = applyEdits(current, edits);
-    // A paste with foreign line ends is stored otherwise than it was announced.
-    if (!exact || current.length !== model.getValueLength()) {
-      current = model.getValue();
-      exact = false;
-    }
-    calls.onChange(edits);
+    const changed = changedText(current, event, model);
+    current = changed.text;
+    calls.onChange(changed.edits);
     if (fromOutside) return;
     echo.gave(current);
-    calls.onEdit(current, exact ? edits : undefined);
+    calls.onEdit(current, changed.exact ? changed.edits : undefined);
   });
-  editor.onDidChangeCursorPosition((event) => {
-    const byHand =
-      !fromOutside &&
-      (event.reason === monaco.editor.CursorChangeReason.Explicit ||
-        event.reason === monaco.editor.CursorChangeReason.NotSet) &&
-      event.source !== "outside";
-    calls.onCursor(model.getOffsetAt(event.position), byHand);
-  });
+  editor.onDidChangeCursorPosition((event) =>
+    calls.onCursor(model.getOffsetAt(event.position), !fromOutside && isByHand(event)),
+  );
   leaveByTab(editor);
   void document.fonts.ready.then(() => monaco.editor.remeasureFonts());
 
@@ -103,6 +89,18 @@ export function openBookEditor(
       }
     },
     awaitOther: () => echo.forget(),
+    ...actionsOn(editor, model),
+    dispose() {
+      editor.dispose();
+      model.dispose();
+    },
+  };
+}
+
+/** What a command or another pane does in the editor. */
+function actionsOn(editor: CodeEditor, model: Model): Pick<BookEditor, "edit" | "goTo" | "choose"> {
+  const chosen = editor.createDecorationsCollection();
+  return {
     edit(edits) {
       editor.pushUndoStop();
       editor.executeEdits(
@@ -133,12 +131,31 @@ export function openBookEditor(
         editor.setPosition(range.getStartPosition(), "outside");
       editor.revealRangeInCenterIfOutsideViewport(range);
     },
-    dispose() {
-      editor.dispose();
-      model.dispose();
-    },
   };
 }
+
+/** The text after a change; `exact` where the edits alone lead to it from the one before. */
+function changedText(
+  before: string,
+  event: monaco.editor.IModelContentChangedEvent,
+  model: Model,
+): { readonly text: string; readonly edits: readonly TextEdit[]; readonly exact: boolean } {
+  const edits = event.changes.map((change) => ({
+    at: { start: change.rangeOffset, end: change.rangeOffset + change.rangeLength },
+    text: change.text,
+  }));
+  const text = event.isFlush ? model.getValue() : applyEdits(before, edits);
+  if (event.isFlush) return { text, edits, exact: false };
+  // A paste with foreign line ends is stored otherwise than it was announced.
+  return text.length === model.getValueLength()
+    ? { text, edits, exact: true }
+    : { text: model.getValue(), edits, exact: false };
+}
+
+const isByHand = ({ reason, source }: monaco.editor.ICursorPositionChangedEvent): boolean =>
+  (reason === monaco.editor.CursorChangeReason.Explicit ||
+    reason === monaco.editor.CursorChangeReason.NotSet) &&
+  source !== "outside";
 
 const LABEL = "The text of the book. Escape and then Tab leaves it.";
 

@@ -11,40 +11,19 @@ export interface HoverCard {
 /** The pointer rests this long, in milliseconds, before the card comes. */
 const REST = 320;
 
-// biome-ignore lint/complexity/noExcessiveLinesPerFunction: still to come apart.
 export function attachHoverCard(
   editor: CodeEditor,
   services: () => TextServices,
   findingsAt: (offset: number) => readonly Finding[],
 ): HoverCard {
-  const node = document.createElement("div");
-  node.className = "hover-card";
   let timer: ReturnType<typeof setTimeout> | undefined;
-  let shownAt: monaco.Position | null = null;
   let asked: monaco.Position | null = null;
-  const widget: monaco.editor.IContentWidget = {
-    allowEditorOverflow: true,
-    getId: () => "bevel.hover-card",
-    getDomNode: () => node,
-    getPosition: () =>
-      shownAt === null
-        ? null
-        : {
-            position: shownAt,
-            preference: [
-              monaco.editor.ContentWidgetPositionPreference.ABOVE,
-              monaco.editor.ContentWidgetPositionPreference.BELOW,
-            ],
-          },
-  };
-  editor.addContentWidget(widget);
+  const card = openCard(editor);
 
   function hide(): void {
     clearTimeout(timer);
     asked = null;
-    if (shownAt === null) return;
-    shownAt = null;
-    editor.layoutContentWidget(widget);
+    if (card.isShown()) card.show(null);
   }
 
   async function show(position: monaco.Position): Promise<void> {
@@ -57,10 +36,11 @@ export function attachHoverCard(
       .catch(() => undefined);
     if (asked === null || !asked.equals(position) || editor.getModel() !== model) return;
     if (about === undefined && findings.length === 0) return hide();
-    node.replaceChildren(...findings.map(findingNode), ...(about === undefined ? [] : [aboutNode(about)]));
     const word = about === undefined ? position : model.getPositionAt(about.at.start);
-    shownAt = word.lineNumber === position.lineNumber ? word : position;
-    editor.layoutContentWidget(widget);
+    card.show(word.lineNumber === position.lineNumber ? word : position, [
+      ...findings.map(findingNode),
+      ...(about === undefined ? [] : [aboutNode(about)]),
+    ]);
   }
 
   const listeners = [
@@ -74,7 +54,7 @@ export function attachHoverCard(
       if (asked?.equals(position)) return;
       clearTimeout(timer);
       asked = position;
-      timer = setTimeout(() => void show(position), shownAt === null ? REST : 60);
+      timer = setTimeout(() => void show(position), card.isShown() ? 60 : REST);
     }),
     editor.onMouseLeave(hide),
     editor.onKeyDown(hide),
@@ -85,8 +65,39 @@ export function attachHoverCard(
     dispose() {
       hide();
       for (const listener of listeners) listener.dispose();
-      editor.removeContentWidget(widget);
+      card.remove();
     },
+  };
+}
+
+interface Card {
+  isShown(): boolean;
+  /** `contents` replace those of before; null takes the card away. */
+  show(at: monaco.Position | null, contents?: readonly Node[]): void;
+  remove(): void;
+}
+
+/** The card as a widget of the editor, hidden at first. */
+function openCard(editor: CodeEditor): Card {
+  const node = document.createElement("div");
+  node.className = "hover-card";
+  let shownAt: monaco.Position | null = null;
+  const { ABOVE, BELOW } = monaco.editor.ContentWidgetPositionPreference;
+  const widget: monaco.editor.IContentWidget = {
+    allowEditorOverflow: true,
+    getId: () => "bevel.hover-card",
+    getDomNode: () => node,
+    getPosition: () => (shownAt === null ? null : { position: shownAt, preference: [ABOVE, BELOW] }),
+  };
+  editor.addContentWidget(widget);
+  return {
+    isShown: () => shownAt !== null,
+    show(at, contents) {
+      if (contents !== undefined) node.replaceChildren(...contents);
+      shownAt = at;
+      editor.layoutContentWidget(widget);
+    },
+    remove: () => editor.removeContentWidget(widget),
   };
 }
 

@@ -1,7 +1,7 @@
 // The text face of a book: its source as a page of a drawing office, in the editor
 // library. It takes the text and what is known of it, and hands out what is typed.
 // Load this file lazily: the technician's page must not carry the editor.
-import { useEffect, useLayoutEffect, useRef, useState } from "react";
+import { type RefObject, useEffect, useLayoutEffect, useRef, useState } from "react";
 import type { Span, TextEdit } from "../../../core/span.ts";
 import type { Finding } from "../../../core/view.ts";
 import { type BookEditor, openBookEditor } from "./book-editor.ts";
@@ -57,25 +57,33 @@ interface Opened {
   readonly values: LineValues;
 }
 
-// biome-ignore lint/complexity/noExcessiveLinesPerFunction: still to come apart.
-export function TextView(props: TextViewProps) {
-  const { text, findings, chosen, lineValues, readFrom, readOnly = false } = props;
-  const host = useRef<HTMLDivElement>(null);
-  const latest = useRef(props);
-  latest.current = props;
+/** What the editor shows and where its cursor is, as it tells it. */
+interface EditorState {
+  readonly opened: Opened | undefined;
+  readonly cursor: number;
+  /** The findings, moved along with what was typed since they were found. */
+  readonly known: readonly Finding[];
+  readonly under: UnderCursor;
+  /** Rises with every change of the text. */
+  readonly version: number;
+}
+
+interface Calls {
+  readonly latest: RefObject<TextViewProps>;
+  readonly run: RefObject<(id: CommandId) => void>;
+}
+
+/** Opens the editor in `host` for as long as the view is there. */
+function useEditor(host: RefObject<HTMLDivElement | null>, { latest, run }: Calls) {
   const [opened, setOpened] = useState<Opened>();
   const [cursor, setCursor] = useState(0);
   const [known, setKnown] = useState<readonly Finding[]>([]);
   const knownNow = useRef(known);
   knownNow.current = known;
   const [under, setUnder] = useState<UnderCursor>({});
-  const [asking, setAsking] = useState<"nothing" | "find" | { readonly rename: Places; readonly at: number }>(
-    "nothing",
-  );
   const [version, setVersion] = useState(0);
-  const toTell = useRef(false);
-  const run = useRef<(id: CommandId) => void>(() => undefined);
-
+  /** Whether the cursor was moved by hand since its place was last handed out. */
+  const movedByHand = useRef(false);
   useEffect(() => {
     if (host.current === null) return;
     const services = () => latest.current.services;
@@ -87,16 +95,15 @@ export function TextView(props: TextViewProps) {
       },
       onCursor(offset, byHand) {
         setCursor(offset);
-        toTell.current ||= byHand;
+        movedByHand.current ||= byHand;
       },
     });
     const { editor } = book;
-    const colouring = attachColouring(editor, services);
-    const drawn = attachFindings(editor);
+    const findings = attachFindings(editor);
     const values = attachLineValues(editor);
     const attached = [
-      colouring,
-      drawn,
+      attachColouring(editor, services),
+      findings,
       values,
       attachUnderCursor(editor, services, setUnder),
       attachHoverCard(editor, services, (offset) =>
@@ -104,36 +111,50 @@ export function TextView(props: TextViewProps) {
       ),
       bindCommands(editor, (id) => run.current(id)),
     ];
-    const narrow = () =>
-      editor.updateOptions(
-        editor.getLayoutInfo().width < 640
-          ? { lineNumbersMinChars: 3, lineDecorationsWidth: 24 }
-          : { lineNumbersMinChars: 5, lineDecorationsWidth: 34 },
-      );
-    narrow();
-    editor.onDidLayoutChange(narrow);
+    keepMarginNarrow(editor);
     const before = latest.current.position?.current;
     if (before) editor.restoreViewState(before);
-    setOpened({ book, findings: drawn, values });
+    setOpened({ book, findings, values });
     return () => {
       if (latest.current.position) latest.current.position.current = editor.saveViewState() ?? undefined;
       for (const one of attached) one.dispose();
       book.dispose();
       setOpened(undefined);
     };
-  }, []);
+  }, [host, latest, run]);
+  const state: EditorState = { opened, cursor, known, under, version };
+  return { state, setKnown, movedByHand };
+}
 
+/** On a narrow screen the margin beside the text is narrower. */
+function keepMarginNarrow(editor: BookEditor["editor"]): void {
+  const narrow = () =>
+    editor.updateOptions(
+      editor.getLayoutInfo().width < 640
+        ? { lineNumbersMinChars: 3, lineDecorationsWidth: 24 }
+        : { lineNumbersMinChars: 5, lineDecorationsWidth: 34 },
+    );
+  narrow();
+  editor.onDidLayoutChange(narrow);
+}
+
+/** Brings what the props say into the editor, and tells where the cursor was put by hand. */
+function useTextView(props: TextViewProps, host: RefObject<HTMLDivElement | null>, calls: Calls) {
+  const { text, findings, chosen, lineValues, readFrom, readOnly = false, focusCall = 0 } = props;
+  const { state, setKnown, movedByHand } = useEditor(host, calls);
+  const { opened, cursor } = state;
   useLayoutEffect(() => opened?.book.setText(text), [opened, text]);
   const called = useRef(0);
-  const { focusCall = 0 } = props;
   useEffect(() => {
     if (opened === undefined || focusCall === called.current) return;
     called.current = focusCall;
     opened.book.editor.focus();
   }, [opened, focusCall]);
+  const isReadText = (): boolean =>
+    opened !== undefined && (readFrom === undefined || readFrom === opened.book.text());
   // biome-ignore lint/correctness/useExhaustiveDependencies: also after a new text, whose findings may be the same.
   useLayoutEffect(() => {
-    if (opened === undefined || (readFrom !== undefined && readFrom !== opened.book.text())) return;
+    if (opened === undefined || !isReadText()) return;
     setKnown(findings);
     opened.findings.set(findings);
     opened.values.set(lineValues);
@@ -141,75 +162,92 @@ export function TextView(props: TextViewProps) {
   // A place in an older text is waited out: it would light up something else.
   // biome-ignore lint/correctness/useExhaustiveDependencies: a new object for the same place is no new choice.
   useEffect(() => {
-    if (opened !== undefined && (readFrom === undefined || readFrom === opened.book.text()))
-      opened.book.choose(chosen);
+    if (isReadText()) opened?.book.choose(chosen);
   }, [opened, readFrom, chosen?.start, chosen?.end]);
-  // While typing runs ahead of the reading, nobody could tell which statement an offset stands in.
+  // While typing runs ahead of the reading, nobody could tell which statement an offset is in.
+  // biome-ignore lint/correctness/useExhaustiveDependencies: isReadText reads what is listed.
   useEffect(() => {
-    if (
-      !toTell.current ||
-      opened === undefined ||
-      (readFrom !== undefined && readFrom !== opened.book.text())
-    )
-      return;
-    toTell.current = false;
-    latest.current.onChoose(cursor);
+    if (!movedByHand.current || !isReadText()) return;
+    movedByHand.current = false;
+    calls.latest.current.onChoose(cursor);
   }, [opened, cursor, readFrom]);
   useEffect(() => opened?.book.editor.updateOptions({ readOnly, domReadOnly: readOnly }), [opened, readOnly]);
+  return state;
+}
 
+/** What the line below the text asks for: something to look for, or a new name. */
+type Asking = "nothing" | "find" | { readonly rename: Places; readonly at: number };
+
+interface CommandParts {
+  readonly state: EditorState;
+  /** The findings at the cursor. */
+  readonly here: readonly Finding[];
+  readonly props: TextViewProps;
+  readonly ask: (what: Asking) => void;
+}
+
+function runCommand(id: CommandId, { state, here, props, ask }: CommandParts): void {
+  const { opened, known, cursor, under } = state;
+  const { readOnly = false } = props;
+  if (opened === undefined) return;
+  const { book } = opened;
+  switch (id) {
+    case "repair": {
+      const repair = here[0]?.repairs[0];
+      if (repair !== undefined && !readOnly) book.edit(repair.edits);
+      book.editor.focus();
+      return;
+    }
+    case "next-finding":
+    case "finding-before": {
+      const next = neighbour(known, cursor, id === "next-finding" ? 1 : -1);
+      if (next !== undefined) book.goTo(next.at);
+      return;
+    }
+    case "where-set":
+      if (under.places !== undefined) book.goTo(under.places.set);
+      return;
+    case "rename":
+      if (under.places !== undefined && !readOnly) ask({ rename: under.places, at: cursor });
+      return;
+    case "find":
+      ask("find");
+      return;
+    case "undo":
+      book.awaitOther();
+      props.onUndo();
+      return;
+    case "redo":
+      book.awaitOther();
+      props.onRedo();
+      return;
+  }
+}
+
+export function TextView(props: TextViewProps) {
+  const host = useRef<HTMLDivElement>(null);
+  const latest = useRef(props);
+  latest.current = props;
+  const run = useRef<(id: CommandId) => void>(() => undefined);
+  const [asking, setAsking] = useState<Asking>("nothing");
+  const state = useTextView(props, host, { latest, run });
+  const { opened, cursor, known } = state;
   const model = opened?.book.editor.getModel();
   const position = model?.getPositionAt(cursor);
   const line = position === undefined || !model ? { start: 0, end: 0 } : lineSpan(model, position.lineNumber);
   const here = findingsAt(known, cursor, line);
-
-  run.current = (id) => {
-    if (opened === undefined) return;
-    const { book } = opened;
-    switch (id) {
-      case "repair": {
-        const repair = here[0]?.repairs[0];
-        if (repair !== undefined && !readOnly) book.edit(repair.edits);
-        book.editor.focus();
-        return;
-      }
-      case "next-finding":
-      case "finding-before": {
-        const next = neighbour(known, cursor, id === "next-finding" ? 1 : -1);
-        if (next !== undefined) book.goTo(next.at);
-        return;
-      }
-      case "where-set":
-        if (under.places !== undefined) book.goTo(under.places.set);
-        return;
-      case "rename":
-        if (under.places !== undefined && !readOnly) setAsking({ rename: under.places, at: cursor });
-        return;
-      case "find":
-        setAsking("find");
-        return;
-      case "undo":
-        book.awaitOther();
-        latest.current.onUndo();
-        return;
-      case "redo":
-        book.awaitOther();
-        latest.current.onRedo();
-        return;
-    }
-  };
-
+  run.current = (id) => runCommand(id, { state, here, props, ask: setAsking });
   const close = () => {
     setAsking("nothing");
     opened?.book.editor.focus();
   };
-
   return (
     <div className="text-face">
       {asking === "find" && opened !== undefined && (
         <FindLine
           editor={opened.book.editor}
           startWith={selectedWords(opened.book)}
-          textVersion={version}
+          textVersion={state.version}
           onClose={close}
         />
       )}
@@ -231,8 +269,8 @@ export function TextView(props: TextViewProps) {
           finding={here[0]}
           more={Math.max(0, here.length - 1)}
           findings={known.length}
-          under={under}
-          readOnly={readOnly}
+          under={state.under}
+          readOnly={props.readOnly ?? false}
           run={(id) => run.current(id)}
         />
       )}
