@@ -1,6 +1,7 @@
 // What the sheet's edits do to the book's text. An edit of one place is made against the snapshot that the
 // person saw, and moved along with what changed since; one that depends on other rows asks for those of the
 // text as it is.
+import { capitalise } from "../../core/capitalise.ts";
 import type { Span, TextEdit } from "../../core/span.ts";
 import type { Finding, Row } from "../../core/view.ts";
 import type { Outline, Tried } from "../client/engine/messages.ts";
@@ -148,7 +149,7 @@ function removedWords({ keyword, name = "", was }: Row): string {
   if (was === undefined)
     return `Removed ${keyword} ${name}. Undo brings it back.`.replace("  ", " ").replace(" .", ".");
   const what = keyword === "drop" ? "What was dropped" : `${keyword} ${name}`.trim();
-  return `${capital(what)} is as ${was.layer} has it again. Undo brings this book's own line back.`;
+  return `${capitalise(what)} is as ${was.layer} has it again. Undo brings this book's own line back.`;
 }
 
 /** What a draft would give, before it is in the text. */
@@ -205,7 +206,6 @@ interface Attempted {
   readonly put: string;
 }
 
-const capital = (text: string): string => text.slice(0, 1).toUpperCase() + text.slice(1);
 
 const moved = (finding: Finding, by: number): Finding => ({
   ...finding,

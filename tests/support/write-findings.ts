@@ -1,4 +1,5 @@
 // Writes engine/FINDINGS.md from the table of finding kinds: `npx tsx tests/support/write-findings.ts`.
+import { capitalise } from "../../core/capitalise.ts";
 import { writeFileSync } from "node:fs";
 import { argv } from "node:process";
 import { fileURLToPath } from "node:url";
@@ -48,7 +49,7 @@ export function findingsPage(): string {
       if (typeof kind.smallest === "string") {
         const [finding] = readBook(kind.smallest, undefined, kind.shelf).findings;
         out.push(
-          `${capital(kind.weight)}. ${finding?.says ?? ""}`,
+          `${capitalise(kind.weight)}. ${finding?.says ?? ""}`,
           "",
           ...(kind.shelf ?? [])
             .slice(0, 3)
@@ -64,7 +65,7 @@ export function findingsPage(): string {
       } else {
         const text = kind.smallest();
         out.push(
-          `${capital(kind.weight)}. ${readBook(text).findings[0]?.says ?? ""}`,
+          `${capitalise(kind.weight)}. ${readBook(text).findings[0]?.says ?? ""}`,
           "",
           ...block(shortened(text)),
           "",
@@ -84,8 +85,6 @@ function shortened(text: string): string {
   const head = lines.slice(0, 4).map((line) => (line.length > 60 ? `${line.slice(0, 60)}…` : line));
   return lines.length > 4 ? [...head, `-- … ${lines.length} lines`].join("\n") : head.join("\n");
 }
-
-const capital = (word: string): string => word[0]!.toUpperCase() + word.slice(1);
 
 if (argv[1] === fileURLToPath(import.meta.url))
   writeFileSync(fileURLToPath(new URL("../../engine/FINDINGS.md", import.meta.url)), findingsPage());

@@ -1,4 +1,5 @@
 // The one sentence with which an answer to "why?" begins, for the person at the panel.
+import { capitalise } from "../../../core/capitalise.ts";
 import type { TraceStep } from "../../../core/view.ts";
 import type { Decision } from "../../../core/reason.ts";
 import { decidedWords, traceValue } from "../words/engine-words.ts";
@@ -55,7 +56,7 @@ export function whySentence(step: TraceStep, say: Say = english): string {
   const reason = whyReason(step, say);
   const { short, text } = whyGives(step, say);
   return close(
-    [text === undefined ? valueWords(step, say) : capital(short), reason]
+    [text === undefined ? valueWords(step, say) : capitalise(short), reason]
       .filter((part) => part !== "")
       .join(", "),
   );
@@ -171,7 +172,5 @@ function run(text: string): string {
   const plain = first.length === 1 || first.slice(1) === first.slice(1).toLowerCase();
   return plain ? trimmed.slice(0, 1).toLowerCase() + trimmed.slice(1) : trimmed;
 }
-
-const capital = (text: string): string => text.slice(0, 1).toUpperCase() + text.slice(1);
 
 const close = (sentence: string): string => (/[.!?]$/.test(sentence) ? sentence : `${sentence}.`);

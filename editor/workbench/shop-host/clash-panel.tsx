@@ -1,10 +1,10 @@
 // Statements that two people changed since the same version, each with both wordings side by side; a person
 // chooses for each what stands.
+import { capitalise } from "../../../core/capitalise.ts";
 import { useMemo, useState } from "react";
 import type { Choice } from "../../../core/merge.ts";
 import { mergeTexts } from "../../../core/merge.ts";
 import type { DraftState } from "../store/draft-keeper.ts";
-import { atStart } from "./edition-words.ts";
 
 const choices: readonly { readonly choice: Choice; readonly says: (who: string) => string }[] = [
   { choice: "theirs", says: (who) => `As ${who} has it` },
@@ -33,8 +33,8 @@ export function ClashPanel(props: {
   return (
     <div className="clash-side">
       <p>
-        {atStart(theirs.who)} saved version {theirs.version} while this text was being changed. What only one
-        of you changed goes together by itself.{" "}
+        {capitalise(theirs.who)} saved version {theirs.version} while this text was being changed. What only
+        one of you changed goes together by itself.{" "}
         {clashes.length === 1 ? "This statement was" : `These ${clashes.length} statements were`} changed by
         both.
       </p>

@@ -1,7 +1,8 @@
 // A line under the title block for what concerns the open draft: who else has it open, another draft of its
 // name, a statement that both changed.
+import { capitalise } from "../../../core/capitalise.ts";
 import type { DraftState } from "../store/draft-keeper.ts";
-import { atStart, when } from "./edition-words.ts";
+import { when } from "./edition-words.ts";
 import "./shelf.css";
 
 export function DraftStrip(props: {
@@ -38,7 +39,7 @@ export function DraftStrip(props: {
       {draft.is === "clash" && theirs && (
         <div className="strip" role="alert">
           <span>
-            {atStart(theirs.who)} saved version {theirs.version} in between, and both of you changed a
+            {capitalise(theirs.who)} saved version {theirs.version} in between, and both of you changed a
             statement. Nothing is lost: choose what stands.
           </span>
           <button type="button" className="button main" onClick={props.onClash}>
@@ -65,7 +66,7 @@ function othersWords({ others, book }: Pick<DraftState, "others" | "book">, you:
     name === you ? (own === 1 ? `another window of ${name}` : `${own} other windows of ${name}`) : name,
   );
   const last = said.at(-1) ?? "";
-  return atStart(
+  return capitalise(
     `${said.length > 1 ? `${said.slice(0, -1).join(", ")} and ${last}` : last} ${others.length > 1 ? "have" : "has"} the draft of ${book} open too. What either of you types is saved for both.`,
   );
 }

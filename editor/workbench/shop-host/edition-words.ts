@@ -8,9 +8,6 @@ export const when = (at: number): string => written.format(at);
 /** Made once: a list of a thousand jobs writes a thousand times. */
 const written = new Intl.DateTimeFormat(undefined, { dateStyle: "medium", timeStyle: "short" });
 
-/** A name as the first word of a sentence. */
-export const atStart = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
-
 export const faultCount = (count: number): string => (count === 1 ? "1 fault" : `${count} faults`);
 
 /** "All 14 goals proved", "12 of 14 goals proved". */

@@ -1,6 +1,7 @@
 // The open book's draft on the shop's host: saved as it is typed, each save naming the version that it
 // changed. What another person saved in between is merged with the text here, statement by statement; where
 // both changed one statement nothing is saved until a person has chosen.
+import { capitalise } from "../../../core/capitalise.ts";
 import type { StoreApi } from "zustand/vanilla";
 import { createStore } from "zustand/vanilla";
 import { mergeTexts } from "../../../core/merge.ts";
@@ -182,7 +183,7 @@ function bringIn(keeping: Keeping, draft: Draft): void {
   set({ version: draft.version, base: draft.text });
   given.take(draft.text);
   noteVersion(keeping, draft.version, draft.text);
-  given.tell(`${atStart(draft.who)} saved version ${draft.version} of ${draft.book}. It stands here now.`);
+  given.tell(`${capitalise(draft.who)} saved version ${draft.version} of ${draft.book}. It stands here now.`);
 }
 
 /** `find` looks what the host has of the open book; `save` brings it what was typed. */
@@ -261,7 +262,7 @@ function saving(keeping: Keeping): () => Promise<void> {
     set({ version: theirs.version, base: theirs.text });
     given.take(merged.text);
     noteVersion(keeping, theirs.version, theirs.text);
-    given.tell(`${atStart(theirs.who)} saved ${book} in between. Both changes stand here now.`);
+    given.tell(`${capitalise(theirs.who)} saved ${book} in between. Both changes stand here now.`);
     return true;
   };
   const save = async (): Promise<void> => {
@@ -370,4 +371,3 @@ const othersIn = ({ device }: KeepWith, people: readonly OpenBy[]): readonly Ope
   people.filter((one) => one.device !== device);
 
 /** A name as the first word of a sentence. */
-const atStart = (name: string): string => name.charAt(0).toUpperCase() + name.slice(1);

@@ -1,4 +1,5 @@
 // Findings about units, types and what may be done with what.
+import { capitalise } from "../../../../core/capitalise.ts";
 import { type FindingKind, list, meant } from "./define.ts";
 import { instead } from "./hints.ts";
 
@@ -6,7 +7,7 @@ export const AMOUNTS: readonly FindingKind[] = [
   {
     code: "unit/unknown",
     weight: "error",
-    says: ({ unit, near }) => `${unit} is not a unit.${instead(unit) || meant(near)}`,
+    says: ({ unit, near }) => `${unit} is not a unit.${instead(String(unit)) || meant(near)}`,
   },
   {
     code: "unit/mismatch",
@@ -71,7 +72,7 @@ export const AMOUNTS: readonly FindingKind[] = [
     code: "share/times",
     weight: "error",
     says: ({ type, word, op }) =>
-      `${type[0].toUpperCase()}${type.slice(1)} is not ` +
+      `${capitalise(String(type))} is not ` +
       `${op === "*" ? "multiplied" : "divided"}: it is written with “${word}”.`,
   },
   {
@@ -96,7 +97,7 @@ export const AMOUNTS: readonly FindingKind[] = [
     weight: "error",
     says: ({ has, wants, because }) =>
       `This is ${has}, and ${wants} is wanted: ${because}.` +
-      `${/^a (mix|taper)\b/.test(has) ? " ratio(…) makes a plain number of it." : ""}`,
+      `${/^a (mix|taper)\b/.test(String(has)) ? " ratio(…) makes a plain number of it." : ""}`,
   },
   {
     code: "count/whole",
@@ -114,7 +115,7 @@ export const AMOUNTS: readonly FindingKind[] = [
     code: "power/whole",
     weight: "error",
     says: ({ type }) =>
-      `${type[0].toUpperCase()}${type.slice(1)} can only be raised to a whole number that is written out.`,
+      `${capitalise(String(type))} can only be raised to a whole number that is written out.`,
   },
   {
     code: "choose/open",

@@ -1,5 +1,5 @@
 // Findings about asks, dials, drawings, worked examples, promises, and the limits of a book.
-import { type FindingKind, list, meant } from "./define.ts";
+import { type FindingKind, list, meant, withArticle } from "./define.ts";
 
 export const BOOK: readonly FindingKind[] = [
   {
@@ -85,8 +85,7 @@ export const BOOK: readonly FindingKind[] = [
   {
     code: "worked/not-asked",
     weight: "error",
-    says: ({ name, what }) =>
-      `${name} is ${/^[aeiou]/.test(what) ? "an" : "a"} ${what}; only what is asked can be given.`,
+    says: ({ name, what }) => `${name} is ${withArticle(what)}; only what is asked can be given.`,
   },
   { code: "worked/nothing", weight: "warning", says: () => "This worked example expects nothing." },
   {

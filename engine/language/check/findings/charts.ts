@@ -1,5 +1,5 @@
 // Findings about charts.
-import { type FindingKind, list, meant } from "./define.ts";
+import { type FindingKind, list, meant, wordsOf } from "./define.ts";
 
 export const CHARTS: readonly FindingKind[] = [
   { code: "chart/hole", weight: "error", says: ({ name, witness }) => `${name} has no row for ${witness}.` },
@@ -30,7 +30,7 @@ export const CHARTS: readonly FindingKind[] = [
     says: ({ name, single, count }) =>
       single
         ? "There is only one point here: nothing lies between."
-        : count > 2
+        : Number(count) > 2
           ? `${name} goes between points over ${count} numbers; one or two are possible.`
           : `${name} has no column of single points to go between.`,
   },
@@ -51,7 +51,7 @@ export const CHARTS: readonly FindingKind[] = [
     code: "chart/header",
     weight: "error",
     says: ({ missing, has, wants }) =>
-      `The first line of a chart names its columns, ${wants.slice(0, 8).join(" | ")}; this ` +
+      `The first line of a chart names its columns, ${wordsOf(wants).slice(0, 8).join(" | ")}; this ` +
       `one ${missing ? `lacks ${missing}` : `has ${has}`}.`,
   },
   {

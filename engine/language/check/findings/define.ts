@@ -1,9 +1,9 @@
-// A kind of finding: its code, how much it weighs, and the sentence made of its facts. Facts are made
-// elsewhere; words are made only here. What the reference says of it, with the smallest book that causes it,
-// stands in pages/.
+// A kind of finding: its code, how serious it is, and the sentence made of its facts. Facts are made where the
+// fault is found, sentences only here. What the reference says of it, with the smallest book that causes it,
+// is in pages/.
 import type { Severity } from "../../../../core/view.ts";
 
-export type Facts = Readonly<Record<string, any>>;
+export type Facts = Readonly<Record<string, unknown>>;
 
 export interface FindingKind {
   readonly code: string;
@@ -11,9 +11,17 @@ export interface FindingKind {
   readonly says: (facts: Facts) => string;
 }
 
-export const list = (words: readonly string[], most = 8): string =>
-  words.length <= most
+/** A fact that is a list of words. */
+export const wordsOf = (fact: unknown): readonly string[] => (Array.isArray(fact) ? fact.map(String) : []);
+
+export const list = (fact: unknown, most = 8): string => {
+  const words = wordsOf(fact);
+  return words.length <= most
     ? words.join(", ")
     : `${words.slice(0, most).join(", ")} and ${words.length - most} more`;
+};
+
+/** `a figure`, `an ask`. */
+export const withArticle = (noun: unknown): string => `${/^[aeiou]/.test(String(noun)) ? "an" : "a"} ${noun}`;
 
 export const meant = (near: unknown): string => (typeof near === "string" ? ` Did you mean ${near}?` : "");

@@ -1,8 +1,8 @@
 // Findings about books that stand on others: what is used and is not at hand, and what a layer replaces,
 // drops and adds.
-import { type FindingKind, list } from "./define.ts";
+import { type FindingKind, list, withArticle, wordsOf } from "./define.ts";
 
-const edition = (name: string, of: unknown): string =>
+const edition = (name: unknown, of: unknown): string =>
   `${name}${of === undefined ? "" : `, edition ${String(of)}`}`;
 const gone = (layer: unknown): string => (layer === undefined ? "" : ` ${String(layer)} has left it out.`);
 
@@ -25,7 +25,7 @@ export const LAYERS: readonly FindingKind[] = [
   {
     code: "use/circle",
     weight: "error",
-    says: ({ way }) => `Books that stand on one another in a circle: ${(way as string[]).join(" → ")}.`,
+    says: ({ way }) => `Books that stand on one another in a circle: ${wordsOf(way).join(" → ")}.`,
   },
   {
     code: "use/deep",
@@ -68,8 +68,7 @@ export const LAYERS: readonly FindingKind[] = [
   {
     code: "layer/sort",
     weight: "error",
-    says: ({ name, word, was, layer }) =>
-      `${name} is ${/^[aeiou]/.test(was) ? "an" : "a"} ${was} in ${layer}, not a ${word}.`,
+    says: ({ name, word, was, layer }) => `${name} is ${withArticle(was)} in ${layer}, not a ${word}.`,
   },
   {
     code: "layer/span",

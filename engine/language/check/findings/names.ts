@@ -1,12 +1,12 @@
 // Findings about names: unknown, twice, in a loop, unused, of the wrong sort.
-import { type FindingKind, list, meant } from "./define.ts";
+import { type FindingKind, list, meant, withArticle, wordsOf } from "./define.ts";
 import { instead } from "./hints.ts";
 
 export const NAMES: readonly FindingKind[] = [
   {
     code: "name/unknown",
     weight: "error",
-    says: ({ name, near }) => `Nothing here is called ${name}.${instead(name) || meant(near)}`,
+    says: ({ name, near }) => `Nothing here is called ${name}.${instead(String(name)) || meant(near)}`,
   },
   {
     code: "name/tight",
@@ -41,10 +41,12 @@ export const NAMES: readonly FindingKind[] = [
   {
     code: "name/loop",
     weight: "error",
-    says: ({ path }) =>
-      path.length <= 2
-        ? `${path[0]} is worked out from itself.`
-        : `These are worked out from one another: ${path.join(" → ")}.`,
+    says: ({ path }) => {
+      const names = wordsOf(path);
+      return names.length <= 2
+        ? `${names[0]} is worked out from itself.`
+        : `These are worked out from one another: ${names.join(" → ")}.`;
+    },
   },
   {
     code: "name/unused",
@@ -63,7 +65,9 @@ export const NAMES: readonly FindingKind[] = [
     says: ({ name, written, columns }) =>
       written
         ? `${name} has no column ${written}; it has ${list(columns)}.`
-        : `${name} has several values: write ${columns.map((c: string) => `${name}.${c}`).join(" or ")}.`,
+        : `${name} has several values: write ${wordsOf(columns)
+            .map((c) => `${name}.${c}`)
+            .join(" or ")}.`,
   },
   {
     code: "name/no-column",
@@ -79,7 +83,7 @@ export const NAMES: readonly FindingKind[] = [
     code: "call/not-formula",
     weight: "error",
     says: ({ name, what }) =>
-      `${name} is ${/^[aeiou]/.test(what) ? "an" : "a"} ${what}, neither a formula nor a ` +
+      `${name} is ${withArticle(what)}, neither a formula nor a ` +
       "chart: nothing goes in brackets behind it.",
   },
   {

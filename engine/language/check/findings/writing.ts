@@ -36,7 +36,7 @@ export const WRITING: readonly FindingKind[] = [
   {
     code: "syntax/character",
     weight: "error",
-    says: ({ text }) => `“${text}” means nothing in a rule.${instead(text)}`,
+    says: ({ text }) => `“${text}” means nothing in a rule.${instead(String(text))}`,
   },
   { code: "syntax/brace", weight: "error", says: () => "This { has no } to close it." },
   { code: "syntax/insert", weight: "error", says: ({ text }) => `“${text}” between braces is no rule.` },
