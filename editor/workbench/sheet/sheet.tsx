@@ -14,7 +14,14 @@ import { SheetRow } from "./sheet-row.tsx";
 import { oldRuleOf } from "./shown-row.ts";
 import type { SheetController } from "./use-sheet.ts";
 import { useSheet } from "./use-sheet.ts";
-import "./sheet.css";
+// In this order: a later file may set what an earlier one has set.
+import "./sheet-head.css";
+import "./sheet-rows.css";
+import "./sheet-cells.css";
+import "./sheet-layers.css";
+import "./sheet-inks.css";
+import "./sheet-editing.css";
+import "./sheet-stacked.css";
 
 export function Sheet(props: SheetProps) {
   const { actions, jobs, chosen } = props;
