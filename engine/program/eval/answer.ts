@@ -1,6 +1,6 @@
 // Reads one answer as a technician types it: `6 mm`, `1/4 inch`, `6`, `3.2 mm ± 0.2 mm`, `hand-laid`, `yes`,
-// `unknown`. A bare number is in the unit of the ask. What cannot be used is a finding of the job, never a
-// throw.
+// `unknown`. A bare number is in the unit of the ask. An answer that cannot be used is a finding of the job,
+// never a throw.
 import { writeValue } from "../../../core/format.ts";
 import { atMost } from "../../../core/number.ts";
 import type { Reason } from "../../../core/reason.ts";
@@ -18,28 +18,26 @@ export type Given =
   | { readonly is: "cannot-tell" }
   | { readonly is: "unusable"; readonly code: string; readonly reason: Reason };
 
-/** `code` is that of the finding, where it is not the reason's own. */
+/** `code` is that of the finding, where it differs from that of the reason. */
 const bad = (reason: Reason, code: string = reason.code): Given => ({ is: "unusable", code, reason });
 
 const LONGEST_ANSWER = 200;
 
-/**
- * What an ask that has not changed made of a typed answer before: the same jobs are worked after every edit.
- */
-const kept = new WeakMap<Checked, Map<string, Given | undefined>>();
-const MOST_KEPT = 400;
+/** Answers read before, by ask: the same jobs are evaluated after every edit. */
+const answersRead = new WeakMap<Checked, Map<string, Given | undefined>>();
+const MAX_ANSWERS_READ = 400;
 
 export function readAnswer(name: string, checked: Checked, typed: string): Given | undefined {
-  const known = kept.get(checked) ?? new Map<string, Given | undefined>();
-  if (known.size === 0) kept.set(checked, known);
+  const known = answersRead.get(checked) ?? new Map<string, Given | undefined>();
+  if (known.size === 0) answersRead.set(checked, known);
   if (known.has(typed)) return known.get(typed);
-  const given = readAnew(name, checked, typed);
-  if (known.size >= MOST_KEPT) known.clear();
+  const given = parseTyped(name, checked, typed);
+  if (known.size >= MAX_ANSWERS_READ) known.clear();
   if (typed.length <= LONGEST_ANSWER) known.set(typed, given);
   return given;
 }
 
-function readAnew(name: string, checked: Checked, typed: string): Given | undefined {
+function parseTyped(name: string, checked: Checked, typed: string): Given | undefined {
   const { signature, ask } = checked;
   const text = typed.trim();
   if (text === "" || signature === undefined || ask === undefined) return undefined;
@@ -85,7 +83,7 @@ function readAmount(name: string, { type, unit, low, high }: AskedAmount, text: 
             unit: unit?.symbol,
             is: value,
           }
-        : { code: "answer/unreadable", ask: name, answer: text, example: meantBy(text) ?? example },
+        : { code: "answer/unreadable", ask: name, answer: text, example: inFeetAndInches(text) ?? example },
     );
   }
   if (type.is === "count" && (!Number.isInteger(value) || value < 0))
@@ -111,10 +109,10 @@ const INCHES = /(?:(\d[\d ./]*?)\s*(?:in\.?|ins\.?|"|''|″|”|inch\.|inches)?)
 const FEET_AND_INCHES = new RegExp(`^${FEET.source}${INCHES.source}$`, "i");
 
 /**
- * The same answer with feet and inches written as the language writes them, where that is what was meant:
- * `1/4"`, `12 in`, `5' 3"`.
+ * The same answer with feet and inches as the language writes them, where it seems to name them: `1/4"`,
+ * `12 in`, `5' 3"`.
  */
-function meantBy(text: string): string | undefined {
+function inFeetAndInches(text: string): string | undefined {
   const match = FEET_AND_INCHES.exec(text);
   if (match === null || /\b(ft|inch|inches)$/.test(text) || /^[\d ./]*$/.test(text)) return undefined;
   return (
@@ -123,7 +121,7 @@ function meantBy(text: string): string | undefined {
   );
 }
 
-/** SI value; the name of what it is instead, where it is something else; undefined where it is nothing. */
+/** The SI value; the name of its type where that is another one; undefined where it is no amount. */
 function amount(expr: Expr, type: Type, unit: Unit | undefined): number | string | undefined {
   if (expr.is === "number")
     return unit !== undefined && !isNumber(type)

@@ -10,8 +10,8 @@ import { type Frame, IMPOSSIBLE, isKnown } from "./frame.ts";
 import { producers } from "./producers.ts";
 
 /**
- * Names of the statements (with `.column`, `!` or `?` behind them as places are named) on which a place of
- * this block rests, in the order met.
+ * Names of the statements that decide a register of this block, in the order met. They have `.column`, `!` or
+ * `?` behind them as registers do.
  */
 export function decidingInputs(
   plan: Plan,
@@ -26,14 +26,14 @@ export function decidingInputs(
   const walk = (at: number, values?: Int32Array): void => {
     if (at < 0 || seen.has(at)) return;
     seen.add(at);
-    const maker = made.get(at);
-    if (maker === undefined || maker.block !== block) {
+    const producer = made.get(at);
+    if (producer === undefined || producer.block !== block) {
       const owner = plan.registers.owner.get(at);
       if (owner !== undefined) found.add(owner);
       return;
     }
-    for (const part of deciding ? decidingParts(frame, maker.op, values) : allParts(maker.op)) {
-      walk(part, maker.op.opcode === Opcode.rowValue ? maker.op.payload.values : undefined);
+    for (const part of deciding ? decidingParts(frame, producer.op, values) : allParts(producer.op)) {
+      walk(part, producer.op.opcode === Opcode.rowValue ? producer.op.payload.values : undefined);
     }
   };
   walk(register);

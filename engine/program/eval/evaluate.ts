@@ -1,5 +1,5 @@
-// Works a job: answers into a frame, the plan's blocks in order. Given the job as it was, only blocks that
-// are new, or that read a place whose value has changed, run again.
+// Evaluates a job: answers into a frame, then the plan's blocks in order. Given the job before, only blocks
+// that are new, or that read a register whose value has changed, run again.
 import type { Reason } from "../../../core/reason.ts";
 import { reasonText } from "../../../core/reason-words.ts";
 import type { Answers } from "../../../core/view.ts";
@@ -35,12 +35,12 @@ export function evaluate(plan: Plan, answers: Answers, before?: Evaluation): Eva
     for (const block of plan.blocks) runOperations(block.ops, frame);
     return { plan, frame, answers, given };
   }
-  return { plan, frame: again(plan, before, copyFrame(before.frame), given), answers, given };
+  return { plan, frame: evaluateAgain(plan, before, copyFrame(before.frame), given), answers, given };
 }
 
 /**
- * For one job after another: each is worked in the same frame, from a copy of the blank job. What is handed
- * out is good until the next job is asked for.
+ * For one job after another: each is evaluated in the same frame, from a copy of the blank job. The result is
+ * valid until the next call.
  */
 export function evaluateEach(plan: Plan, blank: Evaluation): (answers: Answers) => Evaluation {
   const { frame } = blank;
@@ -60,34 +60,34 @@ export function evaluateEach(plan: Plan, blank: Evaluation): (answers: Answers) 
       lists: [...frame.lists],
       candidateRows: [...frame.candidateRows],
     };
-    return { plan, frame: again(plan, blank, own, given), answers, given };
+    return { plan, frame: evaluateAgain(plan, blank, own, given), answers, given };
   };
 }
 
 /**
- * The same for many jobs of one plan, in one frame: what no answer can change is worked once, what only a
- * text shows is left out. `values` are the answers in the order of `asksOf`, NaN where there is none. The
- * frame is good until the next call. `untold` are the asks answered "cannot tell" in all of these jobs.
+ * For many jobs of one plan, in one frame: what no answer can change runs once, what only a text shows does
+ * not run. `values` are the answers in the order of `asksOf`, NaN where there is none. The frame is valid
+ * until the next call. `untold` are the asks answered "cannot tell" in all of these jobs.
  */
 export function worker(plan: Plan, untold?: ReadonlySet<Block>): (values: Float64Array) => Frame {
   const frame = newFrame(plan);
   const asks = asksOf(plan);
-  const places = Int32Array.from(asks, (block) => block.answer);
+  const registers = Int32Array.from(asks, (block) => block.answer);
   for (const block of asks)
     if (block.cannotTell >= 0) frame.num[block.cannotTell] = untold?.has(block) ? 1 : 0;
-  const { once, each } = sorted(plan, places);
+  const { once, each } = sorted(plan, registers);
   runOperations(once, frame);
-  // Every operation writes its place anew, so nothing has to be set back between two jobs.
+  // Every operation writes its register, so nothing has to be reset between two jobs.
   return (values) => {
     frame.work = 0;
-    for (let i = 0; i < places.length; i++) frame.num[places[i]!] = values[i]!;
+    for (let i = 0; i < registers.length; i++) frame.num[registers[i]!] = values[i]!;
     runOperations(each, frame);
     return frame;
   };
 }
 
 /**
- * Operations that hang on no answer, and those that do; without those whose outcome no value, line or time
+ * Operations that depend on no answer, and those that do; without those whose outcome no value, line or time
  * needs.
  */
 function sorted(
@@ -96,7 +96,7 @@ function sorted(
 ): { readonly once: readonly Op[]; readonly each: readonly Op[] } {
   const looked = new Set<number>();
   for (const block of plan.blocks)
-    for (const place of [...block.outputs, block.when, block.takes, block.waits]) looked.add(place);
+    for (const register of [...block.outputs, block.when, block.takes, block.waits]) looked.add(register);
   const needed = new Set(looked);
   const backwards: Op[] = [];
   const ops = plan.blocks.flatMap((block) => [...block.ops]);
@@ -104,7 +104,7 @@ function sorted(
     const op = ops[i]!;
     if (op.opcode !== Opcode.list && !needed.has(op.out)) continue;
     backwards.push(op);
-    for (const place of readsOf(op)) needed.add(place);
+    for (const register of readsOf(op)) needed.add(register);
   }
   const varies = new Set<number>(answers);
   const [once, each]: [Op[], Op[]] = [[], []];
@@ -124,7 +124,7 @@ function sorted(
   };
 }
 
-/** Places that an operation reads: within a list, also those that its rows read. */
+/** Registers that an operation reads, those that the rows of a list read too. */
 function readsOf(op: Op): readonly number[] {
   const plain =
     op.opcode === Opcode.aggregate ||
@@ -138,15 +138,15 @@ function readsOf(op: Op): readonly number[] {
 }
 
 /**
- * A copy right behind the only operation that it copies is spared: the operation writes where the copy would
- * have.
+ * Drops a copy right after the only operation that it copies: the operation writes to the register of the
+ * copy.
  */
 function withoutCopies(ops: readonly Op[], isPassing: (register: number) => boolean): readonly Op[] {
-  const kept: Op[] = [];
+  const remaining: Op[] = [];
   for (const op of ops) {
-    const last = kept.at(-1);
+    const last = remaining.at(-1);
     if (op.opcode === Opcode.copy && last !== undefined && last.out === op.in0 && isPassing(op.in0))
-      kept[kept.length - 1] = {
+      remaining[remaining.length - 1] = {
         opcode: last.opcode,
         out: op.out,
         in0: last.in0,
@@ -155,9 +155,9 @@ function withoutCopies(ops: readonly Op[], isPassing: (register: number) => bool
         payload: last.payload,
         at: last.at,
       } as Op;
-    else kept.push(op);
+    else remaining.push(op);
   }
-  return kept;
+  return remaining;
 }
 
 export function asksOf(plan: Plan): readonly Block[] {
@@ -194,7 +194,7 @@ function readAnswers(plan: Plan, answers: Answers): ReadonlyMap<string, Given> {
   return given;
 }
 
-/** Sets an ask's places; says whether anything changed. */
+/** Sets the registers of an ask. Returns whether anything changed. */
 function putAnswer(frame: Frame, block: Block, given: Given | undefined): boolean {
   const value = given?.is === "value" ? given.value : Number.NaN;
   const state = given?.is === "unusable" ? IMPOSSIBLE : UNKNOWN;
@@ -217,9 +217,14 @@ function putAnswer(frame: Frame, block: Block, given: Given | undefined): boolea
 const sameReason = (a: Reason | undefined, b: Reason): boolean =>
   a === b || (a !== undefined && reasonText(a) === reasonText(b));
 
-/** Runs in `kept`, a copy of the frame of `before`, what differs in the plan and in the answers. */
-function again(plan: Plan, before: Evaluation, kept: Frame, given: ReadonlyMap<string, Given>): Frame {
-  const frame = resizedFrame(kept, plan);
+/** Runs what differs in the plan and in the answers, in `copy`, a copy of the frame of `before`. */
+function evaluateAgain(
+  plan: Plan,
+  before: Evaluation,
+  copy: Frame,
+  given: ReadonlyMap<string, Given>,
+): Frame {
+  const frame = resizedFrame(copy, plan);
   frame.work = 0;
   const { blocks } = plan;
   const { from, readers } = readersIn(plan);
@@ -248,11 +253,11 @@ function again(plan: Plan, before: Evaluation, kept: Frame, given: ReadonlyMap<s
     const isNew = stale[at] === renewed;
     const { outputs } = block;
     if (isNew || block.slot >= 0) {
-      // Lists and kept rows hold more than one number, and a new block may hold a constant: no early end
-      // there.
+      // Lists and candidate rows hold more than one number, and a new block may hold a constant: these always
+      // count as changed.
       runOperations(block.ops, frame);
-      if (isNew) for (const place of outputs) change(place);
-      if (block.slot >= 0) for (const place of block.writes) change(place);
+      if (isNew) for (const register of outputs) change(register);
+      if (block.slot >= 0) for (const register of block.writes) change(register);
       continue;
     }
     if (outputs.length === 1) {
@@ -271,11 +276,11 @@ function again(plan: Plan, before: Evaluation, kept: Frame, given: ReadonlyMap<s
         change(outputs[i]!);
     });
   }
-  // A statement that is gone leaves nothing behind for others to read: its name is unknown to the checker.
+  // Nothing reads the registers of a removed statement: its name is unknown to the checker.
   return frame;
 }
 
-/** Undefined for what is known; for the rest, whether it waits or why it cannot be. */
+/** Undefined for a known value; else whether it waits, or why it is impossible. */
 const whyNot = (frame: Frame, register: number): string | undefined =>
   isKnown(frame, register)
     ? undefined
@@ -283,7 +288,7 @@ const whyNot = (frame: Frame, register: number): string | undefined =>
       ? `impossible: ${reasonText(reasonOf(frame, register))}`
       : "unknown";
 
-// What is known of a plan, or of two that follow each other, is looked up once for all its jobs.
+// Facts about a plan, or about two versions of it, are found once for all jobs.
 
 const renewals = new WeakMap<Plan, { readonly before: WeakRef<Plan>; readonly renewed: Uint8Array }>();
 
@@ -306,7 +311,7 @@ function renewedIn(plan: Plan, before: Plan): Uint8Array {
 }
 
 interface Readers {
-  /** The blocks that read place p are `readers[from[p]]` to before `readers[from[p + 1]]`. */
+  /** The blocks that read register r are `readers[from[r]]` to before `readers[from[r + 1]]`. */
   readonly from: Int32Array;
   readonly readers: Int32Array;
 }
@@ -331,7 +336,7 @@ function readersIn(plan: Plan): Readers {
 
 const asking = new WeakMap<Plan, ReadonlyMap<string, number>>();
 
-/** Where the block of each ask stands that has a place for its answer. */
+/** The index of the block of each ask that has a register for its answer. */
 function asksByName(plan: Plan): ReadonlyMap<string, number> {
   const known = asking.get(plan);
   if (known !== undefined) return known;

@@ -1,4 +1,4 @@
-// A rule as written, with the values of a job in place of its names: "6 mm run out at 1:12".
+// A rule as written, with the values of a job instead of its names: "6 mm run out at 1:12".
 import { TIME } from "../../../core/dimension.ts";
 import type { Span } from "../../../core/span.ts";
 import { type Type, quantity } from "../../../core/type.ts";
@@ -46,7 +46,7 @@ function gatheredText(
 ): string | undefined {
   const { plan, frame } = evaluation;
   const write = (register: number, type: Type, unit: Unit | undefined) =>
-    writeAny(plan.registers.templates, frame, frame.num[register]!, type, unit, units);
+    writeAny({ plan, frame }, frame.num[register]!, { type, unit }, units);
   if (expr.from.text === "steps" && !plan.checked.byName.has("steps")) {
     const register = plan.registers.byName.get(`steps!${expr.field?.text ?? "count"}`);
     if (register === undefined || !isKnown(frame, register)) return undefined;

@@ -1,5 +1,5 @@
-// A frame holds one job's numbers: a place for every value of the plan. A place whose number is not a number
-// has no value, and then its state says whether it waits for an answer or cannot have one, and why.
+// A frame holds one job's registers. A register that is NaN has no value, and then its state says whether it
+// waits for an answer or can have no value, and why.
 import type { Reason } from "../../../core/reason.ts";
 import type { PickTable } from "../plan/op.ts";
 import type { Block, Plan } from "../plan/plan.ts";
@@ -9,17 +9,17 @@ export const IMPOSSIBLE = 2;
 
 export interface Frame {
   num: Float64Array;
-  /** Meant only where `num` is NaN. */
+  /** Valid only where `num` is NaN. */
   state: Uint8Array;
-  /** For the impossible: the place where it began. */
+  /** For the impossible: the register where it began. */
   cause: Int32Array;
-  /** Why, by the place where it began. */
+  /** Why, by the register where it began. */
   readonly reasons: Map<number, Reason>;
   /** For a chart's pick with unanswered conditions: the rows still possible. */
   readonly possibleRows: Map<number, PossibleRows>;
   readonly lists: (ListValues | undefined)[];
   readonly candidateRows: (CandidateRows | undefined)[];
-  /** Operations done, so that a book cannot ask for more than a job may cost. */
+  /** Operations done so far: a job may cost only so many. */
   work: number;
 }
 
@@ -47,7 +47,7 @@ interface CandidateRows {
 /** The most operations that one job may cost. */
 export const MAX_OPERATIONS_PER_JOB = 500_000;
 
-/** A frame with the book's constants in their places and every answer unknown. */
+/** A frame with the book's constants set and every answer unknown. */
 export function newFrame(plan: Plan): Frame {
   const size = plan.registers.next + 64;
   const frame: Frame = {
@@ -64,9 +64,9 @@ export function newFrame(plan: Plan): Frame {
   return frame;
 }
 
-/** Puts a block's constants in their places. */
+/** Sets a block's constants. */
 export function setConstants(frame: Frame, block: Block): void {
-  for (const { register: place, value } of block.constants) frame.num[place] = value;
+  for (const { register, value } of block.constants) frame.num[register] = value;
   for (const { register, reason } of block.nothing) {
     frame.num[register] = Number.NaN;
     frame.state[register] = IMPOSSIBLE;
@@ -84,7 +84,7 @@ export const stateOf = (frame: Frame, register: number): "known" | "unknown" | "
 export const reasonOf = (frame: Frame, register: number): Reason =>
   frame.reasons.get(frame.cause[register]!) ?? { code: "no-value" };
 
-/** A frame of the same job with room for the places that an edit has added. */
+/** A frame of the same job with room for the registers that an edit has added. */
 export function resizedFrame(frame: Frame, plan: Plan): Frame {
   if (frame.num.length >= plan.registers.next) return frame;
   const size = plan.registers.next + 1024;

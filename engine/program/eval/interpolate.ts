@@ -1,7 +1,8 @@
-// Going between the points of a chart: along straight lines, or along a curve that never overshoots its
-// points. The curve is M. Steffen, "A simple method for monotonic interpolation in one dimension", Astronomy
-// and Astrophysics 239 (1990) 443-450: a cubic for each stretch whose slopes keep it monotone wherever the
-// points are. Over two numbers the chart is gone through along the second first, then along the first.
+// Interpolation between the points of a chart: along straight lines, or along a curve that never overshoots
+// its points. The curve is M. Steffen, "A simple method for monotonic interpolation in one dimension",
+// Astronomy and Astrophysics 239 (1990) 443-450: a cubic for each stretch whose slopes keep it monotone
+// wherever the points are. Over two numbers the chart is interpolated along the second first, then along the
+// first.
 import { CLOSE, nearly } from "../../../core/number.ts";
 import type { InterpolationTable } from "../plan/op.ts";
 import { type Frame, IMPOSSIBLE, UNKNOWN, isKnown } from "./frame.ts";
@@ -38,10 +39,10 @@ export function interpolate(
   return line(xs, along, x);
 }
 
-/** The values of one group, read out of their places: one chart is gone through at a time. */
+/** The values of one group, read from their registers. One chart is interpolated at a time. */
 let scratch = new Float64Array(64);
 
-/** Written rows of the points that a known value was gone between, for the trace. */
+/** The written rows of the points that a known value was interpolated between, for the trace. */
 export function pointsUsed({ num }: Frame, table: InterpolationTable, picked: number): readonly number[] {
   const { xs, ys, written } = table.groups[picked >= 0 ? num[picked]! : 0]!;
   const x = fitTo(xs, num[table.axes[0]!]!, table.hold);
@@ -52,8 +53,8 @@ export function pointsUsed({ num }: Frame, table: InterpolationTable, picked: nu
 }
 
 /**
- * A number that it is gone by, or the group, is not known: the first of them says whether it waits or cannot
- * be.
+ * A number that is interpolated over, or the group, has no value: the first of them says whether the chart
+ * waits or is impossible.
  */
 function open(frame: Frame, table: InterpolationTable, picked: number, register: number): number {
   for (const axis of [...table.axes, ...(picked >= 0 ? [picked] : [])]) {

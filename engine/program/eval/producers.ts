@@ -1,4 +1,4 @@
-// Which operation made a place, and which asks an unknown place waits for.
+// Which operation produced a register, and which asks an unknown register waits for.
 import { Opcode, type Op } from "../plan/op.ts";
 import type { Block, Plan } from "../plan/plan.ts";
 import { type Frame, IMPOSSIBLE, isKnown } from "./frame.ts";
@@ -8,11 +8,11 @@ export interface Producer {
   readonly block: Block;
 }
 
-const kept = new WeakMap<Plan, Map<number, Producer>>();
+const producersOfPlan = new WeakMap<Plan, Map<number, Producer>>();
 
-/** Every place that an operation writes, with that operation. Made once for a plan. */
+/** Every register that an operation writes, with that operation. Made once for a plan. */
 export function producers(plan: Plan): ReadonlyMap<number, Producer> {
-  const known = kept.get(plan);
+  const known = producersOfPlan.get(plan);
   if (known !== undefined) return known;
   const made = new Map<number, Producer>();
   const note = (ops: readonly Op[], block: Block) => {
@@ -22,12 +22,12 @@ export function producers(plan: Plan): ReadonlyMap<number, Producer> {
     }
   };
   for (const block of plan.blocks) note(block.ops, block);
-  kept.set(plan, made);
+  producersOfPlan.set(plan, made);
   return made;
 }
 
 /**
- * Asks, by name, that an unknown place waits for: what decides first comes first, and what it might make
+ * Asks, by name, that an unknown register waits for: what decides first comes first, and what it might make
  * needless is left out.
  */
 export function waitsFor(
@@ -42,23 +42,23 @@ export function waitsFor(
   for (let at = stack.pop(); at !== undefined; at = stack.pop()) {
     if (seen.has(at) || isKnown(frame, at) || frame.state[at] === IMPOSSIBLE) continue;
     seen.add(at);
-    const maker = made.get(at);
-    if (maker === undefined) {
+    const producer = made.get(at);
+    if (producer === undefined) {
       const owner = plan.registers.owner.get(at);
       if (owner !== undefined) found.add(owner.replace(/\?+$/, ""));
       continue;
     }
-    stack.push(...openParts(frame, maker.op).reverse());
-    if (maker.op.opcode === Opcode.aggregate && isKnown(frame, maker.op.in1)) {
+    stack.push(...openParts(frame, producer.op).reverse());
+    if (producer.op.opcode === Opcode.aggregate && isKnown(frame, producer.op.in1)) {
       // The list has its rows, but a column of them waits: its last row stands for all.
-      const list = made.get(maker.op.in1)?.op;
-      if (list?.opcode === Opcode.list) stack.push(list.payload.columns[maker.op.payload.column]!);
+      const list = made.get(producer.op.in1)?.op;
+      if (list?.opcode === Opcode.list) stack.push(list.payload.columns[producer.op.payload.column]!);
     }
   }
   return found;
 }
 
-/** The unknown places that keep an operation from an outcome. */
+/** The unknown registers that keep an operation from an outcome. */
 function openParts(frame: Frame, op: Op): number[] {
   const unknown = (register: number) =>
     register >= 0 && !isKnown(frame, register) && frame.state[register] !== IMPOSSIBLE;

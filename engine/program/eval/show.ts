@@ -1,4 +1,4 @@
-// A worked job as a person reads it: values as texts, the card's lines, the state and what it waits for.
+// An evaluated job as a person reads it: values as texts, the card's lines, the state and what it waits for.
 import { shownIn, writeValue } from "../../../core/format.ts";
 import type { Reason } from "../../../core/reason.ts";
 import { reasonText } from "../../../core/reason-words.ts";
@@ -51,7 +51,7 @@ function valuedBlocks(plan: Plan): readonly Block[] {
   if (known !== undefined) return known;
   const found = plan.checked.entries.flatMap((entry) => {
     const { body } = entry.statement;
-    // A rule that is kept only as the value underneath shows no value of its own.
+    // A rule that only serves as the value underneath shows no value of its own.
     if (entry.from?.hidden !== undefined) return [];
     const block = VALUED.has(body.keyword === "unreadable" ? body.meant : body.keyword)
       ? plan.byId.get(entry.id)
@@ -62,7 +62,7 @@ function valuedBlocks(plan: Plan): readonly Block[] {
   return found;
 }
 
-/** Whether lines can come of several books: a book that only uses another has all its lines of its own. */
+/** Whether lines can come from several books: in a book that only uses another, all lines are its own. */
 const isLayered = (plan: Plan): boolean =>
   plan.checked.composition?.under.some((one) => one.as === "amended") === true;
 
@@ -119,7 +119,7 @@ export function shownOf(evaluation: Evaluation, block: Block, units: UnitSystem)
   }
   const value = block.values[0];
   if (value === undefined) return [impossible(name, { code: "finding" })];
-  if (type?.is === "kept") return [shownKept(evaluation, block, name, value, type.of)];
+  if (type?.is === "kept") return [shownCandidates(evaluation, block, name, value, type.of)];
   return [shown(evaluation, value, name, units)];
 }
 
@@ -130,7 +130,7 @@ function impossible(name: string, cause: Reason): Shown {
 }
 
 export function shown({ plan, frame }: Evaluation, of: Value, name: string, units: UnitSystem): Shown {
-  const { register, type, unit } = of;
+  const { register } = of;
   const state = stateOf(frame, register);
   switch (state) {
     case "unknown": {
@@ -148,21 +148,20 @@ export function shown({ plan, frame }: Evaluation, of: Value, name: string, unit
       return impossible(name, reasonOf(frame, register));
     case "known": {
       const number = frame.num[register]!;
-      if (type.is === "text")
-        return {
-          name,
-          state,
-          text: writeAny(plan.registers.templates, frame, number, type, unit, units),
-          ...plainValue(plan.registers.templates, frame, number, type, unit, units),
-        };
+      if (of.type.is === "text") {
+        const text = writeAny({ plan, frame }, number, of, units);
+        return { name, state, text, value: text, unit: null };
+      }
       return { name, state, ...written(of, number, units) };
     }
   }
 }
 
+type Typed = Pick<Value, "type" | "unit">;
+type PlanAndFrame = Pick<Evaluation, "plan" | "frame">;
 type Written = Pick<Shown, "text" | "value" | "unit">;
 
-/** Numbers written before, by value and system: after an edit most values of most jobs are what they were. */
+/** Texts of numbers, by value and system: after an edit most values of most jobs are unchanged. */
 const writings = new WeakMap<Value, Map<UnitSystem, Map<number, Written>>>();
 const MOST_WRITTEN = 200;
 
@@ -181,66 +180,46 @@ function written(of: Value, number: number, units: UnitSystem): Written {
   if (before !== undefined) return before;
   const made: Written = {
     text: writeValue(number, of.type, of.unit, units),
-    ...plainValue([], undefined, number, of.type, of.unit, units),
+    ...plainValue(number, of, units),
   };
   if (known.size >= MOST_WRITTEN) known.clear();
   known.set(number, made);
   return made;
 }
 
-// biome-ignore lint/complexity/useMaxParams: still to come apart.
-function plainValue(
-  templates: readonly Template[],
-  frame: Frame | undefined,
-  number: number,
-  type: Type,
-  unit: Unit | undefined,
-  units: UnitSystem,
-): Pick<Shown, "value" | "unit"> {
+function plainValue(number: number, { type, unit }: Typed, units: UnitSystem): Pick<Shown, "value" | "unit"> {
   if (type.is === "kind") return { value: type.words[number] ?? null, unit: null };
   if (type.is === "yes-no") return { value: number === 1, unit: null };
-  if (type.is === "text" && frame !== undefined)
-    return { value: writeAny(templates, frame, number, type, unit, units), unit: null };
   return shownIn(number, type, unit, units);
 }
 
-/** Texts stand in texts no deeper than this; a book with faults may have one that stands in itself. */
-const DEEPEST_TEXT = 200;
+/** A text that inserts texts is written out to this depth; a faulty book may have one that inserts itself. */
+const MAX_TEXT_DEPTH = 200;
 
-/** Like `writeValue`, and for texts their template with its values in. */
-// biome-ignore lint/complexity/useMaxParams: still to come apart.
+/** Like `writeValue`, and for texts their template with its values filled in. */
 export function writeAny(
-  templates: readonly Template[],
-  frame: Frame,
+  job: PlanAndFrame,
   number: number,
-  type: Type,
-  unit: Unit | undefined,
+  { type, unit }: Typed,
   units: UnitSystem,
   depth = 0,
 ): string {
   if (type.is !== "text") return writeValue(number, type, unit, units);
-  const template = templates[number];
-  return template === undefined || depth > DEEPEST_TEXT
+  const template = job.plan.registers.templates[number];
+  return template === undefined || depth > MAX_TEXT_DEPTH
     ? ""
     : template.pieces
-        .map((piece) =>
-          typeof piece === "string" ? piece : pieceText(templates, frame, piece, units, depth + 1),
-        )
+        .map((piece) => (typeof piece === "string" ? piece : pieceText(job, piece, units, depth + 1)))
         .join("");
 }
 
-function pieceText(
-  templates: readonly Template[],
-  frame: Frame,
-  piece: Value,
-  units: UnitSystem,
-  depth = 0,
-): string {
+function pieceText(job: PlanAndFrame, piece: Value, units: UnitSystem, depth = 0): string {
+  const { frame } = job;
   if (!isKnown(frame, piece.register))
     return stateOf(frame, piece.register) === "unknown"
       ? "not known yet"
       : reasonText(reasonOf(frame, piece.register));
-  return writeAny(templates, frame, frame.num[piece.register]!, piece.type, piece.unit, units, depth);
+  return writeAny(job, frame.num[piece.register]!, piece, units, depth);
 }
 
 function shownList(
@@ -251,11 +230,11 @@ function shownList(
   units: UnitSystem,
 ): Shown {
   const { plan, frame } = evaluation;
-  const place = plan.registers.byName.get(listName(name));
-  const bad = block.entry.checked.list === undefined || place === undefined;
+  const register = plan.registers.byName.get(listName(name));
+  const bad = block.entry.checked.list === undefined || register === undefined;
   if (bad) return impossible(name, { code: "finding" });
-  if (!isKnown(frame, place))
-    return shown(evaluation, { register: place, type: { is: "count" }, unit: undefined }, name, units);
+  if (!isKnown(frame, register))
+    return shown(evaluation, { register, type: { is: "count" }, unit: undefined }, name, units);
   const rows = frame.lists[block.slot];
   if (rows === undefined) return impossible(name, { code: "list-without-rows" });
   const counter = block.entry.checked.list!.counter;
@@ -264,35 +243,32 @@ function shownList(
     ...Object.fromEntries(
       columns.map((column, c) => {
         const number = rows.columns[c]![i]!;
-        return [
-          column.name,
-          number === number
-            ? writeAny(plan.registers.templates, frame, number, column.type, column.unit, units)
-            : null,
-        ];
+        return [column.name, number === number ? writeAny(evaluation, number, column, units) : null];
       }),
     ),
   }));
   return { name, state: "known", text: rows.count === 1 ? "1 row" : `${rows.count} rows`, value, unit: null };
 }
 
-function shownKept(
+function shownCandidates(
   { plan, frame }: Evaluation,
   block: Block,
   name: string,
   { register }: Value,
   of: Type,
 ): Shown {
-  const kept = frame.candidateRows[block.slot];
-  if (!isKnown(frame, register) || kept === undefined)
+  const candidates = frame.candidateRows[block.slot];
+  if (!isKnown(frame, register) || candidates === undefined)
     return {
       ...impossible(name, reasonOf(frame, register)),
       state: stateOf(frame, register),
       ...(isKnown(frame, register) ? { text: "" } : {}),
     };
-  const words = [...new Set([...kept.values].filter((_, r) => kept.left[r]).map((at) => frame.num[at]!))]
+  const words = [
+    ...new Set([...candidates.values].filter((_, r) => candidates.left[r]).map((at) => frame.num[at]!)),
+  ]
     .sort((a, b) => a - b)
-    .map((x) => writeAny(plan.registers.templates, frame, x, of, undefined, "book"));
+    .map((x) => writeAny({ plan, frame }, x, { type: of, unit: undefined }, "book"));
   return {
     name,
     state: "known",
@@ -308,7 +284,7 @@ export function cardLine(evaluation: Evaluation, block: Block, units: UnitSystem
   const { plan, frame } = evaluation;
   const { statement } = block.entry;
   const pieces = piecesOf(evaluation, block.texts.title, units);
-  // A time of nothing is not a time that anyone keeps: "then wait 0 s" would only puzzle.
+  // A time of zero is left out: "then wait 0 s" would only puzzle.
   const time = (register: number) =>
     register >= 0 && isKnown(frame, register) && Math.round(frame.num[register]!) !== 0
       ? writeMinutes(frame.num[register]!)
@@ -358,7 +334,7 @@ function piecesOf({ plan, frame }: Evaluation, template: Template | undefined, u
     typeof piece === "string"
       ? piece
       : {
-          text: pieceText(plan.registers.templates, frame, piece, units),
+          text: pieceText({ plan, frame }, piece, units),
           state: stateOf(frame, piece.register),
           ...(piece.name !== undefined ? { name: piece.name } : {}),
         },

@@ -82,7 +82,7 @@ interface WrittenRow {
   readonly cells: readonly { readonly at: Span }[];
 }
 
-/** Facts of a row by its place among the rows as written. */
+/** Facts of a row by its index among the rows as written. */
 const rowsOf =
   (text: string, rows: readonly WrittenRow[]) =>
   (row: number): RowFacts => ({

@@ -132,7 +132,7 @@ function valueOfStep({ evaluation, block, column, units, common }: Step): Value 
   };
 }
 
-/** The row that a reader sees for a statement: of a rule kept underneath, the row of what replaces it. */
+/** The row that a reader sees for a statement: for a rule that is replaced, the row of the replacement. */
 function visibleId({ checked }: Plan, { entry, id }: Block): string {
   const hidden = entry.from?.hidden;
   if (hidden === undefined) return id;

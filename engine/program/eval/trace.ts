@@ -95,8 +95,7 @@ function nodesUnder(
 }
 
 /**
- * Charts with conditions of their own have no place to rest on, but their reason and basis belong to what
- * calls them.
+ * Charts with conditions of their own have no register, but their reason and basis belong to their callers.
  */
 function calledCharts(plan: Plan, block: Block): readonly Block[] {
   return (block.entry.statement?.needs ?? []).flatMap((name) => {
@@ -107,8 +106,8 @@ function calledCharts(plan: Plan, block: Block): readonly Block[] {
 }
 
 /**
- * From the name of a place to its statement: `care.1` is a chart's second value, `plies!` a list, `skin?` an
- * answer.
+ * From the name of a register to its statement: `care.1` is a chart's second value, `plies!` a list, `skin?`
+ * an answer.
  */
 function nodeOf(plan: Plan, name: string): Node | undefined {
   const [, base, column] = /^(.*?)(?:\.(\d+))?[!?]*$/.exec(name) ?? [];
@@ -125,7 +124,7 @@ function registersOf(plan: Plan, block: Block, column: number | undefined): read
       : undefined;
   if (list !== undefined) return [list];
   if (column !== undefined) return [block.outputs[column]!];
-  // How long a step takes is told on its line; why it applies is asked here.
+  // How long a step takes is on its line; this is about why it applies.
   if (block.entry.statement.body.keyword === "step" && block.when >= 0) return [block.when];
   return [...block.outputs];
 }

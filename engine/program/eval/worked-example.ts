@@ -1,7 +1,7 @@
-// Works a worked example and holds what it expects against what the book gives.
+// Evaluates a worked example and compares what it expects with the book's values.
 import { writeValue } from "../../../core/format.ts";
 import { reasonText } from "../../../core/reason-words.ts";
-import type { WorkedView } from "../../../core/view.ts";
+import type { Shown, WorkedView } from "../../../core/view.ts";
 import type { Entry } from "../../language/check/book.ts";
 import type { CheckedExpectation } from "../../language/check/worked.ts";
 import type { Fault } from "../../language/syntax/tree.ts";
@@ -31,7 +31,7 @@ export function checkWorkedExample(
     });
   }
   const expects = worked.expects.map((one) => ({ ...compare(job, one), at: one.at }));
-  // An example that is itself written wrongly has its finding; what follows from that is not told as well.
+  // An example with a fault of its own has its finding. What follows from the fault is left out.
   const sound = entry.checked.faults.every((fault) => fault.code === "worked/nothing");
   if (faults.length === 0 && sound)
     for (const { holds, at, what, wanted, got } of expects)
@@ -62,90 +62,100 @@ export function checkWorkedExample(
   };
 }
 
-// biome-ignore lint/complexity/noExcessiveLinesPerFunction: still to come apart.
-function compare(
-  job: Evaluation,
-  one: CheckedExpectation,
-): { what: string; wanted: string; got: string; holds: boolean } {
-  const { plan, frame } = job;
+type Expected<Is extends CheckedExpectation["is"]> = Extract<CheckedExpectation, { is: Is }>;
+
+interface Compared {
+  readonly what: string;
+  readonly wanted: string;
+  readonly got: string;
+  readonly holds: boolean;
+}
+
+function compare(job: Evaluation, one: CheckedExpectation): Compared {
   switch (one.is) {
     case "state": {
       const { state } = jobStatus(job);
       return { what: "the job to be", wanted: one.state, got: state, holds: state === one.state };
     }
-    case "line": {
-      const value = appliesAs(job, one.what, one.name.text);
-      const got = value === 1 ? "it applies" : value === 0 ? "it does not" : "it is not known";
-      return {
-        what: `${one.what} ${one.name.text}`,
-        wanted: one.wanted ? "to apply" : "not to apply",
-        got,
-        holds: value === (one.wanted ? 1 : 0),
-      };
-    }
-    case "without": {
-      const entry = plan.checked.entries[plan.checked.byName.get(one.name)!]!;
-      const all = shownOf(job, plan.byId.get(entry.id)!, "book");
-      const value = all[one.column === undefined ? 0 : one.column + 1];
-      const what = value?.name ?? one.name;
-      const got =
-        value === undefined
-          ? "nothing"
-          : value.state === "impossible"
-            ? `impossible: ${value.reason ?? value.text}`
-            : value.text;
-      return { what, wanted: `to be ${one.wanted}`, got, holds: value?.state === one.wanted };
-    }
-    case "text": {
-      const entry = plan.checked.entries[plan.checked.byName.get(one.name)!]!;
-      const value = shownOf(job, plan.byId.get(entry.id)!, "book")[
-        one.column === undefined ? 0 : one.column + 1
-      ];
-      const reads = value?.state === "known";
-      return {
-        what: value?.name ?? one.name,
-        wanted: `to read “${one.wanted}”`,
-        got: value === undefined ? "nothing" : reads ? `“${value.text}”` : value.text,
-        holds: reads && value.text === one.wanted,
-      };
-    }
-    case "value": {
-      const entry = plan.checked.entries[plan.checked.byName.get(one.name)!]!;
-      const block = plan.byId.get(entry.id)!;
-      const value = block.values[one.column ?? 0];
-      const label =
-        one.column === undefined
-          ? one.name
-          : `${one.name}.${entry.checked.signature?.type.is === "row" ? entry.checked.signature.type.columns[one.column]!.name : ""}`;
-      if (value === undefined) return { what: label, wanted: one.written, got: "nothing", holds: false };
-      if (value.type.is === "kept") {
-        const kept = frame.candidateRows[block.slot];
-        const words = kept ? [...kept.values].filter((_, r) => kept.left[r]).map((at) => frame.num[at]!) : [];
-        return {
-          what: label,
-          wanted: one.written,
-          got: shownOf(job, block, "book")[0]!.text,
-          holds: words.length > 0 && words.every((word) => word === one.value),
-        };
-      }
-      const number = frame.num[value.register]!;
-      // A value that is shown alike but differs is written out in full, or the finding would read "expects 5,
-      // gives 5".
-      const holds = isKnown(frame, value.register) && Math.abs(number - one.value) <= one.slack * (1 + 1e-9);
-      const text = shown(job, value, label, "book").text;
-      const exact =
-        !holds && isKnown(frame, value.register) && text === writeValue(one.value, value.type, value.unit)
-          ? `${text} (off by ${(number - one.value).toPrecision(3)} in SI units)`
-          : text;
-      return { what: label, wanted: one.written, got: exact, holds };
-    }
+    case "line":
+      return compareLine(job, one);
+    case "without":
+      return compareMissing(job, one);
+    case "text":
+      return compareText(job, one);
+    case "value":
+      return compareValue(job, one);
   }
 }
 
-/**
- * 1 where a line of that name applies, 0 where none does: a line replaced under a condition stands in two
- * books.
- */
+function compareLine(job: Evaluation, one: Expected<"line">): Compared {
+  const value = appliesAs(job, one.what, one.name.text);
+  return {
+    what: `${one.what} ${one.name.text}`,
+    wanted: one.wanted ? "to apply" : "not to apply",
+    got: value === 1 ? "it applies" : value === 0 ? "it does not" : "it is not known",
+    holds: value === (one.wanted ? 1 : 0),
+  };
+}
+
+/** A value that the example expects to be unknown or impossible. */
+function compareMissing(job: Evaluation, one: Expected<"without">): Compared {
+  const value = shownAs(job, one.name, one.column);
+  const got =
+    value === undefined
+      ? "nothing"
+      : value.state === "impossible"
+        ? `impossible: ${value.reason ?? value.text}`
+        : value.text;
+  const what = value?.name ?? one.name;
+  return { what, wanted: `to be ${one.wanted}`, got, holds: value?.state === one.wanted };
+}
+
+function compareText(job: Evaluation, one: Expected<"text">): Compared {
+  const value = shownAs(job, one.name, one.column);
+  const reads = value?.state === "known";
+  return {
+    what: value?.name ?? one.name,
+    wanted: `to read “${one.wanted}”`,
+    got: value === undefined ? "nothing" : reads ? `“${value.text}”` : value.text,
+    holds: reads && value.text === one.wanted,
+  };
+}
+
+function compareValue(job: Evaluation, one: Expected<"value">): Compared {
+  const { plan, frame } = job;
+  const entry = plan.checked.entries[plan.checked.byName.get(one.name)!]!;
+  const block = plan.byId.get(entry.id)!;
+  const value = block.values[one.column ?? 0];
+  const type = entry.checked.signature?.type;
+  const column = one.column === undefined || type?.is !== "row" ? "" : type.columns[one.column]!.name;
+  const what = one.column === undefined ? one.name : `${one.name}.${column}`;
+  const wanted = one.written;
+  if (value === undefined) return { what, wanted, got: "nothing", holds: false };
+  if (value.type.is === "kept") {
+    const rows = frame.candidateRows[block.slot];
+    const words = rows ? [...rows.values].filter((_, r) => rows.left[r]).map((at) => frame.num[at]!) : [];
+    const holds = words.length > 0 && words.every((word) => word === one.value);
+    return { what, wanted, got: shownOf(job, block, "book")[0]!.text, holds };
+  }
+  const number = frame.num[value.register]!;
+  const holds = isKnown(frame, value.register) && Math.abs(number - one.value) <= one.slack * (1 + 1e-9);
+  const { text } = shown(job, value, what, "book");
+  // Two values that differ but look alike are told apart, or the finding would read "expects 5, gives 5".
+  const alike =
+    !holds && isKnown(frame, value.register) && text === writeValue(one.value, value.type, value.unit);
+  const got = alike ? `${text} (off by ${(number - one.value).toPrecision(3)} in SI units)` : text;
+  return { what, wanted, got, holds };
+}
+
+/** The value of that name, or of a column of it, as it is shown. */
+function shownAs(job: Evaluation, name: string, column: number | undefined): Shown | undefined {
+  const { plan } = job;
+  const entry = plan.checked.entries[plan.checked.byName.get(name)!]!;
+  return shownOf(job, plan.byId.get(entry.id)!, "book")[column === undefined ? 0 : column + 1];
+}
+
+/** 1 where a line of that name applies, 0 where none does. A line that a layer replaces is in two books. */
 function appliesAs({ plan, frame }: Evaluation, what: string, name: string): number {
   const block = plan.byId.get(`${what} ${name}`);
   const beneath =
@@ -160,7 +170,7 @@ function appliesAs({ plan, frame }: Evaluation, what: string, name: string): num
           )
           .map((entry) => plan.byId.get(entry.id)!);
   const values = [...(block === undefined ? [] : [block]), ...beneath].map((one) => frame.num[one.when]!);
-  // What a layer leaves out never applies.
+  // A line that a layer drops never applies.
   if (values.length === 0) return plan.checked.composition?.dropped.has(`${what} ${name}`) ? 0 : Number.NaN;
   return values.includes(1) ? 1 : values.every((value) => value === 0) ? 0 : Number.NaN;
 }
