@@ -26,7 +26,7 @@ export interface CardDifference {
 
 /**
  * Every difference, in the order of the card; empty when both say the same. The engine's version is not
- * compared: it is told beside.
+ * compared: it is listed apart.
  */
 export function cardDifferences(then: CardRecord, now: CardRecord): readonly CardDifference[] {
   const found: CardDifference[] = [];

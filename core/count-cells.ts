@@ -51,7 +51,7 @@ export function holeByCount(
 interface Axis {
   readonly count: number;
   readonly runs: (side: Side) => Runs;
-  /** The pieces as they are told to a person. */
+  /** The pieces as a person reads them. */
   readonly part: (pieces: readonly number[]) => Part;
 }
 
@@ -136,7 +136,7 @@ const meets = (runs: Runs, from: number, to: number): boolean =>
 const touch = (a: Runs, b: Runs): boolean => a.some(([first, end]) => meets(b, first, end));
 
 /**
- * Looked at along the condition that tells most rows apart, so that long charts are not held row against
+ * Walked along the condition that separates most rows, so that long charts are not compared row against
  * every row.
  */
 function allApart(boxes: readonly Row[]): boolean {
@@ -205,7 +205,7 @@ function freeAround(
   own: readonly number[],
   free: (piece: number) => boolean,
 ): number[] {
-  // Words need not stand side by side; stretches must.
+  // Words need not be neighbours; stretches must.
   if (part([own[0]!]).is === "words")
     return Array.from({ length: count }, (_, piece) => piece).filter(
       (piece) => own.includes(piece) || free(piece),

@@ -1,5 +1,5 @@
 // What a quantity measures, as powers of six base dimensions. Six is what the trade needs: no
-// electric or luminous units, and money stands beside the physical ones so that EUR/h is a rate.
+// electric or luminous units, and money is one more beside the physical ones so that EUR/h is a rate.
 
 /** Powers of length, mass, time, temperature apart, amount of substance, money. */
 export type Dimension = readonly [number, number, number, number, number, number];

@@ -12,7 +12,7 @@ interface Clash {
   readonly mine: string;
   readonly theirs: string;
 }
-/** How a clash is settled: `both` lets the two stand one after the other, theirs first. */
+/** How a clash is settled: `both` keeps one after the other, theirs first. */
 export type Choice = "mine" | "theirs" | "both";
 export interface Merged {
   readonly text: string;
@@ -92,7 +92,7 @@ function settle(
 }
 
 /**
- * The whole text in pieces: each statement with what stands above it; what follows the last one belongs to
+ * The whole text in pieces: each statement with the comments above it; what follows the last one belongs to
  * it.
  */
 function cut(text: string): string[] {

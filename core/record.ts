@@ -21,7 +21,7 @@ export interface BookRef {
 export type PhotoShows = "before" | "during" | "after";
 
 /**
- * The card as it stood when it was signed: enough to see, years later, whether it still comes out the same.
+ * The card as it was when it was signed: enough to see, years later, whether it still comes out the same.
  */
 export interface CardRecord {
   readonly state: JobState;

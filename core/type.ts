@@ -18,7 +18,7 @@ export type Type =
   | { readonly is: "list"; readonly columns: readonly Column[] }
   | { readonly is: "row"; readonly columns: readonly Column[] }
   | { readonly is: "kept"; readonly of: Type }
-  /** Of something that already has a finding; it fits everywhere, so that one fault is told once. */
+  /** Of something that already has a finding; it fits everywhere, so that one fault is reported once. */
   | { readonly is: "anything" };
 
 export interface Column {
@@ -86,7 +86,7 @@ export function typeKey(type: Type): string {
 }
 
 /**
- * Whether a value of type `given` can stand where `wanted` is. A count is a plain number; a plain share is
+ * Whether a value of type `given` can be used where `wanted` is. A count is a plain number; a plain share is
  * one too.
  */
 export function fits(given: Type, wanted: Type): boolean {

@@ -206,5 +206,5 @@ export const convertUnit = (value: number, from: Unit, to: Unit): number =>
 /** All simple unit symbols, for completion and near misses. */
 export const unitSymbols = (): readonly string[] => [...UNITS.keys()];
 
-/** Units of money of one dimension are told apart by their code, not by a factor. */
+/** Units of money of one dimension differ by their code, not by a factor. */
 export const currencyOf = (unit: WrittenUnit): string | undefined => unit.text.split("/").find(isCurrency);

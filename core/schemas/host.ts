@@ -72,7 +72,7 @@ export const draftSave = z.object({
 export const draftSaved = z.object({ version: z.number().int(), print, at: time });
 const clash = z
   .object({ base: z.string(), mine: z.string(), theirs: z.string() })
-  .describe("One statement that both changed; both stand in the merged text, theirs first");
+  .describe("One statement that both changed; the merged text has both, theirs first");
 export const draftConflict = z.object({
   says: z.string(),
   theirs: z.object({ version: z.number().int(), text: z.string(), who: z.string(), at: time }),
@@ -106,7 +106,7 @@ const fault = z.object({
   says: z.string(),
   line: z.number().int().optional(),
 });
-const standingTold = z.object({
+const verificationSummary = z.object({
   goals: z.number().int(),
   proved: z.number().int(),
   done: z.boolean().describe("False when the time was over before all was looked at"),
@@ -116,7 +116,7 @@ const standingTold = z.object({
     .regex(/^[0-9a-f]{64}$/)
     .optional()
     .describe(
-      "Of its content and of everything that it stands on, as the engine reckons it; " +
+      "Of its content and of everything that it depends on, as the engine computes it; " +
         "absent for editions sealed by earlier hosts",
     ),
 });
@@ -128,8 +128,8 @@ export const editionLine = z.object({
   who: z.string(),
   at: time,
   why: z.string(),
-  stands: z.array(bookRef).describe("The books that it stands on"),
-  standing: standingTold,
+  stands: z.array(bookRef).describe("The books that it depends on"),
+  standing: verificationSummary,
   faults: z.array(fault).describe("What it was sealed in spite of"),
   reason: z.string().optional().describe("Why it was sealed in spite of that"),
 });
@@ -154,9 +154,9 @@ export const bookByPrint = z.object({
     .array(z.string())
     .optional()
     .describe(
-      "Texts of the books that it stands on: those that it was sealed upon, or that came " +
+      "Texts of the books that it depends on: those that it was sealed upon, or that came " +
         "with it from the device that worked by it. Empty where it names none; absent where " +
-        "nobody has told",
+        "nobody has said",
     ),
 });
 export const textKeep = z.object({
@@ -288,7 +288,7 @@ const personName = z
   .min(1)
   .max(80)
   .regex(/^[^\p{C}<>]*$/u, "A name holds no control signs")
-  .describe("As it stands in the log and beside entries");
+  .describe("As the log and entries show it");
 const newPassword = z
   .string()
   .max(1000)
@@ -302,7 +302,7 @@ export const signedIn = z.object({
 export const invited = z.object({ token });
 export const invitation = z.object({
   role,
-  name: z.string().optional().describe("Whose password is set anew; absent for someone new"),
+  name: z.string().optional().describe("Whose password is reset; absent for someone new"),
   ends: time,
 });
 export const invitationTaken = z.object({
@@ -373,7 +373,7 @@ export const hostEvent = z
       .describe("Who has the draft open now"),
     z
       .object({ is: z.literal("anew") })
-      .describe("A backup was put back, or more was missed than is told one by one: load everything anew"),
+      .describe("A backup was restored, or more was missed than is sent one by one: load everything again"),
   ])
   .describe(
     "The data of one event; its id is the line of the log that it comes from, so that a " +
@@ -393,7 +393,7 @@ export type DraftSaved = z.infer<typeof draftSaved>;
 export type DraftConflict = z.infer<typeof draftConflict>;
 export type DraftHistory = z.infer<typeof draftHistory>;
 export type Fault = z.infer<typeof fault>;
-export type StandingTold = z.infer<typeof standingTold>;
+export type VerificationSummary = z.infer<typeof verificationSummary>;
 export type Edition = z.infer<typeof edition>;
 export type EditionLine = z.infer<typeof editionLine>;
 export type EditionList = z.infer<typeof editionList>;

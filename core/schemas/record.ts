@@ -29,7 +29,7 @@ export const cardRecord = z
     cautions: z.array(line).max(2000),
     steps: z.array(line).max(2000),
   })
-  .describe("The card as it stood when it was signed");
+  .describe("The card as it was when it was signed");
 
 const base = {
   id,

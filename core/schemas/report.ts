@@ -37,7 +37,7 @@ const line = z.object({
   layer: z
     .string()
     .optional()
-    .describe("Name of the book that the line stands in, where the book stands on others"),
+    .describe("Name of the book that the line is in, where the book depends on others"),
 });
 
 const finding = z.object({
@@ -128,7 +128,7 @@ export const checkReport = z
         }),
       )
       .optional()
-      .describe("What the book stands on"),
+      .describe("What the book depends on"),
     statements: z.number().int(),
     worked: z.object({ pass: z.number().int(), fail: z.number().int() }),
     findings: z.array(finding),
@@ -192,7 +192,7 @@ export const traceReport = z
           layer: z.string(),
           rests: z
             .array(z.number().int())
-            .describe("Places in `steps` of what it rests on; each step stands once"),
+            .describe("Places in `steps` of what it depends on; each step is there once"),
         }),
       )
       .describe("Step 0 is the value asked about"),
@@ -207,7 +207,7 @@ const ruleChange = z.object({
   wordsOnly: z.boolean().describe("Only words for readers differ: no value can follow from it"),
 });
 
-export const weighReport = z
+export const comparisonReport = z
   .object({
     before: z.object({ book: z.string(), edition: z.number().nullable() }),
     after: z.object({ book: z.string(), edition: z.number().nullable() }),

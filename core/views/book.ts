@@ -80,15 +80,15 @@ export interface Row {
   readonly unit: string;
   readonly uses: readonly string[];
   readonly usedBy: readonly string[];
-  /** How many findings of each weight stand in it. */
+  /** How many findings of each weight it has. */
   readonly errors: number;
   readonly warnings: number;
-  /** Name of the book that the statement stands in. */
+  /** Name of the book that the statement is in. */
   readonly layer: string;
-  /** False for what stands in a book underneath: its places lie beyond the end of the book's own text. */
+  /** False for what is in a book underneath: its places lie beyond the end of the book's own text. */
   readonly own: boolean;
   /**
-   * What it replaces or adds to, and in which book that stands; `when` is the condition under which it does,
+   * What it replaces or adds to, and which book that is in; `when` is the condition under which it does,
    * where it has one.
    */
   readonly was?: { readonly layer: string; readonly rule: string; readonly when?: string };

@@ -59,7 +59,7 @@ export interface OutcomeMap {
   readonly here: number;
 }
 
-/** A chart over one number as a line, with the job's own point; other conditions stand as in the job. */
+/** A chart over one number as a line, with the job's own point; other conditions are as in the job. */
 export interface DrawnChart {
   readonly across: DrawnAxis;
   readonly up: DrawnAxis;

@@ -41,7 +41,7 @@ export interface CardLine {
   readonly takes?: string;
   readonly waits?: string;
   readonly minutes?: { readonly takes: number; readonly waits: number };
-  /** Name of the book that the line stands in; absent in a book that stands on no other. */
+  /** Name of the book that the line is in; absent in a book that depends on no other. */
   readonly layer?: string;
 }
 
@@ -84,7 +84,7 @@ export interface TraceView {
   readonly of: string;
   readonly depth: "deciding" | "full";
   /**
-   * Step 0 answers for the value asked about; `rests` are places in this same list, each step stands once.
+   * Step 0 answers for the value asked about; `rests` are places in this same list, each step is there once.
    */
   readonly steps: readonly TraceStep[];
 }
@@ -127,7 +127,7 @@ export interface TraceStep {
   readonly holds?: boolean;
   readonly because?: string;
   readonly basis?: string;
-  /** Name of the book or layer that the rule stands in. */
+  /** Name of the book or layer that the rule is in. */
   readonly layer: string;
   readonly rests: readonly number[];
 }

@@ -20,7 +20,7 @@ export interface GoalView {
   readonly sort: "promise" | "condition" | "numbers" | "chart" | "card";
   readonly says: string;
   readonly verdict: "proved" | "broken" | "not settled" | "looking";
-  /** A job that really breaks it, as plain as it could be made; ready to be laid alongside. */
+  /** A job that really breaks it, as plain as it could be made; ready to be shown beside others. */
   readonly job?: Answers;
   /** What comes out in that job: "bevel-width is 80 mm, to-edge is 50 mm". */
   readonly gives?: string;

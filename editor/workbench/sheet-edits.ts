@@ -206,7 +206,6 @@ interface Attempted {
   readonly put: string;
 }
 
-
 const moved = (finding: Finding, by: number): Finding => ({
   ...finding,
   at: { start: finding.at.start + by, end: finding.at.end + by },

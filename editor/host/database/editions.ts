@@ -8,7 +8,7 @@ import type {
   EditionLine,
   EditionList,
   Fault,
-  StandingTold,
+  VerificationSummary,
 } from "../../../core/schemas/host.ts";
 import type { Database } from "./database.ts";
 import type { Tables } from "./tables.ts";
@@ -23,7 +23,7 @@ export interface Sealing {
   readonly text: string;
   readonly stands: readonly BookRef[];
   readonly why: string;
-  readonly standing: StandingTold;
+  readonly standing: VerificationSummary;
   readonly faults: readonly Fault[];
   readonly reason?: string | undefined;
 }
@@ -111,7 +111,7 @@ const lineOf = (row: Tables["editions"]): EditionLine => ({
   at: row.at,
   why: row.why,
   stands: JSON.parse(row.stands) as EditionLine["stands"],
-  standing: JSON.parse(row.standing) as StandingTold,
+  standing: JSON.parse(row.standing) as VerificationSummary,
   faults: JSON.parse(row.faults) as Fault[],
   ...(row.reason === null ? {} : { reason: row.reason }),
 });

@@ -1,7 +1,7 @@
 // What the host asks the engine, which works in threads of its own so that nobody waits for a long proof or a
 // hostile book.
 import type { CardRecord } from "../../../core/record.ts";
-import type { Fault, StandingTold } from "../../../core/schemas/host.ts";
+import type { Fault, VerificationSummary } from "../../../core/schemas/host.ts";
 import type { Answers } from "../../../core/view.ts";
 
 export interface Checked {
@@ -17,7 +17,7 @@ export interface Checked {
 }
 export interface Proved {
   readonly faults: readonly Fault[];
-  readonly standing: StandingTold;
+  readonly standing: VerificationSummary;
 }
 export interface WorkedAgain {
   readonly card: CardRecord;

@@ -14,7 +14,7 @@ export function unitAt(context: CheckContext, written: UnitText): Unit | undefin
   if ("symbol" in unit) {
     const currency = currencyOf(written);
     const first = context.scope.currency();
-    // A dial and its span name a currency three times; it is told once.
+    // A dial and its span name a currency three times; that is one finding.
     if (
       currency !== undefined &&
       first !== undefined &&

@@ -1,5 +1,5 @@
-// Findings of a book that stands on others. What the others have by themselves is theirs; what arises only
-// from the putting together is told at the line of the own text that brings it about, with the place
+// Findings of a book that depends on others. What the others have by themselves is theirs; what arises only
+// from putting them together is reported at the line of the own text that brings it about, with the place
 // underneath beside it.
 import type { Finding } from "../../../core/view.ts";
 import { placed } from "../syntax/split.ts";

@@ -1,5 +1,5 @@
 // Checks a whole book: names to statements, the order of work, each statement against the others' signatures,
-// and what can only be seen from above: names given twice, loops, names that nothing uses, missing bases.
+// and what only the whole book shows: names given twice, loops, names that nothing uses, missing bases.
 //
 // Given the book before the edit, a statement is looked at again only if its text changed, if a signature
 // that it asked for changed, or if it has a finding (whose advice may depend on anything).
@@ -24,16 +24,16 @@ export interface Entry {
   readonly texts: CheckedTexts;
   /** What the signatures that it asked for were, as one text. */
   readonly asked: string;
-  /** Faults found from above, which belong to this edit of the book alone. */
+  /** Faults that only the whole book shows; they belong to this edit of the book alone. */
   readonly above: readonly Fault[];
-  /** In a book that stands on others: whose statement it is, and what it replaces. */
+  /** In a book that depends on others: whose statement it is, and what it replaces. */
   readonly from?: Origin;
 }
 
 export interface CheckedBook {
   readonly text: string;
   readonly entries: readonly Entry[];
-  /** Places in `entries`, what is needed first; `STOPPED` stands where all stops are known. */
+  /** Places in `entries`, what is needed first; `STOPPED` is where all stops are known. */
   readonly order: readonly number[];
   readonly byName: ReadonlyMap<string, number>;
   readonly kinds: ReadonlyMap<string, Kind>;
@@ -43,13 +43,13 @@ export interface CheckedBook {
   readonly whole: readonly Fault[];
   /** Equal texts mean that nothing seen by all statements has changed. */
   readonly common: string;
-  /** How the book was put together, where it stands on others. */
+  /** How the book was put together, where it depends on others. */
   readonly composition?: Composition;
 }
 
-/** The node of the order that stands for "all stops are known". */
+/** The node of the order that means "all stops are known". */
 export const STOPPED = -1;
-/** The node that stands for "which steps apply, and their times, are known". */
+/** The node that means "which steps apply, and their times, are known". */
 export const STEPS = -2;
 
 /**
@@ -81,7 +81,7 @@ export function checkBook(
     ),
   };
   const entries = entriesOf(work, checkInOrder(work, order));
-  fromAbove(entries, byName, loops, needs);
+  addBookFaults(entries, byName, loops, needs);
   return {
     text,
     entries,
@@ -263,7 +263,7 @@ function commonKey(statements: readonly Statement[], kinds: ReadonlyMap<string, 
   ]);
 }
 
-/** The first currency code that stands behind a number or a slash, or before one. */
+/** The first currency code behind a number or a slash, or before one. */
 function currencyIn(text: string): string | undefined {
   if (text === lastLooked.text) return lastLooked.currency;
   lastLooked = { text, currency: undefined };
@@ -282,7 +282,7 @@ let lastLooked: { readonly text: string; readonly currency: string | undefined }
 };
 
 /**
- * Near misses are looked for among this many names all told; a book of thousands of unknown names gets no
+ * Near misses are looked for among this many names in all; a book of thousands of unknown names gets no
  * advice for the rest.
  */
 const MOST_LOOKED = 200_000;
@@ -352,9 +352,9 @@ function spreadLoops(
   return all;
 }
 
-// ───────────── what is seen from above ─────────────
+// ───────────── what only the whole book shows ─────────────
 
-function fromAbove(
+function addBookFaults(
   entries: Entry[],
   byName: ReadonlyMap<string, number>,
   loops: readonly (readonly number[])[],

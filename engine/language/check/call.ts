@@ -217,7 +217,7 @@ function chartCall(context: CheckContext, expr: Call, type: Type, chart: Checked
     });
     return spoilt(expr.at);
   }
-  // A row is looked for by any number: one that is not whole finds none where only whole ones stand.
+  // A row is looked for by any number: one that is not whole finds none where there are only whole ones.
   const wanted = (type: Type): Type => (type.is === "count" ? NUMBER : type);
   const args = expr.args.map((arg, i) =>
     checkAs(context, arg, {

@@ -46,8 +46,8 @@ export function domainsOf(chart: Uncovered): readonly Domain[] {
   });
 }
 
-export function checkCoverage(context: CheckContext, name: Word, written: Uncovered): Coverage {
-  const { chart, points } = byPoints(written);
+export function checkCoverage(context: CheckContext, name: Word, asWritten: Uncovered): Coverage {
+  const { chart, points } = byPoints(asWritten);
   const space = domainsOf(chart);
   const partText = (part: Part, i: number) => {
     const known = points[i];
@@ -62,25 +62,25 @@ export function checkCoverage(context: CheckContext, name: Word, written: Uncove
       .map(partText)
       .flatMap((text, i) => (text === "any" ? [] : [`${chart.conditions[i]!.name} ${text}`]))
       .join(", ") || "any job";
-  const clashes = chart.mode === "rows" ? findClashes(context, name, { written, chart, space, write }) : [];
+  const clashes = chart.mode === "rows" ? findClashes(context, name, { asWritten, chart, space, write }) : [];
   if (chart.mode === "first-row-wins") neverReached(context, chart, space);
   if (chart.mode === "keep-every-row") return { holes: [], clashes };
   const { holes, open } = findHoles(chart, space);
-  const told = holes.map((parts) => ({
+  const written = holes.map((parts) => ({
     witness: write(parts),
     cells: [...parts.map(partText), ...chart.outs.map(() => "")],
   }));
-  for (const hole of told)
+  for (const hole of written)
     fault(context, "chart/hole", name.at, {
       name: name.text,
       witness: hole.witness,
       cells: chart.order.map((_, column) => hole.cells[chart.order.indexOf(column)] ?? ""),
     });
-  return { holes: told, clashes, ...(open ? { open } : {}) };
+  return { holes: written, clashes, ...(open ? { open } : {}) };
 }
 
 interface Searched {
-  readonly written: Uncovered;
+  readonly asWritten: Uncovered;
   readonly chart: Uncovered;
   readonly space: readonly Domain[];
   readonly write: (parts: readonly Part[]) => string;
@@ -89,10 +89,10 @@ interface Searched {
 function findClashes(
   context: CheckContext,
   name: Word,
-  { written, chart, space, write }: Searched,
+  { asWritten, chart, space, write }: Searched,
 ): Coverage["clashes"] {
   const clashes: Coverage["clashes"][number][] = [];
-  for (const [a, b] of pairs(written.rows, domainsOf(written))) {
+  for (const [a, b] of pairs(asWritten.rows, domainsOf(asWritten))) {
     const both = overlap(space, chart.rows[a]!.sides, chart.rows[b]!.sides);
     if (both === undefined) continue;
     clashes.push(clash(context, name.text, [chart.rows[a]!, chart.rows[b]!], write(both)));
@@ -135,7 +135,7 @@ function findHoles(
 }
 
 /**
- * A parameter whose cells are all single points stands for these points alone, as words of a kind would:
+ * A parameter whose cells are all single points has these points as its whole domain, as words of a kind would:
  * between 80 and 120 grit nothing is missing.
  */
 function byPoints(chart: Uncovered): {
@@ -232,7 +232,7 @@ function neverReached(context: CheckContext, chart: Uncovered, space: readonly D
   }
 }
 
-/** A side of another row as it stands in that space: the words are numbered again from 0. */
+/** A side of another row as part of that space: the words are numbered again from 0. */
 function renamed(side: Side, space: Side): Side {
   if (side === "any" || side.is === "line" || space === "any" || space.is === "line") return side;
   return {

@@ -106,7 +106,7 @@ function checkBetween(context: CheckContext, { between, outs }: Uncovered, { tex
       fault(context, "chart/between", at, { name, type: typeName(out.type), column: out.name });
 }
 
-/** Where each condition and each value stands in a written row. */
+/** Where each condition and each value is in a written row. */
 function columnOrder(
   context: CheckContext,
   body: ChartBody,

@@ -1,4 +1,5 @@
-// What a value is declared to be: the unit or kind behind `in` and `of`, and a rule or a literal that must suit it.
+// What a value is declared to be: the unit or kind behind `in` and `of`, and a rule or a literal that must
+// suit it.
 import type { Span } from "../../../core/span.ts";
 import {
   ANYTHING,

@@ -1,5 +1,5 @@
 // Checks one rule from the leaves up and gives it back with every name resolved and every part typed.
-// A part that has its own finding becomes `anything`, so that one mistake is told once.
+// A part that has its own finding becomes `anything`, so that one mistake is one finding.
 import type { Span } from "../../../core/span.ts";
 import {
   ANYTHING,
@@ -270,7 +270,7 @@ function alike(
   doing: string,
   at: Span,
 ): [Rule, Rule] {
-  // The side that is no bare word goes first, so that a word finds its kind whichever side it stands on.
+  // The side that is no bare word goes first, so that a word finds its kind whichever side it is on.
   const leftFirst = !(
     leftExpr.is === "name" &&
     context.scope.signature(leftExpr.name) === undefined &&

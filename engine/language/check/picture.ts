@@ -116,7 +116,7 @@ export function checkPicture(
     }
     return { name: name.text, rule };
   });
-  // What is misspelt may be what is missing: that is told once.
+  // What is misspelt may be what is missing: that is one finding.
   if (knows === undefined || [...seen].some((name) => !Object.hasOwn(knows, name))) return checked;
   const missing = Object.entries(knows).flatMap(([name, argument]) =>
     argument.required && !seen.has(name) ? [name] : [],

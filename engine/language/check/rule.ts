@@ -10,7 +10,7 @@ import type { Unit } from "../../../core/unit.ts";
 export type Rule = RuleBase &
   (
     | { readonly does: "constant"; readonly value: number }
-    /** No value, and why: the fall-through of alternatives, and what stands for a faulty part. */
+    /** No value, and why: the fall-through of alternatives, and what takes the place of a faulty part. */
     | { readonly does: "none"; readonly reason: Reason }
     | { readonly does: "text"; readonly text: TextRule }
     /** The value of another statement, or one column of a chart with several values. */
@@ -87,7 +87,7 @@ export type Rule = RuleBase &
 
 interface RuleBase {
   readonly type: Type;
-  /** Counts from the first character of the statement that the rule stands in. */
+  /** Counts from the first character of the statement that the rule is in. */
   readonly at: Span;
   /** In which values are shown where nothing else says so. */
   readonly unit?: Unit;
@@ -146,6 +146,6 @@ export interface CheckedRow {
 
 export interface Hole {
   readonly witness: string;
-  /** Cells for a row that would fill it, in the order written; values stand empty. */
+  /** Cells for a row that would fill it, in the order written; values are empty. */
   readonly cells: readonly string[];
 }

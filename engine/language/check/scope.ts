@@ -32,12 +32,12 @@ export interface Signature {
   readonly callKey?: string;
 }
 
-/** What an edit compares of a name that a statement asked for; `name()` stands for a call of it. */
+/** What an edit compares of a name that a statement asked for; `name()` means a call of it. */
 export const askedKey = (of: (name: string) => Signature | undefined, name: string): string =>
   name.endsWith("()") ? (of(name.slice(0, -2))?.callKey ?? "") : (of(name)?.key ?? "");
 
 /**
- * A text that stands for another, whatever its length: equal for equal ones, and for unequal ones but by a
+ * A hash of a text: equal for equal ones, and for unequal ones but by a
  * chance of one in 2^53.
  */
 export function digest(text: string): string {
@@ -75,7 +75,7 @@ export interface Kind {
 export interface Scope {
   readonly signature: (name: string) => Signature | undefined;
   /**
-   * Whether a statement of that name stands in the book but could not be understood: it has its own finding.
+   * Whether a statement of that name is in the book but could not be understood: it has its own finding.
    */
   readonly spoiled: (name: string) => boolean;
   readonly kind: (name: string) => Kind | undefined;
@@ -89,7 +89,7 @@ export interface Scope {
   readonly currency: () => string | undefined;
 }
 
-/** What is at hand while one statement is checked. */
+/** What is known while one statement is checked. */
 export interface CheckContext {
   readonly scope: Scope;
   readonly locals: ReadonlyMap<string, { readonly type: Type; readonly unit: Unit | undefined }>;

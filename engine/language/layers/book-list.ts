@@ -5,7 +5,7 @@ export interface Found {
   readonly text: string;
   readonly name: string;
   readonly edition: number | undefined;
-  /** Set where the edition that was asked for is not at hand: whether the one taken is later or earlier. */
+  /** Set where the edition that was asked for cannot be found: whether the one taken is later or earlier. */
   readonly moved?: "later" | "earlier";
 }
 

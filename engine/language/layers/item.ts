@@ -1,4 +1,4 @@
-// One statement of a combined book: its tree as it counts there, where it stands, and whose it is.
+// One statement of a combined book: its tree as it counts there, where it is, and whose it is.
 import type { Reason } from "../../../core/reason.ts";
 import type { Span } from "../../../core/span.ts";
 import { type Piece, placed } from "../syntax/split.ts";
@@ -16,7 +16,7 @@ interface Was {
 }
 
 export interface Origin {
-  /** Name of the book that the statement stands in. */
+  /** Name of the book that the statement is in. */
   readonly layer: string;
   /** Whether that is the text being read, and none underneath. */
   readonly own: boolean;
@@ -30,7 +30,7 @@ export interface Origin {
   readonly added?: readonly { readonly layer: string; readonly because?: string; readonly basis?: string }[];
   /** Of a statement that a used book brings: where the line that brings it begins. */
   readonly brought?: number;
-  /** Why nothing is released while it stands: what it names is not at hand. */
+  /** Why nothing is released: the book that it names cannot be read. */
   readonly withholds?: Reason;
 }
 
@@ -40,14 +40,14 @@ export interface Item {
   readonly from: Origin;
   /** Faults of the putting together, placed in the statement. */
   readonly faults: readonly Fault[];
-  /** The statement before its steps were spread over the lines that a step stands in. */
+  /** The statement before its steps were spread over the names of each step. */
   readonly unspread?: Statement;
   /** Of a line underneath another: the line as it was written, and the keys of the lines above it. */
   readonly line?: { readonly raw: Statement; readonly over: readonly string[] };
 }
 
 /**
- * The same, seen from a text in which what it stands in begins `by` further on; what was wrong in it is known
+ * The same, seen from a text in which its own text begins `by` further on; what was wrong in it is known
  * there.
  */
 export function embedded({ piece, statement, unspread, from, line }: Item, by: number): Item {
@@ -88,7 +88,7 @@ export const readable = (name: string): string =>
     "$1 of $2",
   );
 
-/** Where a statement's name, or else its first word, stands in the whole. */
+/** Where a statement's name, or else its first word, is in the whole. */
 export const placeOf = ({ piece, statement }: Item): Span =>
   placed(piece, statement.name?.at ?? { start: 0, end: 4 });
 

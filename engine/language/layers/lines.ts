@@ -1,5 +1,5 @@
 // Steps, cautions and stops that a layer replaces under a condition: the line underneath stays in force
-// elsewhere, so both stand in the combined book, and the one underneath applies only where none above it
+// elsewhere, so the combined book has both, and the one underneath applies only where none above it
 // does.
 import type { Expr, Statement, Word } from "../syntax/tree.ts";
 import { once, withParts } from "./rewrite.ts";
@@ -78,7 +78,7 @@ export const withCondition = (own: Statement, names: readonly string[]): Stateme
     ),
   );
 
-/** A condition on steps, some of which stand under several names: any of them will do. */
+/** A condition on steps, some of which have several names: any of them will do. */
 export const alsoUnder = (own: Statement, names: ReadonlyMap<string, readonly string[]>): Statement =>
   once(own, `also ${[...names].join()}`, () =>
     withParts(
@@ -97,7 +97,7 @@ export const alsoUnder = (own: Statement, names: ReadonlyMap<string, readonly st
     ),
   );
 
-/** A line that goes with steps, some of which stand under several names: it goes with each of them. */
+/** A line that goes with steps, some of which have several names: it goes with each of them. */
 export const withSteps = (own: Statement, steps: readonly Word[]): Statement =>
   once(own, `with ${steps.map((one) => one.text).join()}`, () =>
     withParts(

@@ -1,5 +1,5 @@
-// Rows that a layer adds to a chart underneath: the chart is written anew with them in it, and each of its
-// lines remembers in which text it stands. A row whose conditions are those of a row underneath takes that
+// Rows that a layer adds to a chart underneath: the chart is written again with them in it, and each of its
+// lines remembers which text it is from. A row whose conditions are those of a row underneath takes that
 // row's place.
 import type { Piece } from "../syntax/split.ts";
 import type { ChartRow, Statement } from "../syntax/tree.ts";
@@ -13,7 +13,7 @@ interface Line {
 export interface Added {
   readonly text: string;
   readonly lines: NonNullable<Piece["lines"]>;
-  /** Rows underneath that gave way: where each of both stands in the whole. */
+  /** Rows underneath that gave way: where both are in the whole. */
   readonly replaced: readonly { readonly row: number; readonly from: number; readonly to: number }[];
 }
 
@@ -87,7 +87,7 @@ function linesOf({ text, at, lines }: Piece): Line[] {
 
 const lineAt = (text: string, offset: number): number => text.slice(0, offset).split("\n").length - 1;
 
-/** The row's own line, set in by four, so that its cells stand where they stood but for the indent. */
+/** The row's own line, set in by four, so that its cells keep their columns but for the indent. */
 const lineText = (text: string, row: ChartRow): string => {
   const end = text.indexOf("\n", row.at.end);
   return `    ${text.slice(row.at.start, end < 0 ? text.length : end).replace(/\r$/, "")}`;

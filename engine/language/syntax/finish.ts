@@ -1,4 +1,5 @@
-// From what the grammar read to a statement: which clauses it may have, what it lacks, the names that it uses.
+// From what the grammar read to a statement: which clauses it may have, what it lacks, and which names it
+// uses.
 // Also the statement that cannot be read.
 import type { Span } from "../../../core/span.ts";
 import type { Clause } from "./grammar-clauses.ts";

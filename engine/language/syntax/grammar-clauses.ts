@@ -114,7 +114,7 @@ export class ClauseGrammar extends RuleGrammar {
     return this.ACTION(() => ({ at: { start: first.startOffset, end: end(this.LA(0)) }, ...read }));
   });
 
-  /** `with step wash, rinse`: the steps that a caution stands beside. */
+  /** `with step wash, rinse`: the steps that a caution goes with. */
   private cautionSteps(): ClauseBody {
     this.CONSUME(T.With);
     this.OPTION({

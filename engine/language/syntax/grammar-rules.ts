@@ -1,5 +1,5 @@
 // The grammar of rules: expressions and bands, one rule a construct, building the tree as it reads. Literals
-// and names are in grammar-literals.ts, what stands around a rule in grammar-clauses.ts and grammar.ts.
+// and names are in grammar-literals.ts, what surrounds a rule in grammar-clauses.ts and grammar.ts.
 import { type IToken, type ParserMethod, type TokenType, tokenMatcher } from "chevrotain";
 import { LiteralGrammar, UNIT_TOKENS } from "./grammar-literals.ts";
 import { binary, climb, negate } from "./operators.ts";
@@ -49,7 +49,7 @@ export class RuleGrammar extends LiteralGrammar {
     );
   });
 
-  // Few rules stand between a bracket and the next one inside it, because each costs a good many frames of
+  // Few rules are between a bracket and the next one inside it, because each costs a good many frames of
   // the stack: operators that bind differently are read as one flat row and put together by `climb`.
 
   either = this.RULE("either", (): Expr => {

@@ -1,5 +1,5 @@
-// How deep a rule may nest and how long a chain of operations may be. Counted on tokens, before the parser could
-// recurse too deep.
+// How deep a rule may nest and how long a chain of operations may be. Counted on tokens, before the parser
+// could recurse too deep.
 import type { IToken } from "chevrotain";
 import { spanOf } from "./token-places.ts";
 import * as T from "./tokens.ts";

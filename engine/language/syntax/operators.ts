@@ -1,5 +1,5 @@
-// Puts operands and operators together to trees, by how tightly operators bind; a sign joins the literal after
-// it.
+// Puts operands and operators together to trees, by how tightly operators bind; a sign joins the literal
+// after it.
 import type { IToken, TokenType } from "chevrotain";
 import { spanOf } from "./token-places.ts";
 import * as T from "./tokens.ts";

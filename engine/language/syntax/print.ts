@@ -152,7 +152,7 @@ function levelOf(expr: Expr): Level {
 
 function binary(op: BinaryOp, left: Expr, right: Expr): string {
   const [, leftLeast, rightLeast] = BINARY[op];
-  // On the right of ^ a sign may stand without brackets: 2 ^ -3.
+  // On the right of ^ a sign needs no brackets: 2 ^ -3.
   const signedRight =
     op === "^" &&
     levelOf(right) === LEVEL.signed &&
@@ -167,7 +167,7 @@ function binary(op: BinaryOp, left: Expr, right: Expr): string {
  */
 const asName = (text: string): string => (/^(known|among)(?![\p{L}\p{N}-])/u.test(text) ? `(${text})` : text);
 
-/** A part with a comma behind it: a list of `is one of` would take the comma, so it stands in brackets. */
+/** A part with a comma behind it: a list of `is one of` would take the comma, so it gets brackets. */
 const beforeComma = (expr: Expr): string => print(expr, endsInList(expr) ? LEVEL.primary : LEVEL.or);
 
 /** Whether the text ends in the items of `is one of`, so that a comma behind it would go on with them. */

@@ -9,16 +9,16 @@ export interface Piece {
   readonly at: Span;
   readonly text: string;
   /**
-   * Of a chart that stands in several texts: where each of its lines really begins, by the line's first
+   * Of a chart whose lines come from several texts: where each of its lines really begins, by the line's first
    * character here.
    */
   readonly lines?: readonly { readonly from: number; readonly at: number }[];
-  /** True for indented lines that stand above the first statement. */
+  /** True for indented lines above the first statement. */
   readonly stray: boolean;
 }
 
 /**
- * Where a stretch of a statement stands in the whole: a stretch over lines of several texts ends with the
+ * Where a stretch of a statement is in the whole: a stretch over lines of several texts ends with the
  * line it begins in.
  */
 export function placed({ at, text, lines }: Pick<Piece, "at" | "text" | "lines">, span: Span): Span {

@@ -25,7 +25,7 @@ export const isLine = (word: string): boolean => word === "step" || word === "ca
 
 export type StatementWord = Exclude<(typeof STATEMENT_WORDS)[number], "instead">;
 
-/** What `instead` may stand before. */
+/** What `instead` may come before. */
 export const REPLACED = [
   "kind",
   "ask",

@@ -2,7 +2,7 @@
 // found; the rules between them are read by the grammar once the statement around them is done.
 
 export interface RawInsert {
-  /** What stands between the braces, and where it begins. */
+  /** What is between the braces, and where it begins. */
   readonly source: string;
   readonly offset: number;
   /** Braces and all. */
@@ -12,7 +12,7 @@ export interface RawInsert {
 }
 
 /**
- * `image` with its quotes; `offset` is where the opening quote stands. `{{`, `}}` and `''` stand for a brace
+ * `image` with its quotes; `offset` is where the opening quote is. `{{`, `}}` and `''` stand for a brace
  * and a double quote mark.
  */
 export function cutText(image: string, offset: number): readonly (string | RawInsert)[] {

@@ -56,7 +56,7 @@ function tidyStatement(clean: string): string {
 interface Line {
   indent: number;
   readonly first: boolean;
-  /** Parts that stand in columns; one where the line has no columns. */
+  /** Parts that are in columns; one where the line has no columns. */
   cells: string[];
   join: string;
   readonly comment: string;

@@ -1,4 +1,4 @@
-// Where tokens stand in the text they were cut from.
+// Where tokens are in the text they were cut from.
 import type { IToken } from "chevrotain";
 import type { Span } from "../../../core/span.ts";
 

@@ -306,7 +306,7 @@ export interface Statement {
   readonly name?: Word;
   readonly body: Body;
   readonly clauses: Clauses;
-  /** Where the word `instead` stands, in a layer. */
+  /** Where the word `instead` is, in a layer. */
   readonly instead?: Span;
   /** Of a dial that replaces another: the name under which the one underneath is kept. */
   readonly below?: string;

@@ -6,7 +6,7 @@ import { join } from "node:path";
 import { fileURLToPath } from "node:url";
 import { afterAll, beforeAll, expect, test } from "vitest";
 import type { z } from "zod";
-import { checkReport, traceReport, weighReport, workReport } from "../../../core/schemas/report.ts";
+import { checkReport, traceReport, comparisonReport, workReport } from "../../../core/schemas/report.ts";
 import { tidy } from "../../../engine/index.ts";
 import { type Outcome, callIn } from "./support/call.ts";
 
@@ -307,7 +307,7 @@ test("weigh over many jobs of a log reports progress, and lays each job at its c
     "--json",
   ]);
   expect(err.split("\n")).toContain("weighed 1000 of 1201 jobs");
-  const data = weighReport.strict().parse(JSON.parse(out));
+  const data = comparisonReport.strict().parse(JSON.parse(out));
   // A depth of nothing runs out at once by both tapers; every other is moved, and by more than 5 mm the stop
   // comes as well.
   expect([data.done, data.counts.logged]).toEqual([true, { worked: 1200, moved: 1140 }]);
@@ -341,7 +341,7 @@ test("a book weighed against an empty text loses each step by itself", async () 
 });
 
 test("weigh --json is what its schema says, and a made-up spread is the same each time", async () => {
-  const { data } = await json(weighReport.strict(), [
+  const { data } = await json(comparisonReport.strict(), [
     "weigh",
     "yard.bevel",
     "later.bevel",
@@ -354,7 +354,7 @@ test("weigh --json is what its schema says, and a made-up spread is the same eac
   expect(data.counts.logged).toEqual({ worked: 1, moved: 1 });
   expect(data.counts.spread.worked).toBe(20);
   expect(data.reached).toBe(data.toReach);
-  const again = await json(weighReport.strict(), [
+  const again = await json(comparisonReport.strict(), [
     "weigh",
     "yard.bevel",
     "later.bevel",

@@ -1,4 +1,4 @@
-// Runs every case file. A case is right when it comes back as it stands: the book with the findings drawn
+// Runs every case file. A case is right when it comes back unchanged: the book with the findings drawn
 // under it, each job with the values it names. A case that fails shows both; copy the new one in if it is
 // right.
 import { expect, test } from "vitest";

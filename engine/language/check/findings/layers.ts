@@ -1,4 +1,4 @@
-// Findings about books that stand on others: what is used and is not at hand, and what a layer replaces,
+// Findings about books that depend on others: what is used and cannot be found, and what a layer replaces,
 // drops and adds.
 import { type FindingKind, list, withArticle, wordsOf } from "./define.ts";
 

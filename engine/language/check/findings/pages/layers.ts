@@ -1,5 +1,5 @@
-// What the reference says of the findings about books that stand on others: the way out, and the smallest
-// book, with what it stands on, that causes each.
+// What the reference says of the findings about books that depend on others: the way out, and the smallest
+// book, with what it depends on, that causes each.
 import type { FindingPage } from "./page.ts";
 
 const HOUSE =
