@@ -1,6 +1,6 @@
-// How the build makes the parser's package small: its library of helpers and its checks of a grammar's author
-// are replaced by the two files beside this one, and its option to skip such checks is decided here. The
-// tests hold what is built so against the whole.
+// How the build makes the parser's package small: its library of helpers, its checks of a grammar's author and
+// what the grammar does not ask for are replaced by the files beside this one, and the options that lead to
+// them are decided here. The tests hold what is built so against the whole.
 import { fileURLToPath } from "node:url";
 import type { Plugin } from "vite";
 
@@ -14,11 +14,19 @@ export const smallParser = (): Plugin => ({
   resolveId(asked, from) {
     if (from === undefined || !inParser(from)) return undefined;
     if (asked === "lodash-es") return own("small-lodash.ts");
-    return /(^|\/)checks\.js$/.test(asked) ? own("no-grammar-checks.ts") : undefined;
+    if (/(^|\/)checks\.js$/.test(asked)) return own("no-grammar-checks.ts");
+    return /(^|\/)(recoverable|context_assist|cst_visitor)\.js$/.test(asked)
+      ? own("unused-parser-parts.ts")
+      : undefined;
   },
   transform(code, file) {
     if (!inParser(file)) return undefined;
-    const asks = /this\.(config\.)?skipValidations === false/g;
-    return asks.test(code) ? { code: code.replace(asks, "false"), map: null } : undefined;
+    const small = code
+      .replace(/this\.(config\.)?skipValidations === false/g, "false")
+      // The parser asks for no recovery; the calls that would begin it name classes that nothing else does.
+      .replace(/resyncEnabledConfig && !this\.isBackTracking\(\) && this\.recoveryEnabled/, "false")
+      .replace(/\bthis\.recoveryEnabled\b/g, "false")
+      .replace(/\bthis\.attemptInRepetitionRecovery\([^;]*\);/g, "");
+    return small === code ? undefined : { code: small, map: null };
   },
 });

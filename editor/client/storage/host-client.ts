@@ -89,9 +89,11 @@ export interface HostClient {
   photoAddress(photo: string): string;
   log(page?: { readonly before?: number; readonly limit?: number }): Promise<LogList>;
   verifyLog(head?: string): Promise<LogVerdict>;
-  /** Calls back for each event, and goes on after the network was away with what was missed. `draft` tells the others that it is open here.
-   * `known` is told at each new beginning whether the host knows who listens: not, once the session has
-   * ended. */
+  /**
+   * Calls back for each event, and goes on after the network was away with what was missed. `draft` tells the
+   * others that it is open here. `known` hears at each new beginning whether the host knows who listens: not,
+   * once the session has ended.
+   */
   events(
     what: { readonly draft?: string; readonly device?: string; readonly after?: number },
     hear: (event: HostEvent, id?: number) => void,
@@ -101,9 +103,8 @@ export interface HostClient {
 
 type Query = Readonly<Record<string, string | number | undefined>>;
 
-/** `address` is that of the host, ending with a slash; "" for the one that the page came from. */
-// biome-ignore lint/complexity/noExcessiveLinesPerFunction: still to come apart.
-export function hostClient(address = ""): HostClient {
+/** Requests under one address: `good` throws a `HostRefusal` for an answer that is a refusal. */
+function requestsTo(address: string) {
   const at = (path: string, query: Query = {}): string => {
     const given = Object.entries(query)
       .filter(([, value]) => value !== undefined)
@@ -144,7 +145,12 @@ export function hostClient(address = ""): HostClient {
     return data as T;
   };
   const get = <T>(path: string, query?: Query): Promise<T> => good<T>(ask("GET", at(path, query)));
+  return { at, ask, good, get };
+}
 
+/** `address` is that of the host, ending with a slash; "" for the one that the page came from. */
+export function hostClient(address = ""): HostClient {
+  const { at, ask, good, get } = requestsTo(address);
   return {
     hello: () => get("hello"),
     books: () => get("books"),

@@ -6,7 +6,7 @@ import { hashText } from "../../client/storage/content-hash.ts";
 import type { Outbox, RecordStorage } from "./record-storage.ts";
 
 /**
- * `none`: the pages come from a place without a shelf, asked once per load. `refused`: someone has to sign
+ * `none`: the pages come from a place without a host, asked once per load. `refused`: someone has to sign
  * in.
  */
 type HostState = "unknown" | "there" | "none" | "away" | "refused";
@@ -43,15 +43,13 @@ export interface DeliverWith {
   readonly hear?: (again: () => void) => () => void;
 }
 
-// biome-ignore lint/complexity/noExcessiveLinesPerFunction: still to come apart.
 export function startDelivery(
-  shelf: OutboxOf,
+  storage: OutboxOf,
   tell: (delivery: Delivery) => void,
   { send = (...given) => fetch(...given), now = Date.now, hear = hearBrowser }: DeliverWith = {},
 ): Deliverer {
   let state: Delivery = { host: "unknown", waiting: 0, unwanted: 0 };
   const unwanted = new Set<string>();
-  let batch = most;
   let failures = 0;
   let notBefore = 0;
   let running = false;
@@ -62,15 +60,33 @@ export function startDelivery(
     state = { ...state, ...part, unwanted: unwanted.size };
     if (!over) tell(state);
   };
+  const sendOne = senderOf({ storage, send, unwanted, delivered: () => set({ host: "there", last: now() }) });
   const count = async (): Promise<Outbox> => {
-    const all = await shelf.waiting();
+    const all = await storage.waiting();
     const wanted = (names: readonly string[]): readonly string[] =>
       names.filter((name) => !unwanted.has(name));
     const left = { entries: wanted(all.entries), photos: wanted(all.photos), texts: wanted(all.texts) };
     set({ waiting: left.entries.length + left.photos.length });
     return left;
   };
-
+  /** Sends what waits, one thing after another, until nothing is left or the host does not take it now. */
+  const sendAll = async (): Promise<void> => {
+    for (;;) {
+      again = false;
+      const left = await count();
+      if (state.host === "none" || now() < notBefore) return;
+      const step = await sendOne(left);
+      if (step === "moved") failures = 0;
+      else if (step !== "empty") {
+        if (step !== "none") {
+          failures += 1;
+          notBefore = now() + pauseAfter(failures);
+        }
+        set({ host: step });
+        return;
+      } else if (!again) return;
+    }
+  };
   const run = async (): Promise<void> => {
     if (over) return;
     if (running) {
@@ -78,47 +94,46 @@ export function startDelivery(
       return;
     }
     running = true;
-    try {
-      for (;;) {
-        again = false;
-        const left = await count();
-        if (state.host === "none" || now() < notBefore) break;
-        const step = await sendOne(left);
-        if (step === "moved") {
-          failures = 0;
-          continue;
-        }
-        if (step === "empty") {
-          if (again) continue;
-          break;
-        }
-        if (step !== "none") {
-          failures += 1;
-          notBefore = now() + pauseAfter(failures);
-        }
-        set({ host: step });
-        break;
-      }
-    } catch {
-      // The browser's own store failed: the next trial reads it anew.
-    } finally {
-      running = false;
-    }
+    // Where the browser's own store fails, the next trial reads it again.
+    await sendAll().catch(() => undefined);
+    running = false;
   };
 
-  /** The texts of books first, so that the host can work a signed card again as soon as it comes. */
-  const sendOne = ({ texts: [text], entries, photos: [photo] }: Outbox): Promise<Step> | Step => {
-    if (text !== undefined) return sendText(text);
-    if (entries.length > 0) return sendEntries(entries.slice(0, batch));
-    return photo === undefined ? "empty" : sendPhoto(photo);
+  const leave = hear(() => void run());
+  void run();
+  return {
+    wake: () => void run(),
+    stop: () => {
+      over = true;
+      leave();
+    },
   };
+}
 
-  const sendEntries = async (ids: readonly string[]): Promise<Step> => {
-    const entries = await shelf.entries(ids);
+interface SendWith {
+  readonly storage: OutboxOf;
+  readonly send: typeof fetch;
+  /** Gets the ids of what the host will not take as it is. */
+  readonly unwanted: Set<string>;
+  /** Something came through. */
+  delivered(): void;
+}
+
+/** Sends the first of the entries that wait: fewer at a time while the host takes none. */
+function entrySender({
+  storage,
+  send,
+  unwanted,
+  delivered,
+}: SendWith): (ids: readonly string[]) => Promise<Step> {
+  let batch = most;
+
+  return async (ids) => {
+    const entries = await storage.entries(ids.slice(0, batch));
     const found = new Set(entries.map((entry) => entry.id));
     // Marked, and gone: nothing is left to deliver.
-    const gone = ids.filter((id) => !found.has(id));
-    if (gone.length > 0) await shelf.delivered({ entries: gone });
+    const gone = ids.slice(0, batch).filter((id) => !found.has(id));
+    if (gone.length > 0) await storage.delivered({ entries: gone });
     if (entries.length === 0) return "moved";
     const answer = await attempt(send, "/api/jobs/entries", {
       method: "POST",
@@ -132,9 +147,9 @@ export function startDelivery(
       const has = said.has.filter((id) => found.has(id));
       for (const place of said.refused) if (entries[place] !== undefined) unwanted.add(entries[place].id);
       if (has.length === 0 && said.refused.length === 0) return "away";
-      await shelf.delivered({ entries: has });
+      await storage.delivered({ entries: has });
       batch = Math.min(most, batch * 2);
-      set({ host: "there", last: now() });
+      delivered();
       return "moved";
     }
     return tooMuch(answer.status, () => {
@@ -146,57 +161,57 @@ export function startDelivery(
       }
     });
   };
+}
 
-  const sendPhoto = async (print: string): Promise<Step> => {
-    const kept = await shelf.photo(print);
-    if (kept === undefined) {
-      await shelf.delivered({ photos: [print] });
-      return "moved";
-    }
-    return put(print, `/api/photos/${print}`, kept.blob.type || "image/jpeg", kept.blob, { photos: [print] });
-  };
+/** Sends the next thing of what waits. */
+function senderOf(to: SendWith): (left: Outbox) => Promise<Step> {
+  const { storage, send, unwanted, delivered } = to;
+  const sendEntries = entrySender(to);
 
-  const sendText = async (print: string): Promise<Step> => {
-    const book = await shelf.book(print);
-    if (book === undefined) {
-      await shelf.delivered({ texts: [print] });
-      return "moved";
-    }
-    // A sealed edition's print, and one that an earlier page made, is that of its own text: its ground does
-    // not go with it.
-    const bundle = bundled(book.text, book.under);
-    const text = bundle !== book.text && (await hashText(bundle)) === print ? bundle : book.text;
-    return put(print, `/api/texts/${print}`, "application/json", JSON.stringify({ text }), {
-      texts: [print],
-    });
-  };
-
+  /** `done` is what the print stands for in the outbox; without a `body` there is nothing left to send. */
   const put = async (
-    print: string,
     address: string,
-    type: string,
-    body: BodyInit,
     done: Partial<Outbox>,
+    body?: { readonly type: string; readonly content: BodyInit },
   ): Promise<Step> => {
-    const answer = await attempt(send, address, { method: "PUT", headers: { "content-type": type }, body });
-    if (typeof answer === "string") return answer;
-    if (!answer.ok)
-      return tooMuch(answer.status, () => {
-        unwanted.add(print);
-      });
-    await shelf.delivered(done);
-    set({ host: "there", last: now() });
+    if (body !== undefined) {
+      const headers = { "content-type": body.type };
+      const answer = await attempt(send, address, { method: "PUT", headers, body: body.content });
+      if (typeof answer === "string") return answer;
+      if (!answer.ok)
+        return tooMuch(answer.status, () => {
+          for (const print of Object.values(done).flat()) unwanted.add(print);
+        });
+    }
+    await storage.delivered(done);
+    if (body !== undefined) delivered();
     return "moved";
   };
 
-  const leave = hear(() => void run());
-  void run();
-  return {
-    wake: () => void run(),
-    stop: () => {
-      over = true;
-      leave();
-    },
+  const sendPhoto = async (print: string): Promise<Step> => {
+    const blob = (await storage.photo(print))?.blob;
+    const body = blob && { type: blob.type || "image/jpeg", content: blob };
+    return put(`/api/photos/${print}`, { photos: [print] }, body);
+  };
+
+  const sendText = async (print: string): Promise<Step> => {
+    const book = await storage.book(print);
+    let body: { readonly type: string; readonly content: string } | undefined;
+    if (book !== undefined) {
+      // A sealed edition's print, and one that an earlier page made, is that of its own text: the books it
+      // depends on do not go with it.
+      const bundle = bundled(book.text, book.under);
+      const text = bundle !== book.text && (await hashText(bundle)) === print ? bundle : book.text;
+      body = { type: "application/json", content: JSON.stringify({ text }) };
+    }
+    return put(`/api/texts/${print}`, { texts: [print] }, body);
+  };
+
+  // The texts of books first, so that the host can work a signed card again as soon as it comes.
+  return async ({ texts: [text], entries, photos: [photo] }) => {
+    if (text !== undefined) return sendText(text);
+    if (entries.length > 0) return sendEntries(entries);
+    return photo === undefined ? "empty" : sendPhoto(photo);
   };
 }
 

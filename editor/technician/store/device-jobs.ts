@@ -82,68 +82,90 @@ export async function bookOfJob(
   }
 }
 
-/** Reads what is kept; `shelf` absent: works on, keeps nothing and says so. */
-// biome-ignore lint/complexity/noExcessiveLinesPerFunction: still to come apart.
-export async function openDeviceJobs(
-  storage: RecordStorage | undefined,
-  {
-    now = Date.now,
-    deliver = startDelivery,
-  }: { readonly now?: () => number; readonly deliver?: typeof startDelivery } = {},
-): Promise<DeviceJobs> {
-  const entries = new Map<string, JobEntry>();
-  const folded = new Map<string, JobRecord>();
-  for (const entry of (await storage?.all().catch(() => [])) ?? []) entries.set(entry.id, entry);
+/** The entries of this device, folded job by job. */
+async function readJobs(storage: RecordStorage | undefined) {
   const byJob = new Map<string, JobEntry[]>();
-  for (const entry of entries.values()) byJob.set(entry.job, [...(byJob.get(entry.job) ?? []), entry]);
-  for (const [job, of] of byJob) folded.set(job, foldJob(job, of));
-
-  const device = storage?.device ?? newId();
-  let begun: { readonly ref: BookRef; readonly text: KeptText } | undefined;
-  let open = newId();
-  let delivery: Delivery = { host: "unknown", waiting: 0, unwanted: 0 };
-  let unkept = storage === undefined;
-  let state: DeviceJobsState = worked();
-  const listeners = new Set<() => void>();
-
-  function worked(): DeviceJobsState {
-    const jobs = [...folded.values()].sort((a, b) => b.changed - a.changed || (a.id < b.id ? -1 : 1));
-    return { open: folded.get(open) ?? foldJob(open, []), jobs, delivery, unkept };
-  }
-  const changed = (): void => {
-    state = worked();
-    for (const listener of listeners) listener();
-  };
-
-  // Another page of this browser is told what was added here.
-  const others = typeof BroadcastChannel === "undefined" ? undefined : new BroadcastChannel("bevelbook jobs");
-  others?.addEventListener("message", ({ data }: MessageEvent<readonly JobEntry[]>) => {
-    take(data);
-    changed();
-  });
-
+  const folded = new Map<string, JobRecord>();
   const take = (added: readonly JobEntry[]): void => {
     for (const entry of added)
       byJob.set(entry.job, [...(byJob.get(entry.job) ?? []).filter((one) => one.id !== entry.id), entry]);
     for (const job of new Set(added.map((entry) => entry.job)))
       folded.set(job, foldJob(job, byJob.get(job) ?? []));
   };
+  take((await storage?.all().catch(() => [])) ?? []);
+  return { folded, take };
+}
 
-  const deliverer =
-    storage &&
-    deliver(storage, (to) => {
-      delivery = to;
-      changed();
-    });
+/** What is shown of the jobs, made again from its parts at each change. */
+function jobsState(folded: ReadonlyMap<string, JobRecord>, unkept: boolean) {
+  const part = {
+    open: newId(),
+    delivery: { host: "unknown", waiting: 0, unwanted: 0 } as Delivery,
+    unkept,
+  };
+  const listeners = new Set<() => void>();
+  const made = (): DeviceJobsState => ({
+    ...part,
+    open: folded.get(part.open) ?? foldJob(part.open, []),
+    jobs: [...folded.values()].sort((a, b) => b.changed - a.changed || (a.id < b.id ? -1 : 1)),
+  });
+  let state = made();
+  const changed = (more: Partial<typeof part> = {}): void => {
+    Object.assign(part, more);
+    state = made();
+    for (const listener of listeners) listener();
+  };
+  const subscribe = (listener: () => void): (() => void) => {
+    listeners.add(listener);
+    return () => listeners.delete(listener);
+  };
+  return { part, changed, subscribe, state: () => state };
+}
 
-  const add = (...deeds: readonly Deed[]): void => addTo(open, ...deeds);
+/** The names in which two sets of texts differ, each with the new text. */
+const differing = (
+  was: Readonly<Record<string, string>>,
+  now: Readonly<Record<string, string>>,
+): readonly (readonly [name: string, more: { readonly text?: string }])[] =>
+  [...new Set([...Object.keys(was), ...Object.keys(now)])]
+    .filter((name) => was[name] !== now[name])
+    .map((name) => [name, now[name] === undefined ? {} : { text: now[name] }]);
+
+interface OpenWith {
+  readonly now?: () => number;
+  readonly deliver?: typeof startDelivery;
+}
+
+/** Reads what is kept; `shelf` absent: works on, keeps nothing and says so. */
+export async function openDeviceJobs(
+  storage: RecordStorage | undefined,
+  { now = Date.now, deliver = startDelivery }: OpenWith = {},
+): Promise<DeviceJobs> {
+  const { folded, take } = await readJobs(storage);
+  const device = storage?.device ?? newId();
+  const held = jobsState(folded, storage === undefined);
+  const { part, changed } = held;
+  let begun: { readonly ref: BookRef; readonly text: KeptText } | undefined;
+  const openNow = (): JobRecord => held.state().open;
+  const notKept = (): void => changed({ unkept: true });
+
+  // Another page of this browser hears what was added here.
+  const others = typeof BroadcastChannel === "undefined" ? undefined : new BroadcastChannel("bevelbook jobs");
+  others?.addEventListener("message", ({ data }: MessageEvent<readonly JobEntry[]>) => {
+    take(data);
+    changed();
+  });
+
+  const deliverer = storage && deliver(storage, (delivery) => changed({ delivery }));
+
+  const add = (...deeds: readonly Deed[]): void => addTo(part.open, ...deeds);
   const addTo = (job: string, ...deeds: readonly Deed[]): void => {
     const record = folded.get(job);
     if (deeds.length === 0 || record?.signed !== undefined) return;
-    const all: Deed[] =
+    const all: readonly Deed[] =
       record === undefined && begun !== undefined && deeds[0]?.does !== "begin"
         ? [{ does: "begin", book: begun.ref, title: "" }, ...deeds]
-        : [...deeds];
+        : deeds;
     // Later than all that was done here before, even if the clock was set back or the deeds fall into one
     // millisecond.
     let at = Math.max(now(), (record?.changed ?? 0) + 1);
@@ -152,97 +174,61 @@ export async function openDeviceJobs(
     changed();
     others?.postMessage(made);
     // The first job of a device is opened by nobody, and is found again all the same.
-    if (record === undefined && job === open) remember();
+    if (record === undefined && job === part.open) remember();
     const text = record === undefined ? begun?.text : undefined;
-    Promise.all([text && storage?.addBook(text), storage?.add(made)]).then(
-      () => deliverer?.wake(),
-      () => {
-        unkept = true;
-        changed();
-      },
-    );
+    Promise.all([text && storage?.addBook(text), storage?.add(made)]).then(() => deliverer?.wake(), notKept);
   };
   const remember = (): void => {
-    storage?.setNote("open job", open).catch(() => undefined);
+    storage?.setNote("open job", part.open).catch(() => undefined);
+  };
+  const openJob = (id: string): void => {
+    part.open = id;
+    remember();
+    changed();
   };
 
   const last = await storage?.note("open job").catch(() => undefined);
-  if (typeof last === "string") {
-    open = last;
-    state = worked();
-  }
-
+  if (typeof last === "string") changed({ open: last });
   return {
     shelf: storage,
-    state: () => state,
-    subscribe: (listener) => {
-      listeners.add(listener);
-      return () => listeners.delete(listener);
-    },
+    state: held.state,
+    subscribe: held.subscribe,
     add,
     addTo,
-    answer: (answers) => {
-      const was = state.open.answers;
-      const names = new Set([...Object.keys(was), ...Object.keys(answers)]);
-      add(
-        ...[...names]
-          .filter((ask) => was[ask] !== answers[ask])
-          .map(
-            (ask): Deed => ({
-              does: "answer",
-              ask,
-              ...(answers[ask] === undefined ? {} : { text: answers[ask] }),
-            }),
-          ),
-      );
-    },
-    tick: (ticked) => {
-      const was = state.open.ticked;
-      const steps = new Set([...Object.keys(was), ...Object.keys(ticked)]);
-      add(
-        ...[...steps]
-          .filter((step) => was[step] !== ticked[step])
-          .map(
-            (step): Deed => ({
-              does: "tick",
-              step,
-              ...(ticked[step] === undefined ? {} : { text: ticked[step] }),
-            }),
-          ),
-      );
-    },
-    name: (title) => {
-      const book = state.open.book ?? begun?.ref;
-      if (book !== undefined && title.trim() !== "" && title.trim() !== state.open.title)
-        add({ does: "begin", book, title: title.trim() });
-    },
+    ...changes(openNow, add, () => begun?.ref),
     setBook: (text, sealed = false) => {
-      begun = {
-        text,
-        ref: {
-          name: text.name,
-          ...(text.edition === undefined ? {} : { edition: text.edition }),
-          print: text.print,
-          sealed,
-        },
-      };
+      begun = { text, ref: refOf(text, sealed) };
     },
-    begin: () => {
-      // A job in which nothing was done yet is as good as a new one.
-      if (folded.has(open)) open = newId();
-      remember();
-      changed();
-    },
-    openJob: (id) => {
-      open = id;
-      remember();
-      changed();
-    },
+    // A job in which nothing was done yet is as good as a new one.
+    begin: () => openJob(folded.has(part.open) ? newId() : part.open),
+    openJob,
     addPhoto: async (photo, more) => {
-      await storage?.addPhoto(photo).catch(() => {
-        unkept = true;
-      });
+      await storage?.addPhoto(photo).catch(notKept);
       add({ does: "photo", photo: photo.photo, ...more });
     },
   };
 }
+
+/** What is changed in the open job as a whole, as entries of what differs. */
+const changes = (
+  open: () => JobRecord,
+  add: DeviceJobs["add"],
+  book: () => BookRef | undefined,
+): Pick<DeviceJobs, "answer" | "tick" | "name"> => ({
+  answer: (answers) =>
+    add(...differing(open().answers, answers).map(([ask, more]): Deed => ({ does: "answer", ask, ...more }))),
+  tick: (ticked) =>
+    add(...differing(open().ticked, ticked).map(([step, more]): Deed => ({ does: "tick", step, ...more }))),
+  name: (title) => {
+    const ref = open().book ?? book();
+    if (ref !== undefined && title.trim() !== "" && title.trim() !== open().title)
+      add({ does: "begin", book: ref, title: title.trim() });
+  },
+});
+
+const refOf = ({ name, edition, print }: KeptText, sealed: boolean): BookRef => ({
+  name,
+  ...(edition === undefined ? {} : { edition }),
+  print,
+  sealed,
+});
