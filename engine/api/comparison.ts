@@ -71,7 +71,7 @@ export interface CompareOptions {
 }
 
 export interface PortionedComparison extends Portioned<ComparisonView> {
-  /** Of the jobs that moved, those from place `from` on: whoever is told again and again keeps the others. */
+  /** Of the jobs that differ, those from index `from` on: a caller that asks repeatedly has the others. */
   view(from?: number): ComparisonView;
 }
 

@@ -25,11 +25,11 @@ export interface Portioned<View> {
 const examplesOf = (book: Book): readonly Evaluation[] =>
   book.worked.map((one) => evaluate(internalsOf(book).plan, one.answers));
 
-const standings = new WeakMap<Portioned<VerificationView>, Verification>();
+const verifications = new WeakMap<Portioned<VerificationView>, Verification>();
 
 /**
- * What the book promises and owes, and whether it holds. Given the standing before an edit, what the edit
- * cannot have touched is kept.
+ * What the book promises, and whether it holds. Given the verification before an edit, verdicts that the edit
+ * cannot change are kept.
  */
 export function verificationOf(
   book: Book,
@@ -40,13 +40,13 @@ export function verificationOf(
     plan,
     examplesOf(book),
     (p, answers) => evaluate(p, answers),
-    before && standings.get(before),
+    before && verifications.get(before),
   );
   const made: Portioned<VerificationView> = {
     advance: (boxes) => verification.advance(boxes),
     view: () => verification.view(),
   };
-  standings.set(made, verification);
+  verifications.set(made, verification);
   return made;
 }
 
@@ -54,7 +54,7 @@ export function verificationOf(
 export function mutationTestOf(book: Book): Portioned<MutationTestView> {
   const subjectOf = (of: Book): Subject => {
     const { plan } = internalsOf(of);
-    // Only the book as it stands is asked what its examples reach.
+    // Only the unchanged book is asked what its examples reach.
     return {
       text: of.text,
       plan,

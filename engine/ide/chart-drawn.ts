@@ -1,12 +1,14 @@
-// A chart over one number as a line to draw, with the job's own point on it. Its operations are run with that
-// number moved along; the other conditions stand as they do in the job.
+// A chart over one number as a line to draw, with the job's own point on it. Its operations run with that
+// number moved along; the other conditions stay as in the job.
 import { allows } from "../../core/box.ts";
 import { writeValue } from "../../core/format.ts";
 import type { DrawnChart, UnitSystem } from "../../core/view.ts";
 import { type Job, evaluationOf } from "../api/book.ts";
+import type { Entry } from "../language/check/book.ts";
 import type { CheckedChart } from "../language/check/chart.ts";
-import { copyFrame } from "../program/eval/frame.ts";
+import { type Frame, copyFrame } from "../program/eval/frame.ts";
 import { runOperations } from "../program/eval/run-operations.ts";
+import type { Block, Value } from "../program/plan/plan.ts";
 import { drawnAxis } from "./drawn-axis.ts";
 import { titleOf } from "./titled.ts";
 
@@ -14,94 +16,52 @@ import { titleOf } from "./titled.ts";
  * `name` may be `chart.column`. Undefined where the book has no such chart, or it is not over a number, or
  * nothing of it can be drawn yet.
  */
-// biome-ignore lint/complexity/noExcessiveLinesPerFunction: still to come apart.
 export function chartDrawn(job: Job, name: string, units: UnitSystem = "book"): DrawnChart | undefined {
-  const evaluation = evaluationOf(job);
-  const { checked, registers, byId } = evaluation.plan;
-  const [base, column] = name.split(".");
-  const entry = checked.entries[checked.byName.get(base!) ?? -1];
-  const chart = entry?.checked.chart;
-  const block = entry && byId.get(entry.id);
-  if (entry === undefined || chart === undefined || block === undefined) return undefined;
-  const which = column === undefined ? 0 : chart.outs.findIndex((out) => out.name === column);
-  const along = chart.between[0] ?? chart.conditions.findIndex((one) => one.domain.is === "line");
-  const condition = chart.conditions[along];
-  const value = block.values[which];
-  const place = condition && registers.byName.get(condition.name);
-  if (condition === undefined || value === undefined || place === undefined) return undefined;
-
-  const frame = copyFrame(evaluation.frame);
-  const at = (x: number): number => {
-    frame.num[place] = x;
-    frame.work = 0;
-    runOperations(block.ops, frame);
-    return frame.num[value.register]!;
-  };
+  const drawing = drawingOf(job, name);
+  if (drawing === undefined) return undefined;
+  const { entry, chart, along, condition, value, frame } = drawing;
+  const { checked, registers } = evaluationOf(job).plan;
   const others = chart.conditions.flatMap((one, i) =>
-    i === along ? [] : [{ one, i, value: evaluation.frame.num[registers.byName.get(one.name) ?? 0]! }],
+    i === along ? [] : [{ one, i, value: frame.num[registers.byName.get(one.name) ?? 0]! }],
   );
   const rows = chart.rows.filter((row) =>
     others.every(
       ({ i, value: held }) => chart.between.includes(i) || held !== held || allows(row.sides[i]!, held),
     ),
   );
-  const lines = chart.between.includes(along)
-    ? goneBetween(
-        chart,
-        rows.map((row) => row.points[along]!),
-        at,
-      )
-    : levels(
-        rows.map((row) => row.sides[along]!),
-        condition.domain.is === "line" ? condition.domain : { low: 0, high: 1 },
-        at,
-      );
+  const at = valueAlong(drawing);
+  const lines = linesOf(drawing, rows, at);
   const all = lines.flat();
   if (all.length < 2) return undefined;
-  const points =
-    chart.between.length !== 1
-      ? []
-      : [...new Set(rows.map((row) => row.points[along]!))].flatMap((x) => {
-          const y = at(x);
-          return y === y
-            ? [
-                {
-                  x,
-                  y,
-                  says: `${writeValue(x, condition.type, condition.unit, units)}: ${writeValue(y, value.type, value.unit, units)}`,
-                },
-              ]
-            : [];
-        });
-  const own = evaluation.frame.num[place]!;
-  const ys = all.map((one) => one.y);
-  const [low, high] = [Math.min(...ys), Math.max(...ys)];
+  const [left, right] = endsOf(all.map(({ x }) => x));
+  const [low, high] = endsOf(all.map(({ y }) => y));
   const room = (high - low || Math.abs(high) || 1) * 0.08;
+  const title = titleOf(entry);
   return {
     lines,
-    points,
-    title: titleOf(entry),
+    points: pointsOf(drawing, rows, at, units),
+    title,
     across: drawnAxis(
       {
         name: condition.name,
         title: titleAt(checked.entries[checked.byName.get(condition.name) ?? -1]) ?? condition.name,
         type: condition.type,
         unit: condition.unit,
-        low: all.reduce((a, { x }) => Math.min(a, x), Infinity),
-        high: all.reduce((a, { x }) => Math.max(a, x), -Infinity),
-        at: own,
+        low: left,
+        high: right,
+        at: frame.num[drawing.register]!,
       },
       units,
     ),
     up: drawnAxis(
       {
         name,
-        title: titleOf(entry),
+        title,
         type: value.type,
         unit: value.unit,
         low: low >= 0 ? Math.max(0, low - room) : low - room,
         high: high + room,
-        at: evaluation.frame.num[value.register]!,
+        at: frame.num[value.register]!,
       },
       units,
     ),
@@ -111,13 +71,98 @@ export function chartDrawn(job: Job, name: string, units: UnitSystem = "book"): 
   };
 }
 
+/** What is drawn: a value of a chart along one of its conditions. */
+interface Drawing {
+  readonly entry: Entry;
+  readonly chart: CheckedChart;
+  readonly block: Block;
+  readonly value: Value;
+  /** Which condition the line runs along, and its register. */
+  readonly along: number;
+  readonly condition: CheckedChart["conditions"][number];
+  readonly register: number;
+  /** The job's own frame. */
+  readonly frame: Frame;
+}
+
+function drawingOf(job: Job, name: string): Drawing | undefined {
+  const { plan, frame } = evaluationOf(job);
+  const { checked, registers, byId } = plan;
+  const [base, column] = name.split(".");
+  const entry = checked.entries[checked.byName.get(base!) ?? -1];
+  const chart = entry?.checked.chart;
+  const block = entry && byId.get(entry.id);
+  if (entry === undefined || chart === undefined || block === undefined) return undefined;
+  const which = column === undefined ? 0 : chart.outs.findIndex((out) => out.name === column);
+  const along = chart.between[0] ?? chart.conditions.findIndex((one) => one.domain.is === "line");
+  const condition = chart.conditions[along];
+  const value = block.values[which];
+  const register = condition && registers.byName.get(condition.name);
+  if (condition === undefined || value === undefined || register === undefined) return undefined;
+  return { entry, chart, block, value, along, condition, register, frame };
+}
+
+/** The chart's value for any number along the line, NaN where it has none. */
+function valueAlong({ block, value, register, frame }: Drawing): (x: number) => number {
+  const copy = copyFrame(frame);
+  return (x) => {
+    copy.num[register] = x;
+    copy.work = 0;
+    runOperations(block.ops, copy);
+    return copy.num[value.register]!;
+  };
+}
+
+function linesOf(
+  { chart, along, condition }: Drawing,
+  rows: CheckedChart["rows"],
+  at: (x: number) => number,
+): readonly Stretch[] {
+  if (chart.between.includes(along))
+    return interpolated(
+      chart,
+      rows.map((row) => row.points[along]!),
+      at,
+    );
+  const range = condition.domain.is === "line" ? condition.domain : { low: 0, high: 1 };
+  return levels(
+    rows.map((row) => row.sides[along]!),
+    range,
+    at,
+  );
+}
+
+/** The points of a chart that is interpolated along one number. */
+function pointsOf(
+  { chart, along, condition, value }: Drawing,
+  rows: CheckedChart["rows"],
+  at: (x: number) => number,
+  units: UnitSystem,
+): DrawnChart["points"] {
+  if (chart.between.length !== 1) return [];
+  return [...new Set(rows.map((row) => row.points[along]!))].flatMap((x) => {
+    const y = at(x);
+    if (y !== y) return [];
+    const [where, what] = [
+      writeValue(x, condition.type, condition.unit, units),
+      writeValue(y, value.type, value.unit, units),
+    ];
+    return [{ x, y, says: `${where}: ${what}` }];
+  });
+}
+
+const endsOf = (numbers: readonly number[]): readonly [number, number] => [
+  numbers.reduce((a, x) => Math.min(a, x), Infinity),
+  numbers.reduce((a, x) => Math.max(a, x), -Infinity),
+];
+
 const titleAt = (entry: Parameters<typeof titleOf>[0] | undefined): string | undefined =>
   entry && titleOf(entry);
 
 type Stretch = DrawnChart["lines"][number];
 
 /** Straight from point to point, or finely along a curve. */
-function goneBetween(
+function interpolated(
   chart: CheckedChart,
   points: readonly number[],
   at: (x: number) => number,

@@ -1,5 +1,5 @@
-// What could stand at a place in the text: statement words at the left edge, units after a number, words of a
-// kind beside a value of that kind, and names.
+// What can be typed at a position in the text: statement words at the left edge, units after a number, words
+// of a kind beside a value of that kind, and names.
 import type { Span } from "../../core/span.ts";
 import { unitSymbols } from "../../core/unit.ts";
 import { FUNCTIONS } from "../language/check/call.ts";
@@ -40,7 +40,7 @@ const PLAIN_UNITS = [
   "g/mL",
 ];
 
-/** `at` is the part already typed, which the offer replaces. */
+/** `at` is the part already typed, which an offer replaces. */
 export function completionsAt(
   book: Book,
   offset: number,
@@ -114,7 +114,7 @@ export function completionsAt(
   return { at, offers: [...words, ...names, ...(insideText ? [] : phrases), ...functions] };
 }
 
-/** Behind `instead figure`, `drop step`, `after` and `chart`: what stands underneath, of that sort. */
+/** After `instead figure`, `drop step`, `after` and `chart`: statements underneath of that sort. */
 function layerOffers(book: Book, left: string): Completion[] | undefined {
   const verb = /^(instead|drop)\s+$/.exec(left)?.[1];
   if (verb !== undefined)
@@ -161,7 +161,7 @@ const kinds = (book: Book): Completion[] => [
   ),
 ];
 
-/** The kind of the value just before `is`, or of the column of a chart, by what stands on the line. */
+/** The kind of the value just before `is`, or of the column of a chart. */
 function kindBeside(
   book: Book,
   left: string,

@@ -1,5 +1,4 @@
-// An axis of a map or a chart: its ends, round numbers along it in the units shown, and the job's own place
-// on it.
+// An axis of a map or a chart: its ends, round numbers along it in the units shown, and the job's own value.
 import { unitFor, writeValue } from "../../core/format.ts";
 import type { Type } from "../../core/type.ts";
 import { type Unit, fromSI, toSI } from "../../core/unit.ts";

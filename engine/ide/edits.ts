@@ -4,7 +4,7 @@ import { type Book, internalsOf } from "../api/book.ts";
 import type { Entry } from "../language/check/book.ts";
 import { addRowUnder, removeRowUnder, setCellUnder, isUnderneath } from "./layer-edits.ts";
 
-/** Only what stands in the book's own text can be edited there. */
+/** Only statements of the book's own text can be edited there. */
 const entryOf = (book: Book, id: string): Entry | undefined =>
   internalsOf(book).checked.entries.find((entry) => entry.id === id && entry.from?.own !== false);
 
@@ -17,17 +17,18 @@ export function insertStatement(
   const clean = statement.trim().replace(/\r\n?/g, "\n");
   if (clean === "") return [];
   const after = afterId === undefined ? undefined : entryOf(book, afterId);
-  const place = after?.piece.at.end ?? book.text.trimEnd().length;
-  const gap = place === 0 ? "" : after === undefined || /\n/.test(clean) ? "\n\n" : "\n";
+  const offset = after?.piece.at.end ?? book.text.trimEnd().length;
+  const gap = offset === 0 ? "" : after === undefined || /\n/.test(clean) ? "\n\n" : "\n";
+  const isEndOpen = after === undefined && book.text.trimEnd().length === book.text.length;
   return [
     {
-      at: { start: place, end: place },
-      text: `${gap}${clean}${after === undefined && book.text.trimEnd().length === book.text.length ? "\n" : ""}`,
+      at: { start: offset, end: offset },
+      text: `${gap}${clean}${isEndOpen ? "\n" : ""}`,
     },
   ];
 }
 
-/** Moves a statement with the comments above it, to stand after `afterId` ("" = to the top). */
+/** Moves a statement with the comments above it, to after `afterId` ("" = to the top). */
 export function moveStatement(book: Book, id: string, afterId: string): readonly TextEdit[] {
   const moved = entryOf(book, id);
   const after = afterId === "" ? undefined : entryOf(book, afterId);
@@ -35,12 +36,12 @@ export function moveStatement(book: Book, id: string, afterId: string): readonly
   const { lead, at } = moved.piece;
   const taken: Span = { start: lead.start, end: at.end };
   const text = book.text.slice(taken.start, taken.end);
-  const place = after?.piece.at.end ?? 0;
-  if (place >= taken.start && place <= taken.end) return [];
-  const insert = place === 0 ? `${text.replace(/^\n+/, "")}\n` : text.startsWith("\n") ? text : `\n${text}`;
+  const offset = after?.piece.at.end ?? 0;
+  if (offset >= taken.start && offset <= taken.end) return [];
+  const insert = offset === 0 ? `${text.replace(/^\n+/, "")}\n` : text.startsWith("\n") ? text : `\n${text}`;
   return [
     { at: taken, text: "" },
-    { at: { start: place, end: place }, text: insert },
+    { at: { start: offset, end: offset }, text: insert },
   ];
 }
 
@@ -48,7 +49,7 @@ export function removeStatement(book: Book, id: string): readonly TextEdit[] {
   const entry = entryOf(book, id);
   if (entry === undefined) return [];
   const { lead, at } = entry.piece;
-  // Comments right above go with it; what an empty line parts from it stays.
+  // Comments right above go with it; those above an empty line stay.
   const above = book.text.slice(lead.start, lead.end);
   const cut = above.lastIndexOf("\n\n");
   const start = lead.start + (cut >= 0 ? cut + 1 : above.startsWith("\n") ? 0 : 0);
@@ -58,7 +59,7 @@ export function removeStatement(book: Book, id: string): readonly TextEdit[] {
 
 // ───────────── chart rows ─────────────
 
-/** Sets a chart cell (`row` 0 is the first row below the header); the chart's columns are lined up again. */
+/** Sets a chart cell (`row` 0 is the first row below the header); the chart's columns are aligned again. */
 export function setCell(
   book: Book,
   chart: string,
@@ -67,7 +68,7 @@ export function setCell(
   text: string,
 ): readonly TextEdit[] {
   if (isUnderneath(book, chart)) return setCellUnder(book, chart, row, column, clean(text));
-  return relaid(book, chart, (rows) => {
+  return alignedRows(book, chart, (rows) => {
     const cells = rows[row + 1];
     if (cells !== undefined && column < cells.length) cells[column] = clean(text);
   });
@@ -88,11 +89,11 @@ export function addChartRow(
   const full = Array.from({ length: width }, (_, i) => clean(cells[i] ?? ""));
   const before = rows[Math.min(afterRow + 1, rows.length - 1)];
   if (before === undefined) return [];
-  const edits = relaid(book, chart, () => {}, [full]);
+  const edits = alignedRows(book, chart, () => {}, [full]);
   const lineEnd = book.text.indexOf("\n", before.at.end + entry.piece.at.start);
-  const place = lineEnd < 0 ? book.text.length : lineEnd;
+  const offset = lineEnd < 0 ? book.text.length : lineEnd;
   const widths = widthsOf([...rows.map((one) => one.cells.map((cell) => cell.text)), full]);
-  return [...edits, { at: { start: place, end: place }, text: `\n    ${join(full, widths)}` }];
+  return [...edits, { at: { start: offset, end: offset }, text: `\n    ${join(full, widths)}` }];
 }
 
 export function removeChartRow(book: Book, chart: string, row: number): readonly TextEdit[] {
@@ -130,8 +131,8 @@ const clean = (text: string): string =>
     .replace(/--/g, "-")
     .trim();
 
-/** Every row written anew in even columns; only rows that differ become edits. */
-function relaid(
+/** Writes every row in aligned columns; only rows that differ become edits. */
+function alignedRows(
   book: Book,
   chart: string,
   change: (rows: string[][]) => void,
@@ -144,7 +145,7 @@ function relaid(
   const widths = widthsOf([...rows, ...more]);
   const from = found.entry.piece.at.start;
   return found.rows.flatMap((row, i) => {
-    // A cell left empty at a line's end leaves its bar standing, so the row runs to the last bar.
+    // An empty last cell keeps its bar, so the row runs to the last bar.
     const line = book.text.slice(from + row.at.start, lineEndOf(book.text, from + row.at.end));
     const comment = /\s*--[^\n]*$/.exec(outsideTexts(line))?.index ?? line.length;
     const at = {

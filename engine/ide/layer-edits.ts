@@ -1,5 +1,5 @@
-// Edits of what stands in a book underneath. They never touch that book: a row of its chart is written into
-// `chart NAME add` of the own text, and any statement of it can be had as an `instead` to begin from.
+// Edits of statements of a book underneath. They never touch that book: a row of its chart is written into
+// `chart NAME add` of the own text, and any of its statements can be copied as an `instead` to begin from.
 import type { TextEdit } from "../../core/span.ts";
 import type { Book } from "../api/book.ts";
 import { internalsOf } from "../api/book.ts";
@@ -12,7 +12,7 @@ const chartIn = (book: Book, name: string): Entry | undefined => {
   return entry?.statement.body.keyword === "chart" ? entry : undefined;
 };
 
-/** Whether a chart, or some of its rows, stands in a book underneath. */
+/** Whether a chart, or some of its rows, belongs to a book underneath. */
 export function isUnderneath(book: Book, name: string): boolean {
   const chart = chartIn(book, name);
   return (
@@ -21,8 +21,8 @@ export function isUnderneath(book: Book, name: string): boolean {
 }
 
 /**
- * A cell of an own row is changed where it stands. Another value in a row underneath is a row of the same
- * conditions; its conditions cannot be changed from above.
+ * A cell of an own row is changed in place. Another value in a row underneath becomes a row of the same
+ * conditions; the conditions themselves cannot be changed from above.
  */
 export function setCellUnder(
   book: Book,
@@ -59,11 +59,11 @@ export function addRowUnder(book: Book, name: string, cells: readonly string[]):
     .trimEnd()}`;
   if (chart.piece.lines !== undefined && chart.from?.own)
     return [{ at: { start: chart.piece.at.end, end: chart.piece.at.end }, text: line }];
-  const place = book.text.trimEnd().length;
+  const offset = book.text.trimEnd().length;
   return [
     {
-      at: { start: place, end: place },
-      text: `\n\nchart ${name} add${line}${place === book.text.length ? "\n" : ""}`,
+      at: { start: offset, end: offset },
+      text: `\n\nchart ${name} add${line}${offset === book.text.length ? "\n" : ""}`,
     },
   ];
 }

@@ -1,5 +1,4 @@
-// The name at a place in the text: what it is, where it is set, everywhere it stands, and giving it another
-// name.
+// The name at a position in the text: what it is, where it is defined, all its occurrences, and renaming it.
 import type { Span, TextEdit } from "../../core/span.ts";
 import type { Book } from "../api/book.ts";
 import { internalsOf } from "../api/book.ts";
@@ -12,10 +11,7 @@ import * as T from "../language/syntax/tokens.ts";
 
 const NAME = /^[\p{L}][\p{L}\p{M}\p{N}]*(?:-[\p{L}\p{M}\p{N}]+)*$/u;
 
-/**
- * The name at this offset, where it is set, and every place it stands; undefined where no name of the book
- * stands.
- */
+/** The name at this offset, where it is defined, and all its occurrences; undefined where there is none. */
 export function occurrencesAt(
   book: Book,
   offset: number,
@@ -44,9 +40,9 @@ export function occurrencesAt(
     setEntry.statement.body.keyword === "kind" && key === undefined
       ? setEntry.statement.body.words.find((one) => one.word === name)!.at
       : setEntry.statement.name!.at;
-  const standsAt = placed(setEntry.piece, local);
-  // What is set in a book underneath is set, for this text, by the line that brings that book in.
-  const set = standsAt.end <= book.text.length ? standsAt : (bringsIn(own) ?? word);
+  const definedAt = placed(setEntry.piece, local);
+  // A name of a book underneath is defined, for this text, by the line that brings that book in.
+  const set = definedAt.end <= book.text.length ? definedAt : (bringsIn(own) ?? word);
   const all = own.flatMap((entry) =>
     hides(entry, name) ? [] : namesOf(entry).filter((at) => book.text.slice(at.start, at.end) === name),
   );
@@ -72,7 +68,7 @@ function bringsIn(own: readonly Written[]): Span | undefined {
   return use?.statement.name && placed(use.piece, use.statement.name.at);
 }
 
-/** Whether the name is set in a book underneath, and is not replaced here. */
+/** The book underneath that defines the name, unless it is replaced here. */
 function setUnder(book: Book, name: string): string | undefined {
   const { checked } = internalsOf(book);
   for (const prefix of ["", "kind ", "step ", "caution ", "stop ", "worked "]) {
@@ -109,7 +105,7 @@ export function rename(
   return { edits: found.all.map((at) => ({ at, text: to })) };
 }
 
-/** What stands at this offset, for a hover. */
+/** What is at this offset, for a hover. */
 export function about(
   book: Book,
   offset: number,
@@ -145,7 +141,8 @@ export function about(
       ...(row.basis ? [`from ${row.basis}`] : []),
       ...(row.usedBy.length > 0
         ? [
-            `used by ${row.usedBy.slice(0, 6).join(", ")}${row.usedBy.length > 6 ? ` and ${row.usedBy.length - 6} more` : ""}`,
+            `used by ${row.usedBy.slice(0, 6).join(", ")}` +
+              (row.usedBy.length > 6 ? ` and ${row.usedBy.length - 6} more` : ""),
           ]
         : []),
     ],
@@ -161,7 +158,7 @@ function wordAt(text: string, offset: number): Span | undefined {
   return NAME.test(word) ? { start, end } : undefined;
 }
 
-/** Absolute places of all names in a statement, those in texts' inserts too. */
+/** Absolute positions of all names in a statement, those in texts' inserts too. */
 function namesOf(entry: Written): readonly Span[] {
   const { text, at } = entry.piece;
   const found: Span[] = [];

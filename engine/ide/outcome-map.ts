@@ -1,11 +1,11 @@
-// Which word comes out for every pair of two answers, the others being those of a job. The two answers are
-// walked on a grid of fields; wherever neighbours differ, the limit between them is closed in on until it is
-// the number that the book names. So fields end where rules turn, not where the grid happens to stand, as
-// long as the limit runs along an answer; a limit that runs aslant is followed in steps of the grid.
+// Which word a value has for every pair of two answers, the others being those of a job. The two answers are
+// sampled on a grid. Wherever neighbours differ, bisection finds the limit between them, rounded to a number
+// that the book can name. So fields end exactly where rules turn, as long as the limit runs along an answer;
+// a slanting limit is followed in steps of the grid.
 import { type Type, isOrdered } from "../../core/type.ts";
 import type { OutcomeMap, UnitSystem } from "../../core/view.ts";
 import { type Job, evaluationOf } from "../api/book.ts";
-import type { Block } from "../program/plan/plan.ts";
+import type { Block, Plan } from "../program/plan/plan.ts";
 import { asksOf, worker } from "../program/eval/evaluate.ts";
 import { drawnAxis } from "./drawn-axis.ts";
 import { titleOf } from "./titled.ts";
@@ -13,76 +13,35 @@ import { titleOf } from "./titled.ts";
 /** Limits beyond this many along one answer are thinned out: the drawing could not show them. */
 const MOST_LIMITS = 90;
 
+/** Which map: the names of two asks answered with a number, and of a value of a kind or of yes and no. */
+interface MapOf {
+  readonly across: string;
+  readonly up: string;
+  readonly shows: string;
+}
+
 /**
- * Undefined where the book has no such asks, answered with a number, or no such outcome of a kind or of yes
- * and no. `nx` and `ny` are fields of the first grid.
+ * Undefined where the book has no such asks or no such value. `grid` is the number of fields of the first
+ * grid along each ask.
  */
-// biome-ignore lint/complexity/noExcessiveLinesPerFunction: still to come apart.
-// biome-ignore lint/complexity/useMaxParams: still to come apart.
 export function outcomeMap(
   job: Job,
-  across: string,
-  up: string,
-  shows: string,
-  nx = 40,
-  ny = 40,
+  of: MapOf,
   units: UnitSystem = "book",
+  grid = 40,
 ): OutcomeMap | undefined {
   const { plan, frame } = evaluationOf(job);
-  const asks = asksOf(plan);
-  const [ix, iy] = [across, up].map((name) =>
-    asks.findIndex((block) => block.entry.statement.name?.text === name),
-  );
-  const [askX, askY] = [asks[ix!], asks[iy!]];
-  const outcome = outcomeOf(plan.byId, plan.checked.entries[plan.checked.byName.get(shows) ?? -1]?.id);
-  const [rangeX, rangeY] = [askX?.entry.checked.ask, askY?.entry.checked.ask];
-  const isNumber = (block: Block | undefined) =>
-    block?.values[0] !== undefined && isOrdered(block.values[0].type);
-  if (!isNumber(askX) || !isNumber(askY)) return undefined;
-  if (
-    askX === undefined ||
-    askY === undefined ||
-    ix === iy ||
-    rangeX === undefined ||
-    rangeY === undefined ||
-    outcome === undefined
-  )
+  const across = askedAs(plan, of.across);
+  const up = askedAs(plan, of.up);
+  const shown = plan.checked.entries[plan.checked.byName.get(of.shows) ?? -1];
+  const outcome = outcomeOf(plan.byId, shown?.id);
+  if (across === undefined || up === undefined || shown === undefined || outcome === undefined)
     return undefined;
-  if (![rangeX.low, rangeX.high, rangeY.low, rangeY.high].every(Number.isFinite)) return undefined;
-
-  const values = Float64Array.from(asks, (block) => frame.num[block.answer] ?? Number.NaN);
-  const untold = new Set(
-    asks.filter(
-      (block) =>
-        block !== askX && block !== askY && block.cannotTell >= 0 && frame.num[block.cannotTell] === 1,
-    ),
-  );
-  const work = worker(plan, untold);
-  const stopped = plan.byId.get("stopped")?.when ?? -1;
-  const at = (x: number, y: number): number => {
-    values[ix!] = x;
-    values[iy!] = y;
-    const done = work(values);
-    const word = done.num[outcome.place]!;
-    return (word === word ? word + 1 : 0) * 2 + (stopped >= 0 && done.num[stopped] === 1 ? 1 : 0);
-  };
-
-  const [xs, ys] = [middles(rangeX.low, rangeX.high, nx), middles(rangeY.low, rangeY.high, ny)];
-  const grid = ys.map((y) => xs.map((x) => at(x, y)));
-  const turned = limits(
-    rangeX,
-    xs,
-    ys.map((y, j) => ({ keys: grid[j]!, of: (x: number) => at(x, y) })),
-  );
-  const raised = limits(
-    rangeY,
-    ys,
-    xs.map((x, i) => ({ keys: grid.map((line) => line[i]!), of: (y: number) => at(x, y) })),
-  );
-  const fields = ys.length === 0 ? [] : merged(turned, raised, at);
-  const words = outcome.words;
-  const here = frame.num[outcome.place]!;
-  const axis = (block: Block, range: { readonly low: number; readonly high: number }) => {
+  if (across.index === up.index) return undefined;
+  const at = outcomesOf(job, across, up, outcome.register);
+  const fields = fieldsOf(across.range, up.range, grid, at);
+  const here = frame.num[outcome.register]!;
+  const axis = ({ block, range }: AskedNumber) => {
     const value = block.values[0]!;
     return drawnAxis(
       {
@@ -98,23 +57,84 @@ export function outcomeMap(
     );
   };
   return {
-    across: axis(askX, rangeX),
-    up: axis(askY, rangeY),
-    shows,
-    title: titleOf(plan.checked.entries[plan.checked.byName.get(shows)!]!),
-    words,
+    across: axis(across),
+    up: axis(up),
+    shows: of.shows,
+    title: titleOf(shown),
+    words: outcome.words,
     fields,
     here: here === here ? here : -1,
   };
 }
 
+interface AskedNumber {
+  readonly block: Block;
+  /** Its index in `asksOf`. */
+  readonly index: number;
+  readonly range: Range;
+}
+
+interface Range {
+  readonly low: number;
+  readonly high: number;
+}
+
+/** The ask of that name, where it is answered with a number in a range. */
+function askedAs(plan: Plan, name: string): AskedNumber | undefined {
+  const asks = asksOf(plan);
+  const index = asks.findIndex((block) => block.entry.statement.name?.text === name);
+  const block = asks[index];
+  const range = block?.entry.checked.ask;
+  if (block?.values[0] === undefined || range === undefined || !isOrdered(block.values[0].type))
+    return undefined;
+  return Number.isFinite(range.low) && Number.isFinite(range.high) ? { block, index, range } : undefined;
+}
+
+/** Evaluates the job with two other answers. The key holds the word, and whether the job is stopped. */
+type OutcomeAt = (x: number, y: number) => number;
+
+function outcomesOf(job: Job, across: AskedNumber, up: AskedNumber, register: number): OutcomeAt {
+  const { plan, frame } = evaluationOf(job);
+  const asks = asksOf(plan);
+  const values = Float64Array.from(asks, (block) => frame.num[block.answer] ?? Number.NaN);
+  const isMoved = (block: Block) => block === across.block || block === up.block;
+  const cannotTell = asks.filter(
+    (block) => !isMoved(block) && block.cannotTell >= 0 && frame.num[block.cannotTell] === 1,
+  );
+  const evaluate = worker(plan, new Set(cannotTell));
+  const stopped = plan.byId.get("stopped")?.when ?? -1;
+  return (x, y) => {
+    values[across.index] = x;
+    values[up.index] = y;
+    const done = evaluate(values);
+    const word = done.num[register]!;
+    return (word === word ? word + 1 : 0) * 2 + (stopped >= 0 && done.num[stopped] === 1 ? 1 : 0);
+  };
+}
+
+function fieldsOf(across: Range, up: Range, grid: number, at: OutcomeAt): readonly Field[] {
+  const [xs, ys] = [middles(across.low, across.high, grid), middles(up.low, up.high, grid)];
+  const keys = ys.map((y) => xs.map((x) => at(x, y)));
+  const turned = limits(
+    across,
+    xs,
+    ys.map((y, j) => ({ keys: keys[j]!, of: (x: number) => at(x, y) })),
+  );
+  const raised = limits(
+    up,
+    ys,
+    xs.map((x, i) => ({ keys: keys.map((line) => line[i]!), of: (y: number) => at(x, y) })),
+  );
+  return merged(turned, raised, at);
+}
+
 function outcomeOf(
   byId: ReadonlyMap<string, Block>,
   id: string | undefined,
-): { readonly place: number; readonly words: readonly string[] } | undefined {
+): { readonly register: number; readonly words: readonly string[] } | undefined {
   const value = id === undefined ? undefined : byId.get(id)?.values[0];
   const words = value && wordsOf(value.type);
-  return value === undefined || words === undefined ? undefined : { place: value.register, words };
+  return value === undefined || words === undefined ? undefined : { register: value.register, words };
 }
 
 const wordsOf = (type: Type): readonly string[] | undefined =>
@@ -127,7 +147,7 @@ const middles = (low: number, high: number, count: number): readonly number[] =>
   );
 
 interface Line {
-  /** What comes out at each of the places along the line, and at any other. */
+  /** The outcome at each sample along the line, and at any other number. */
   readonly keys: readonly number[];
   readonly of: (along: number) => number;
 }
@@ -136,17 +156,13 @@ interface Line {
  * The ends of all fields along one answer: its range, and every limit at which something turns on any of the
  * lines.
  */
-function limits(
-  { low, high }: { readonly low: number; readonly high: number },
-  places: readonly number[],
-  lines: readonly Line[],
-): readonly number[] {
+function limits({ low, high }: Range, samples: readonly number[], lines: readonly Line[]): readonly number[] {
   const found: number[] = [];
   const near = (high - low) * 1e-7;
   for (const { keys, of } of lines) {
-    for (let i = 0; i + 1 < places.length; i++) {
+    for (let i = 0; i + 1 < samples.length; i++) {
       if (keys[i] === keys[i + 1]) continue;
-      const [from, to] = [places[i]!, places[i + 1]!];
+      const [from, to] = [samples[i]!, samples[i + 1]!];
       // The limit that another line had just here is most often this line's as well.
       if (
         found.some(
@@ -155,12 +171,12 @@ function limits(
         )
       )
         continue;
-      for (const limit of between(from, to, keys[i]!, keys[i + 1]!, of))
+      for (const limit of limitsBetween({ at: from, key: keys[i]! }, { at: to, key: keys[i + 1]! }, of))
         if (!found.some((one) => Math.abs(one - limit) < near)) found.push(limit);
     }
   }
   const sorted = found.sort((a, b) => a - b);
-  const kept =
+  const shown =
     sorted.length <= MOST_LIMITS
       ? sorted
       : sorted.filter(
@@ -168,37 +184,39 @@ function limits(
             Math.floor((i * MOST_LIMITS) / sorted.length) !==
             Math.floor(((i - 1) * MOST_LIMITS) / sorted.length),
         );
-  return [low, ...kept, high];
+  return [low, ...shown, high];
+}
+
+interface Sample {
+  readonly at: number;
+  readonly key: number;
 }
 
 /**
- * Every limit between two places that were seen to differ: halving finds one; what is left on either side may
- * hold another.
+ * Every limit between two samples that differ. Bisection finds one; what is left behind it may hold another.
  */
-// biome-ignore lint/complexity/useMaxParams: still to come apart.
-function between(
-  from: number,
-  to: number,
-  first: number,
-  last: number,
+function limitsBetween(
+  first: Sample,
+  last: Sample,
   of: (along: number) => number,
-  deep = 0,
+  depth = 0,
 ): readonly number[] {
-  let [a, b] = [from, to];
-  let other: { readonly at: number; readonly key: number } | undefined;
+  let [a, b] = [first.at, last.at];
+  let isThird = false;
   for (let i = 0; i < 42; i++) {
     const middle = (a + b) / 2;
     const key = of(middle);
-    if (key === first) a = middle;
+    if (key === first.key) a = middle;
     else {
-      if (key !== last) other = { at: middle, key };
+      if (key !== last.key) isThird = true;
       b = middle;
     }
   }
   const here = plain(a, b);
-  const after = other === undefined ? undefined : of(b + (to - b) * 1e-9);
-  if (after === undefined || after === last || deep > 3) return [here];
-  return [here, ...between(b + (to - b) * 1e-9, to, after, last, of, deep + 1)];
+  const behind = b + (last.at - b) * 1e-9;
+  const after = isThird ? of(behind) : last.key;
+  if (after === last.key || depth > 3) return [here];
+  return [here, ...limitsBetween({ at: behind, key: after }, last, of, depth + 1)];
 }
 
 /**

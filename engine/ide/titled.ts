@@ -1,4 +1,4 @@
-// The title of a statement as a reader sees it; its name where it has none, or where its title has values in
+// The title of a statement as a reader sees it; its name where it has none, or where values are inserted in
 // it.
 import type { Entry } from "../language/check/book.ts";
 

@@ -1,5 +1,5 @@
-// What each stretch of a book's text is, for colouring. Works on broken text, because it looks at words and
-// their places only.
+// What each part of a book's text is, for colouring. It works on broken text too, since it looks only at
+// words and their positions.
 import type { Span } from "../../core/span.ts";
 import { STATEMENT_WORDS } from "../language/syntax/statement-words.ts";
 import { type Piece, splitBook } from "../language/syntax/split.ts";
@@ -22,7 +22,7 @@ export interface Mark {
     | "operator";
 }
 
-const kept = new Map<string, readonly Mark[]>();
+const marksByText = new Map<string, readonly Mark[]>();
 
 /** Marks in order, without overlap. */
 export function tokenColours(text: string): readonly Mark[] {
@@ -41,11 +41,11 @@ export function tokenColours(text: string): readonly Mark[] {
 }
 
 function marksOf(piece: Piece): readonly Mark[] {
-  const known = kept.get(piece.text);
+  const known = marksByText.get(piece.text);
   if (known !== undefined) return known;
   const made = statementMarks(piece.text);
-  if (kept.size > 20_000) kept.clear();
-  kept.set(piece.text, made);
+  if (marksByText.size > 20_000) marksByText.clear();
+  marksByText.set(piece.text, made);
   return made;
 }
 
@@ -60,7 +60,7 @@ function statementMarks(text: string): readonly Mark[] {
   const marks: Mark[] = [];
   let last = 0;
   const opens = STATEMENT_WORDS.find((word) => word === tokens[0]?.image);
-  // Behind instead and drop stands the word of a statement: the name comes after it.
+  // After instead and drop comes the word of a statement, and then its name.
   const by = opens === "instead" || opens === "drop" ? 1 : 0;
   const head = by === 0 ? opens : (STATEMENT_WORDS.find((word) => word === tokens[1]?.image) ?? opens);
   for (const [i, token] of tokens.entries()) {

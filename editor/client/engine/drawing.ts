@@ -14,7 +14,11 @@ export function drawing(
   const named = (argument: string): string =>
     picture.values.find((value) => value.argument === argument)?.name ?? "";
   if (picture.shape === "map") {
-    const map = outcomeMap(worked, named("across"), named("up"), named("shows"), 40, 40, units);
+    const map = outcomeMap(
+      worked,
+      { across: named("across"), up: named("up"), shows: named("shows") },
+      units,
+    );
     return map && { map };
   }
   if (picture.shape !== "chart") return undefined;

@@ -215,7 +215,7 @@ test("amounts, plies and steps are not drawn before the job is released", () => 
 
 describe("the map of outcomes", () => {
   const job = jobOf("laid-up");
-  const map = outcomeMap(job, "longest-side", "thickness", "method")!;
+  const map = outcomeMap(job, { across: "longest-side", up: "thickness", shows: "method" })!;
   test("its fields fill it without lying over one another", () => {
     const area = map.fields.reduce((sum, one) => sum + (one.right - one.left) * (one.top - one.bottom), 0);
     expect(area).toBeCloseTo((map.across.high - map.across.low) * (map.up.high - map.up.low), 12);
@@ -237,7 +237,7 @@ describe("the map of outcomes", () => {
         ["panel", "humidity", "method"],
       ] as const) {
         const from = jobOf(other);
-        const drawn = outcomeMap(from, across, up, shows, 24, 24)!;
+        const drawn = outcomeMap(from, { across, up, shows }, "book", 24)!;
         for (const field of drawn.fields) {
           // Just inside the field's own corner fields that follow a limit aslant are only near it: the middle
           // is what they were made of.
@@ -266,10 +266,12 @@ describe("the map of outcomes", () => {
     expect([map.across.at?.si, map.up.at?.si, map.words[map.here]]).toEqual([0.17, 0.0032, "layup"]);
   });
   test("what is no number or no outcome has no map", () => {
-    expect(outcomeMap(job, "longest-side", "longest-side", "method")).toBeUndefined();
-    expect(outcomeMap(job, "use", "thickness", "method")).toBeUndefined();
-    expect(outcomeMap(job, "longest-side", "thickness", "bevel-width")).toBeUndefined();
-    expect(outcomeMap(job, "nothing", "thickness", "method")).toBeUndefined();
+    expect(outcomeMap(job, { across: "longest-side", up: "longest-side", shows: "method" })).toBeUndefined();
+    expect(outcomeMap(job, { across: "use", up: "thickness", shows: "method" })).toBeUndefined();
+    expect(
+      outcomeMap(job, { across: "longest-side", up: "thickness", shows: "bevel-width" }),
+    ).toBeUndefined();
+    expect(outcomeMap(job, { across: "nothing", up: "thickness", shows: "method" })).toBeUndefined();
   });
   const inBook = (ask: string, si: number): string =>
     ask === "humidity"
