@@ -12,6 +12,8 @@ import { type Composition, composeBook, dependsOnOthers, wholeText } from "../la
 import type { Item, Origin } from "../layers/item.ts";
 import { type Piece, placed, splitBook } from "../syntax/split.ts";
 import type { Fault, Statement } from "../syntax/tree.ts";
+import type { Names } from "./implies.ts";
+import { lostCondition } from "./lost-condition.ts";
 import { type Order, orderOf } from "./order.ts";
 import { type Kind, type Scope, type Signature, askedKey, signature } from "./scope.ts";
 import { type Checked, type CheckedTexts, checkStatement, checkTexts } from "./statement.ts";
@@ -354,13 +356,16 @@ function spreadLoops(
 
 // ───────────── what only the whole book shows ─────────────
 
+/** Adds a fault to the entry `i`. */
+type Note = (i: number, code: string, at: Span, facts: Readonly<Record<string, unknown>>) => void;
+
 function addBookFaults(
   entries: Entry[],
   byName: ReadonlyMap<string, number>,
   loops: readonly (readonly number[])[],
   needs: readonly (readonly number[])[],
 ): void {
-  const note = (i: number, code: string, at: Span, facts: Record<string, unknown>) => {
+  const note: Note = (i, code, at, facts) => {
     const entry = entries[i]!;
     entries[i] = { ...entry, above: [...entry.above, { code, at, facts }] };
   };
@@ -407,7 +412,25 @@ function addBookFaults(
         })),
     });
   }
+  lostConditions(entries, byName, note);
   unused(entries, note);
+}
+
+/** Steps of a layer that are done where the book underneath does not want them. */
+function lostConditions(entries: Entry[], byName: ReadonlyMap<string, number>, note: Note): void {
+  if (!entries.some((entry) => entry.from?.beneath !== undefined)) return;
+  const entryOf = (name: string) => entries[byName.get(name) ?? -1];
+  const names: Names = {
+    signature: (name) => entryOf(name)?.checked.signature,
+    ruleOf: (name) => {
+      const entry = entryOf(name);
+      return entry?.statement.body.keyword === "figure" ? entry.checked.rule : undefined;
+    },
+  };
+  for (const [i, entry] of entries.entries()) {
+    const found = lostCondition(entry, entries, entryOf, names);
+    if (found !== undefined) note(i, "layer/condition", found.at, found.facts);
+  }
 }
 
 /** A short way round a loop, ending where it began. */
@@ -436,10 +459,7 @@ function pathThrough(loop: readonly number[], needs: readonly (readonly number[]
 /**
  * Names that no other statement mentions. Being given in a worked example uses nothing; being expected does.
  */
-function unused(
-  entries: readonly Entry[],
-  note: (i: number, code: string, at: Span, facts: Record<string, unknown>) => void,
-): void {
+function unused(entries: readonly Entry[], note: Note): void {
   if (!entries.some((entry) => entry.statement.body.keyword === "book")) return;
   const used = new Set<string>();
   let unreadable = false;

@@ -36,14 +36,14 @@ export function openCases(context: CheckContext, at: Span, whens: readonly Rule[
   });
 }
 
-interface Look {
+export interface Look {
   readonly name: string;
   readonly type: Type;
   readonly side: Side;
 }
 
 /** A condition as a part of one value's range; undefined where it looks at more than that. */
-function look(when: Rule): Look | undefined {
+export function look(when: Rule): Look | undefined {
   switch (when.does) {
     case "value":
       return when.column === undefined

@@ -175,8 +175,11 @@ function emitListStatement({ emitter, entry, looped, owns }: Compiling): Parts {
   if (!owns) return { slot: slotOf(emitter.registers, entry.id) };
   const name = statement.name?.text ?? "";
   const slot = slotOf(emitter.registers, name);
-  if (own.list !== undefined && !looped)
-    emitList(emitter, own.list, name, slot, statement.ruleAt ?? { start: 0, end: 4 });
+  // Written in any case: after an edit the register may hold the rows of the list as it was.
+  const register = registerOf(emitter.registers, listName(name));
+  if (looped) emitter.nothing.push({ register, reason: { code: "loop" } });
+  else if (own.list === undefined) emitter.nothing.push({ register, reason: { code: "finding" } });
+  else emitList(emitter, own.list, name, slot, statement.ruleAt ?? { start: 0, end: 4 });
   return { slot };
 }
 

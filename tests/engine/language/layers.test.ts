@@ -103,19 +103,25 @@ function change(layering: Layering, at: number): boolean {
         put(text.split("\n")[0]!.replace(/"[^"]*"/, '"In other words"'));
         return true;
       }
-      const own = `${word} ${name} "Otherwise ${number}" when ${when}`;
       const firstLine = text.split("\n")[0]!;
+      // A step keeps the condition that it had: written out, or as as-before.
+      const had = word === "step" ? / when (.*)$/.exec(firstLine)?.[1] : undefined;
+      const isFirst = !both.merged.some((one) => new RegExp(`^${word} ${name}-was`).test(one));
+      const now = had === undefined ? when : `(${when}) and (${had})`;
+      const layered = had !== undefined && isFirst && by.odds(0.5) ? `(${when}) and as-before` : now;
+      const line = (condition: string) => `${word} ${name} "Otherwise ${number}" when ${condition}`;
+      const own = line(now);
       const rest = text.slice(firstLine.length);
       // The line underneath goes on where none above it applies.
       const gives = (line: string) =>
         / when /.test(line)
-          ? line.replace(/ when (.*)$/m, (_, rule) => ` when (${rule}) and not (${when})`)
-          : `${line} when not (${when})`;
+          ? line.replace(/ when (.*)$/m, (_, rule) => ` when (${rule}) and not (${now})`)
+          : `${line} when not (${now})`;
       const under = gives(firstLine);
       both.merged = both.merged.map((one) =>
         new RegExp(`^${word} ${name}-was`).test(one) ? gives(one) : one,
       );
-      both.layer.push(`instead ${own}${because}`);
+      both.layer.push(`instead ${line(layered)}${because}`);
       const was = `${name}-was${number}`;
       both.merged = both.merged.map((one) =>
         one.replace(new RegExp(`with step ${name}(?![\\w-])`), `with step ${name}, ${was}`),

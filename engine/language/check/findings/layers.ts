@@ -120,6 +120,13 @@ export const LAYERS: readonly FindingKind[] = [
     says: ({ word, name, verb, layer, text }) => `This ${verb} the ${word} ${name} of ${layer}: “${text}”.`,
   },
   {
+    code: "layer/condition",
+    weight: "error",
+    says: ({ name, layer, condition }) =>
+      `In ${layer} the step ${name} is done only when ${condition}, and this does not keep that: write ` +
+      "and as-before behind the condition, or or as-before if it is to be done in both.",
+  },
+  {
     code: "layer/after",
     weight: "error",
     says: ({ name, isLayer }) =>

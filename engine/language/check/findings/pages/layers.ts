@@ -100,6 +100,17 @@ export const LAYERS: Readonly<Record<string, FindingPage>> = {
     shelf: [HOUSE],
     smallest: over('drop stop deep\n    because "The yard has a deeper jig"'),
   },
+  "layer/condition": {
+    mend:
+      "Write `and as-before` to keep the condition underneath, `or as-before` where the step is to be done in " +
+      "both. If the condition underneath is to count no more, drop the step and write it as the book's own. A " +
+      "condition that can only hold where the one underneath does needs nothing.",
+    shelf: [
+      "book house, edition 4\nask roof in mm, 0 to 900\nask size in mm, 0 to 900\n" +
+        'step seal "Seal" when size <= 300 mm',
+    ],
+    smallest: over('instead step seal "Seal, with tape" when roof < 300 mm'),
+  },
   "layer/after": {
     mend: "Name a step that is there.",
     shelf: [HOUSE],
