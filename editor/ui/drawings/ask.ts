@@ -171,7 +171,7 @@ const plan = (right: number, x = 44): readonly Mark[] => [
     "hair",
   ),
   ...[4, ...(right === 84 ? [84] : [])].map((end) => line(breakLine(end, 3, 37), "hair")),
-  oval(x, 20, 17, 10, "void", "outline"),
+  oval([x, 20], [17, 10], "void", "outline"),
 ];
 
 /** A length along, with its extension lines down to the face. */
@@ -252,7 +252,7 @@ function caliper(x: number): readonly Mark[] {
 
 /** A bar across the faces and a pin down to the bottom. */
 const depthGauge = (x: number, foot: number): readonly Mark[] => [
-  box(22, TOP - 2.6, 44, 2.6, "paper", "accent"),
+  box([22, TOP - 2.6, 44, 2.6], "paper", "accent"),
   line(
     [
       [x - 0.7, TOP - 6],
@@ -283,7 +283,7 @@ const depthGauge = (x: number, foot: number): readonly Mark[] => [
 
 /** A contact thermometer held against the face. */
 const probe = (x: number): readonly Mark[] => [
-  oval(x, TOP - 1, 1, 1, "arrow", "accent"),
+  oval([x, TOP - 1], [1, 1], "arrow", "accent"),
   line(
     [
       [x, TOP - 2],
@@ -291,8 +291,8 @@ const probe = (x: number): readonly Mark[] => [
     ],
     "accent",
   ),
-  box(x - 16, TOP - 12.5, 13, 5, "paper", "accent"),
-  text(x - 9.5, TOP - 8.8, "°C  °F", 3, "middle", { accent: true }),
+  box([x - 16, TOP - 12.5, 13, 5], "paper", "accent"),
+  text([x - 9.5, TOP - 8.8], "°C  °F", 3, "middle", { accent: true }),
 ];
 
 const accented = (mark: Mark): Mark => (mark.is === "line" ? { ...mark, ink: "accent" } : mark);

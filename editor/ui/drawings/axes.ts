@@ -1,7 +1,7 @@
 // Axes of a map or a chart: a frame with ticks, round numbers and what is measured along them, and places for
 // values in SI.
 import type { DrawnAxis } from "../../../core/view.ts";
-import { type Mark, boxOf, line, overlaps, text } from "./marks.ts";
+import { type Mark, boxOf, line, mm, oval, overlaps, text } from "./marks.ts";
 import type { TextMark } from "./marks.ts";
 import type { Sheet } from "./paper.ts";
 import { cropped, textWidth, wrapped } from "./text-size.ts";
@@ -36,15 +36,17 @@ export function axes(
       ((Math.min(Math.max(si, axis.low), axis.high) - axis.low) / (axis.high - axis.low || 1)) * (to - from);
   const [x, y] = [place(across, left, right), place(up, foot, top)];
   title.forEach((says, i) =>
-    marks.push(text(0, small * (1 + 1.3 * i), says, small, "start", { quiet: true })),
+    marks.push(text([0, small * (1 + 1.3 * i)], says, small, "start", { quiet: true })),
   );
   marks.push(
     ...written(
       across.ticks.map((tick) => ({ at: x(tick.si), text: tick.text })),
       (at, says) =>
         text(
-          Math.min(Math.max(at, textWidth(says, small) / 2), width - textWidth(says, small) / 2),
-          foot + 2 + small,
+          [
+            Math.min(Math.max(at, textWidth(says, small) / 2), width - textWidth(says, small) / 2),
+            foot + 2 + small,
+          ],
           says,
           small,
           "middle",
@@ -62,7 +64,7 @@ export function axes(
   marks.push(
     ...written(
       up.ticks.map((tick) => ({ at: y(tick.si), text: tick.text })),
-      (at, says) => text(left - 2, at + small * 0.35, cropped(says, small, upWide), small, "end"),
+      (at, says) => text([left - 2, at + small * 0.35], cropped(says, small, upWide), small, "end"),
       (at) =>
         line(
           [
@@ -75,10 +77,16 @@ export function axes(
   );
   const below = wrapped(across.title, small, width - left, 2);
   below.forEach((says, i) =>
-    marks.push(text(left, foot + 3 + small * (2.3 + 1.3 * i), says, small, "start", { quiet: true })),
+    marks.push(text([left, foot + 3 + small * (2.3 + 1.3 * i)], says, small, "start", { quiet: true })),
   );
   return { left, right, top, foot, x, y, bottom: foot + 3 + small * (1.4 + 1.3 * below.length) };
 }
+
+/** The point of the job itself. */
+export const jobPoint = (x: number, y: number): readonly Mark[] => [
+  oval([x, y], [1.7, 1.7], "paper", "accent", { job: 1, x: mm(x), y: mm(y) }),
+  oval([x, y], [0.5, 0.5], "arrow", "accent"),
+];
 
 /** Ticks with their numbers, those left out that would touch the one before. */
 function written(

@@ -1,7 +1,7 @@
 // The mixing cup from the side: one layer for each part in the order in which it goes in, and beside each
 // mark what the scale or the measure then reads. Heights go by volume where densities say it, else by mass,
 // and the drawing says which.
-import type { PictureShown } from "../../../core/view.ts";
+import type { PictureShown, PictureValue } from "../../../core/view.ts";
 import type { WordKey } from "../words/en.ts";
 import { shownText } from "../words/engine-words.ts";
 import type { Say } from "../words/words.ts";
@@ -25,140 +25,53 @@ const partName = (part: string, say: Say): string => {
 /** The fill is drawn so high, mm on paper, where the cup's width is not given. */
 const FILL = 36;
 
-// biome-ignore lint/complexity/noExcessiveLinesPerFunction: still to come apart.
+type Row = NonNullable<PictureValue["rows"]>[number];
+
+/** How the cup is drawn, in mm on paper. */
+interface Cup {
+  readonly rows: readonly Row[];
+  readonly byVolume: boolean;
+  /** Heights of layers are in proportion. */
+  readonly alike: boolean;
+  /** Absent where it is not to scale. */
+  readonly scale: number | undefined;
+  readonly fill: number;
+  readonly wide: number;
+  readonly foot: number;
+}
+const LEFT = 8;
+const TOP = 4;
+
 export function drawCup(picture: PictureShown, sheet: Sheet): Drawn {
   const { say, size, width } = sheet;
   const rows = valueOf(picture, "marks")?.rows ?? [];
   const notes = openNotes(picture, say, (argument) => nameOf(argument, say));
   const describes = describeCup(picture, say);
-  const amounts = rows.map((row) => row["amount"]!.si);
-  if (rows.length === 0 || !(amounts.reduce((sum, one) => sum + one, 0) > 0))
-    return {
-      width,
-      height: size * 2,
-      marks: [text(1, size * 1.2, say(rows.length === 0 ? "draw.cup-unknown" : "draw.cup-empty"), size)],
-      notes,
-      describes,
-    };
-
-  const byVolume = rows.every((row) => row["volume"] !== undefined);
-  const sizes = rows.map((row) => (byVolume ? row["volume"]!.si : row["amount"]!.si));
-  const alike = byVolume || rows.every((row) => row["together"] !== undefined);
-  const total = sizes.reduce((sum, one) => sum + one, 0);
-  const across = lengthOf(picture, "across");
-  const height = byVolume ? rows.at(-1)!["height"] : undefined;
-  const toScale = across !== undefined && across > 0 && height !== undefined;
-  const scale = toScale
-    ? Math.min(scaleFor(across, width > 120 ? 62 : 34), scaleFor(height.si * 1000, 70))
-    : 1;
-  const fill = toScale ? height.si * 1000 * scale : FILL;
-  const wide = toScale ? across * scale : width > 120 ? 34 : 26;
-  const rim = Math.max(7, fill * 0.22);
-  const left = 8,
-    top = 4,
-    foot = top + rim + fill;
-  const marks: Mark[] = [];
-
-  // ── layers ──
-  let at = foot;
-  const tops: number[] = [];
-  for (const [i, row] of rows.entries()) {
-    const high = alike ? (sizes[i]! / total) * fill : fill / rows.length;
-    const part = row["part"]!.text;
-    marks.push(
-      area(
-        [
-          [left, at],
-          [left + wide, at],
-          [left + wide, at - high],
-          [left, at - high],
-        ],
-        fillOf(part),
-        "none",
-        { part, height: mm(high), from: mm(foot - at) },
-      ),
-      line(
-        [
-          [left, at - high],
-          [left + wide, at - high],
-        ],
-        "inner",
-      ),
-    );
-    at -= high;
-    tops.push(at);
+  if (rows.length === 0 || !(rows.reduce((sum, row) => sum + row["amount"]!.si, 0) > 0)) {
+    const says = say(rows.length === 0 ? "draw.cup-unknown" : "draw.cup-empty");
+    return { width, height: size * 2, marks: [text([1, size * 1.2], says, size)], notes, describes };
   }
-
-  // ── the cup around them: straight walls, a rolled rim ──
+  const cup = cupOf(rows, lengthOf(picture, "across"), width);
+  const { scale, wide, foot } = cup;
+  const { marks, tops } = layers(cup);
+  // The cup around them: straight walls, a rolled rim.
   marks.push(
     line(
       [
-        [left - 1.6, top],
-        [left, top + 0.9],
-        [left, foot],
-        [left + wide, foot],
-        [left + wide, top + 0.9],
-        [left + wide + 1.6, top],
+        [LEFT - 1.6, TOP],
+        [LEFT, TOP + 0.9],
+        [LEFT, foot],
+        [LEFT + wide, foot],
+        [LEFT + wide, TOP + 0.9],
+        [LEFT + wide + 1.6, TOP],
       ],
       "outline",
     ),
   );
-
-  // ── marks: a line across the wall, and what is read there ──
-  const start = left + wide + 9;
-  const small = size * 0.95;
-  const reads = rows.map((row, i) =>
-    lines(
-      [
-        row["together"] && i > 0 ? say("draw.reads", { value: row["together"].text }) : "",
-        row["filled"] ? say("draw.filled", { value: row["filled"].text }) : "",
-        row["height"] ? say("draw.high", { value: row["height"].text }) : "",
-      ].filter((one) => one !== ""),
-      small,
-      width - start - 1,
-    ),
-  );
-  const blocks = reads.map((one) => size * 1.2 + one.length * size * 1.2);
-  const places = spread(
-    tops.map((y, i) => ({ at: y, size: blocks[i]! })),
-    top - 2,
-    Math.max(foot + 6, top - 2 + blocks.reduce((sum, one) => sum + one + 0.8, 0)),
-    0.8,
-  );
-  let bottom = foot;
-  rows.forEach((row, i) => {
-    const y = tops[i]!;
-    marks.push(
-      line(
-        [
-          [left + wide - 2.5, y],
-          [left + wide + 2.5, y],
-        ],
-        "accent",
-        { mark: i + 1, height: mm(foot - y) },
-      ),
-      line(
-        [
-          [left + wide + 2.5, y],
-          [start - 3, places[i]!],
-          [start - 1, places[i]!],
-        ],
-        "dimension",
-      ),
-    );
-    const first = `${i + 1}  ${partName(row["part"]!.text, say)} ${row["amount"]!.text}`;
-    const from = places[i]! - blocks[i]! / 2 + size * 0.95;
-    marks.push(
-      text(start, from, cropped(first, size, width - start - 1, true), size, "start", { strong: true }),
-    );
-    reads[i]!.forEach((says, n) =>
-      marks.push(text(start, from + size * 1.2 * (n + 1), cropped(says, small, width - start - 1), small)),
-    );
-    bottom = Math.max(bottom, places[i]! + blocks[i]! / 2 + size * 0.3);
-  });
-  if (toScale) {
+  let bottom = readings(marks, cup, tops, sheet);
+  if (scale !== undefined) {
     const below = foot + 4;
-    for (const x of [left, left + wide])
+    for (const x of [LEFT, LEFT + wide])
       marks.push(
         line(
           [
@@ -168,27 +81,131 @@ export function drawCup(picture: PictureShown, sheet: Sheet): Drawn {
           "dimension",
         ),
       );
+    const says = cropped(textOf(picture, "across", say), size, wide + 10);
     marks.push(
-      ...dimensionLine(left, left + wide, below, "x", { dimension: "across", length: mm(wide) }),
-      text(
-        left + wide / 2,
-        below + size * 1.25,
-        cropped(textOf(picture, "across", say), size, wide + 10),
-        size,
-        "middle",
-      ),
+      ...dimensionLine(LEFT, LEFT + wide, below, "x", { dimension: "across", length: mm(wide) }),
+      text([LEFT + wide / 2, below + size * 1.25], says, size, "middle"),
     );
     bottom = Math.max(bottom, below + size * 1.6);
   }
-  const how = toScale
-    ? `${say("draw.scale", { scale: scaleText(scale) })}. ${say("draw.cup-straight")}`
-    : byVolume
-      ? say("draw.cup-by-volume")
-      : alike
-        ? say("draw.cup-by-amount")
-        : say("draw.not-to-scale");
-  return { width, height: mm(bottom + 1), marks, notes: [how, ...notes], describes };
+  return { width, height: mm(bottom + 1), marks, notes: [howDrawn(cup, say), ...notes], describes };
 }
+
+function howDrawn({ scale, byVolume, alike }: Cup, say: Say): string {
+  if (scale !== undefined)
+    return `${say("draw.scale", { scale: scaleText(scale) })}. ${say("draw.cup-straight")}`;
+  return say(byVolume ? "draw.cup-by-volume" : alike ? "draw.cup-by-amount" : "draw.not-to-scale");
+}
+
+function cupOf(rows: readonly Row[], across: number | undefined, width: number): Cup {
+  const byVolume = rows.every((row) => row["volume"] !== undefined);
+  const high = (byVolume ? (rows.at(-1)!["height"]?.si ?? 0) : 0) * 1000;
+  const toScale = across !== undefined && across > 0 && byVolume && rows.at(-1)!["height"] !== undefined;
+  const scale = toScale ? Math.min(scaleFor(across, width > 120 ? 62 : 34), scaleFor(high, 70)) : undefined;
+  const fill = scale === undefined ? FILL : high * scale;
+  return {
+    rows,
+    byVolume,
+    alike: byVolume || rows.every((row) => row["together"] !== undefined),
+    scale,
+    fill,
+    wide: scale !== undefined && toScale ? across * scale : width > 120 ? 34 : 26,
+    foot: TOP + Math.max(7, fill * 0.22) + fill,
+  };
+}
+
+/** One layer for each part, from the foot up, and where each ends above. */
+function layers({ rows, byVolume, alike, fill, wide, foot }: Cup): {
+  readonly marks: Mark[];
+  readonly tops: readonly number[];
+} {
+  const sizes = rows.map((row) => row[byVolume ? "volume" : "amount"]!.si);
+  const total = sizes.reduce((sum, one) => sum + one, 0);
+  const marks: Mark[] = [];
+  let at = foot;
+  const tops = rows.map((row, i) => {
+    const high = alike ? (sizes[i]! / total) * fill : fill / rows.length;
+    const part = row["part"]!.text;
+    const [left, right, top] = [LEFT, LEFT + wide, at - high];
+    marks.push(
+      area(
+        [
+          [left, at],
+          [right, at],
+          [right, top],
+          [left, top],
+        ],
+        fillOf(part),
+        "none",
+        { part, height: mm(high), from: mm(foot - at) },
+      ),
+      line(
+        [
+          [left, top],
+          [right, top],
+        ],
+        "inner",
+      ),
+    );
+    at = top;
+    return top;
+  });
+  return { marks, tops };
+}
+
+/** At each mark a line across the wall, and what is read there; gives where it ends below. */
+function readings(marks: Mark[], cup: Cup, tops: readonly number[], { say, size, width }: Sheet): number {
+  const { rows, foot } = cup;
+  const wall = LEFT + cup.wide;
+  const start = wall + 9;
+  const room = width - start - 1;
+  const small = size * 0.95;
+  const reads = rows.map((row, i) => lines(readAt(row, i > 0, say), small, room));
+  const blocks = reads.map((one) => size * 1.2 + one.length * size * 1.2);
+  const places = spread(
+    tops.map((y, i) => ({ at: y, size: blocks[i]! })),
+    TOP - 2,
+    Math.max(foot + 6, TOP - 2 + blocks.reduce((sum, one) => sum + one + 0.8, 0)),
+    0.8,
+  );
+  let bottom = foot;
+  rows.forEach((row, i) => {
+    const y = tops[i]!;
+    marks.push(
+      line(
+        [
+          [wall - 2.5, y],
+          [wall + 2.5, y],
+        ],
+        "accent",
+        { mark: i + 1, height: mm(foot - y) },
+      ),
+      line(
+        [
+          [wall + 2.5, y],
+          [start - 3, places[i]!],
+          [start - 1, places[i]!],
+        ],
+        "dimension",
+      ),
+    );
+    const first = `${i + 1}  ${partName(row["part"]!.text, say)} ${row["amount"]!.text}`;
+    const from = places[i]! - blocks[i]! / 2 + size * 0.95;
+    marks.push(text([start, from], cropped(first, size, room, true), size, "start", { strong: true }));
+    reads[i]!.forEach((says, n) =>
+      marks.push(text([start, from + size * 1.2 * (n + 1)], cropped(says, small, room), small)),
+    );
+    bottom = Math.max(bottom, places[i]! + blocks[i]! / 2 + size * 0.3);
+  });
+  return bottom;
+}
+
+/** What the scale reads in all, what the measure is filled to, and how high it is. */
+const readAt = (row: Row, isNotFirst: boolean, say: Say): readonly string[] => [
+  ...(row["together"] && isNotFirst ? [say("draw.reads", { value: row["together"].text })] : []),
+  ...(row["filled"] ? [say("draw.filled", { value: row["filled"].text })] : []),
+  ...(row["height"] ? [say("draw.high", { value: row["height"].text })] : []),
+];
 
 /** Pieces side by side as far as they fit, then on the next line. */
 function lines(pieces: readonly string[], size: number, room: number): readonly string[] {

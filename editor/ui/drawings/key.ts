@@ -21,7 +21,10 @@ export function keyOf(
       x = 3;
       y += size * 1.7;
     }
-    marks.push(box(x, y, field, size, fill, "inner"), text(x + field + 1.6, y + size * 0.86, label, size));
+    marks.push(
+      box([x, y, field, size], fill, "inner"),
+      text([x + field + 1.6, y + size * 0.86], label, size),
+    );
     x += wide + gap;
   }
   return y + size * 1.2;

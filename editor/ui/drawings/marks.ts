@@ -92,12 +92,9 @@ export const area = (points: readonly Point[], fill: Fill, ink: Ink = "outline",
   fill,
   ...(data ? { data } : {}),
 });
-// biome-ignore lint/complexity/useMaxParams: still to come apart.
+/** At left, top, width and height. */
 export const box = (
-  left: number,
-  top: number,
-  width: number,
-  height: number,
+  [left, top, width, height]: readonly [number, number, number, number],
   fill: Fill,
   ink: Ink = "outline",
   data?: Data,
@@ -113,20 +110,15 @@ export const box = (
     ink,
     data,
   );
-// biome-ignore lint/complexity/useMaxParams: still to come apart.
 export const oval = (
-  x: number,
-  y: number,
-  rx: number,
-  ry: number,
+  [x, y]: Point,
+  [rx, ry]: Point,
   fill: Fill,
   ink: Ink = "outline",
   data?: Data,
 ): OvalMark => ({ is: "oval", x, y, rx, ry, fill, ink, ...(data ? { data } : {}) });
-// biome-ignore lint/complexity/useMaxParams: still to come apart.
 export const text = (
-  x: number,
-  y: number,
+  [x, y]: Point,
   says: string,
   size: number,
   anchor: TextMark["anchor"] = "start",

@@ -2,8 +2,8 @@
 // below them.
 import type { PictureShown, PictureValue } from "../../../core/view.ts";
 import { shownText } from "../words/engine-words.ts";
-import { type Drawn, type Mark, boxOf, dimensionLine, line, mm, oval, overlaps, text } from "./marks.ts";
-import type { TextMark } from "./marks.ts";
+import type { Drawn, Mark, Point, TextMark } from "./marks.ts";
+import { boxOf, dimensionLine, line, mm, oval, overlaps, text } from "./marks.ts";
 import { scaleFor, scaleText } from "./scales.ts";
 // biome-ignore lint/suspicious/noShadowRestrictedNames: the drawing's own word, not the global.
 import { type Sheet, lengthOf, openNotes, textOf, valueOf } from "./paper.ts";
@@ -17,62 +17,94 @@ type Row = NonNullable<PictureValue["rows"]>[number];
 /** Outlines nearer than this (mm on paper) would run into each other in print: some are then left out. */
 const CLEAR = 0.55;
 
-// biome-ignore lint/complexity/noExcessiveLinesPerFunction: still to come apart.
+/** The plies as they are drawn: their sizes in mm, and where their middle is on paper. */
+interface Plan {
+  /** Those that have a size, smallest first. */
+  readonly sized: readonly Ply[];
+  readonly holeLong: number;
+  readonly holeWide: number;
+  readonly scale: number;
+  /** Half of the widest and the highest, mm on paper. */
+  readonly rx: number;
+  readonly ry: number;
+  readonly cx: number;
+  readonly cy: number;
+  readonly room: number;
+}
+
 export function drawPlies(picture: PictureShown, sheet: Sheet): Drawn {
   const { say, size, width } = sheet;
   const rows = valueOf(picture, "plies")?.rows ?? [];
   const [longName, wideName] = lengthColumns(rows);
-  const plies = rows.map((row, i) => ({
-    n: i + 1,
-    row,
-    long: (row[longName ?? ""]?.si ?? 0) * 1000,
-    wide: (row[wideName ?? longName ?? ""]?.si ?? 0) * 1000,
-  }));
-  const sized = plies.filter((ply) => ply.long > 0 && ply.wide > 0);
-  const holeLong = lengthOf(picture, "hole") ?? 0;
-  const holeWide =
-    lengthOf(picture, "hole-short") ?? holeLong * (sized[0] ? sized[0].wide / sized[0].long : 1);
+  const sized = rows
+    .map((row, i) => ({
+      n: i + 1,
+      row,
+      long: (row[longName ?? ""]?.si ?? 0) * 1000,
+      wide: (row[wideName ?? longName ?? ""]?.si ?? 0) * 1000,
+    }))
+    .filter((ply) => ply.long > 0 && ply.wide > 0);
   const notes = openNotes(picture, say, (argument) =>
-    argument === "plies" ? say("draw.plies-name") : say("draw.hole"),
+    say(argument === "plies" ? "draw.plies-name" : "draw.hole"),
   );
   const describes = describePlies(picture, rows, say);
-  if (sized.length === 0)
-    return {
-      width,
-      height: size * 2,
-      marks: [
-        text(
-          1,
-          size * 1.2,
-          say(valueOf(picture, "plies")?.state === "known" ? "draw.no-plies" : "draw.plies-unknown"),
-          size,
-        ),
-      ],
-      notes,
-      describes,
-    };
-
-  const wide = width > 120;
+  if (sized.length === 0) {
+    const known = valueOf(picture, "plies")?.state === "known";
+    const says = say(known ? "draw.no-plies" : "draw.plies-unknown");
+    return { width, height: size * 2, marks: [text([1, size * 1.2], says, size)], notes, describes };
+  }
   const table = tableOf(picture, rows, sheet);
-  const beside = wide && rows.length <= 16 && table.width <= width * 0.52;
+  const beside = width > 120 && rows.length <= 16 && table.width <= width * 0.52;
+  const right = beside ? width - table.width : width;
   const sideText = textWidth(sized.at(-1)!.row[wideName ?? ""]?.text ?? "", size);
-  const room = Math.max(20, (beside ? width - table.width - 6 : width) - sideText - 12);
-  const longest = Math.max(...sized.map((ply) => ply.long), holeLong),
-    widest = Math.max(...sized.map((ply) => ply.wide), holeWide);
-  const scale = Math.min(scaleFor(longest, room), scaleFor(widest, wide ? 82 : 76));
-  const [rx, ry] = [(longest * scale) / 2, (widest * scale) / 2];
-  const [cx, cy] = [4 + room / 2, ry + 3];
-  const marks: Mark[] = [];
+  const room = Math.max(20, right - (beside ? 6 : 0) - sideText - 12);
+  const plan = planOf(picture, sized, room, width > 120 ? 82 : 76);
+  const shown = seen(sized, plan.scale);
+  const marks: Mark[] = [...ovals(plan, shown), ...numbersOn(plan, shown, sheet)];
+  let bottom = sizesOf(marks, plan, { longName, wideName, right: beside ? right - 3 : width }, sheet);
+  const [tx, ty] = beside ? [right, 2] : [0, bottom + 4];
+  marks.push(...table.at(tx, ty));
+  bottom = Math.max(bottom, ty + table.height);
+  return {
+    width,
+    height: mm(bottom + 1),
+    marks,
+    notes: [
+      `${say("draw.scale", { scale: scaleText(plan.scale) })}.`,
+      // A list of plies says how large each is, not which goes down first: that is the book's, and is in its
+      // steps.
+      ...(sized.length > 1 && sized[0]!.long < sized.at(-1)!.long ? [say("draw.by-size")] : []),
+      ...(shown.length < sized.length
+        ? [say("draw.some-plies", { shown: shown.length, all: sized.length })]
+        : []),
+      ...(rows.length > MOST_LISTED
+        ? [say("draw.some-listed", { shown: MOST_LISTED - 1, all: rows.length })]
+        : []),
+      ...notes,
+    ],
+    describes,
+  };
+}
 
-  // Largest first, so that each smaller one lies on it.
-  const shown = seen(sized, scale);
-  for (const ply of [...shown].reverse())
-    marks.push(
+function planOf(picture: PictureShown, sized: readonly Ply[], room: number, high: number): Plan {
+  const holeLong = lengthOf(picture, "hole") ?? 0;
+  const holeWide = lengthOf(picture, "hole-short") ?? holeLong * (sized[0]!.wide / sized[0]!.long);
+  const longest = Math.max(...sized.map((ply) => ply.long), holeLong);
+  const widest = Math.max(...sized.map((ply) => ply.wide), holeWide);
+  const scale = Math.min(scaleFor(longest, room), scaleFor(widest, high));
+  const [rx, ry] = [(longest * scale) / 2, (widest * scale) / 2];
+  return { sized, holeLong, holeWide, scale, rx, ry, cx: 4 + room / 2, cy: ry + 3, room };
+}
+
+/** The plies, the largest first so that each smaller one lies on it, the hole and the two axes. */
+function ovals(plan: Plan, shown: readonly Ply[]): readonly Mark[] {
+  const { scale, rx, ry, cx, cy, holeLong, holeWide } = plan;
+  const marks: Mark[] = [...shown]
+    .reverse()
+    .map((ply) =>
       oval(
-        cx,
-        cy,
-        (ply.long * scale) / 2,
-        (ply.wide * scale) / 2,
+        [cx, cy],
+        [(ply.long * scale) / 2, (ply.wide * scale) / 2],
         ply.n % 2 === 1 ? "ply" : "ply-other",
         "inner",
         { ply: ply.n, long: mm(ply.long * scale), wide: mm(ply.wide * scale) },
@@ -80,7 +112,7 @@ export function drawPlies(picture: PictureShown, sheet: Sheet): Drawn {
     );
   if (holeLong > 0)
     marks.push(
-      oval(cx, cy, (holeLong * scale) / 2, (holeWide * scale) / 2, "void", "outline", {
+      oval([cx, cy], [(holeLong * scale) / 2, (holeWide * scale) / 2], "void", "outline", {
         part: "hole",
         long: mm(holeLong * scale),
       }),
@@ -101,12 +133,17 @@ export function drawPlies(picture: PictureShown, sheet: Sheet): Drawn {
       "centre",
     ),
   );
+  return marks;
+}
 
+/** The number of each ply where there is room for it, and the name of the hole. */
+function numbersOn(plan: Plan, shown: readonly Ply[], { say, size }: Sheet): readonly Mark[] {
+  const { scale, cx, cy, holeLong, holeWide } = plan;
   const numbers: TextMark[] = [];
   for (const [i, ply] of shown.entries()) {
-    const inner = i === 0 ? (holeLong * scale) / 2 : (shown[i - 1]!.long * scale) / 2;
+    const inner = ((i === 0 ? holeLong : shown[i - 1]!.long) * scale) / 2;
     const outer = (ply.long * scale) / 2;
-    const one = text(cx + (inner + outer) / 2, cy - size * 0.35, String(ply.n), size * 0.9, "middle", {
+    const one = text([cx + (inner + outer) / 2, cy - size * 0.35], String(ply.n), size * 0.9, "middle", {
       halo: true,
       data: { "ply-number": ply.n },
     });
@@ -117,16 +154,23 @@ export function drawPlies(picture: PictureShown, sheet: Sheet): Drawn {
     )
       numbers.push(one);
   }
-  if (holeLong * scale > textWidth(say("draw.hole"), size) + 4 && holeWide * scale > size * 4)
-    numbers.push(
-      text(cx, cy - size * 0.6, say("draw.hole"), size * 0.9, "middle", { halo: true, quiet: true }),
-    );
-  marks.push(...numbers);
+  const hole = say("draw.hole");
+  if (holeLong * scale > textWidth(hole, size) + 4 && holeWide * scale > size * 4)
+    numbers.push(text([cx, cy - size * 0.6], hole, size * 0.9, "middle", { halo: true, quiet: true }));
+  return numbers;
+}
 
-  // The largest ply's length below, its width on the right.
+/** The largest ply's length below, its width on the right; gives where they end below. */
+function sizesOf(
+  marks: Mark[],
+  { sized, scale, rx, ry, cx, cy, room }: Plan,
+  names: { readonly longName?: string; readonly wideName?: string; readonly right: number },
+  { size }: Sheet,
+): number {
   const largest = sized.at(-1)!;
   const [lx, ly] = [(largest.long * scale) / 2, (largest.wide * scale) / 2];
   const below = cy + ry + 5.5;
+  const side = cx + rx + 4.5;
   for (const at of [cx - lx, cx + lx])
     marks.push(
       line(
@@ -137,52 +181,28 @@ export function drawPlies(picture: PictureShown, sheet: Sheet): Drawn {
         "dimension",
       ),
     );
-  marks.push(...dimensionLine(cx - lx, cx + lx, below, "x", { dimension: "length", length: mm(2 * lx) }));
-  const longText = cropped(largest.row[longName!]!.text, size, room + 6);
-  marks.push(text(cx, below + size * 1.25, longText, size, "middle"));
-  let bottom = below + size * 1.7;
-  if (wideName !== undefined) {
-    const at = cx + rx + 4.5;
-    for (const y of [cy - ly, cy + ly])
-      marks.push(
-        line(
-          [
-            [cx + 0.8, y],
-            [at + 1.4, y],
-          ],
-          "dimension",
-        ),
-      );
-    marks.push(...dimensionLine(cy - ly, cy + ly, at, "y", { dimension: "width", length: mm(2 * ly) }));
-    const says = cropped(
-      largest.row[wideName]?.text ?? "",
-      size,
-      (beside ? width - table.width - 3 : width) - at - 1.4,
+  const longText = cropped(largest.row[names.longName!]!.text, size, room + 6);
+  marks.push(
+    ...dimensionLine(cx - lx, cx + lx, below, "x", { dimension: "length", length: mm(2 * lx) }),
+    text([cx, below + size * 1.25], longText, size, "middle"),
+  );
+  if (names.wideName === undefined) return below + size * 1.7;
+  for (const y of [cy - ly, cy + ly])
+    marks.push(
+      line(
+        [
+          [cx + 0.8, y],
+          [side + 1.4, y],
+        ],
+        "dimension",
+      ),
     );
-    marks.push(text(at + 1.4, cy + ry * 0.62 + size, says, size, "start", { halo: true }));
-  }
-
-  const [tx, ty] = beside ? [width - table.width, 2] : [0, bottom + 4];
-  marks.push(...table.at(tx, ty));
-  bottom = Math.max(bottom, ty + table.height);
-  // A list of plies says how large each is, not which goes down first: that is the book's, and stands in its
-  // steps.
-  const order = sized.length > 1 && sized[0]!.long < largest.long ? [say("draw.by-size")] : [];
-  const skipped = [
-    ...(shown.length < sized.length
-      ? [say("draw.some-plies", { shown: shown.length, all: sized.length })]
-      : []),
-    ...(rows.length > MOST_LISTED
-      ? [say("draw.some-listed", { shown: MOST_LISTED - 1, all: rows.length })]
-      : []),
-  ];
-  return {
-    width,
-    height: mm(bottom + 1),
-    marks,
-    notes: [`${say("draw.scale", { scale: scaleText(scale) })}.`, ...order, ...skipped, ...notes],
-    describes,
-  };
+  const wideText = cropped(largest.row[names.wideName]?.text ?? "", size, names.right - side - 1.4);
+  marks.push(
+    ...dimensionLine(cy - ly, cy + ly, side, "y", { dimension: "width", length: mm(2 * ly) }),
+    text([side + 1.4, cy + ry * 0.62 + size], wideText, size, "start", { halo: true }),
+  );
+  return below + size * 1.7;
 }
 
 /** The first column in a unit of length, and the second; a column called thickness is neither. */
@@ -213,35 +233,16 @@ function seen(plies: readonly Ply[], scale: number): readonly Ply[] {
 }
 
 /** Rows of the list under their names, in as many columns side by side as make a calm block. */
-// biome-ignore lint/complexity/noExcessiveLinesPerFunction: still to come apart.
 function tableOf(
   picture: PictureShown,
   rows: readonly Row[],
-  { say, size, width: sheetWidth }: Sheet,
+  sheet: Sheet,
 ): { readonly width: number; readonly height: number; at(x: number, y: number): readonly Mark[] } {
+  const { size, width: sheetWidth } = sheet;
   const small = size * 0.95;
   const names = [...new Set(rows.flatMap((row) => Object.keys(row)))].slice(0, 5);
   const head = ["", ...names];
-  const listed = rows.flatMap((row, i) =>
-    rows.length <= MOST_LISTED || i < MOST_LISTED - 1 || i === rows.length - 1 ? [{ row, i }] : [],
-  );
-  const cells = listed.map(({ row, i }) => [String(i + 1), ...names.map((name) => row[name]?.text ?? "–")]);
-  const holeRow =
-    valueOf(picture, "hole") === undefined
-      ? []
-      : [
-          [
-            say("draw.hole-short"),
-            ...names.map((_, i) =>
-              i === 0
-                ? textOf(picture, "hole", say)
-                : i === 1 && valueOf(picture, "hole-short")
-                  ? textOf(picture, "hole-short", say)
-                  : "",
-            ),
-          ],
-        ];
-  const all = [...holeRow, ...cells];
+  const all = linesOf(picture, rows, names, sheet);
   const natural = head.map(
     (name, c) =>
       Math.max(textWidth(name, small, true), ...all.map((row) => textWidth(row[c]!, small, c === 0))) + 0.2,
@@ -254,6 +255,21 @@ function tableOf(
   const most = rows.length > 16 ? Math.max(1, Math.floor((sheetWidth + 5) / (own + 5))) : 1;
   const perBlock = Math.ceil(all.length / most);
   const step = small * 1.5;
+  const put = (row: readonly string[], [from, y]: Point, strong: boolean): readonly Mark[] => {
+    let at = from;
+    return row
+      .map((says, c) => {
+        at += widths[c]! + gap;
+        return text(
+          [c === 0 ? at - widths[c]! - gap : at - gap, y],
+          cropped(says, small, widths[c]!, strong),
+          small,
+          c === 0 ? "start" : "end",
+          { strong: strong || c === 0, ...(strong ? { quiet: true } : {}) },
+        );
+      })
+      .filter((one) => one.text !== "");
+  };
   return {
     width: own * most + 5 * (most - 1),
     height: step * (perBlock + 1) + 1,
@@ -262,24 +278,8 @@ function tableOf(
         const from = x + block * (own + 5);
         const lines = all.slice(block * perBlock, (block + 1) * perBlock);
         if (lines.length === 0) return [];
-        const put = (row: readonly string[], line: number, strong: boolean): readonly Mark[] => {
-          let at = from;
-          return row
-            .map((says, c) => {
-              at += widths[c]! + gap;
-              return text(
-                c === 0 ? at - widths[c]! - gap : at - gap,
-                y + step * (line + 0.9),
-                cropped(says, small, widths[c]!, strong),
-                small,
-                c === 0 ? "start" : "end",
-                { strong: strong || c === 0, ...(strong ? { quiet: true } : {}) },
-              );
-            })
-            .filter((one) => one.text !== "");
-        };
         return [
-          ...put(head, 0, true),
+          ...put(head, [from, y + step * 0.9], true),
           line(
             [
               [from, y + step * 1.25],
@@ -287,10 +287,30 @@ function tableOf(
             ],
             "inner",
           ),
-          ...lines.flatMap((row, i) => put(row, i + 1.15, false)),
+          ...lines.flatMap((row, i) => put(row, [from, y + step * (i + 1.15 + 0.9)], false)),
         ];
       }).flat(),
   };
+}
+
+/** The hole's own line where it is known, then the plies; of a long list the first ones and the last. */
+function linesOf(
+  picture: PictureShown,
+  rows: readonly Row[],
+  names: readonly string[],
+  { say }: Sheet,
+): readonly (readonly string[])[] {
+  const sizes = ["hole", ...(valueOf(picture, "hole-short") ? ["hole-short"] : [])];
+  const hole = valueOf(picture, "hole") && [
+    say("draw.hole-short"),
+    ...names.map((_, i) => (sizes[i] === undefined ? "" : textOf(picture, sizes[i], say))),
+  ];
+  const plies = rows.flatMap((row, i) =>
+    rows.length <= MOST_LISTED || i < MOST_LISTED - 1 || i === rows.length - 1
+      ? [[String(i + 1), ...names.map((name) => row[name]?.text ?? "–")]]
+      : [],
+  );
+  return hole ? [hole, ...plies] : plies;
 }
 
 /** The width at which columns must be cut for all of them to fit. */
