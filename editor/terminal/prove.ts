@@ -2,6 +2,7 @@
 // time.
 import { mutationTestOf, verificationOf } from "../../engine/index.ts";
 import type { Book, Portioned } from "../../engine/index.ts";
+import { answerInWords } from "../../core/answer-words.ts";
 import type { Answers, GoalView, MutationTestView, VerificationView } from "../../core/view.ts";
 import { lineWords, placeIn } from "./book-resolver.ts";
 
@@ -159,7 +160,7 @@ const jobLine = (job: Answers): string =>
   Object.keys(job).length === 0
     ? "any"
     : Object.entries(job)
-        .map(([ask, answer]) => `${ask} ${answer}`)
+        .map(([ask, answer]) => `${ask} ${answerInWords(answer)}`)
         .join(", ");
 
 function guardLines(book: Book, guard: MutationTestView): readonly string[] {
@@ -182,7 +183,8 @@ function sentence(standing: VerificationView): string {
   ).length;
   if (broken === 0 && open === 0)
     return (
-      `All ${standing.goals.length} are proved for all answers in the asked ranges. ` +
+      `All ${standing.goals.length} are proved for every job: each ask answered in its range, ` +
+      "left blank or answered that one cannot tell. " +
       "This is what the book promises, and not more."
     );
   const parts = [

@@ -36,9 +36,10 @@ function movedBy(of: Subject, by: Chance, job: Typed, ask: string): string | und
   return undefined;
 }
 
-/** What a technician is shown. */
+/** What a technician is shown. A job that is stopped needs no more answers, whatever else they would show. */
 function cardOf(book: Book, typed: Typed): string {
   const view: JobView = showJob(workJob(book, typed));
+  if (view.state === "stopped") return view.state;
   const lines = [...view.steps, ...view.cautions, ...view.stops].map((line) => line.text);
   return `${view.state}: ${lines.join("; ")}`;
 }

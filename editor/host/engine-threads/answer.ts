@@ -1,4 +1,5 @@
 // The engine's answers to the host's questions, as plain data.
+import { answerInWords } from "../../../core/answer-words.ts";
 import { cardOf } from "../../../core/compare-card.ts";
 import type { Fault } from "../../../core/schemas/host.ts";
 import {
@@ -96,7 +97,7 @@ function prove(book: Book, end: number, now: () => number): Proved {
                 ? ""
                 : ` (by the job ${
                     Object.entries(goal.job)
-                      .map(([ask, text]) => `${ask} ${text}`)
+                      .map(([ask, text]) => `${ask} ${answerInWords(text)}`)
                       .join(", ") || "without answers"
                   })`
             }`,

@@ -1,5 +1,6 @@
 // One line of the record: its stamp, what is claimed in the book's own words, and for a broken one the job
 // that breaks it.
+import { answerInWords } from "../../../core/answer-words.ts";
 import type { Answers, GoalView } from "../../../core/view.ts";
 import { Stamp } from "./stamp.tsx";
 import { shareInWords, verdictWord } from "./standing-words.ts";
@@ -77,7 +78,7 @@ export function Answered({ answers }: { readonly answers: Answers }) {
       {Object.entries(answers).map(([ask, answer]) => (
         <div key={ask}>
           <dt>{ask}</dt>
-          <dd>{answer}</dd>
+          <dd>{answerInWords(answer)}</dd>
         </div>
       ))}
     </dl>

@@ -1,4 +1,5 @@
 // How a book stands, in words: what the lead may say, and the lines of the record. No drawing here.
+import { answerInWords } from "../../../core/answer-words.ts";
 import type {
   Answers,
   Finding,
@@ -83,14 +84,14 @@ export function mayBeSaid(
     return {
       overall: "open",
       first: "Half of it may be said: every job has an answer.",
-      then: `This is proved for all answers in the asked ranges. The book promises nothing, so nothing is proved of safety. Write a promise for what must hold.${examples}`,
+      then: `This is proved for all answers in the asked ranges, and for asks left blank. The book promises nothing, so nothing is proved of safety. Write a promise for what must hold.${examples}`,
     };
   if (failing > 0)
     return { overall: "open", first: "It is proved, but the examples disagree.", then: examples.trim() };
   return {
     overall: "proved",
     first: "It may be said of what this book promises.",
-    then: `Proved for all answers in the asked ranges: every job gets work to do or is refused by a stop, and ${promises === 1 ? "the promise is" : `all ${promises} promises are`} kept. “Unsafe” means what the promises forbid, and not more. The material’s own label, local codes and licensed practice come first.`,
+    then: `Proved for all answers in the asked ranges, and for asks left blank: every job gets work to do or is refused by a stop, and ${promises === 1 ? "the promise is" : `all ${promises} promises are`} kept. “Unsafe” means what the promises forbid, and not more. The material’s own label, local codes and licensed practice come first.`,
   };
 }
 
@@ -171,7 +172,7 @@ export function verdictWord(verdict: Verdict): string {
 /** A job's answers on one line: "damage through, thickness 3.2 mm". */
 export const jobInWords = (job: Answers): string =>
   Object.entries(job)
-    .map(([ask, answer]) => `${ask} ${answer}`)
+    .map(([ask, answer]) => `${ask} ${answerInWords(answer)}`)
     .join(", ");
 
 /** A share of all jobs; never 0 or 100 % of something that is neither. */

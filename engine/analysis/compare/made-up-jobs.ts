@@ -3,13 +3,14 @@
 // reach in time is looked for by proof.
 import type { Answers } from "../../../core/view.ts";
 import type { Plan } from "../../program/plan/plan.ts";
+import { CANNOT_TELL } from "../verify/box.ts";
 import { typed } from "../verify/job-boxes.ts";
 import { Proof } from "../verify/prove.ts";
 import { type Target, neverGoal, reaches, targetsOf } from "../verify/reach.ts";
 import { type Ask, sliceOf } from "../verify/slice.ts";
 import { sampleValue } from "../verify/samples.ts";
 import { seeded } from "../../../core/seeded.ts";
-import { type Evaluation, asksOf, worker } from "../../program/eval/evaluate.ts";
+import { type Evaluation, asksOf, evaluate, worker } from "../../program/eval/evaluate.ts";
 
 export interface MadeUpJobs {
   readonly jobs: readonly Answers[];
@@ -34,6 +35,8 @@ interface Side {
 }
 
 type Values = ReadonlyMap<string, number>;
+/** Each ask by its name, as every book has it. */
+type AskTable = ReadonlyMap<string, readonly Ask[]>;
 
 /**
  * At least `count` jobs, more where reaching every target takes more. `given`: real jobs, worked by each of
@@ -69,7 +72,7 @@ export function madeUpJobs(
       chance() < 0.5 && models.length > 0 ? models[Math.floor(chance() * models.length)]! : undefined,
       chance,
     );
-    if (reach(sides, values)) jobs.push(values);
+    if (reach(sides, values, asks)) jobs.push(values);
     else if (plain.length < count) plain.push(values);
   }
   let never = 0;
@@ -90,7 +93,7 @@ export function madeUpJobs(
           // The proof names the answers that it needs; the others are made up to complete the job.
           const values = new Map(madeUp(asks, undefined, chance));
           proof.slice.asks.forEach((ask, i) => values.set(ask.name, verdict.job[i]!));
-          reach(sides, values);
+          reach(sides, values, asks);
           jobs.push(values);
         }
       }
@@ -98,22 +101,26 @@ export function madeUpJobs(
   const chosen = [...jobs, ...plain.slice(0, Math.max(0, count - jobs.length))];
   const toReach = all - never;
   return {
-    jobs: chosen.map((values) =>
-      Object.fromEntries([...values].map(([name, value]) => [name, typed(asks.get(name)![0]!, value)])),
-    ),
+    jobs: chosen.map((values) => answersIn(values, asks)),
     reached: toReach - openIn(sides),
     toReach,
   };
 }
 
+const answersIn = (values: Values, asks: AskTable): Answers =>
+  Object.fromEntries([...values].map(([name, value]) => [name, typed(asks.get(name)![0]!, value)]));
+
 const openIn = (sides: readonly Side[]): number => sides.reduce((sum, side) => sum + side.left.size, 0);
 
 /** Takes off what this job reaches; true if it was the first to reach something. */
-function reach(sides: readonly Side[], values: Values): boolean {
+function reach(sides: readonly Side[], values: Values, asks: AskTable): boolean {
   let fresh = false;
   for (const side of sides) {
     if (side.left.size === 0) continue;
-    const frame = side.run(Float64Array.from(side.order, (name) => values.get(name) ?? Number.NaN));
+    const answers = side.order.map((name) => values.get(name) ?? Number.NaN);
+    const frame = answers.includes(CANNOT_TELL)
+      ? evaluate(side.plan, answersIn(values, asks)).frame
+      : side.run(Float64Array.from(answers));
     for (const target of side.left)
       if (reaches(target, frame)) {
         side.left.delete(target);
@@ -124,11 +131,7 @@ function reach(sides: readonly Side[], values: Values): boolean {
 }
 
 /** A job from nothing, or one that differs from a real job in a few answers. */
-function madeUp(
-  asks: ReadonlyMap<string, readonly Ask[]>,
-  model: Values | undefined,
-  chance: () => number,
-): Values {
+function madeUp(asks: AskTable, model: Values | undefined, chance: () => number): Values {
   const few = 3 / Math.max(3, asks.size);
   return new Map(
     [...asks].map(([name, both]) => {
@@ -148,7 +151,7 @@ function madeUp(
   );
 }
 
-function valuesOf(job: Evaluation, asks: ReadonlyMap<string, readonly Ask[]>): Values {
+function valuesOf(job: Evaluation, asks: AskTable): Values {
   return new Map(
     [...asks.keys()].flatMap((name) => {
       const given = job.given.get(name);
@@ -157,8 +160,7 @@ function valuesOf(job: Evaluation, asks: ReadonlyMap<string, readonly Ask[]>): V
   );
 }
 
-/** Each ask by its name, as every book has it. */
-function askTable(plans: readonly Plan[]): ReadonlyMap<string, readonly Ask[]> {
+function askTable(plans: readonly Plan[]): AskTable {
   const table = new Map<string, Ask[]>();
   for (const plan of plans) {
     const places = plan.blocks.flatMap((block) => [

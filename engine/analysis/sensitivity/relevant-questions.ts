@@ -1,7 +1,8 @@
 // Relevant questions: the unanswered asks that can still change what the card says. The others are proved
 // irrelevant: whatever is answered, every line comes out the same.
 import type { RelevantQuestionsView } from "../../../core/view.ts";
-import type { Evaluation } from "../../program/eval/evaluate.ts";
+import { type Evaluation, asksOf } from "../../program/eval/evaluate.ts";
+import { isKnown } from "../../program/eval/frame.ts";
 import { type Range, type Intervals, bits } from "../../program/intervals/interval-frame.ts";
 import { Runner } from "../verify/box.ts";
 import { rangesOf } from "../verify/job-boxes.ts";
@@ -14,16 +15,20 @@ export function relevantQuestions(evaluation: Evaluation): RelevantQuestionsView
   const { plan } = evaluation;
   const lines = [...plan.stops, ...plan.steps, ...plan.cautions].filter((block) => block.when >= 0);
   const stopped = plan.registers.byName.get("stopped!");
-  const slice = sliceOf(plan, [
-    ...(stopped === undefined ? [] : [stopped]),
-    ...lines.flatMap((block) => [block.when, ...numbersOf(block)]),
-  ]);
+  const slice = sliceOf(
+    plan,
+    [
+      ...(stopped === undefined ? [] : [stopped]),
+      ...lines.flatMap((block) => [block.when, ...numbersOf(block)]),
+    ],
+    true,
+  );
   const runner = new Runner(plan, slice);
-  const ranges = rangesOf(evaluation, slice, false);
+  const ranges = rangesOf(evaluation, slice, false, "may be answered");
   const intervals = runner.box({ ranges, relations: new Map() });
   const unanswered = slice.asks
     .map((ask, i) => ({ ask, i }))
-    .filter(({ ask }) => !(evaluation.frame.num[ask.place]! === evaluation.frame.num[ask.place]!));
+    .filter(({ ask }) => !isAnswered(evaluation, ask.block));
   const asked = new Set(openAsks(slice, intervals, openPlaces(plan, lines, intervals)));
   const open = unanswered.filter(({ i }) => asked.has(i));
   const openWith = (i: number, part: Range): number =>
@@ -36,17 +41,14 @@ export function relevantQuestions(evaluation: Evaluation): RelevantQuestionsView
     open.map(({ ask, i }) => [ask.name, averageOf(partsOf(ask), (part) => openWith(i, part))]),
   );
   const order = open.map(({ ask }) => ask.name).sort((a, b) => scores.get(a)! - scores.get(b)!);
-  const all = plan.checked.entries.flatMap((entry) =>
-    entry.statement.body.keyword === "ask" && entry.statement.name ? [entry.statement.name.text] : [],
-  );
-  const known = new Set(
-    all.filter((name) => {
-      const place = plan.registers.byName.get(name);
-      return place !== undefined && evaluation.frame.num[place]! === evaluation.frame.num[place]!;
-    }),
-  );
-  return { ask: order, needless: all.filter((name) => !known.has(name) && !order.includes(name)) };
+  const blank = asksOf(plan).filter((block) => !isAnswered(evaluation, block));
+  const names = blank.flatMap((block) => block.entry.statement.name?.text ?? []);
+  return { ask: order, needless: names.filter((name) => !order.includes(name)) };
 }
+
+/** Whether there is an answer that can be used: also "cannot tell", where the book then takes a value. */
+const isAnswered = ({ frame }: Evaluation, { answer, cannotTell }: Block): boolean =>
+  isKnown(frame, answer) || (cannotTell >= 0 && frame.num[cannotTell] === 1);
 
 /**
  * Places whose outcome is still open. A job that is surely stopped has none; a line that surely does not

@@ -3,7 +3,7 @@
 import type { Turn } from "../../../core/reason.ts";
 import { turnText } from "../../../core/reason-words.ts";
 import type { SensitivityView } from "../../../core/view.ts";
-import { MAY_UNKNOWN, NEVER, type Range, bits } from "../../program/intervals/interval-frame.ts";
+import { NEVER, type Range, bits } from "../../program/intervals/interval-frame.ts";
 import type { Evaluation } from "../../program/eval/evaluate.ts";
 import { Runner } from "../verify/box.ts";
 import { rangesOf, typed } from "../verify/job-boxes.ts";
@@ -39,9 +39,7 @@ export function sensitivityOf(evaluation: Evaluation): readonly SensitivityView[
   const runner = new Runner(plan, slice);
   const now = slice.asks.map((ask) => evaluation.frame.num[ask.place]!);
   // What is not answered stays open: whatever waits for it goes on waiting.
-  const base = rangesOf(evaluation, slice, false).map((range, i) =>
-    now[i] === now[i] ? range : { low: range.low, high: range.high, flags: MAY_UNKNOWN | NEVER },
-  );
+  const base = rangesOf(evaluation, slice, false, "stays");
   const search: Search = { runner, slice, outcomes, now, before: read(runner, outcomes, now), base };
   const found: SensitivityView[] = [];
   const note = (change: Change) => {

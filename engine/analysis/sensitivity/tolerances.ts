@@ -39,7 +39,7 @@ export function toleranceEffects(evaluation: Evaluation, units: UnitSystem): Tol
     ...values.map((value) => value.register),
   ]);
   const runner = new Runner(plan, slice);
-  const ranges = rangesOf(evaluation, slice, true);
+  const ranges = rangesOf(evaluation, slice, true, "stays");
   const intervals = runner.box({ ranges, relations: new Map() });
   const ranged: Record<string, string> = {};
   for (const { name, register, type, unit } of values) {

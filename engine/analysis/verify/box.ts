@@ -4,29 +4,58 @@ import type { Plan } from "../../program/plan/plan.ts";
 import { pairKey } from "../../program/intervals/compare.ts";
 import { runIntervals } from "../../program/intervals/run.ts";
 import {
+  MAY_IMPOSSIBLE,
+  MAY_UNKNOWN,
+  NEVER,
   type Range,
   type Intervals,
   bits,
   newIntervals,
   putRange,
 } from "../../program/intervals/interval-frame.ts";
-import { type Frame, newFrame } from "../../program/eval/frame.ts";
+import { type Frame, UNKNOWN, newFrame } from "../../program/eval/frame.ts";
 import { runOperations } from "../../program/eval/run-operations.ts";
 import { atMostSurely } from "./at-most.ts";
-import { producersOf } from "./open-questions.ts";
+import { asksThatMayBeBlank, producersOf } from "./open-questions.ts";
 import { type Ask, type Slice, comparedIn, twinsOf } from "./slice.ts";
+
+/** What an ask can be in a box: its flags say whether it may be left blank. */
+export interface AnswerRange extends Range {
+  /** Whether it is answered "cannot tell"; left out, it is not. */
+  readonly cannotTell?: "yes" | "maybe";
+}
 
 export interface Box {
   /** One for each ask of the slice, in its order. */
-  readonly ranges: readonly Range[];
+  readonly ranges: readonly AnswerRange[];
   /** What is assumed of how two values compare: a split on a comparison that two rules make. */
   readonly relations: ReadonlyMap<number, number>;
 }
 
-export const wholeBox = (slice: Slice): Box => ({
-  ranges: slice.asks.map((ask) => ask.range),
-  relations: new Map(),
-});
+/** Every job: also those with asks left blank, or answered "cannot tell", where that matters. */
+export function wholeBox(runner: Runner): Box {
+  const { slice } = runner;
+  const relations = new Map<number, number>();
+  const told = runner.box({
+    ranges: slice.asks.map((ask) => ({ ...ask.range, flags: MAY_UNKNOWN, cannotTell: "yes" })),
+    relations,
+  });
+  const ranges = slice.asks.map(
+    (ask): AnswerRange =>
+      ask.cannotTell >= 0 && !givesAnAnswer(told, ask) ? { ...ask.range, cannotTell: "maybe" } : ask.range,
+  );
+  const blank = asksThatMayBeBlank(slice);
+  return {
+    ranges: ranges.map((range, i) => (blank.has(i) ? { ...range, flags: MAY_UNKNOWN } : range)),
+    relations,
+  };
+}
+
+/** Whether what stands in for "cannot tell" is in every job a value that could have been answered, or open. */
+const givesAnAnswer = ({ low, high, flags }: Intervals, { place, range, type }: Ask): boolean =>
+  (flags[place]! & MAY_IMPOSSIBLE) === 0 &&
+  ((flags[place]! & NEVER) !== 0 ||
+    (type.is !== "count" && low[place]! >= range.low && high[place]! <= range.high));
 
 /** One memory serves all proofs of a plan: a run sets every place that it reads before it reads it. */
 const memories = new WeakMap<Plan, { readonly spans: Intervals; readonly frame: Frame }>();
@@ -64,7 +93,15 @@ export class Runner {
   }
 
   box({ ranges, relations }: Box): Intervals {
-    this.slice.asks.forEach((ask, i) => putRange(this.spans, ask.place, ranges[i]!));
+    this.slice.asks.forEach((ask, i) => {
+      const range = ranges[i]!;
+      putRange(this.spans, ask.answer, range);
+      if (ask.cannotTell >= 0)
+        putRange(this.spans, ask.cannotTell, {
+          low: range.cannotTell === "yes" ? 1 : 0,
+          high: range.cannotTell === undefined ? 0 : 1,
+        });
+    });
     this.spans.relations = relations;
     this.spans.twins = twinsOf(this.slice);
     this.spans.empty = false;
@@ -73,11 +110,13 @@ export class Runner {
     return this.spans;
   }
 
-  /** Values for one job; `values` in the order of the asks, NaN for none. */
+  /** Values for one job; `values` in the order of the asks, NaN for none, or CANNOT_TELL. */
   job(values: readonly number[]): Frame {
     this.slice.asks.forEach((ask, i) => {
-      this.frame.num[ask.place] = values[i]!;
-      this.frame.state[ask.place] = 1;
+      const told = values[i] === CANNOT_TELL;
+      this.frame.num[ask.answer] = told ? Number.NaN : values[i]!;
+      this.frame.state[ask.answer] = UNKNOWN;
+      if (ask.cannotTell >= 0) this.frame.num[ask.cannotTell] = told ? 1 : 0;
     });
     this.frame.work = 0;
     runOperations(this.slice.ops, this.frame);
@@ -85,8 +124,22 @@ export class Runner {
   }
 }
 
-/** How much of an ask's whole range a part of it is, for telling how much is left. */
-export function shareOf(ask: Ask, range: Range): number {
+/** Stands among the values of a job for the answer that one cannot tell. */
+export const CANNOT_TELL = Number.POSITIVE_INFINITY;
+
+/** What "blank" and "cannot tell" each count beside all that an ask can be answered. */
+const SHARE_OF_STATE = 0.1;
+
+/** How much of all that an ask can be a part of it is, for telling how much is left. */
+export function shareOf(ask: Ask, range: AnswerRange): number {
+  const flags = range.flags ?? 0;
+  const told = range.cannotTell === undefined ? 0 : SHARE_OF_STATE;
+  if (range.cannotTell === "yes") return told;
+  const blank = (flags & MAY_UNKNOWN) === 0 ? 0 : SHARE_OF_STATE;
+  return told + blank + ((flags & NEVER) === 0 ? shareOfRange(ask, range) : 0);
+}
+
+function shareOfRange(ask: Ask, range: Range): number {
   if (ask.range.words !== undefined && range.words !== undefined)
     return bits(range.words).length / bits(ask.range.words).length;
   const whole = ask.range.high - ask.range.low;
@@ -96,17 +149,39 @@ export function shareOf(ask: Ask, range: Range): number {
 export const volume = (slice: Slice, { ranges }: Box): number =>
   slice.asks.reduce((v, ask, i) => v * shareOf(ask, ranges[i]!), 1);
 
-export const isSingle = (range: Range): boolean =>
-  range.words !== undefined
+/** There is but one answer in it, or none. */
+export const isSingle = (range: AnswerRange): boolean =>
+  range.cannotTell === "yes" ||
+  ((range.flags ?? 0) & NEVER) !== 0 ||
+  (range.words !== undefined
     ? (range.words & (range.words - 1)) === 0
-    : range.low === range.high || nextUp(range.low) >= range.high;
+    : range.low === range.high || nextUp(range.low) >= range.high);
+
+/** An ask's answers apart from it being left blank, or apart from "cannot tell"; undefined where it is one. */
+export function statesOf(range: AnswerRange): readonly AnswerRange[] | undefined {
+  if (range.cannotTell === "maybe") {
+    const { cannotTell: _, ...other } = range;
+    return [other, { ...range, cannotTell: "yes" }];
+  }
+  if (range.cannotTell === "yes" || range.flags !== MAY_UNKNOWN) return undefined;
+  return [
+    { ...range, flags: 0 },
+    { ...range, flags: MAY_UNKNOWN | NEVER },
+  ];
+}
 
 /**
  * Two ranges that together are the one given: at a word, at a cut near the middle, else in the middle.
  * Undefined where it is a single value.
  */
-export function halves(ask: Ask, range: Range): readonly [Range, Range] | undefined {
+export function halves(ask: Ask, range: AnswerRange): readonly AnswerRange[] | undefined {
   if (isSingle(range)) return undefined;
+  const [first, second] = halvesOf(ask, range);
+  // Jobs without an answer need to be in one of the two only.
+  return [{ ...range, ...first }, second];
+}
+
+function halvesOf(ask: Ask, range: Range): readonly [Range, Range] {
   if (range.words !== undefined) {
     const words = bits(range.words);
     const mask = (some: readonly number[]): Range => ({

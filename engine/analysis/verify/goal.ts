@@ -4,7 +4,7 @@
 import { readable } from "../../language/layers/item.ts";
 import { oneLine } from "../../program/eval/show.ts";
 import type { Frame } from "../../program/eval/frame.ts";
-import { IMPOSSIBLE, isKnown } from "../../program/eval/frame.ts";
+import { stateOf } from "../../program/eval/frame.ts";
 import { Opcode } from "../../program/plan/op.ts";
 import { MAY_IMPOSSIBLE, NEVER, type Intervals } from "../../program/intervals/interval-frame.ts";
 import type { Block, Plan } from "../../program/plan/plan.ts";
@@ -136,74 +136,66 @@ export const placesOf = (goal: Goal): readonly number[] => [
   ...goal.want.places,
 ];
 
-/** Whether the goal surely holds for every job of the box whose spans these are. */
+/**
+ * Whether the goal surely holds for every job of the box whose spans these are. What waits for an answer
+ * breaks nothing: so it is enough that no job comes out wrong.
+ */
 export function holdsFor(goal: Goal, intervals: Intervals): boolean {
-  const surely = (register: number, truth: 0 | 1) =>
-    intervals.flags[register] === 0 &&
-    intervals.low[register] === truth &&
-    intervals.high[register] === truth;
-  if (goal.guards.some((guard) => surely(guard, 0))) return true;
-  if (goal.unless >= 0 && surely(goal.unless, 1)) return true;
+  const { low, high, flags } = intervals;
+  const never = (register: number) => (flags[register]! & NEVER) !== 0;
+  const neverNo = (register: number) => never(register) || low[register]! > 0;
+  const neverYes = (register: number) => never(register) || high[register]! < 1;
+  const neverImpossible = (register: number) => (flags[register]! & MAY_IMPOSSIBLE) === 0;
+  if (goal.guards.some(neverYes)) return true;
+  // A job that is stopped, or may be stopped yet, is spared.
+  if (goal.unless >= 0 && neverNo(goal.unless) && neverImpossible(goal.unless)) return true;
   if (intervals.empty) return true;
   switch (goal.want.is) {
-    case "kept":
-      return (
-        surely(goal.want.places[0]!, 1) ||
-        (intervals.low[goal.want.places[0]!] === 1 && surely(goal.want.places[1]!, 1)) ||
-        ((intervals.flags[goal.want.places[0]!]! & NEVER) !== 0 && surely(goal.want.places[1]!, 1))
-      );
+    case "kept": {
+      const [promise, stopped] = goal.want.places as readonly [number, number];
+      return neverNo(promise) && (neverImpossible(promise) || (neverNo(stopped) && neverImpossible(stopped)));
+    }
     case "yes":
-      return goal.want.places.some((register) => surely(register, 1));
+      return goal.want.places.some((register) => neverNo(register) && neverImpossible(register));
     case "row":
-      return goal.want.places.every(
-        (register) =>
-          (intervals.flags[register]! & MAY_IMPOSSIBLE) === 0 ||
-          goal.guards.some((guard) => (intervals.flags[guard]! & NEVER) !== 0),
-      );
+    case "value":
+      return goal.want.places.every(neverImpossible);
     case "never": {
-      const [place, ...others] = goal.want.places;
-      if (others.some((other) => intervals.low[other] === 1)) return true;
-      const rows = intervals.rows.get(place!);
+      const [place, ...others] = goal.want.places as readonly [number, ...number[]];
+      if (others.some(neverNo)) return true;
+      const rows = intervals.rows.get(place);
       return (
-        (intervals.flags[place!]! & NEVER) !== 0 ||
-        intervals.low[place!]! > goal.want.value ||
-        intervals.high[place!]! < goal.want.value ||
+        never(place) ||
+        low[place]! > goal.want.value ||
+        high[place]! < goal.want.value ||
         (rows !== undefined && !rows.includes(goal.want.value))
       );
     }
-    case "value":
-      return goal.want.places.every(
-        (register) => (intervals.flags[register]! & (MAY_IMPOSSIBLE | NEVER | 1)) === 0,
-      );
   }
 }
 
 /** Whether one job breaks it. */
 export function breaks(goal: Goal, frame: Frame): boolean {
+  const impossible = (register: number) => stateOf(frame, register) === "impossible";
+  const spared = (stopped: number) => frame.num[stopped] === 1 || stateOf(frame, stopped) === "unknown";
   if (!goal.guards.every((guard) => frame.num[guard] === 1)) return false;
-  if (goal.unless >= 0 && frame.num[goal.unless] === 1) return false;
+  if (goal.unless >= 0 && spared(goal.unless)) return false;
   switch (goal.want.is) {
-    case "kept":
-      return (
-        frame.num[goal.want.places[0]!] === 0 ||
-        (!isKnown(frame, goal.want.places[0]!) && frame.num[goal.want.places[1]!] !== 1)
-      );
+    case "kept": {
+      const [promise, stopped] = goal.want.places as readonly [number, number];
+      return frame.num[promise] === 0 || (impossible(promise) && !spared(stopped));
+    }
     case "yes":
-      return !goal.want.places.some((register) => frame.num[register] === 1);
+      return goal.want.places.every((register) => frame.num[register] === 0 || impossible(register));
     // Without a row of its own making: an impossible condition is another's fault.
     case "row":
-      return goal.want.places.some(
-        (register) =>
-          !isKnown(frame, register) &&
-          frame.state[register] === IMPOSSIBLE &&
-          frame.cause[register] === register,
-      );
+      return goal.want.places.some((register) => impossible(register) && frame.cause[register] === register);
     case "never":
       return (
         frame.num[goal.want.places[0]!] === goal.want.value &&
         goal.want.places.slice(1).every((register) => frame.num[register] === 0)
       );
     case "value":
-      return !goal.want.places.every((register) => isKnown(frame, register));
+      return goal.want.places.some(impossible);
   }
 }

@@ -1,18 +1,31 @@
 // From answers to a box and back: what each ask of a slice is in a job that someone is working.
 import { writeValue } from "../../../core/format.ts";
 import type { Answers } from "../../../core/view.ts";
-import type { Range } from "../../program/intervals/interval-frame.ts";
+import { MAY_IMPOSSIBLE, MAY_UNKNOWN, NEVER, type Range } from "../../program/intervals/interval-frame.ts";
 import type { Evaluation } from "../../program/eval/evaluate.ts";
+import { stateOf } from "../../program/eval/frame.ts";
+import { type AnswerRange, CANNOT_TELL } from "./box.ts";
 import type { Ask, Slice } from "./slice.ts";
 
 /**
- * A range for each ask: a point where it is answered, its tolerance around it if given, all of it where it is
- * not.
+ * A range for each ask: a point where it is answered, its tolerance around it if given. Where it is not
+ * answered, `blank` says whether it stays so, or may still be answered.
  */
-export function rangesOf(evaluation: Evaluation, slice: Slice, withTolerance: boolean): readonly Range[] {
+export function rangesOf(
+  evaluation: Evaluation,
+  slice: Slice,
+  withTolerance: boolean,
+  blank: "stays" | "may be answered",
+): readonly AnswerRange[] {
+  const { frame } = evaluation;
   return slice.asks.map((ask) => {
-    const value = evaluation.frame.num[ask.place]!;
-    if (value !== value) return ask.range;
+    if (ask.cannotTell >= 0 && frame.num[ask.cannotTell] === 1) return { ...ask.range, cannotTell: "yes" };
+    const value = frame.num[ask.answer]!;
+    if (value !== value) {
+      if (blank === "may be answered") return { ...ask.range, flags: MAY_UNKNOWN };
+      const refused = stateOf(frame, ask.answer) === "impossible";
+      return { ...ask.range, flags: (refused ? MAY_IMPOSSIBLE : MAY_UNKNOWN) | NEVER };
+    }
     const given = evaluation.given.get(ask.name);
     const slack = withTolerance && given?.is === "value" ? (given.slack ?? 0) : 0;
     return slack > 0
@@ -27,10 +40,12 @@ const pointOf = (ask: Ask, value: number): Range =>
     : { low: value, high: value };
 
 /**
- * A value as a technician would type it; with more digits than are shown where they are needed to read the
+ * A value as a technician would type it, nothing where it is left blank; with more digits than are shown where they are needed to read the
  * same value again.
  */
 export function typed(ask: Ask, value: number): string {
+  if (value === CANNOT_TELL) return "unknown";
+  if (value !== value) return "";
   const shown = writeValue(value, ask.type, ask.unit);
   if (ask.unit === undefined || ask.range.words !== undefined) return shown;
   const number = Number(((value - ask.unit.zero) / ask.unit.factor).toPrecision(12));

@@ -5,12 +5,23 @@ import { roundTo } from "../../../core/number.ts";
 import type { Plan } from "../../program/plan/plan.ts";
 import { Opcode } from "../../program/plan/op.ts";
 import { ABOVE, BELOW, NEAR, pairKey, relation } from "../../program/intervals/compare.ts";
-import { bits } from "../../program/intervals/interval-frame.ts";
-import { type Box, Runner, halves, isSingle, plainest, shareOf, volume, wholeBox } from "./box.ts";
+import { NEVER, bits } from "../../program/intervals/interval-frame.ts";
+import {
+  type AnswerRange,
+  type Box,
+  CANNOT_TELL,
+  Runner,
+  halves,
+  isSingle,
+  plainest,
+  shareOf,
+  statesOf,
+  volume,
+  wholeBox,
+} from "./box.ts";
 import { type Goal, breaks, holdsFor, placesOf } from "./goal.ts";
-import { openAsks } from "./open-questions.ts";
+import { asksOpenByState, openAsks } from "./open-questions.ts";
 import { type Ask, type Slice, sliceOf, comparedIn, twinsOf } from "./slice.ts";
-import type { Range } from "../../program/intervals/interval-frame.ts";
 
 export type Verdict =
   | { readonly is: "proved" }
@@ -34,9 +45,9 @@ export class Proof {
   /** `examples`: jobs to try first, as a value for each ask by name. */
   constructor(plan: Plan, goal: Goal, examples: readonly ReadonlyMap<string, number>[] = []) {
     this.goal = goal;
-    this.slice = sliceOf(plan, placesOf(goal));
+    this.slice = sliceOf(plan, placesOf(goal), true);
     this.runner = new Runner(plan, this.slice, goal.want.places);
-    const whole = wholeBox(this.slice);
+    const whole = wholeBox(this.runner);
     this.#pairs = pairsOf(this.slice, goal.want.places);
     this.#heap.push({ box: whole, size: 1 });
     this.#seeds = examples.map((example) =>
@@ -84,8 +95,8 @@ export class Proof {
     if (holdsFor(this.goal, intervals)) return false;
     for (const job of samples(this.slice, box)) if (this.#try(job)) return true;
     this.runner.box(box);
-    const { at, own } = this.#nextSplit(box);
-    if (at === undefined || !own || box.ranges[at]!.words === undefined) {
+    const split = this.#nextSplit(box);
+    if (split === undefined || !(split.own && split.first)) {
       const pair = this.#openPair(box);
       if (pair !== undefined) {
         // Two rules make the same comparison: each way it can come out is looked at by itself.
@@ -100,12 +111,12 @@ export class Proof {
         return false;
       }
     }
-    const parts = at === undefined ? undefined : halves(this.slice.asks[at]!, box.ranges[at]!);
-    if (at === undefined || parts === undefined) {
+    if (split === undefined) {
       this.#tiny.push({ box, size });
       return false;
     }
-    for (const part of parts) {
+    const { at } = split;
+    for (const part of split.parts) {
       const next = {
         ranges: box.ranges.map((range, i) => (i === at ? part : range)),
         relations: box.relations,
@@ -120,26 +131,22 @@ export class Proof {
    * stops come last: after the others on which a rule turns. Where a promise surely has a value, whether the
    * job is stopped is asked only if the promise asks.
    */
-  #nextSplit(box: Box): { readonly at: number | undefined; readonly own: boolean } {
+  #nextSplit(box: Box): (Split & { readonly own: boolean }) | undefined {
     const { spans: intervals } = this.runner;
     const { want, unless, guards } = this.goal;
     const [first, second] = want.places as readonly [number, number];
     const kept = want.is === "kept";
     const stopped = kept ? second : unless;
     const places = kept ? [first] : [...guards, ...want.places];
-    const own = openAsks(this.slice, intervals, places, stopped < 0 ? [] : [stopped]).filter((i) =>
-      turnsIn(this.slice.asks[i]!, box.ranges[i]!),
+    const all = kept && intervals.flags[first] === 0 ? places : placesOf(this.goal);
+    const byState = new Set(asksOpenByState(this.slice, intervals, all));
+    const own = openAsks(this.slice, intervals, places, stopped < 0 ? [] : [stopped]).filter(
+      (i) => statesOf(box.ranges[i]!) !== undefined || turnsIn(this.slice.asks[i]!, box.ranges[i]!),
     );
-    const at = chooseSplit(this.slice, box, own);
-    if (at !== undefined) return { at, own: true };
-    return {
-      at: chooseSplit(
-        this.slice,
-        box,
-        openAsks(this.slice, intervals, kept && intervals.flags[first] === 0 ? places : placesOf(this.goal)),
-      ),
-      own: false,
-    };
+    const split = chooseSplit(this.slice, box, own, byState);
+    if (split !== undefined) return { ...split, own: true };
+    const other = chooseSplit(this.slice, box, openAsks(this.slice, intervals, all), byState);
+    return other && { ...other, own: false };
   }
 
   #openPair(box: Box): readonly [number, number] | undefined {
@@ -224,43 +231,67 @@ function pairsOf(slice: Slice, own: readonly number[]): readonly (readonly [numb
 }
 
 /** A rule turns on the ask within the range: on its word, or at a number. */
-const turnsIn = (ask: Ask, range: Range): boolean =>
-  range.words !== undefined || ask.cuts.some((cut) => cut >= range.low && cut < range.high);
+const turnsIn = (ask: Ask, range: AnswerRange): boolean =>
+  !isSingle(range) &&
+  (range.words !== undefined || ask.cuts.some((cut) => cut >= range.low && cut < range.high));
+
+interface Split {
+  readonly at: number;
+  readonly parts: readonly AnswerRange[];
+  /** Whether it comes before a split on how two values compare. */
+  readonly first: boolean;
+}
 
 /**
- * Which ask to split: words first, then one at whose cuts rules turn, then the widest. Below a millionth of
- * its resolution an ask is left alone.
+ * Which ask to split, and how: its words, then whether it is answered, first where that matters by itself,
+ * then one at whose cuts rules turn, then the widest. Below a millionth of its resolution an
+ * ask is left alone.
  */
-function chooseSplit(slice: Slice, box: Box, open: readonly number[]): number | undefined {
-  let best: number | undefined;
-  let bestRank = 0;
+function chooseSplit(
+  slice: Slice,
+  box: Box,
+  open: readonly number[],
+  byState: ReadonlySet<number>,
+): Split | undefined {
+  let best: { readonly at: number; readonly state: boolean; readonly rank: number } | undefined;
+  const offer = (at: number, state: boolean, rank: number) => {
+    if (best === undefined || rank > best.rank) best = { at, state, rank };
+  };
   for (const i of open) {
     const ask = slice.asks[i]!;
     const range = box.ranges[i]!;
+    if (statesOf(range) !== undefined) offer(i, true, byState.has(i) ? 1e5 : 1e4);
     if (isSingle(range)) continue;
     const words = range.words !== undefined;
     const hasCut = !words && turnsIn(ask, range);
     if (!words && !hasCut && range.high - range.low < ask.resolution * 1e-6) continue;
-    const rank = (words ? 1e6 : hasCut ? 1e3 : 0) + shareOf(ask, range);
-    if (rank > bestRank) {
-      best = i;
-      bestRank = rank;
-    }
+    offer(i, false, (words ? 1e6 : hasCut ? 1e3 : 0) + shareOf(ask, range));
   }
-  return best;
+  if (best === undefined) return undefined;
+  const range = box.ranges[best.at]!;
+  const parts = best.state ? statesOf(range) : halves(slice.asks[best.at]!, range);
+  return parts && { at: best.at, parts, first: best.rank >= 1e4 };
 }
 
 /** A few jobs of a box: its plainest, and its corners all low and all high. */
 function samples(slice: Slice, box: Box): readonly (readonly number[])[] {
+  const of = (value: (range: AnswerRange, i: number) => number) =>
+    box.ranges.map((range, i) => withoutAnswer(range) ?? value(range, i));
   const ends = (which: "low" | "high") =>
-    box.ranges.map((range, i) =>
+    of((range, i) =>
       range.words !== undefined
         ? which === "low"
           ? bits(range.words)[0]!
           : bits(range.words).at(-1)!
         : inside(slice, i, range[which], range),
     );
-  return [slice.asks.map((ask, i) => plainest(ask, box.ranges[i]!)), ends("low"), ends("high")];
+  return [of((range, i) => plainest(slice.asks[i]!, range)), ends("low"), ends("high")];
+}
+
+/** What stands for an answer in jobs of a range that has none. */
+function withoutAnswer(range: AnswerRange): number | undefined {
+  if (range.cannotTell === "yes") return CANNOT_TELL;
+  return ((range.flags ?? 0) & NEVER) !== 0 ? Number.NaN : undefined;
 }
 
 /** A number that can be typed: on the ask's resolution where the range allows it. */
@@ -309,7 +340,8 @@ function plainer(proof: Proof, job: readonly number[]): readonly number[] {
       continue;
     }
     const candidates = [plainest(ask, ask.range)];
-    for (let width = (ask.range.high - ask.range.low) / 2; width > ask.resolution; width /= 4) {
+    const whole = Number.isFinite(now[i]) ? ask.range.high - ask.range.low : 0;
+    for (let width = whole / 2; width > ask.resolution; width /= 4) {
       candidates.push(
         plainest(ask, {
           low: Math.max(ask.range.low, now[i]! - width),

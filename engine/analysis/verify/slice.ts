@@ -17,7 +17,12 @@ export interface Slice {
 
 export interface Ask {
   readonly name: string;
+  /** Where its value is. */
   readonly place: number;
+  /** Where the answer is put: the same, unless the slice works out what stands in for it. */
+  readonly answer: number;
+  /** Where it stands whether it was answered "cannot tell"; -1 where the slice does not work that out. */
+  readonly cannotTell: number;
   readonly block: Block;
   readonly type: Type;
   readonly unit: Unit | undefined;
@@ -46,26 +51,48 @@ function makersOf(plan: Plan): ReadonlyMap<number, Block> {
   return made;
 }
 
-export function sliceOf(plan: Plan, places: readonly number[]): Slice {
+/**
+ * `fallbacks`: the slice works out what stands in for an answer of "cannot tell". Without them the value of
+ * each ask is set from outside.
+ */
+export function sliceOf(plan: Plan, places: readonly number[], fallbacks = false): Slice {
   const made = makersOf(plan);
+  const works = (block: Block) => !isAsk(block) || (fallbacks && hasOwnFallback(block));
   const wanted = new Set<Block>();
   const stack = places.flatMap((register) => made.get(register) ?? []);
   for (let block = stack.pop(); block !== undefined; block = stack.pop()) {
     if (wanted.has(block)) continue;
     wanted.add(block);
-    if (block.entry.statement?.body.keyword === "ask") continue;
+    if (!works(block)) continue;
     for (const input of block.inputs) {
       const next = made.get(input);
       if (next !== undefined) stack.push(next);
     }
   }
   const inOrder = plan.blocks.filter((block) => wanted.has(block));
-  const blocks = inOrder.filter((block) => block.entry.statement?.body.keyword !== "ask");
+  const blocks = inOrder.filter(works);
   const ops = blocks.flatMap((block) => [...block.ops]);
   const asks = inOrder
-    .filter((block) => block.entry.statement?.body.keyword === "ask")
-    .flatMap((block) => askOf(block, ops, blocks) ?? []);
+    .filter(isAsk)
+    .flatMap((block) => askOf(block, ops, blocks, fallbacks && hasOwnFallback(block)) ?? []);
   return { blocks, ops, asks };
+}
+
+const isAsk = (block: Block): boolean => block.entry.statement?.body.keyword === "ask";
+
+/**
+ * Whether "cannot tell" can come to anything but an answer in range: not where the fallback is one fixed
+ * value that could have been answered.
+ */
+function hasOwnFallback(block: Block): boolean {
+  const { ask, signature } = block.entry.checked;
+  if (block.cannotTell < 0 || ask === undefined || signature === undefined) return false;
+  const [select] = block.ops;
+  const fixed = block.constants.find(({ register }) => register === select?.in1)?.value;
+  if (block.ops.length !== 1 || fixed === undefined) return true;
+  const { type } = signature;
+  if (type.is === "kind" || type.is === "yes-no") return false;
+  return !(fixed >= ask.low && fixed <= ask.high) || (type.is === "count" && !Number.isInteger(fixed));
 }
 
 /** Two slices are one if this holds: the same operations over the same asks. */
@@ -79,12 +106,18 @@ export const sameSlice = (a: Slice, b: Slice): boolean =>
     (ask, i) =>
       ask.name === b.asks[i]!.name &&
       ask.place === b.asks[i]!.place &&
+      ask.cannotTell === b.asks[i]!.cannotTell &&
       ask.range.low === b.asks[i]!.range.low &&
       ask.range.high === b.asks[i]!.range.high &&
       ask.range.words === b.asks[i]!.range.words,
   );
 
-function askOf(block: Block, ops: readonly Op[], blocks: readonly Block[]): Ask | undefined {
+function askOf(
+  block: Block,
+  ops: readonly Op[],
+  blocks: readonly Block[],
+  ownFallback: boolean,
+): Ask | undefined {
   const { signature, ask } = block.entry.checked;
   const name = block.entry.statement.name?.text;
   const place = block.outputs[0];
@@ -105,6 +138,8 @@ function askOf(block: Block, ops: readonly Op[], blocks: readonly Block[]): Ask 
   return {
     name,
     place,
+    answer: ownFallback ? block.answer : place,
+    cannotTell: ownFallback ? block.cannotTell : -1,
     block,
     type,
     unit,

@@ -6,7 +6,8 @@ import type { Answers, GoalView, VerificationView } from "../../../core/view.ts"
 import type { Plan } from "../../program/plan/plan.ts";
 import type { Evaluation } from "../../program/eval/evaluate.ts";
 import { writeValue } from "../../../core/format.ts";
-import { bits } from "../../program/intervals/interval-frame.ts";
+import { NEVER, bits } from "../../program/intervals/interval-frame.ts";
+import type { Box } from "./box.ts";
 import { answersOf, typed } from "./job-boxes.ts";
 import { type Goal, goalsOf } from "./goal.ts";
 import { Proof } from "./prove.ts";
@@ -143,17 +144,7 @@ export class Verification {
         return { ...base, verdict: "broken", job, gives: this.#gives(goal, job) };
       }
       case "open": {
-        const rest: Record<string, string> = {};
-        proof.slice.asks.forEach((ask, i) => {
-          const range = verdict.rest.ranges[i]!;
-          if (range.words !== undefined) {
-            if (range.words !== ask.range.words)
-              rest[ask.name] = bits(range.words)
-                .map((word) => writeValue(word, ask.type, ask.unit))
-                .join(" or ");
-          } else if (range.low !== ask.range.low || range.high !== ask.range.high)
-            rest[ask.name] = `${typed(ask, range.low)} to ${typed(ask, range.high)}`;
-        });
+        const rest = restOf(proof, verdict.rest);
         return {
           ...base,
           verdict: proof.over || proof.looked >= MAX_BOXES ? "not settled" : "looking",
@@ -201,6 +192,24 @@ export class Verification {
       .slice(0, 5)
       .join(", ");
   }
+}
+
+/** What a part of all jobs leaves of each ask, in words, where that is not all of it. */
+function restOf({ slice }: Proof, { ranges }: Box): Record<string, string> {
+  const rest: Record<string, string> = {};
+  slice.asks.forEach((ask, i) => {
+    const { low, high, words, flags = 0, cannotTell } = ranges[i]!;
+    if (cannotTell === "yes") rest[ask.name] = "cannot tell";
+    else if ((flags & NEVER) !== 0) rest[ask.name] = "not answered";
+    else if (words !== undefined) {
+      if (words !== ask.range.words)
+        rest[ask.name] = bits(words)
+          .map((word) => writeValue(word, ask.type, ask.unit))
+          .join(" or ");
+    } else if (low !== ask.range.low || high !== ask.range.high)
+      rest[ask.name] = `${typed(ask, low)} to ${typed(ask, high)}`;
+  });
+  return rest;
 }
 
 const keyOf = (goal: Goal): string => `${goal.id} ${goal.sort} ${goal.says}`;

@@ -4,7 +4,18 @@ import { findHole } from "../../../core/find-hole.ts";
 import type { InterpolationGroup, InterpolationTable, PickTable } from "../plan/op.ts";
 import { curveAt, straightAt } from "../eval/interpolate.ts";
 import { nearly } from "./compare.ts";
-import { MAY_IMPOSSIBLE, NEVER, type Intervals, bits, put, wordsOf } from "./interval-frame.ts";
+import {
+  MAY_IMPOSSIBLE,
+  NEVER,
+  type Intervals,
+  type OpenRows,
+  bits,
+  narrowToNear,
+  put,
+  reachNear,
+  union,
+  wordsOf,
+} from "./interval-frame.ts";
 
 /** How much of what a register can hold lies in a cell. */
 export const meets = (side: Side, intervals: Intervals, register: number): "no" | "some" | "all" => {
@@ -31,27 +42,14 @@ export const meets = (side: Side, intervals: Intervals, register: number): "no" 
 
 export function pickRows(intervals: Intervals, table: PickTable, d: number): void {
   let flags = 0;
-  let never = 0;
-  for (const register of table.conditions) {
-    flags |= intervals.flags[register]! & ~NEVER;
-    never |= intervals.flags[register]! & NEVER;
-  }
+  for (const register of table.conditions) flags |= intervals.flags[register]! & ~NEVER;
   const rows: number[] = [];
+  const unmet: number[] = [];
   let sure = false;
   for (const [r, sides] of table.rows.entries()) {
-    let fit: "no" | "some" | "all" = "all";
-    for (let c = 0; c < sides.length; c++) {
-      const one =
-        (intervals.flags[table.conditions[c]!]! & NEVER) !== 0 && sides[c] !== "any"
-          ? "some"
-          : meets(sides[c]!, intervals, table.conditions[c]!);
-      if (one === "no") {
-        fit = "no";
-        break;
-      }
-      if (one === "some") fit = "some";
-    }
-    if (fit === "no") continue;
+    const fit = fits(intervals, table, sides);
+    if (fit === "only while open") unmet.push(r);
+    if (fit === "no" || fit === "only while open") continue;
     rows.push(r);
     if (fit === "all") {
       sure = true;
@@ -59,27 +57,94 @@ export function pickRows(intervals: Intervals, table: PickTable, d: number): voi
     }
   }
   intervals.rows.set(d, rows);
+  if (flags !== 0) intervals.openRows.set(d, openRowsOf(intervals, table, rows, unmet));
+  else intervals.openRows.delete(d);
   if (rows.length === 0) {
     put(intervals, d, -Infinity, Infinity, flags | MAY_IMPOSSIBLE | NEVER);
     return;
   }
-  // A chart with a hole in this box may have no row. Where the search gives up, it counts as a hole.
-  const hole =
-    !sure &&
+  const hole = !sure && mayHaveHole(intervals, table, rows);
+  // Without a condition's value a row is sure only if it asks nothing of that condition.
+  const settles = rows.some((r) =>
+    table.rows[r]!.every((side, c) => side === "any" || !isOpen(intervals, table.conditions[c]!)),
+  );
+  put(intervals, d, rows[0]!, rows.at(-1)!, flags | (hole ? MAY_IMPOSSIBLE : 0) | (settles ? 0 : NEVER));
+}
+
+/** A condition surely without a value. */
+const isOpen = (intervals: Intervals, register: number): boolean =>
+  (intervals.flags[register]! & NEVER) !== 0;
+
+/** Whether a row can apply; "only while open": only in jobs that leave one of its conditions open. */
+function fits(
+  intervals: Intervals,
+  table: PickTable,
+  sides: readonly Side[],
+): "no" | "only while open" | "some" | "all" {
+  let fit: "only while open" | "some" | "all" = "all";
+  for (let c = 0; c < sides.length; c++) {
+    const register = table.conditions[c]!;
+    const one =
+      isOpen(intervals, register) && sides[c] !== "any" ? "some" : meets(sides[c]!, intervals, register);
+    if (one === "no" && intervals.flags[register] === 0) return "no";
+    if (one === "no") fit = "only while open";
+    else if (one === "some" && fit === "all") fit = "some";
+  }
+  return fit;
+}
+
+/** Whether a job of the box may have no row. Where the search gives up, it may. */
+function mayHaveHole(intervals: Intervals, table: PickTable, rows: readonly number[]): boolean {
+  return (
     findHole(
       table.domains.map((domain, c) =>
-        within(domain.is === "words" ? domain.count : undefined, intervals, table.conditions[c]!),
+        isOpen(intervals, table.conditions[c]!)
+          ? { is: "words", count: 1 }
+          : within(domain.is === "words" ? domain.count : undefined, intervals, table.conditions[c]!),
       ),
-      rows.map((r) => table.rows[r]!.map((side, c) => renamed(side, intervals, table.conditions[c]!))),
+      rows.map((r) =>
+        table.rows[r]!.map((side, c) =>
+          isOpen(intervals, table.conditions[c]!) ? "any" : renamed(side, intervals, table.conditions[c]!),
+        ),
+      ),
       4000,
-    ).is !== "none";
-  put(
-    intervals,
-    d,
-    rows[0]!,
-    rows.at(-1)!,
-    flags | (hole ? MAY_IMPOSSIBLE : 0) | (rows.length === 0 ? never : 0),
+    ).is !== "none"
   );
+}
+
+function openRowsOf(
+  intervals: Intervals,
+  table: PickTable,
+  rows: readonly number[],
+  unmet: readonly number[],
+): OpenRows {
+  const always = rows.filter((r) =>
+    table.rows[r]!.every((side, c) => {
+      const register = table.conditions[c]!;
+      return isOpen(intervals, register) || meets(side, intervals, register) === "all";
+    }),
+  );
+  return { unmet, always };
+}
+
+/**
+ * The value of a chart. Where its row is not known, it has one only if all rows that can still apply agree,
+ * nearly: then it is the value of one of them, near to that of each.
+ */
+export function rowValue(intervals: Intervals, values: Int32Array, picked: number, d: number): void {
+  const rows = intervals.rows.get(picked);
+  const flags = intervals.flags[picked]!;
+  if (rows === undefined || rows.length === 0) {
+    put(intervals, d, -Infinity, Infinity, flags | NEVER);
+    return;
+  }
+  const open = intervals.openRows.get(picked);
+  const places = rows.map((row) => values[row]!);
+  union(intervals, d, places, flags & ~NEVER);
+  if (open === undefined || (intervals.flags[d]! & NEVER) !== 0) return;
+  for (const row of open.unmet) if (!isOpen(intervals, values[row]!)) reachNear(intervals, d, values[row]!);
+  if ((flags & NEVER) === 0) return;
+  for (const row of open.always) narrowToNear(intervals, d, values[row]!);
 }
 
 /** What a condition can hold as a space of its own. Only its possible words count, numbered from zero. */
@@ -111,6 +176,10 @@ export function interpolate(
   let flags = 0;
   for (const axis of table.axes) flags |= intervals.flags[axis]!;
   if (picked >= 0) flags |= intervals.flags[picked]!;
+  if ((flags & NEVER) !== 0) {
+    put(intervals, d, -Infinity, Infinity, flags);
+    return;
+  }
   const groups = picked < 0 ? [0] : (intervals.rows.get(picked) ?? []);
   const ends = { low: Infinity, high: -Infinity };
   let off = false;

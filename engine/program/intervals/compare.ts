@@ -64,9 +64,9 @@ export function relation(intervals: Intervals, a: number, b: number): number {
     one < two ? assumed : (assumed & NEAR) | (assumed & BELOW ? ABOVE : 0) | (assumed & ABOVE ? BELOW : 0);
   const both = can & turned;
   if (both !== 0) return both;
-  // Nothing is left: no job with two numbers here. Where one may have no number, the assumption says nothing
-  // of it.
-  if (intervals.flags[a] === 0 && intervals.flags[b] === 0) intervals.empty = true;
+  // Nothing is left: no job with two numbers here. Where both surely have one, that is no job at all.
+  if (intervals.flags[a] !== 0 || intervals.flags[b] !== 0) return 0;
+  intervals.empty = true;
   return can;
 }
 

@@ -4,6 +4,7 @@
 // Sound: for any job in the box, the evaluator's number lies in the interval, and the flags allow its state.
 // Ends are moved outward by more than an operation's rounding error. Comparisons, rounding and chart rows
 // apply the functions of the evaluator to the ends, since those only rise or only fall.
+import { CLOSE } from "../../../core/number.ts";
 import type { Block, Plan } from "../plan/plan.ts";
 
 /** Flags: what a register can be besides a number. */
@@ -24,6 +25,8 @@ export interface Intervals {
   readonly flags: Uint8Array;
   /** Rows of a chart that can be picked, by the register of the pick. */
   readonly rows: Map<number, readonly number[]>;
+  /** The same for charts whose row may stay open, by the register of the pick. */
+  readonly openRows: Map<number, OpenRows>;
   readonly lists: (ListInterval | undefined)[];
   readonly candidateRows: (CandidateInterval | undefined)[];
   /**
@@ -44,6 +47,13 @@ export interface Intervals {
   /** Set when the assumptions cannot all hold: then no job is in the box. */
   empty: boolean;
   work: number;
+}
+
+export interface OpenRows {
+  /** Rows that can apply only in jobs that leave a condition open. */
+  readonly unmet: readonly number[];
+  /** Rows that can still apply in every job of the box. */
+  readonly always: readonly number[];
 }
 
 /** The rows of a list: their number, and by column and row what each value can be. */
@@ -80,6 +90,7 @@ export function newIntervals(plan: Plan): Intervals {
     words: new Int32Array(size),
     flags: new Uint8Array(size).fill(MAY_UNKNOWN | NEVER),
     rows: new Map(),
+    openRows: new Map(),
     lists: [],
     candidateRows: [],
     relations: new Map(),
@@ -165,6 +176,36 @@ export function union(intervals: Intervals, d: number, registers: readonly numbe
   }
   put(intervals, d, low, high, all);
   intervals.words[d] = worded ? words : 0;
+}
+
+/** By how much two numbers of this size may differ and still count as one. */
+const nearness = (size: number): number => Math.abs(size) * 1.001 * CLOSE;
+
+/** Leaves of a register what is near to what another one holds; nothing where that has no value. */
+export function narrowToNear(intervals: Intervals, d: number, to: number): void {
+  const never = ((intervals.flags[d]! | intervals.flags[to]!) & NEVER) !== 0;
+  const low = Math.max(intervals.low[d]!, intervals.low[to]! - nearness(intervals.low[to]!));
+  const high = Math.min(intervals.high[d]!, intervals.high[to]! + nearness(intervals.high[to]!));
+  const [mine, other] = [wordsOf(intervals, d), wordsOf(intervals, to)];
+  const words = mine !== 0 && other !== 0 ? mine & other : mine;
+  if (never || low > high || (mine !== 0 && words === 0)) {
+    put(intervals, d, -Infinity, Infinity, intervals.flags[d]! | NEVER);
+    return;
+  }
+  put(intervals, d, low, high, intervals.flags[d]!);
+  intervals.words[d] = words;
+}
+
+/** Adds to a register what another one holds near to it. */
+export function reachNear(intervals: Intervals, d: number, to: number): void {
+  const [low, high] = [intervals.low[d]!, intervals.high[d]!];
+  const { words } = intervals;
+  const from = Math.max(low - nearness(low), intervals.low[to]!);
+  const end = Math.min(high + nearness(high), intervals.high[to]!);
+  if (from > end) return;
+  const kept = words[d]!;
+  put(intervals, d, Math.min(low, from), Math.max(high, end), intervals.flags[d]!);
+  words[d] = kept;
 }
 
 /**

@@ -10,13 +10,15 @@ import {
   NEVER,
   type Intervals,
   copy,
+  narrowToNear,
   putOutward,
   put,
+  reachNear,
   truth,
   union,
   wordsOf,
 } from "./interval-frame.ts";
-import { interpolate, pickRows } from "./chart-rows.ts";
+import { interpolate, pickRows, rowValue } from "./chart-rows.ts";
 
 /** Runs operations over intervals. */
 export function runIntervals(ops: readonly Op[], intervals: Intervals): void {
@@ -68,68 +70,24 @@ function step(op: Op, intervals: Intervals): void {
     case Opcode.round:
       round(intervals, op);
       return;
-    case Opcode.lt: {
-      const how = relation(intervals, in0, in1);
-      truth(intervals, out, (how & (NEAR | ABOVE)) !== 0, (how & BELOW) !== 0, two());
-      return;
-    }
-    case Opcode.le: {
-      const how = relation(intervals, in0, in1);
-      truth(intervals, out, (how & ABOVE) !== 0, (how & (BELOW | NEAR)) !== 0, two());
-      return;
-    }
+    case Opcode.lt:
+    case Opcode.le:
     case Opcode.eq:
-    case Opcode.ne: {
-      const how =
-        wordsOf(intervals, in0) !== 0 && wordsOf(intervals, in1) !== 0 ? 0 : relation(intervals, in0, in1);
-      const same =
-        how === 0
-          ? sameness(intervals, in0, in1)
-          : how === NEAR
-            ? "always"
-            : (how & NEAR) === 0
-              ? "never"
-              : "open";
-      if (op.opcode === Opcode.eq) truth(intervals, out, same !== "always", same !== "never", two());
-      else truth(intervals, out, same !== "never", same !== "always", two());
+    case Opcode.ne:
+      compare(intervals, op);
       return;
-    }
     case Opcode.max:
       put(intervals, out, Math.max(low[in0]!, low[in1]!), Math.max(high[in0]!, high[in1]!), two());
       return;
     case Opcode.min:
       put(intervals, out, Math.min(low[in0]!, low[in1]!), Math.min(high[in0]!, high[in1]!), two());
       return;
-    case Opcode.and: {
-      const no = (p: number) => flags[p] === 0 && high[p] === 0;
-      if (no(in0) || no(in1)) {
-        put(intervals, out, 0, 0, 0);
-        return;
-      }
-      truth(
-        intervals,
-        out,
-        low[in0] === 0 || low[in1] === 0 || (two() & NEVER) !== 0,
-        high[in0]! >= 1 && high[in1]! >= 1,
-        (two() & ~NEVER) | neverOf(two(), canBe(intervals, in0, 0) || canBe(intervals, in1, 0)),
-      );
+    case Opcode.and:
+      joined(intervals, op, 0);
       return;
-    }
-    case Opcode.or: {
-      const yes = (p: number) => flags[p] === 0 && low[p] === 1;
-      if (yes(in0) || yes(in1)) {
-        put(intervals, out, 1, 1, 0);
-        return;
-      }
-      truth(
-        intervals,
-        out,
-        low[in0] === 0 && low[in1] === 0,
-        high[in0]! >= 1 || high[in1]! >= 1 || (two() & NEVER) !== 0,
-        (two() & ~NEVER) | neverOf(two(), canBe(intervals, in0, 1) || canBe(intervals, in1, 1)),
-      );
+    case Opcode.or:
+      joined(intervals, op, 1);
       return;
-    }
     case Opcode.not:
       put(intervals, out, 1 - high[in0]!, 1 - low[in0]!, flags[in0]!);
       return;
@@ -148,20 +106,9 @@ function step(op: Op, intervals: Intervals): void {
     case Opcode.pick:
       pickRows(intervals, op.payload, out);
       return;
-    case Opcode.rowValue: {
-      const rows = intervals.rows.get(in0);
-      if (rows === undefined || rows.length === 0) {
-        put(intervals, out, -Infinity, Infinity, flags[in0]! | NEVER);
-        return;
-      }
-      union(
-        intervals,
-        out,
-        rows.map((row) => op.payload.values[row]!),
-        flags[in0]! & ~NEVER,
-      );
+    case Opcode.rowValue:
+      rowValue(intervals, op.payload.values, in0, out);
       return;
-    }
     case Opcode.interpolate:
       interpolate(intervals, op.payload, in0, out);
       return;
@@ -198,13 +145,58 @@ function step(op: Op, intervals: Intervals): void {
   }
 }
 
+function compare(intervals: Intervals, op: Op): void {
+  const { in0, in1, out, opcode } = op;
+  const flags = intervals.flags[in0]! | intervals.flags[in1]!;
+  const worded = wordsOf(intervals, in0) !== 0 && wordsOf(intervals, in1) !== 0;
+  if ((opcode === Opcode.eq || opcode === Opcode.ne) && worded) {
+    const same = sameness(intervals, in0, in1);
+    const [canNo, canYes] = [same !== "always", same !== "never"];
+    truth(
+      intervals,
+      out,
+      opcode === Opcode.eq ? canNo : canYes,
+      opcode === Opcode.eq ? canYes : canNo,
+      flags,
+    );
+    return;
+  }
+  const how = relation(intervals, in0, in1);
+  const yes =
+    opcode === Opcode.lt
+      ? BELOW
+      : opcode === Opcode.le
+        ? BELOW | NEAR
+        : opcode === Opcode.eq
+          ? NEAR
+          : BELOW | ABOVE;
+  // Nothing is left of how two numbers can compare: in no job of the box both have one.
+  if (how === 0) put(intervals, out, -Infinity, Infinity, flags | NEVER);
+  else truth(intervals, out, (how & ~yes) !== 0, (how & yes) !== 0, flags);
+}
+
 const canBe = (intervals: Intervals, register: number, truth: 0 | 1): boolean =>
   (intervals.flags[register]! & NEVER) === 0 &&
   intervals.low[register]! <= truth &&
   intervals.high[register]! >= truth;
 
-/** `and` and `or` reach a truth without their missing part if the other one settles it. */
-const neverOf = (flags: number, settles: boolean): number => (settles ? 0 : flags & NEVER);
+/** `and` and `or`: a part that comes out as `settles` settles it, whatever the other part is. */
+function joined(intervals: Intervals, { in0, in1, out }: Op, settles: 0 | 1): void {
+  const surely = (register: number) =>
+    intervals.flags[register] === 0 &&
+    intervals.low[register] === settles &&
+    intervals.high[register] === settles;
+  if (surely(in0) || surely(in1)) {
+    put(intervals, out, settles, settles, 0);
+    return;
+  }
+  const flags = (intervals.flags[in0]! | intervals.flags[in1]!) & ~NEVER;
+  const can = canBe(intervals, in0, settles) || canBe(intervals, in1, settles);
+  const other = settles === 1 ? 0 : 1;
+  const canOther = canBe(intervals, in0, other) && canBe(intervals, in1, other);
+  if (!can && !canOther) put(intervals, out, -Infinity, Infinity, flags | NEVER);
+  else truth(intervals, out, settles === 0 ? can : canOther, settles === 1 ? can : canOther, flags);
+}
 
 function select(intervals: Intervals, a: number, b: number, c: number, d: number): void {
   const canYes = (intervals.flags[a]! & NEVER) === 0 && intervals.high[a]! >= 1;
@@ -218,13 +210,18 @@ function select(intervals: Intervals, a: number, b: number, c: number, d: number
     copy(intervals, d, c);
     return;
   }
-  // An unknown condition does not matter where both sides are one and the same; an impossible one leaves
-  // nothing.
   const unknown = (open & MAY_UNKNOWN) !== 0;
-  const choices = [...(canYes || unknown ? [b] : []), ...(canNo || unknown ? [c] : [])];
-  if (choices.length === 0) {
+  if (canYes || canNo) {
+    union(intervals, d, [...(canYes ? [b] : []), ...(canNo ? [c] : [])], open);
+    // With an unknown condition it is the first value, where that is near to the other.
+    if (unknown && !canYes && ((intervals.flags[d]! | intervals.flags[b]!) & NEVER) === 0)
+      reachNear(intervals, d, b);
+    return;
+  }
+  if (!unknown) {
     put(intervals, d, -Infinity, Infinity, open | NEVER);
     return;
   }
-  union(intervals, d, choices, open);
+  union(intervals, d, [b], open | (intervals.flags[c]! & MAY_IMPOSSIBLE));
+  narrowToNear(intervals, d, c);
 }

@@ -15,7 +15,7 @@ import { internalsOf } from "../../../../engine/api/book.ts";
 import type { Plan } from "../../../../engine/program/plan/plan.ts";
 import { Opcode } from "../../../../engine/program/plan/op.ts";
 import { type Frame, isKnown, IMPOSSIBLE } from "../../../../engine/program/eval/frame.ts";
-import { type Box, Runner } from "../../../../engine/analysis/verify/box.ts";
+import { type AnswerRange, type Box, CANNOT_TELL, Runner } from "../../../../engine/analysis/verify/box.ts";
 import { type Ask, type Slice, sliceOf } from "../../../../engine/analysis/verify/slice.ts";
 import type { Chance } from "../../../support/chance.ts";
 
@@ -28,13 +28,21 @@ function wholeSlice(plan: Plan): Slice {
     plan.blocks.flatMap((block) =>
       [...block.outputs, ...block.writes, block.when, block.takes, block.waits].filter((place) => place >= 0),
     ),
+    true,
   );
 }
 
 /**
  * A part of what an ask can be: all of it, a point, a little, or much; now and then it may or must stay open.
  */
-function randomRange(by: Chance, ask: Ask, mayStayOpen: boolean): Range {
+function randomRange(by: Chance, ask: Ask, mayStayOpen: boolean): AnswerRange {
+  const range = randomAnswers(by, ask, mayStayOpen);
+  return ask.cannotTell >= 0 && by.odds(0.4)
+    ? { ...range, cannotTell: by.pick(["yes", "maybe"] as const) }
+    : range;
+}
+
+function randomAnswers(by: Chance, ask: Ask, mayStayOpen: boolean): Range {
   const flags = mayStayOpen && by.odds(0.15) ? (by.odds(0.5) ? MAY_UNKNOWN : MAY_UNKNOWN | NEVER) : 0;
   const { range } = ask;
   if (range.words !== undefined) {
@@ -68,7 +76,8 @@ function randomRange(by: Chance, ask: Ask, mayStayOpen: boolean): Range {
 }
 
 /** An answer inside: often an end, a number at which a rule turns, or just beside one. NaN is no answer. */
-function randomIn(by: Chance, ask: Ask, range: Range): number {
+function randomIn(by: Chance, ask: Ask, range: AnswerRange): number {
+  if (range.cannotTell === "yes" || (range.cannotTell === "maybe" && by.odds(0.5))) return CANNOT_TELL;
   const flags = range.flags ?? 0;
   if ((flags & NEVER) !== 0 || ((flags & MAY_UNKNOWN) !== 0 && by.odds(0.4))) return Number.NaN;
   if (range.words !== undefined) return by.pick(bits(range.words));

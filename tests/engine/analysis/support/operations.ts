@@ -80,6 +80,7 @@ export function spansOf(parts: readonly Interval[]): Intervals {
     words: new Int32Array(64),
     flags: new Uint8Array(64).fill(5),
     rows: new Map(),
+    openRows: new Map(),
     lists: [],
     candidateRows: [],
     relations: new Map(),

@@ -1,7 +1,7 @@
 // Runs a book's standing to its end, or for as many boxes as it is given.
 import type { GoalView, VerificationView } from "../../../../core/view.ts";
 import { evaluationOf } from "../../../../engine/api/book.ts";
-import { isKnown } from "../../../../engine/program/eval/frame.ts";
+import { stateOf } from "../../../../engine/program/eval/frame.ts";
 import { type Book, readBook, showJob, verificationOf, workJob } from "../../../../engine/index.ts";
 
 export function standing(book: Book, most = 200_000): VerificationView {
@@ -22,13 +22,14 @@ export function sound(text: string): Book {
 }
 
 /**
- * Whether a job breaks a promise, told by the values alone: it comes out no, or without a value though
- * nothing stops the job.
+ * Whether a job breaks a promise, told by the values alone: it comes out no, or can have no value though
+ * nothing stops the job. What waits for an answer breaks nothing.
  */
 export function brokenBy(book: Book, answers: Readonly<Record<string, string>>, id: string): boolean {
   const job = workJob(book, answers);
   const view = showJob(job);
   if (view.broken.some((one) => one.id === id)) return true;
   const { plan, frame } = evaluationOf(job);
-  return view.state !== "stopped" && !isKnown(frame, plan.promises.find((block) => block.id === id)!.when);
+  const { when } = plan.promises.find((block) => block.id === id)!;
+  return view.state !== "stopped" && stateOf(frame, when) === "impossible";
 }
