@@ -9,8 +9,9 @@ import * as T from "./tokens.ts";
 import type { ChartCondition, ChartOut, Declared, Expectation, Expr, Given, Text, Word } from "./tree.ts";
 
 export class Grammar extends ClauseGrammar {
-  constructor() {
-    super();
+  /** Throws where `validate` is asked for and the grammar is ambiguous or left-recursive. */
+  constructor(validate = false) {
+    super(validate);
     this.performSelfAnalysis();
   }
 
