@@ -154,9 +154,12 @@ const bundles = (): UserConfig => {
   };
 };
 
+/** Tests of what only computes share a process, and so load the engine once; the others get one for each file. */
+const computing = ["agreement", "core", "engine", "outside", "rulesets", "editor/{card,client,ui}"];
+
 /**
- * The screens are tried in a browser, on pages built and served once for all of them; the other tests know
- * nothing of that.
+ * Three kinds of tests, each with what it needs: `rules` needs nothing, `programs` a database server, and
+ * `screens` a browser and the built pages. What takes long to set up is made once for a whole run.
  */
 const tests = {
   root: here("."),
@@ -168,8 +171,18 @@ const tests = {
       {
         test: {
           name: "rules",
+          include: computing.map((folder) => `tests/${folder}/**/*.test.ts`),
+          isolate: false,
+          // Only ends a test that hangs. What has to be quick counts processor time itself.
+          testTimeout: 120_000,
+        },
+      },
+      {
+        test: {
+          name: "programs",
           include: ["tests/**/*.test.ts"],
-          exclude: ["tests/screens/**"],
+          exclude: ["tests/screens/**", ...computing.map((folder) => `tests/${folder}/**`)],
+          globalSetup: ["tests/editor/host/support/setup.ts"],
           testTimeout: 30_000,
         },
       },
@@ -178,6 +191,7 @@ const tests = {
           name: "screens",
           include: ["tests/screens/*.test.ts"],
           globalSetup: ["tests/screens/support/server.ts"],
+          isolate: false,
           testTimeout: 60_000,
           hookTimeout: 90_000,
         },

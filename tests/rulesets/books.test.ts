@@ -111,6 +111,7 @@ describe.each(BOOKS)("%s", (file) => {
     while (!standing.advance(500));
     const view = standing.view();
     expect(view.goals.length).toBeGreaterThan(0);
+    expect(view.settled).toBe(view.all);
     expect(
       view.goals.filter((goal) => goal.verdict !== "proved").map((goal) => `${goal.verdict}: ${goal.says}`),
     ).toEqual([]);

@@ -4,11 +4,11 @@
 import { mkdtempSync, rmSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
-import type { Browser, Page } from "playwright-core";
+import type { Browser, BrowserContext, Page } from "playwright-core";
 import { afterAll, beforeAll, expect, inject, test } from "vitest";
 import { type Host, openHost } from "../../editor/host/host.ts";
 import { phrase, selfMade } from "../editor/host/support/network.ts";
-import { openBrowser } from "./support/browser.ts";
+import { theBrowser } from "./support/browser.ts";
 import { openJob } from "./support/job.ts";
 
 let browser: Browser;
@@ -24,24 +24,25 @@ beforeAll(async () => {
   if ("failed" in open) throw new Error(open.failed);
   host = open;
   address = `https://localhost:${open.port}`;
-  browser = await openBrowser();
+  browser = await theBrowser();
 });
 afterAll(async () => {
-  await browser?.close();
+  await Promise.all(devices.map((one) => one.close()));
   await host?.close();
   rmSync(data, { recursive: true, force: true });
 });
 
 const faults: string[] = [];
+const devices: BrowserContext[] = [];
 async function device(): Promise<Page> {
-  const page = await (
-    await browser.newContext({
-      ignoreHTTPSErrors: true,
-      baseURL: address,
-      locale: "en-GB",
-      viewport: { width: 820, height: 1000 },
-    })
-  ).newPage();
+  const context = await browser.newContext({
+    ignoreHTTPSErrors: true,
+    baseURL: address,
+    locale: "en-GB",
+    viewport: { width: 820, height: 1000 },
+  });
+  devices.push(context);
+  const page = await context.newPage();
   page.on("dialog", (dialog) => {
     faults.push(`dialog: ${dialog.message()}`);
     void dialog.dismiss();

@@ -134,7 +134,9 @@ test("on the shipped book one answer is sent as one answer, and comes back as th
   const { request, reply } = page.show({ ...wanted, jobs: [{ id: "j1", answers: fewer }] });
   expect(bytes(request)).toBeLessThan(200);
   expect(bytes(reply)).toBeLessThan(bytes(opened) / 10);
-  expect(Object.keys((reply as { delta: { fields: object } }).delta.fields)).toEqual(["jobs", "took"]);
+  // How long it took is among them, unless it took exactly as long as before.
+  const { took: _took, ...changed } = (reply as { delta: { fields: Record<string, unknown> } }).delta.fields;
+  expect(Object.keys(changed)).toEqual(["jobs"]);
 });
 
 test("on the shipped book what did not change is the very same object on the page", () => {

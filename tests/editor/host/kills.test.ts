@@ -4,11 +4,12 @@
 // databases, which are told to bring each write to the disk (synchronous = FULL, and the server's own).
 import Database from "libsql";
 import { join } from "node:path";
-import { afterAll, beforeAll, expect, test } from "vitest";
+import { afterAll, beforeAll, expect, onTestFinished, test } from "vitest";
 import { fileName, openDatabase, type DatabasePlace } from "../../../editor/host/database/database.ts";
 import { verifyLog } from "../../../editor/host/database/verify.ts";
 import { chance } from "../../support/chance.ts";
-import { freshFolder, theServer } from "./support/places.ts";
+import { freshFolder } from "./support/places.ts";
+import { startServer } from "./support/postgres.ts";
 import { type Said, type Writers, buildWriters } from "./support/writers.ts";
 
 let writers: Writers;
@@ -113,7 +114,8 @@ test(`${kills} kills at chance moments of writing a file: no acknowledged write 
 
 test("20 kills of the host and 3 of the server itself over PostgreSQL: no acknowledged write is lost", async () => {
   const luck = chance(2027);
-  const server = await theServer();
+  const server = await startServer();
+  onTestFinished(() => server.stop());
   const place: DatabasePlace = { data: "", database: await server.database() };
   const entries = new Set<string>();
   for (let round = 0; round < 23; round += 1) {

@@ -1,7 +1,7 @@
 // What the screen tests know of the pages: how to open them, and where a person would look and press.
 import type { Browser, BrowserContext, Locator, Page } from "playwright-core";
-import { afterAll, afterEach, beforeAll, inject } from "vitest";
-import { openBrowser } from "./browser.ts";
+import { afterEach, beforeAll, inject } from "vitest";
+import { theBrowser } from "./browser.ts";
 import { firstVisit } from "./first-visit.ts";
 import type { FirstVisit } from "./first-visit.ts";
 
@@ -14,13 +14,10 @@ export function inBrowser(): {
   let browser: Browser;
   const open: BrowserContext[] = [];
   beforeAll(async () => {
-    browser = await openBrowser();
+    browser = await theBrowser();
   }, 60_000);
   afterEach(async () => {
     await Promise.all(open.splice(0).map((one) => one.close()));
-  });
-  afterAll(async () => {
-    await browser?.close();
   });
   const profile = async (width = 1400, height = 900, locale = "en-US"): Promise<BrowserContext> => {
     const context = await browser.newContext({

@@ -9,7 +9,7 @@ import { hashPassword } from "../../../editor/host/people/passwords.ts";
 import { nameKeyOf } from "../../../editor/host/people/people.ts";
 import { nameless, phrase, selfMade } from "../../editor/host/support/network.ts";
 import { freshFolder } from "../../editor/host/support/places.ts";
-import { openBrowser } from "./browser.ts";
+import { theBrowser } from "./browser.ts";
 
 interface Device {
   readonly width?: number;
@@ -44,14 +44,13 @@ export function inNetworkShop(): NetworkShop {
     );
     if ("failed" in opened) throw new Error(opened.failed);
     host = opened;
-    browser = await openBrowser();
+    browser = await theBrowser();
   });
   afterEach(async () => {
     faults.length = 0;
     await Promise.all(open.splice(0).map((page) => page.context().close()));
   });
   afterAll(async () => {
-    await browser?.close();
     await host?.close();
   });
   const shop: NetworkShop = {

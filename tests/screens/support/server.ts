@@ -10,6 +10,7 @@ import { promisify } from "node:util";
 import type { TestProject } from "vitest/node";
 import { listen } from "../../../editor/host/listen.ts";
 import { pagesApp } from "../../../editor/host/pages.ts";
+import { scratchFolder } from "../../support/scratch.ts";
 import { fetchBrowser } from "./browser.ts";
 
 declare module "vitest" {
@@ -23,12 +24,16 @@ declare module "vitest" {
 
 const project = fileURLToPath(new URL("../../..", import.meta.url));
 
-export default async function setup({ provide }: TestProject): Promise<() => void> {
+export default async function setup(project: TestProject): Promise<() => void> {
   fetchBrowser();
+  const drop = scratchFolder(project);
   const pages = await servePages();
-  provide("address", pages.address);
-  provide("folder", pages.folder);
-  return pages.close;
+  project.provide("address", pages.address);
+  project.provide("folder", pages.folder);
+  return () => {
+    pages.close();
+    drop();
+  };
 }
 
 /** The pages as they are now, built and served until `close`. */

@@ -1,13 +1,13 @@
 // A shop's host of its own for a screen test: the built pages with a fresh data folder, and people at it with
 // a browser each.
 import type { Browser, BrowserContext, Page } from "playwright-core";
-import { afterAll, afterEach, beforeAll, inject } from "vitest";
+import { afterEach, beforeAll, inject } from "vitest";
 import type { HostClient } from "../../../editor/client/storage/host-client.ts";
 import { hostClient } from "../../../editor/client/storage/host-client.ts";
 import type { Host } from "../../../editor/host/host.ts";
 import { openHost } from "../../../editor/host/host.ts";
 import { freshFolder } from "../../editor/host/support/places.ts";
-import { openBrowser } from "./browser.ts";
+import { theBrowser } from "./browser.ts";
 
 export interface TestShop {
   readonly host: Host;
@@ -25,11 +25,8 @@ export function inShop(proofSeconds = 20): () => TestShop {
   let ended: () => Promise<void>;
   const open: BrowserContext[] = [];
   beforeAll(async () => {
-    browser = await openBrowser();
+    browser = await theBrowser();
   }, 60_000);
-  afterAll(async () => {
-    await browser?.close();
-  });
   afterEach(async () => {
     await Promise.all(open.splice(0).map((one) => one.close()));
     await ended?.();

@@ -1,37 +1,23 @@
-// Fresh shelves for the tests, in a file and on a server: the same tests go over both.
-import { mkdtempSync, rmSync } from "node:fs";
-import { tmpdir } from "node:os";
+// Fresh places for the shop's data, in a file and on a server: the same tests go over both. The server is one
+// for the whole run (setup.ts); each place on it is a database of its own.
+import { mkdtempSync } from "node:fs";
 import { join } from "node:path";
-import { afterAll } from "vitest";
+import { inject } from "vitest";
 import type { DatabasePlace } from "../../../../editor/host/database/database.ts";
-import { type Server, startServer } from "./postgres.ts";
+import { newDatabase } from "./postgres.ts";
 
 export interface Places {
   readonly name: "a file" | "a server";
   fresh(): Promise<DatabasePlace>;
 }
 
-const folders: string[] = [];
-let server: Promise<Server> | undefined;
-
-/** A folder that is gone after the file's tests. */
-export function freshFolder(): string {
-  const folder = mkdtempSync(join(tmpdir(), "bevelbook-shelf-"));
-  folders.push(folder);
-  return folder;
-}
-
-export const theServer = (): Promise<Server> => (server ??= startServer());
+/** A folder that is gone after the run. */
+export const freshFolder = (): string => mkdtempSync(join(inject("scratch"), "shop-"));
 
 export const bothPlaces: readonly Places[] = [
   { name: "a file", fresh: async () => ({ data: freshFolder() }) },
   {
     name: "a server",
-    fresh: async () => ({ data: freshFolder(), database: await (await theServer()).database() }),
+    fresh: async () => ({ data: freshFolder(), database: await newDatabase(inject("server")) }),
   },
 ];
-
-afterAll(async () => {
-  await (await server)?.stop();
-  for (const folder of folders) rmSync(folder, { recursive: true, force: true });
-});
