@@ -10,13 +10,17 @@ import type { Page } from "playwright-core";
 import { openHost } from "../../editor/host/host.ts";
 import { readBook, showJob, compareBooks, workJob } from "../../engine/index.ts";
 import { fillShelf, roadEdition } from "../editor/host/support/volume.ts";
-import { openBrowser } from "../screens/support/browser.ts";
+import { findBrowser, openBrowser } from "../screens/support/browser.ts";
 import { servePages } from "../screens/support/server.ts";
 
 const [jobs, editions] = [Number(process.argv[2] ?? 10_000), Number(process.argv[3] ?? 200)];
 if (!(jobs >= 1500 && editions >= 10)) {
   console.error("Give at least 1500 jobs and 10 editions.");
   process.exit(2);
+}
+if (findBrowser() === undefined) {
+  console.log("No browser is installed here, and this measures pages in one: nothing is measured.");
+  process.exit(0);
 }
 const patience = 900_000;
 /** Editions held against each other: the later one turns four dials. */

@@ -55,7 +55,7 @@ export function fetchBrowser(): string {
 }
 
 /** A browser of the machine, or the one fetched before; undefined if there is none. */
-function findBrowser(): string | undefined {
+export function findBrowser(): string | undefined {
   const named = process.env["BEVELBOOK_BROWSER"];
   if (named) {
     if (runs(named)) return named;
