@@ -12,6 +12,7 @@ import {
 
 interface Asked {
   readonly status: number;
+  // biome-ignore lint/suspicious/noExplicitAny: a test says what it expects of a body, field by field.
   readonly body: any;
   readonly headers: Headers;
 }

@@ -25,6 +25,7 @@ export const phrase = "seven dry cloths on a rail";
 
 interface Said {
   readonly status: number;
+  // biome-ignore lint/suspicious/noExplicitAny: a test says what it expects of a body, field by field.
   readonly body: any;
   readonly headers: Headers;
   readonly token: string | undefined;
@@ -40,12 +41,11 @@ export interface NetworkHost {
     headers?: Record<string, string>,
   ): Promise<Said>;
   raw(path: string, init?: RequestInit): Promise<Response>;
-  /** A session put on the shelf for the person of this role, who is made if need be. */
+  /** A session in the database for the person of this role, who is made if need be. */
   session(role: Role): Promise<string>;
   close(): Promise<void>;
 }
 
-// biome-ignore lint/complexity/noExcessiveLinesPerFunction: still to come apart.
 export async function networkHost(
   place: DatabasePlace,
   threads: EngineThreads,
@@ -86,48 +86,53 @@ export async function networkHost(
         },
         ...(body === undefined ? {} : { body: typeof body === "string" ? body : JSON.stringify(body) }),
       });
-      const stream = answer.headers.get("content-type")?.startsWith("text/event-stream") === true;
-      if (stream) await answer.body?.cancel();
-      const text = stream ? "{}" : await answer.text();
-      return {
-        status: answer.status,
-        body: text.startsWith("{") ? JSON.parse(text) : text,
-        headers: answer.headers,
-        token: new RegExp(`${nameless}=([\\w-]{43})`).exec(answer.headers.get("set-cookie") ?? "")?.[1],
-      };
+      return read(answer);
     },
-    session: async (role) => {
-      const id = {
-        lead: "00000000-0000-4000-8000-000000000001",
-        technician: "00000000-0000-4000-8000-000000000002",
-        viewer: "00000000-0000-4000-8000-000000000003",
-      }[role];
-      const token = randomBytes(32).toString("base64url");
-      await database.write("a test", async (tx, _tell, at) => {
-        await tx
-          .insertInto("people")
-          .values({ id, name: `the ${role}`, name_key: `the ${role}`, role, password: "none", made: at })
-          .onConflict((on) => on.column("id").doNothing())
-          .execute();
-        await tx
-          .insertInto("sessions")
-          .values({
-            token: createHash("sha256").update(token).digest("hex"),
-            person: id,
-            begun: at,
-            seen: at,
-            device: "",
-          })
-          .execute();
-      });
-      return token;
-    },
+    session: (role) => sessionOf(database, role),
     close: async () => {
       presence.close();
       await rework.idle();
       await database.close();
     },
   };
+}
+
+/** What the host answered; a stream of events is closed at once. */
+async function read(answer: Response): Promise<Said> {
+  const stream = answer.headers.get("content-type")?.startsWith("text/event-stream") === true;
+  if (stream) await answer.body?.cancel();
+  const text = stream ? "{}" : await answer.text();
+  return {
+    status: answer.status,
+    body: text.startsWith("{") ? JSON.parse(text) : text,
+    headers: answer.headers,
+    token: new RegExp(`${nameless}=([\\w-]{43})`).exec(answer.headers.get("set-cookie") ?? "")?.[1],
+  };
+}
+
+const personIds: Readonly<Record<Role, string>> = {
+  lead: "00000000-0000-4000-8000-000000000001",
+  technician: "00000000-0000-4000-8000-000000000002",
+  viewer: "00000000-0000-4000-8000-000000000003",
+};
+
+/** The token of a new session for the person of this role, who is made if need be. */
+async function sessionOf(database: Database, role: Role): Promise<string> {
+  const id = personIds[role];
+  const token = randomBytes(32).toString("base64url");
+  await database.write("a test", async (tx, _tell, at) => {
+    await tx
+      .insertInto("people")
+      .values({ id, name: `the ${role}`, name_key: `the ${role}`, role, password: "none", made: at })
+      .onConflict((on) => on.column("id").doNothing())
+      .execute();
+    const hash = createHash("sha256").update(token).digest("hex");
+    await tx
+      .insertInto("sessions")
+      .values({ token: hash, person: id, begun: at, seen: at, device: "" })
+      .execute();
+  });
+  return token;
 }
 
 /** A certificate that signs itself, and its key. */
