@@ -1,19 +1,17 @@
 // Checks an ask: what its answer may be, how finely it is measured, and what is taken when it cannot be told.
+import { writeValue } from "../../../core/format.ts";
 import { ANYTHING, isOrdered } from "../../../core/type.ts";
 import type { Statement, Word } from "../syntax/tree.ts";
 import { type Resolved, inUnit, resolve } from "./declared.ts";
 import { checkDrawn } from "./drawn-as.ts";
 import { checkAs } from "./judge.ts";
+import { type Range, isBeyond } from "./range.ts";
 import type { Rule } from "./rule.ts";
 import { type CheckContext, type Signature, fault, signature } from "./scope.ts";
 
-interface Ends {
-  readonly low: number;
-  readonly high: number;
-}
-const EVERYTHING: Ends = { low: -Infinity, high: Infinity };
+const EVERYTHING: Range = { low: -Infinity, high: Infinity };
 
-export interface CheckedAsk extends Ends {
+export interface CheckedAsk extends Range {
   readonly resolution?: number;
   readonly take?: Rule;
   /** Where it is measured, for the drawing beside its question. */
@@ -38,6 +36,7 @@ export function checkAsk(
   const take =
     clauses.ifUnknown &&
     checkAs(context, clauses.ifUnknown.take, { type, because: `it is taken for ${name.text}` });
+  if (take !== undefined) checkFallback(context, take, { name: name.text, declared, range });
   return {
     signature: signature({ what: "ask", type, unit: declared?.unit, range }),
     ask: {
@@ -55,7 +54,7 @@ function rangeOf(
   { range }: Extract<Statement["body"], { keyword: "ask" }>,
   name: Word,
   declared: Resolved | undefined,
-): Ends {
+): Range {
   const type = declared?.type ?? ANYTHING;
   const at = range && { start: range.low.at.start, end: range.high.at.end };
   if (type.is === "anything") return EVERYTHING;
@@ -70,6 +69,35 @@ function rangeOf(
   }
   const low = inUnit(context, range.low, declared!) ?? -Infinity;
   const high = inUnit(context, range.high, declared!) ?? Infinity;
-  if (low >= high) fault(context, "ask/range", at, { name: name.text });
+  if (low >= high) fault(context, "ask/range", at, { name: name.text, single: low === high });
   return { low, high };
+}
+
+/** What is taken must be an answer that could have been given, as far as it is written out. */
+function checkFallback(
+  context: CheckContext,
+  take: Rule,
+  ask: { readonly name: string; readonly declared: Resolved | undefined; readonly range: Range },
+): void {
+  const { name, declared, range } = ask;
+  if (take.does === "choose") {
+    for (const one of take.cases) checkFallback(context, one.value, ask);
+    checkFallback(context, take.otherwise, ask);
+    return;
+  }
+  const value =
+    take.does === "constant"
+      ? take.value
+      : take.does === "value"
+        ? context.scope.signature(take.name)?.constant
+        : undefined;
+  if (declared === undefined || !isOrdered(declared.type)) return;
+  if (value === undefined || range.low >= range.high || !isBeyond(value, range)) return;
+  const write = (amount: number) => writeValue(amount, declared.type, declared.unit);
+  fault(context, "ask/fallback", take.at, {
+    name,
+    value: write(value),
+    low: write(range.low),
+    high: write(range.high),
+  });
 }

@@ -64,7 +64,8 @@ function stretchesOf(context: CheckContext, bands: readonly Band[], condition: C
     if (low === undefined || high === undefined) return undefined;
     const made = stretch(low, band.lowIn, high, band.highIn);
     if (made.from > made.to) {
-      fault(context, "band/upside-down", band.at, { text: context.source.slice(band.at.start, band.at.end) });
+      const text = context.source.slice(band.at.start, band.at.end);
+      fault(context, "band/upside-down", band.at, { text, same: made.low === made.high });
       return undefined;
     }
     stretches.push(made);

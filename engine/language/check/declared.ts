@@ -17,7 +17,7 @@ import type { Unit } from "../../../core/unit.ts";
 import type { ChartOut, Declared, Expr, Word } from "../syntax/tree.ts";
 import { literal, spoilt, unitAt } from "./amount.ts";
 import { check } from "./expression.ts";
-import { isWhole } from "./judge.ts";
+import { isWhole, notWhole } from "./judge.ts";
 import { nearest } from "./near.ts";
 import type { Rule } from "./rule.ts";
 import { type CheckContext, fault } from "./scope.ts";
@@ -126,12 +126,7 @@ export function declaredRule(
     return { ...rule, type: NUMBER };
   if (declared.type.is === "count" && isWhole(rule)) return { ...rule, type: declared.type };
   if (declared.type.is === "count" && isNumber(rule.type)) {
-    fault(context, "count/whole", rule.at, { name }, [
-      {
-        says: "Round it up to whole",
-        edits: [{ at: { start: rule.at.end, end: rule.at.end }, text: " rounded up to whole" }],
-      },
-    ]);
+    notWhole(context, expr, { name });
     return spoilt(rule.at, declared.type);
   }
   const at = rule.at;

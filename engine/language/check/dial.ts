@@ -8,16 +8,11 @@ import type { Expr, Statement } from "../syntax/tree.ts";
 import { spoilt } from "./amount.ts";
 import { type Resolved, inUnit, resolve } from "./declared.ts";
 import { check } from "./expression.ts";
+import { type Range, isBeyond } from "./range.ts";
 import type { Rule } from "./rule.ts";
 import { type CheckContext, type Signature, fault, signature } from "./scope.ts";
 
 type DialBody = Extract<Statement["body"], { keyword: "dial" }>;
-
-/** In SI. */
-interface Ends {
-  readonly low: number;
-  readonly high: number;
-}
 
 /** A dial whose value is known, while its span is checked. */
 interface Dial {
@@ -32,7 +27,7 @@ export function checkDial(
   context: CheckContext,
   body: DialBody,
   statement: Statement,
-): { readonly rule: Rule; readonly span?: Ends; readonly signature: Signature } {
+): { readonly rule: Rule; readonly span?: Range; readonly signature: Signature } {
   const declared = resolve(context, body.declared);
   const first = check(context, body.rule, declared?.type);
   const rule = literalOnly(context, settingOf(context, body, first, declared, statement), statement);
@@ -95,7 +90,7 @@ const isPlainCount = (expr: Expr, rule: Rule): boolean =>
   expr.value >= 0;
 
 /** The span that the dial's own text gives. */
-function ownSpan(context: CheckContext, { statement, body, rule, unit }: Dial): Ends | undefined {
+function ownSpan(context: CheckContext, { statement, body, rule, unit }: Dial): Range | undefined {
   const { range } = body;
   if (range === undefined) return undefined;
   const name = statement.name!.text;
@@ -107,10 +102,7 @@ function ownSpan(context: CheckContext, { statement, body, rule, unit }: Dial): 
     return undefined;
   }
   const written = ({ at }: Expr) => context.source.slice(at.start, at.end);
-  if (
-    rule.does === "constant" &&
-    (rule.value < low * (1 - 1e-9) - 1e-300 || rule.value > high * (1 + 1e-9) + 1e-300)
-  )
+  if (rule.does === "constant" && isBeyond(rule.value, { low, high }))
     fault(context, "dial/span", body.rule.at, {
       name,
       value: written(body.rule),
@@ -129,7 +121,7 @@ const spanOf = ({ low, high }: { readonly low: Expr; readonly high: Expr }): Spa
  * A dial that replaces another stays within the span of the one below, and has that span unless it says a
  * narrower one.
  */
-function withinBelow(context: CheckContext, dial: Dial, span: Ends | undefined): Ends | undefined {
+function withinBelow(context: CheckContext, dial: Dial, span: Range | undefined): Range | undefined {
   const { statement, body, rule, type, unit } = dial;
   const below = statement.below === undefined ? undefined : context.scope.signature(statement.below);
   if (below === undefined) return span;
@@ -162,8 +154,3 @@ function withinBelow(context: CheckContext, dial: Dial, span: Ends | undefined):
     ? range
     : { low: Math.max(span.low, range.low), high: Math.min(span.high, range.high) };
 }
-
-/** Whether a value lies outside a range by more than rounding may have made of it. */
-const isBeyond = (value: number, { low, high }: Ends): boolean =>
-  value < low * (low < 0 ? 1 + 1e-9 : 1 - 1e-9) - 1e-300 ||
-  value > high * (high < 0 ? 1 - 1e-9 : 1 + 1e-9) + 1e-300;

@@ -303,10 +303,14 @@ function inBand(context: CheckContext, expr: Extract<Expr, { is: "in-band" }>): 
   };
   const low = end(expr.band.low);
   const high = end(expr.band.high);
-  if (low?.does === "constant" && high?.does === "constant" && low.value > high.value)
-    fault(context, "band/upside-down", expr.band.at, {
-      text: context.source.slice(expr.band.at.start, expr.band.at.end),
-    });
+  if (low?.does === "constant" && high?.does === "constant") {
+    const same = low.value === high.value;
+    if (low.value > high.value || (same && !(expr.band.lowIn && expr.band.highIn)))
+      fault(context, "band/upside-down", expr.band.at, {
+        text: context.source.slice(expr.band.at.start, expr.band.at.end),
+        same,
+      });
+  }
   const rule: Rule = {
     does: "band",
     at: expr.at,

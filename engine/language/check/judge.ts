@@ -27,6 +27,8 @@ export function checkAs(context: CheckContext, expr: Expr, wanted: Wanted): Rule
       wants: wanted.type.kind,
       because: wanted.because,
     });
+  else if (wanted.type.is === "count" && isNumber(rule.type))
+    notWhole(context, expr, { because: wanted.because });
   else
     fault(context, "type/wanted", rule.at, {
       has: typeName(rule.type),
@@ -37,16 +39,73 @@ export function checkAs(context: CheckContext, expr: Expr, wanted: Wanted): Rule
   return spoilt(rule.at);
 }
 
-/**
- * A whole number that is written out, or alternatives that are nothing else: a count, though each alone is a
- * plain number.
- */
-export const isWhole = (rule: Rule): boolean =>
-  rule.type.is === "count" ||
-  (rule.does === "constant" && isNumber(rule.type) && Number.isInteger(rule.value) && rule.value >= 0) ||
-  (rule.does === "choose" &&
-    rule.cases.every((one) => isWhole(one.value)) &&
-    (rule.otherwise.does === "none" ? rule.cases.length > 0 : isWhole(rule.otherwise)));
+/** Whether a plain number is whole by its rule: made of counts and whole literals by what keeps them whole. */
+export function isWhole(rule: Rule): boolean {
+  if (rule.type.is === "count") return true;
+  if (!isNumber(rule.type)) return false;
+  switch (rule.does) {
+    case "constant":
+      return Number.isInteger(rule.value) && rule.value >= 0;
+    case "arithmetic":
+      return "+-*".includes(rule.op) && isWhole(rule.left) && isWhole(rule.right);
+    case "function":
+      return rule.name === "abs" && isWhole(rule.of);
+    case "most":
+      return rule.of.every(isWhole);
+    case "choose":
+      return (
+        rule.cases.every((one) => isWhole(one.value)) &&
+        (rule.otherwise.does === "none" ? rule.cases.length > 0 : isWhole(rule.otherwise))
+      );
+    case "call":
+      return isWhole(rule.body);
+    case "none":
+    case "text":
+    case "value":
+    case "local":
+    case "negate":
+    case "round":
+    case "compare":
+    case "and":
+    case "or":
+    case "not":
+    case "band":
+    case "words":
+    case "known":
+    case "gather":
+    case "left-count":
+    case "left-first":
+    case "left-among":
+    case "read-chart":
+    case "stopped":
+    case "of-steps":
+      return false;
+  }
+}
+
+/** A number that may be broken where a count is wanted. `facts`: whose count it is, or why one is wanted. */
+export function notWhole(
+  context: CheckContext,
+  expr: Expr,
+  facts: { readonly name: string } | { readonly because: string },
+): void {
+  const { at } = expr;
+  const end = { start: at.end, end: at.end };
+  const begin = { start: at.start, end: at.start };
+  // Rounding binds looser than sums and tighter than alternatives.
+  const brackets = expr.is === "choose" || expr.is === "round";
+  fault(context, "count/whole", at, facts, [
+    {
+      says: "Round it up to whole",
+      edits: brackets
+        ? [
+            { at: begin, text: "(" },
+            { at: end, text: ") rounded up to whole" },
+          ]
+        : [{ at: end, text: " rounded up to whole" }],
+    },
+  ]);
+}
 
 export const unitOf = (rule: { readonly unit?: Unit | undefined }): { unit?: Unit } =>
   rule.unit === undefined ? {} : { unit: rule.unit };
@@ -107,6 +166,7 @@ interface Sides {
 /** One finding for two sides that do not go together: the plainest explanation that fits. */
 export function unlike(context: CheckContext, sides: Sides, doing: string, at: Span): void {
   if (bareSide(context, sides, doing) || temperatureSide(context, sides, doing, at)) return;
+  if (shareBesideNumber(context, sides, doing, at)) return;
   const { left, right } = sides;
   const [one, two] = [left.type, right.type];
   if (one.is === "kind" && two.is === "kind")
@@ -150,6 +210,29 @@ function bareSide(
     unit === undefined
       ? []
       : [{ says: `Write ${text} ${unit}`, edits: [{ at: number.at, text: `${text} ${unit}` }] }],
+  );
+  return true;
+}
+
+/** A plain number, such as a quotient of two masses, beside a share: whether that was it. */
+function shareBesideNumber(context: CheckContext, sides: Sides, doing: string, at: Span): boolean {
+  const { left, right, leftExpr, rightExpr } = sides;
+  const [number, share, literal] =
+    left.type.is === "share" ? [right, left, leftExpr] : [left, right, rightExpr];
+  if (share.type.is !== "share" || !isNumber(number.type)) return false;
+  const plain = share.type.by === "plain" && share.does === "constant" && literal.is === "quantity";
+  const text = plain ? String(Number(share.value.toPrecision(15))) : "";
+  fault(
+    context,
+    "share/number",
+    at,
+    {
+      doing,
+      number: context.source.slice(number.at.start, number.at.end),
+      named: number.does === "value" && number.column === undefined,
+      by: share.type.by,
+    },
+    plain ? [{ says: `Write ${text}`, edits: [{ at: literal.at, text }] }] : [],
   );
   return true;
 }

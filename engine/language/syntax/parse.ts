@@ -29,12 +29,12 @@ export function makeRoom(statements: number): void {
 export function parseStatement(text: string): Statement {
   const known = young.get(text);
   if (known !== undefined) return known;
-  const made = old.get(text) ?? parseAnew(text);
+  const made = old.get(text) ?? parseText(text);
   young.set(text, made);
   return made;
 }
 
-function parseAnew(text: string): Statement {
+function parseText(text: string): Statement {
   const faults: Fault[] = [];
   const head = /^\S+/.exec(text)?.[0] ?? "";
   const second = head === "instead" ? (/^\S+[ \t]+(\S+)/.exec(text)?.[1] ?? "") : "";

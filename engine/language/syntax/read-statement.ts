@@ -9,8 +9,11 @@ import type { Fault, Text } from "./tree.ts";
 
 type Reader = (text: string, tokens: IToken[]) => Reading | { readonly fault: Fault };
 
-export const readStatement = (word: StatementWord, text: string, tokens: IToken[]): ReturnType<Reader> =>
-  READERS[word](text, tokens);
+export function readStatement(word: StatementWord, text: string, tokens: IToken[]): ReturnType<Reader> {
+  // A statement that failed leaves its texts behind: their inserts are no part of this one.
+  grammar.texts = [];
+  return READERS[word](text, tokens);
+}
 
 /** A reader that makes a statement of what a rule of the grammar gives. */
 const reader =

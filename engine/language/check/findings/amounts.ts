@@ -76,6 +76,14 @@ export const AMOUNTS: readonly FindingKind[] = [
       `${op === "*" ? "multiplied" : "divided"}: it is written with “${word}”.`,
   },
   {
+    code: "share/number",
+    weight: "error",
+    says: ({ doing, number, named, by }) =>
+      `Cannot ${doing} a plain number and a share: ` +
+      `${named ? `declare ${number} in %` : `give ${number} a figure of its own, declared in %`}` +
+      `${by === "plain" ? "" : `, and leave out “by ${by}”: a quotient has no basis`}.`,
+  },
+  {
     code: "share/wanted",
     weight: "error",
     says: ({ has }) => `A share stands before “of”, and this is ${has}.`,
@@ -102,7 +110,10 @@ export const AMOUNTS: readonly FindingKind[] = [
   {
     code: "count/whole",
     weight: "error",
-    says: ({ name }) => `${name} is a count, and this rule may give a broken number.`,
+    says: ({ name, because }) =>
+      because === undefined
+        ? `${name} is a count, and this rule may give a broken number.`
+        : `A count is wanted, and this may be a broken number: ${because}.`,
   },
   {
     code: "round/whole",

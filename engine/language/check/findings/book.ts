@@ -17,10 +17,18 @@ export const BOOK: readonly FindingKind[] = [
   {
     code: "ask/range",
     weight: "error",
-    says: ({ name, kind }) =>
+    says: ({ name, kind, single }) =>
       kind
         ? `${name} is answered with a word: it has no range.`
-        : `The range of ${name} runs from the larger to the smaller.`,
+        : single
+          ? `The range of ${name} allows one answer only: widen it, or make ${name} a dial.`
+          : `The range of ${name} runs from the larger to the smaller.`,
+  },
+  {
+    code: "ask/fallback",
+    weight: "error",
+    says: ({ name, value, low, high }) =>
+      `Where ${name} is not known ${value} is taken, which is outside its range, ${low} to ${high}.`,
   },
   {
     code: "dial/literal",

@@ -65,7 +65,10 @@ export const WRITING: readonly FindingKind[] = [
   {
     code: "band/upside-down",
     weight: "error",
-    says: ({ text }) => `“${text}” runs from the larger to the smaller: nothing can lie in it.`,
+    says: ({ text, same }) =>
+      same
+        ? `“${text}” ends where it begins: nothing can lie in it.`
+        : `“${text}” runs from the larger to the smaller: nothing can lie in it.`,
   },
   { code: "book/first", weight: "error", says: () => "The book statement comes first." },
   { code: "book/twice", weight: "error", says: () => "There is a book statement above already." },

@@ -43,6 +43,14 @@ export const AMOUNTS: Readonly<Record<string, FindingPage>> = {
       "`paired at` a mix.",
     smallest: "ask resin in g, 10 to 900\nfigure hardener = 2 % by mass * resin",
   },
+  "share/number": {
+    mend:
+      "Declare the figure `in %`; or write the share as a plain number, `0.02` for `2 %`. A quotient of two " +
+      "masses is a plain share: it has no `by mass`.",
+    smallest:
+      "ask hardener in g, 1 to 20\nask resin in g, 100 to 900\n" +
+      "figure enough of yes-no = hardener / resin >= 2 %",
+  },
   "share/wanted": {
     mend: "Write a share such as 15 % or 2 % by mass.",
     smallest: "ask resin in g, 10 to 900\nfigure hardener = 2 of resin",

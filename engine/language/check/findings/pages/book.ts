@@ -9,8 +9,12 @@ export const BOOK: Readonly<Record<string, FindingPage>> = {
     smallest: "ask depth in mm",
   },
   "ask/range": {
-    mend: "Write the smaller end first; words need no range.",
+    mend: "Write the smaller end first; words need no range. What is never answered otherwise is a dial.",
     smallest: "ask depth in mm, 30 to 0.5",
+  },
+  "ask/fallback": {
+    mend: "Take what could have been answered, or widen the range.",
+    smallest: "ask depth in mm, 1 to 12\n    if unknown take 20 mm",
   },
   "dial/literal": {
     mend: "Write a number with its unit, or make it a figure.",
