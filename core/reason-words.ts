@@ -1,5 +1,6 @@
 // The English sentences of reasons, decisions, turns and doubts. They are written here and nowhere else.
 import {
+  type ClashingRow,
   type Decision,
   type Doubt,
   type LineName,
@@ -9,6 +10,9 @@ import {
   type WordsByCode,
   wordsOf,
 } from "./reason.ts";
+
+const clashingRow = ({ row, line, cells }: ClashingRow): string =>
+  `row ${row}` + (line === undefined ? "" : ` in line ${line}`) + (cells === undefined ? "" : ` (${cells})`);
 
 const reasons: WordsByCode<Reason> = {
   "no-value": () => "it has no value",
@@ -26,10 +30,13 @@ const reasons: WordsByCode<Reason> = {
   "books-too-deep": () => "more books stand on one another than are read",
   "no-alternative": () => "none of the alternatives applies",
   "no-row": ({ chart }) => `no row of ${chart} fits`,
+  "rows-clash": ({ chart, rows }) => `two rows of ${chart} apply: ${rows.map(clashingRow).join(" and ")}`,
   "answers-contradict": ({ chart }) => `no row of ${chart} is left: the answers contradict one another`,
   "no-row-left": () => "no row is left",
   "off-chart": ({ chart }) => `it is off the end of ${chart}`,
   "no-grid-point": () => "the chart's grid has no such point",
+  "fallback-range": ({ ask, low, high }) =>
+    `what the book takes for ${ask} lies outside ${low} to ${high}, which is what it asks for`,
   "divides-by-zero": () => "it divides by zero",
   "too-large": () => "it grows too large",
   "root-of-negative": () => "it takes the root of a negative number",
@@ -76,6 +83,8 @@ const decisions: WordsByCode<Decision> = {
   "rows-possible": ({ rows }) => `still possible: rows ${rows.join(", ")}`,
   "rows-left": ({ rows }) => `rows left: ${rows.join(", ")}`,
   "no-row-fits": () => "no row fits",
+  "rows-both-apply": ({ rows }) =>
+    `rows ${cellsOf(rows, ({ row, cells }) => `${row} (${cells})`)} both apply`,
   "answers-leave-no-row": ({ asks }) => `the answers to ${asks.join(", ")} leave no row`,
   since: ({ condition }) => `since ${condition}`,
   otherwise: () => "otherwise: none of the others applies",

@@ -22,10 +22,14 @@ interface ReasonFacts {
   /** What the rules leave open. */
   readonly "no-alternative": None;
   readonly "no-row": { readonly chart: string };
+  /** Two rows apply, and the chart does not say which one counts. */
+  readonly "rows-clash": { readonly chart: string; readonly rows: readonly [ClashingRow, ClashingRow] };
   readonly "answers-contradict": { readonly chart: string };
   readonly "no-row-left": None;
   readonly "off-chart": { readonly chart: string };
   readonly "no-grid-point": None;
+  /** What the book takes for "cannot tell" lies outside the range of the ask. */
+  readonly "fallback-range": { readonly ask: string; readonly low: string; readonly high: string };
   /** Arithmetic. */
   readonly "divides-by-zero": None;
   readonly "too-large": None;
@@ -75,6 +79,13 @@ export interface RowFacts {
   readonly cells: string;
 }
 
+/** A row by its number as written, from 1; with the line of the book and its cells where they are shown. */
+export interface ClashingRow {
+  readonly row: number;
+  readonly line?: number;
+  readonly cells?: string;
+}
+
 /** What belongs to each way in which a statement of a trace was decided. */
 interface DecisionFacts {
   readonly row: RowFacts;
@@ -86,6 +97,7 @@ interface DecisionFacts {
   readonly "rows-possible": { readonly rows: readonly number[] };
   readonly "rows-left": { readonly rows: readonly number[] };
   readonly "no-row-fits": None;
+  readonly "rows-both-apply": { readonly rows: readonly [RowFacts, RowFacts] };
   readonly "answers-leave-no-row": { readonly asks: readonly string[] };
   readonly since: { readonly condition: string };
   readonly otherwise: None;

@@ -89,7 +89,17 @@ export function Waiting({ job, asks, onAsk }: WaitingProps) {
   );
 }
 
-export function Impossible({ job, onWhy }: { readonly job: JobView; readonly onWhy?: OnWhy }) {
+interface ImpossibleProps {
+  readonly job: JobView;
+  readonly asks: readonly AskView[];
+  readonly onWhy?: OnWhy;
+}
+
+/**
+ * Why there is no work. Of an answer that cannot be used it names the question, so that it can be answered
+ * again.
+ */
+export function Impossible({ job, asks, onWhy }: ImpossibleProps) {
   const say = useWords();
   return (
     <section className="card-impossible">
@@ -97,7 +107,9 @@ export function Impossible({ job, onWhy }: { readonly job: JobView; readonly onW
       <ul>
         {reasons(job).map(({ says, cause, of }) => (
           <li key={says}>
-            <p className="card-says">{reasonWords(cause, says, say)}</p>
+            <p className="card-says">
+              {questionOf(job, asks, says)} {reasonWords(cause, says, say)}
+            </p>
             {onWhy &&
               of.slice(0, 4).map((value) => (
                 <button key={value.name} type="button" className="card-why" onClick={() => onWhy(value.name)}>
@@ -109,6 +121,13 @@ export function Impossible({ job, onWhy }: { readonly job: JobView; readonly onW
       </ul>
     </section>
   );
+}
+
+/** The question whose answer cannot be used for this reason. */
+function questionOf(job: JobView, asks: readonly AskView[], says: string): React.ReactNode {
+  const finding = job.findings.find((one) => one.says === says);
+  const ask = finding && asks.find(({ name }) => name === finding.ask);
+  return ask && <b>{ask.question}</b>;
 }
 
 /**

@@ -85,7 +85,7 @@ export function JobCard(props: JobCardProps) {
       </header>
       <p className="card-defers">{say("card.defers")}</p>
       {job.stops.length > 0 && <Stops stops={job.stops} onWhy={onWhy} />}
-      {job.state === "impossible" && <Impossible job={job} onWhy={onWhy} />}
+      {job.state === "impossible" && <Impossible job={job} asks={props.asks} onWhy={onWhy} />}
       {job.broken.length > 0 && (
         <section className="card-broken">
           <h3>{say("card.broken")}</h3>

@@ -1,5 +1,5 @@
 // bevelbook why: how a value came about, as an outline in text or as data.
-import { why, workJob } from "../../engine/index.ts";
+import { showJob, why, workJob } from "../../engine/index.ts";
 import type { TraceView } from "../../core/view.ts";
 import { SHELF_SAYS, readBookWithOthers, shelfOption } from "./book-resolver.ts";
 import { CallError, type Command, hasErrors, print, printJson, readJob } from "./call.ts";
@@ -9,7 +9,7 @@ export const whyCommand: Command = {
   usage: "BOOK NAME --job FILE [--full] [--units book|metric|us] [--shelf FOLDER] [--json]",
   says:
     "Prints why a value, step, caution or stop came out as it did: the deciding facts, or everything with " +
-    `--full. ${SHELF_SAYS}`,
+    `--full. Exit 1 if the book has errors or an answer cannot be used. ${SHELF_SAYS}`,
   options: {
     ...shelfOption,
     job: { type: "string" },
@@ -24,11 +24,12 @@ export const whyCommand: Command = {
     const system = unitSystem(units);
     const answers = await readJob(io, job as string | undefined);
     const book = await readBookWithOthers(io, file, options);
-    const trace = why(workJob(book, answers), name, full ? "full" : "deciding", system);
+    const worked = workJob(book, answers);
+    const trace = why(worked, name, full ? "full" : "deciding", system);
     if (trace === undefined) throw new CallError(`${book.name || "The book"} has nothing called “${name}”.`);
     if (json) printJson(io, trace);
     else print(io, outline(trace, book.under.length > 0));
-    return hasErrors(book) ? 1 : 0;
+    return hasErrors(book) || showJob(worked).findings.length > 0 ? 1 : 0;
   },
 };
 

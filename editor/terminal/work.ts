@@ -83,11 +83,13 @@ export function card(title: string, view: JobView, values: boolean): string {
     "",
     `This job is ${view.state}.`,
   ];
-  for (const finding of view.findings) out.push(`  ! ${finding.says}`);
+  const blocked = new Set((view.blocked ?? []).map(({ says }) => says));
+  for (const { says } of view.findings) if (!blocked.has(says)) out.push(`  ! ${says}`);
   for (const broken of view.broken) out.push(`  ! This job breaks a promise of the book: ${broken.says}`);
   for (const { says, ids } of view.blocked ?? []) {
     const more = ids.length > 4 ? ` and ${ids.length - 4} more` : "";
-    out.push(`  ${says} (${ids.slice(0, 4).join(", ")}${more})`);
+    const mark = view.findings.some((finding) => finding.says === says) ? "! Answer again: " : "";
+    out.push(`  ${mark}${says} (${ids.slice(0, 4).join(", ")}${more})`);
   }
   if (view.waiting.length > 0) out.push(`It waits for: ${view.waiting.join(", ")}.`);
   const part = (heading: string, lines: readonly CardLine[], mark: (i: number) => string) => {

@@ -84,7 +84,7 @@ export const SECTIONS: readonly Section[] = [
   },
   {
     title: "Values where two rows fit",
-    inTests: false,
+    inTests: true,
     wants: CLASHES,
     run: { read: (of, tally) => values(of, tally) },
   },
@@ -96,13 +96,13 @@ export const SECTIONS: readonly Section[] = [
   },
   {
     title: "Values where no row of a key is left",
-    inTests: false,
+    inTests: true,
     wants: EMPTIED,
     run: { read: (of, tally) => values(of, tally) },
   },
   {
     title: "Values where answers cannot be used",
-    inTests: false,
+    inTests: true,
     wants: PLAIN,
     run: { read: (of, tally) => values(of, tally, unusableJob) },
   },

@@ -20,10 +20,18 @@ export const REASONS: Examples<Reason> = {
   "books-too-deep": [{}, "more books stand on one another than are read"],
   "no-alternative": [{}, "none of the alternatives applies"],
   "no-row": [{ chart: "grit" }, "no row of grit fits"],
+  "rows-clash": [
+    { chart: "hours", rows: [{ row: 1, line: 12, cells: "under 23 °C | 24 h" }, { row: 2 }] },
+    "two rows of hours apply: row 1 in line 12 (under 23 °C | 24 h) and row 2",
+  ],
   "answers-contradict": [{ chart: "grit" }, "no row of grit is left: the answers contradict one another"],
   "no-row-left": [{}, "no row is left"],
   "off-chart": [{ chart: "pot-life" }, "it is off the end of pot-life"],
   "no-grid-point": [{}, "the chart's grid has no such point"],
+  "fallback-range": [
+    { ask: "depth", low: "1 mm", high: "12 mm" },
+    "what the book takes for depth lies outside 1 mm to 12 mm, which is what it asks for",
+  ],
   "divides-by-zero": [{}, "it divides by zero"],
   "too-large": [{}, "it grows too large"],
   "root-of-negative": [{}, "it takes the root of a negative number"],
@@ -91,6 +99,15 @@ export const DECISIONS: Examples<Decision> = {
   "rows-possible": [{ rows: [1, 2] }, "still possible: rows 1, 2"],
   "rows-left": [{ rows: [1, 2] }, "rows left: 1, 2"],
   "no-row-fits": [{}, "no row fits"],
+  "rows-both-apply": [
+    {
+      rows: [
+        { row: 1, cells: "a" },
+        { row: 2, cells: "b" },
+      ],
+    },
+    "rows 1 (a) and 2 (b) both apply",
+  ],
   "answers-leave-no-row": [{ asks: ["a", "b"] }, "the answers to a, b leave no row"],
   since: [{ condition: "wet is yes" }, "since wet is yes"],
   otherwise: [{}, "otherwise: none of the others applies"],

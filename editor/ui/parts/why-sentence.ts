@@ -154,6 +154,7 @@ function decidedClause(first: Decision, words: string, say: Say): string {
     case "between-rows":
     case "rows-possible":
     case "no-row-fits":
+    case "rows-both-apply":
     case "since":
     case "otherwise":
     case "not-settled":

@@ -97,11 +97,13 @@ function readAmount(name: string, { type, unit, low, high }: AskedAmount, text: 
       high: writeValue(high, type, unit),
     });
   }
-  if (read.tolerance === undefined) return { is: "value", value };
+  // A value beyond an end by less than the tolerance of comparisons counts as that end.
+  const within = Math.min(Math.max(value, low), high);
+  if (read.tolerance === undefined) return { is: "value", value: within };
   const slack = slackOf(read.tolerance, type, unit);
   return slack === undefined || !Number.isFinite(slack)
     ? bad({ code: "answer/tolerance", ask: name, unit: unit?.symbol || undefined })
-    : { is: "value", value, slack };
+    : { is: "value", value: within, slack };
 }
 
 const FEET = /(?:(\d+)\s*(?:'|′|’|ft\.?|feet|foot)\s*)?/;

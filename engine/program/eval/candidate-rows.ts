@@ -2,7 +2,7 @@
 import { allows } from "../../../core/box.ts";
 import { nearly } from "../../../core/number.ts";
 import type { CandidateTable, Op } from "../plan/op.ts";
-import { type Frame, isKnown } from "./frame.ts";
+import { type Frame, isKnown, reasonOf, stateOf } from "./frame.ts";
 import { impossible, sameState } from "./no-value.ts";
 
 /** Notes the candidate rows and returns the count of their different values. */
@@ -26,6 +26,14 @@ export function candidateRows(frame: Frame, table: CandidateTable, register: num
   frame.candidateRows[table.slot] = { left, values: table.values };
   if (values.length > 0) return values.length;
   return impossible(frame, register, { code: "answers-contradict", chart: table.pick.name });
+}
+
+/** The count of a chart without a value: 0 where the answers leave no row. */
+export function noCandidates(frame: Frame, { in1: chart, out: register }: Op): number {
+  const isEmptied = stateOf(frame, chart) === "impossible" && frame.cause[chart] === chart;
+  return isEmptied && reasonOf(frame, chart).code === "answers-contradict"
+    ? 0
+    : sameState(frame, register, chart);
 }
 
 /** The first value among the candidate rows, in the order of the kind. */

@@ -84,6 +84,10 @@ export const stateOf = (frame: Frame, register: number): "known" | "unknown" | "
 export const reasonOf = (frame: Frame, register: number): Reason =>
   frame.reasons.get(frame.cause[register]!) ?? { code: "no-value" };
 
+/** Whether a register has no value because an answer cannot be used. That is not the same as no answer. */
+export const isRefused = (frame: Frame, register: number): boolean =>
+  stateOf(frame, register) === "impossible" && reasonOf(frame, register).code.startsWith("answer/");
+
 /** A frame of the same job with room for the registers that an edit has added. */
 export function resizedFrame(frame: Frame, plan: Plan): Frame {
   if (frame.num.length >= plan.registers.next) return frame;

@@ -25,10 +25,31 @@ export function pickRow(frame: Frame, table: PickTable, register: number): numbe
         if (odd !== undefined && !allows(odd, v)) break;
       }
     }
-    if (c === width) return r;
+    if (c === width) return table.mayClash ? onlyRow(frame, table, r, register) : r;
   }
   return impossible(frame, register, { code: "no-row", chart: table.name });
 }
+
+/** The row, unless one below it applies as well. */
+function onlyRow(frame: Frame, table: PickTable, row: number, register: number): number {
+  const { rows, conditions } = table;
+  for (let r = row + 1; r < rows.length; r++)
+    if (rows[r]!.every((side, c) => allows(side, frame.num[conditions[c]!]!)))
+      return clash(frame, table, [row, r], register);
+  return row;
+}
+
+const clash = (
+  frame: Frame,
+  { name, written }: PickTable,
+  [first, second]: readonly [number, number],
+  register: number,
+): number =>
+  impossible(frame, register, {
+    code: "rows-clash",
+    chart: name,
+    rows: [{ row: written[first]! + 1 }, { row: written[second]! + 1 }],
+  });
 
 /** Some conditions are open: which rows are still possible, and whether one of them applies in any case. */
 function pickOpen(frame: Frame, table: PickTable, register: number): number {
@@ -46,6 +67,7 @@ function pickOpen(frame: Frame, table: PickTable, register: number): number {
       continue;
     rows.push(r);
     if (open.every((c) => sides[c] === "any")) {
+      if (sure >= 0 && table.mayClash) return clash(frame, table, [sure, r], register);
       sure = r;
       if (table.firstWins) break;
     }

@@ -2,8 +2,8 @@
 // each operation first just computes. Only an outcome that is no finite number asks what its operands were.
 import { atMost, below, nearly, roundTo } from "../../../core/number.ts";
 import type { Op, Opcode } from "../plan/op.ts";
-import { candidateRows, candidatesAmong, firstCandidate } from "./candidate-rows.ts";
-import type { Frame } from "./frame.ts";
+import { candidateRows, candidatesAmong, firstCandidate, noCandidates } from "./candidate-rows.ts";
+import { type Frame, isRefused } from "./frame.ts";
 import { interpolate } from "./interpolate.ts";
 import { aggregate, list } from "./lists.ts";
 import { either, impossible, loose, sameState, strict } from "./no-value.ts";
@@ -129,7 +129,7 @@ export function runOperations(ops: readonly Op[], frame: Frame): void {
       case 18 /* known */:
         {
           const x = num[in0]!;
-          v = x === x ? 1 : 0;
+          v = x === x ? 1 : isRefused(frame, in0) ? sameState(frame, out, in0) : 0;
           break;
         }
       case 17 /* select */:
@@ -175,7 +175,7 @@ export function runOperations(ops: readonly Op[], frame: Frame): void {
         break;
       case 25 /* candidateCount */:
         v = num[in1]!;
-        if (v !== v) sameState(frame, out, in1);
+        if (v !== v) v = noCandidates(frame, op);
         break;
       case 26 /* firstCandidate */:
         v = firstCandidate(frame, op);

@@ -7,8 +7,9 @@ import type { Unit } from "../../../core/unit.ts";
 import type { CardLine, JobView, Piece, Shown, UnitSystem } from "../../../core/view.ts";
 import { listName } from "../plan/registers.ts";
 import type { Block, Plan, Template, Value } from "../plan/plan.ts";
-import { type Frame, isKnown, reasonOf, stateOf } from "./frame.ts";
+import { type Frame, isKnown, stateOf } from "./frame.ts";
 import { waitsFor } from "./producers.ts";
+import { shownReason } from "./reasons.ts";
 import type { Evaluation } from "./evaluate.ts";
 import { asksWaitedFor, jobStatus, linesThatApply } from "./status.ts";
 
@@ -145,7 +146,7 @@ export function shown({ plan, frame }: Evaluation, of: Value, name: string, unit
       };
     }
     case "impossible":
-      return impossible(name, reasonOf(frame, register));
+      return impossible(name, shownReason(plan, frame, register));
     case "known": {
       const number = frame.num[register]!;
       if (of.type.is === "text") {
@@ -218,7 +219,7 @@ function pieceText(job: PlanAndFrame, piece: Value, units: UnitSystem, depth = 0
   if (!isKnown(frame, piece.register))
     return stateOf(frame, piece.register) === "unknown"
       ? "not known yet"
-      : reasonText(reasonOf(frame, piece.register));
+      : reasonText(shownReason(job.plan, frame, piece.register));
   return writeAny(job, frame.num[piece.register]!, piece, units, depth);
 }
 
@@ -260,7 +261,7 @@ function shownCandidates(
   const candidates = frame.candidateRows[block.slot];
   if (!isKnown(frame, register) || candidates === undefined)
     return {
-      ...impossible(name, reasonOf(frame, register)),
+      ...impossible(name, shownReason(plan, frame, register)),
       state: stateOf(frame, register),
       ...(isKnown(frame, register) ? { text: "" } : {}),
     };

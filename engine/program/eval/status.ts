@@ -5,8 +5,9 @@ import type { Reason } from "../../../core/reason.ts";
 import { reasonText } from "../../../core/reason-words.ts";
 import type { Block } from "../plan/plan.ts";
 import type { Evaluation } from "./evaluate.ts";
-import { isKnown, reasonOf, stateOf } from "./frame.ts";
+import { isKnown, stateOf } from "./frame.ts";
 import { waitsFor } from "./producers.ts";
+import { shownReason } from "./reasons.ts";
 
 export interface JobStatus {
   readonly state: JobState;
@@ -26,7 +27,8 @@ interface Blocked {
  * needs each value in its text, its time and its wait.
  *
  * - `stopped`: the condition of a stop is known to hold, whatever else is open.
- * - `impossible`: otherwise, something that the card needs can have no value.
+ * - `impossible`: otherwise, something that the card needs can have no value, or an answer cannot be used,
+ *   whether or not the card needs it: a wrong answer must never read as a missing one.
  * - `waiting`: otherwise, something that the card needs waits for an answer.
  * - `ready`: everything that the card needs is known.
  */
@@ -40,11 +42,14 @@ export function jobStatus(evaluation: Evaluation): JobStatus {
       open.push(register);
       return;
     }
-    const reason = reasonOf(frame, register);
+    block(shownReason(plan, frame, register), id);
+  };
+  const block = (reason: Reason, id: string) => {
     const known = blocked.get(reasonText(reason));
     if (known === undefined) blocked.set(reasonText(reason), { reason, ids: [id] });
     else if (!known.ids.includes(id)) known.ids.push(id);
   };
+  for (const { id, reason } of refusedAnswers(evaluation)) block(reason, id);
   for (const line of [...plan.stops, ...plan.steps, ...plan.cautions]) need(line.when, line.id);
   for (const line of [
     ...linesThatApply(evaluation, plan.steps),
@@ -58,6 +63,18 @@ export function jobStatus(evaluation: Evaluation): JobStatus {
   const reasons = [...blocked.values()];
   return { state: stateFrom(evaluation, open, reasons), open, blocked: reasons };
 }
+
+/**
+ * Answers that cannot be used, with the rows of their asks. An answer to no ask of the book is not among
+ * them.
+ */
+const refusedAnswers = ({ plan, given }: Evaluation): { readonly id: string; readonly reason: Reason }[] =>
+  [...given].flatMap(([name, one]) => {
+    const entry = plan.checked.entries[plan.checked.byName.get(name) ?? -1];
+    return one.is === "unusable" && one.reason.code !== "answer/not-asked" && entry !== undefined
+      ? [{ id: entry.id, reason: one.reason }]
+      : [];
+  });
 
 function stateFrom(evaluation: Evaluation, open: JobStatus["open"], blocked: JobStatus["blocked"]): JobState {
   if (linesThatApply(evaluation, evaluation.plan.stops).length > 0) return "stopped";

@@ -6,7 +6,7 @@ import type { Expr } from "../../language/syntax/tree.ts";
 import { Opcode, type Op } from "../plan/op.ts";
 import type { Block } from "../plan/plan.ts";
 import type { Evaluation } from "./evaluate.ts";
-import { type Frame, isKnown, UNKNOWN } from "./frame.ts";
+import { type Frame, IMPOSSIBLE, UNKNOWN, isKnown, reasonOf } from "./frame.ts";
 import { pointsUsed } from "./interpolate.ts";
 import { producers } from "./producers.ts";
 import { oneLine } from "./show.ts";
@@ -101,6 +101,11 @@ export function decidedRow({ plan, frame }: Evaluation, block: Block, column: nu
   if (op?.opcode === Opcode.rowValue) {
     const pick = producers(plan).get(op.in0)?.op;
     if (pick?.opcode !== Opcode.pick) return NOTHING;
+    const clash = clashOf(frame, op.in0);
+    if (clash !== undefined) {
+      const rows = [rowOf(clash[0] - 1), rowOf(clash[1] - 1)] as const;
+      return { at: body.rows[clash[1] - 1]!.at, by: [{ code: "rows-both-apply", rows }] };
+    }
     if (!isKnown(frame, op.in0)) return { by: [openRows(frame, pick, isKnown(frame, output))] };
     const row = pick.payload.written[frame.num[op.in0]!]!;
     return { at: body.rows[row]!.at, by: [{ code: "row", ...rowOf(row) }] };
@@ -128,6 +133,14 @@ export function decidedRow({ plan, frame }: Evaluation, block: Block, column: nu
     .filter((_, c) => isKnown(frame, op.payload.pick.conditions[c]!))
     .map((condition) => condition.name);
   return { by: [{ code: "answers-leave-no-row", asks }] };
+}
+
+/** The two rows, as written from 1, that leave a pick without a row because both apply. */
+function clashOf(frame: Frame, picked: number): readonly [number, number] | undefined {
+  if (isKnown(frame, picked) || frame.state[picked] !== IMPOSSIBLE || frame.cause[picked] !== picked)
+    return undefined;
+  const reason = reasonOf(frame, picked);
+  return reason.code === "rows-clash" ? [reason.rows[0].row, reason.rows[1].row] : undefined;
 }
 
 /** The rows of a chart that are still possible; `agree`: the value is known all the same. */

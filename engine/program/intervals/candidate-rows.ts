@@ -1,7 +1,7 @@
 // A chart that keeps every row: its candidate rows within a box, and what is read from them.
-import type { CandidateTable } from "../plan/op.ts";
+import type { CandidateTable, Op } from "../plan/op.ts";
 import { sameness } from "./compare.ts";
-import { MAY_IMPOSSIBLE, NEVER, type Intervals, put, truth, union } from "./interval-frame.ts";
+import { MAY_IMPOSSIBLE, NEVER, type Intervals, copy, put, truth, union } from "./interval-frame.ts";
 import { meets } from "./chart-rows.ts";
 
 export function candidateRows(intervals: Intervals, table: CandidateTable, d: number): void {
@@ -24,6 +24,18 @@ export function candidateRows(intervals: Intervals, table: CandidateTable, d: nu
   intervals.candidateRows[table.slot] = { left, values: table.values };
   if (most === 0) put(intervals, d, -Infinity, Infinity, MAY_IMPOSSIBLE | NEVER);
   else put(intervals, d, Math.min(1, most), most, least === 0 ? MAY_IMPOSSIBLE : 0);
+}
+
+/** The count of the different values of the candidate rows: 0 where the answers leave none. */
+export function candidateCount(intervals: Intervals, { in0: slot, in1: chart, out }: Op): void {
+  const rows = intervals.candidateRows[slot];
+  if (rows === undefined) {
+    copy(intervals, out, chart);
+    return;
+  }
+  const most = rows.left.reduce((sum, fit) => sum + (fit > 0 ? 1 : 0), 0);
+  const least = rows.left.includes(2) ? 1 : 0;
+  put(intervals, out, least, most, 0);
 }
 
 export function firstCandidate(intervals: Intervals, slot: number, chart: number, d: number): void {

@@ -45,15 +45,15 @@ export function pickRows(intervals: Intervals, table: PickTable, d: number): voi
   for (const register of table.conditions) flags |= intervals.flags[register]! & ~NEVER;
   const rows: number[] = [];
   const unmet: number[] = [];
-  let sure = false;
+  let certain = 0;
   for (const [r, sides] of table.rows.entries()) {
     const fit = fits(intervals, table, sides);
     if (fit === "only while open") unmet.push(r);
     if (fit === "no" || fit === "only while open") continue;
     rows.push(r);
     if (fit === "all") {
-      sure = true;
-      if (table.firstWins || flags === 0) break;
+      certain++;
+      if (table.firstWins || (flags === 0 && !table.mayClash)) break;
     }
   }
   intervals.rows.set(d, rows);
@@ -63,12 +63,16 @@ export function pickRows(intervals: Intervals, table: PickTable, d: number): voi
     put(intervals, d, -Infinity, Infinity, flags | MAY_IMPOSSIBLE | NEVER);
     return;
   }
-  const hole = !sure && mayHaveHole(intervals, table, rows);
+  const hole = certain === 0 && mayHaveHole(intervals, table, rows);
   // Without a condition's value a row is sure only if it asks nothing of that condition.
   const settles = rows.some((r) =>
     table.rows[r]!.every((side, c) => side === "any" || !isOpen(intervals, table.conditions[c]!)),
   );
-  put(intervals, d, rows[0]!, rows.at(-1)!, flags | (hole ? MAY_IMPOSSIBLE : 0) | (settles ? 0 : NEVER));
+  // Two rows that apply at once have no value.
+  const mayClash = table.mayClash && rows.length > 1;
+  const clashes = mayClash && certain > 1 && flags === 0;
+  const state = (hole || mayClash ? MAY_IMPOSSIBLE : 0) | (settles && !clashes ? 0 : NEVER);
+  put(intervals, d, rows[0]!, rows.at(-1)!, flags | state);
 }
 
 /** A condition surely without a value. */

@@ -2,7 +2,7 @@
 import { Opcode, type Op } from "../plan/op.ts";
 import { call, divide, multiply, power, round } from "./arithmetic.ts";
 import { ABOVE, BELOW, NEAR, among, band, relation, sameness } from "./compare.ts";
-import { candidateRows, candidatesAmong, firstCandidate } from "./candidate-rows.ts";
+import { candidateCount, candidateRows, candidatesAmong, firstCandidate } from "./candidate-rows.ts";
 import { aggregate, list } from "./lists.ts";
 import {
   MAY_IMPOSSIBLE,
@@ -116,7 +116,7 @@ function step(op: Op, intervals: Intervals): void {
       candidateRows(intervals, op.payload, out);
       return;
     case Opcode.candidateCount:
-      copy(intervals, out, in1);
+      candidateCount(intervals, op);
       return;
     case Opcode.firstCandidate:
       firstCandidate(intervals, in0, in1, out);

@@ -186,16 +186,44 @@ function pickTable(
       }
     }),
   );
+  const firstWins = chart.mode === "first-row-wins";
+  const sidesOfRows = rows.map(({ sides }) => sides);
   return {
     name,
     conditions: Int32Array.from(conditions),
     domains: which.map((i) => chart.conditions[i]!.domain),
-    rows: rows.map(({ sides }) => sides),
+    rows: sidesOfRows,
     lows,
     highs,
     odd,
     hasOdd,
-    firstWins: chart.mode === "first-row-wins",
+    firstWins,
+    mayClash: !firstWins && chart.mode !== "keep-every-row" && canClash(sidesOfRows),
     written: Int32Array.from(rows, ({ index }) => index),
   };
+}
+
+/** A longer chart is taken to have rows that clash: then each job looks at all of its rows. */
+const MOST_COMPARED = 600;
+
+const canClash = (rows: readonly (readonly Side[])[]): boolean =>
+  rows.length > MOST_COMPARED ||
+  rows.some((one, r) => {
+    for (let other = 0; other < r; other++)
+      if (one.every((side, c) => canMeet(side, rows[other]![c]!))) return true;
+    return false;
+  });
+
+/** Whether one answer can lie in both cells. */
+function canMeet(a: Side, b: Side): boolean {
+  if (a === "any" || b === "any") return true;
+  if (a.is === "words") {
+    if (b.is !== "words") return true;
+    for (const word of a.words) if (b.words.has(word)) return true;
+    return false;
+  }
+  return (
+    b.is === "words" ||
+    a.stretches.some((one) => b.stretches.some((two) => one.from <= two.to && two.from <= one.to))
+  );
 }

@@ -1,4 +1,6 @@
 // Emits one statement as its block: its rule, its conditions, its times and its texts.
+import { writeValue } from "../../../core/format.ts";
+import { atMost } from "../../../core/number.ts";
 import type { Reason } from "../../../core/reason.ts";
 import type { CheckedBook, Entry } from "../../language/check/book.ts";
 import type { Rule } from "../../language/check/rule.ts";
@@ -140,17 +142,61 @@ function emitAsk({ emitter, entry, looped, mine }: Compiling): Parts {
   const name = entry.statement.name?.text;
   const answer = registerOf(registers, `${name}?`);
   const cannotTell = registerOf(registers, `${name}??`);
-  const take = emitExpression(emitter, ask.take);
   pushOperation(emitter, {
     opcode: Opcode.select,
     out: register,
     in0: readRegister(emitter, cannotTell),
-    in1: take,
+    in1: emitFallback(emitter, entry, ask.take),
     in2: readRegister(emitter, answer),
     payload: undefined,
     at: ask.take.at,
   });
   return { outputs: [register], answer, cannotTell, values };
+}
+
+/** What an ask takes for "cannot tell": impossible where it lies outside the range of the ask. */
+function emitFallback(emitter: Emitter, { statement, checked }: Entry, take: Rule): number {
+  const { signature, ask } = checked;
+  const { low, high } = ask!;
+  const type = signature?.type;
+  const fallback = emitExpression(emitter, take);
+  if (type === undefined || type.is === "kind" || type.is === "yes-no" || !(low < high)) return fallback;
+  if (take.does === "constant" && atMost(low, take.value) && atMost(take.value, high))
+    return constant(emitter, Math.min(Math.max(take.value, low), high));
+  const outside = emitter.registers.next++;
+  emitter.nothing.push({
+    register: outside,
+    reason: {
+      code: "fallback-range",
+      ask: statement.name?.text ?? "",
+      low: writeValue(low, type, signature?.unit),
+      high: writeValue(high, type, signature?.unit),
+    },
+  });
+  if (take.does === "constant") return outside;
+  const [least, most] = [constant(emitter, low), constant(emitter, high)];
+  const within = { in0: fallback, in1: least, in2: most, at: take.at };
+  const isInside = emitter.registers.next++;
+  pushOperation(emitter, {
+    ...within,
+    opcode: Opcode.band,
+    out: isInside,
+    payload: { lowIn: true, highIn: true },
+  });
+  // A value beyond an end by less than the tolerance of comparisons counts as that end.
+  const raised = emit(emitter, Opcode.max, fallback, least, take.at);
+  const clamped = emit(emitter, Opcode.min, raised, most, take.at);
+  const register = emitter.registers.next++;
+  pushOperation(emitter, {
+    opcode: Opcode.select,
+    out: register,
+    in0: isInside,
+    in1: clamped,
+    in2: outside,
+    payload: undefined,
+    at: take.at,
+  });
+  return register;
 }
 
 /** A dial or a figure. */

@@ -106,6 +106,8 @@ export interface PickTable {
   readonly odd: readonly (Side | undefined)[];
   readonly hasOdd: boolean;
   readonly firstWins: boolean;
+  /** Two rows can apply at once, and the chart does not say which one counts. */
+  readonly mayClash: boolean;
   /** Row numbers as written, for the trace. */
   readonly written: Int32Array;
 }

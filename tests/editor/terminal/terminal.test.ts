@@ -45,6 +45,12 @@ beforeAll(() => {
       .replace("> 15 mm", "> 5 mm"),
     "log.json": '{"shallow": {"depth": "2 mm"}, "deep": {"depth": 18}}',
     "log-list.json": '[{"name": "shallow", "answers": {"depth": "2 mm"}}]',
+    "engine.bevel": [
+      'book engine, edition 1\n    "Engine"',
+      'ask engine in kW, 1 to 200\n    "Engine power"',
+      "figure power in kW = engine if engine is known, otherwise 99 kW",
+      'step go "Use {power}"\n    from practice\n',
+    ].join("\n"),
     "six.json": '{"depth": "6 mm"}',
     "number.json": '{"depth": 6}',
     "deep.json": '{"depth": "16 mm"}',
@@ -139,6 +145,19 @@ test.each([
 ])("work on %s exits %i: %s, and releases no step", async (job, code, state) => {
   const worked = await json(workReport, ["work", "yard.bevel", "--job", job, "--json"]);
   expect([worked.code, worked.data.state, worked.data.steps]).toEqual([code, state, []]);
+});
+
+test("an answer that cannot be used is not a missing one: no card, and which answer to mend", async () => {
+  const refused = await call(["work", "engine.bevel", "--job", "-"], '{"engine": "40 kg"}');
+  expect(refused.code).toBe(1);
+  expect(refused.out).toContain(
+    "This job is impossible.\n  ! Answer again: engine is a power in kW; “40 kg” is a mass. (ask engine",
+  );
+  expect(refused.out).not.toContain("99 kW");
+  const missing = await call(["work", "engine.bevel", "--job", "-"], "{}");
+  expect(missing).toMatchObject({ code: 0, out: expect.stringContaining("1. Use 99 kW") });
+  const why = await call(["why", "engine.bevel", "power", "--job", "-"], '{"engine": "40 kg"}');
+  expect(why).toMatchObject({ code: 1, out: expect.stringContaining("“40 kg” is a mass.") });
 });
 
 test("work in the units asked for", async () => {

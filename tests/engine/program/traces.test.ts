@@ -72,3 +72,17 @@ test("where a layer's rule leaves the rule underneath in force, its reason and b
     ["house", "The house grinds so", "practice"],
   ]);
 });
+
+test("where two rows apply, the trace names both", () => {
+  const book = readBook(
+    `ask air in °C, 0 to 40
+chart hours by air gives h
+    air            | value
+    under 23 °C    | 24 h
+    22 °C and over | 8 h`,
+  );
+  const step = why(workJob(book, { air: "22.5 °C" }), "hours", "deciding")!.steps[0]!;
+  expect(step.state).toBe("impossible");
+  expect(step.decided).toBe("rows 1 (under 23 °C | 24 h) and 2 (22 °C and over | 8 h) both apply");
+  expect(book.text.slice(step.at.start, step.at.end)).toBe("22 °C and over | 8 h");
+});

@@ -1,8 +1,13 @@
 // Spanish sentences of what the engine says of a value: one for each code of a reason and of a decision.
-import type { RowFacts, WordsByCode } from "../../../../core/reason.ts";
+import type { ClashingRow, RowFacts, WordsByCode } from "../../../../core/reason.ts";
 import type { Decision, Reason } from "../../../../core/reason.ts";
 import { wordsOf } from "../../../../core/reason.ts";
 import type { EngineWords } from "../words.ts";
+
+const clashingRow = ({ row, line, cells }: ClashingRow): string =>
+  `la fila ${row}` +
+  (line === undefined ? "" : ` en la línea ${line}`) +
+  (cells === undefined ? "" : ` (${cells})`);
 
 const reasons: WordsByCode<Reason> = {
   "no-value": () => "no tiene valor",
@@ -22,10 +27,13 @@ const reasons: WordsByCode<Reason> = {
   "books-too-deep": () => "hay más libros apoyados unos en otros de los que se leen",
   "no-alternative": () => "no se da ninguna de las alternativas",
   "no-row": ({ chart }) => `ninguna fila de ${chart} encaja`,
+  "rows-clash": ({ chart, rows }) => `se aplican dos filas de ${chart}: ${rows.map(clashingRow).join(" y ")}`,
   "answers-contradict": ({ chart }) => `no queda ninguna fila de ${chart}: las respuestas se contradicen`,
   "no-row-left": () => "no queda ninguna fila",
   "off-chart": ({ chart }) => `queda fuera de ${chart}`,
   "no-grid-point": () => "la cuadrícula de la tabla no tiene ese punto",
+  "fallback-range": ({ ask, low, high }) =>
+    `lo que el libro toma para ${ask} queda fuera de ${low} a ${high}, que es lo que pregunta`,
   "divides-by-zero": () => "divide por cero",
   "too-large": () => "crece demasiado",
   "root-of-negative": () => "saca la raíz de un número negativo",
@@ -67,6 +75,8 @@ const decisions: WordsByCode<Decision> = {
   "rows-possible": ({ rows }) => `aún posibles: filas ${rows.join(", ")}`,
   "rows-left": ({ rows }) => `quedan las filas: ${rows.join(", ")}`,
   "no-row-fits": () => "ninguna fila encaja",
+  "rows-both-apply": ({ rows }) =>
+    `se aplican a la vez las filas ${joined(rows, ({ row, cells }) => `${row} (${cells})`)}`,
   "answers-leave-no-row": ({ asks }) => `las respuestas a ${asks.join(", ")} no dejan ninguna fila`,
   since: ({ condition }) => `ya que ${condition}`,
   otherwise: () => "si no: no se da ningún otro caso",

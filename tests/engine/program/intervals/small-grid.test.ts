@@ -181,3 +181,74 @@ test.each(["sum", "largest", "smallest", "first", "last", "count"] as const)(
       }
   },
 );
+
+/** A chart over one whole number by the rows that apply from and to it. */
+const rowsOf = (rows: readonly (readonly [number, number])[]) => {
+  const sides = rows.map(([low, high]) => [
+    { is: "line" as const, stretches: [{ low, lowIn: true, high, highIn: true, from: low, to: high }] },
+  ]);
+  return {
+    name: "rows",
+    conditions: Int32Array.of(1),
+    domains: [{ is: "line" as const, low: 0, high: 5 }],
+    rows: sides,
+    lows: Float64Array.from(rows, ([low]) => low),
+    highs: Float64Array.from(rows, ([, high]) => high),
+    odd: rows.map(() => undefined),
+    hasOdd: false,
+    firstWins: false,
+    mayClash: true,
+    written: Int32Array.from(rows, (_, i) => i),
+  };
+};
+
+test("two rows that apply at once have no value, and intervals allow for it", () => {
+  const table = rowsOf([
+    [0, 3],
+    [3, 5],
+  ]);
+  const pick = { ...op(Opcode.pick, 1, table), in0: -1 } as Op;
+  for (let low = 0; low <= 5; low++)
+    for (let high = low; high <= 5; high++) {
+      const outcomes = wholesOf({ low, high }).map((x) => evaluate(pick, [x]));
+      const intervals = spansOf([{ low, high, flags: 0 }]);
+      runIntervals([pick], intervals);
+      const about = JSON.stringify({ low, high, outcomes });
+      const flags = intervals.flags[OUT]!;
+      expect((flags & NEVER) !== 0, about).toBe(outcomes.every((one) => one === "impossible"));
+      if (outcomes.includes("impossible")) expect(flags & MAY_IMPOSSIBLE, about).not.toBe(0);
+      for (const row of outcomes)
+        if (typeof row === "number")
+          expect(row >= intervals.low[OUT]! && row <= intervals.high[OUT]!, about).toBe(true);
+    }
+});
+
+test("the count of a chart that keeps every row is 0 where no row is left", () => {
+  const table = rowsOf([
+    [0, 2],
+    [1, 3],
+  ]);
+  const rows = { ...op(Opcode.candidateRows, 1, { pick: table, values: Int32Array.of(2, 3), slot: 0 }) };
+  const count = { ...op(Opcode.candidateCount, 2), in0: 0, in1: OUT, out: 7 } as Op;
+  for (let low = 0; low <= 5; low++)
+    for (let high = low; high <= 5; high++) {
+      const outcomes = wholesOf({ low, high }).map((x) => {
+        const frame = frameOf([x, 0, 1]);
+        runOperations([rows as Op, count], frame);
+        return frame.num[7]!;
+      });
+      const intervals = spansOf([
+        { low, high, flags: 0 },
+        { low: 0, high: 0, flags: 0 },
+        { low: 1, high: 1, flags: 0 },
+      ]);
+      runIntervals([rows as Op, count], intervals);
+      const about = JSON.stringify({ low, high, outcomes });
+      expect(intervals.flags[7], about).toBe(0);
+      expect(
+        outcomes.filter((x) => !(x >= intervals.low[7]! && x <= intervals.high[7]!)),
+        about,
+      ).toEqual([]);
+      if (low === high) expect(intervals.low[7] === 0, about).toBe(outcomes[0] === 0);
+    }
+});
