@@ -2,4 +2,4 @@
 // the same engine did.
 
 /** Raised whenever the same book and answers give another card; `tests/rulesets/cards.test.ts` insists on it. */
-export const engineVersion = "0.1.0";
+export const engineVersion = "0.2.0";
