@@ -7,7 +7,7 @@ const BOOK = readBook(`ask width in mm, 1 to 100
 ask longest in mm, 1 to 500
 ask hands in count, 1 to 4`);
 
-function valueOf(name: string, answers: Record<string, string>): number {
+function answered(name: string, answers: Record<string, string>): number {
   const { plan, frame } = evaluationOf(workJob(BOOK, answers));
   return frame.num[plan.registers.byName.get(name)!]!;
 }
@@ -19,16 +19,16 @@ test.each([
   ["width", "99.9999 mm", 0.0999999],
   ["longest", "19.685039370079 inch", 0.5],
 ])("%s answered %s", (name, answer, value) => {
-  expect(valueOf(name, { [name]: answer })).toBe(value);
+  expect(answered(name, { [name]: answer })).toBe(value);
 });
 
 test("a fallback a rounding error beyond the range is the end of the range", () => {
-  expect(valueOf("width", { width: "unknown", longest: "200.00000000001 mm" })).toBe(0.1);
-  expect(valueOf("width", { width: "unknown", longest: "150 mm" })).toBe(0.075);
-  expect(valueOf("width", { width: "unknown", longest: "200.001 mm" })).toBeNaN();
+  expect(answered("width", { width: "unknown", longest: "200.00000000001 mm" })).toBe(0.1);
+  expect(answered("width", { width: "unknown", longest: "150 mm" })).toBe(0.075);
+  expect(answered("width", { width: "unknown", longest: "200.001 mm" })).toBeNaN();
 });
 
 test("an answer further outside is impossible", () => {
-  expect(valueOf("width", { width: "100.000001 mm" })).toBeNaN();
-  expect(valueOf("hands", { hands: "5" })).toBeNaN();
+  expect(answered("width", { width: "100.000001 mm" })).toBeNaN();
+  expect(answered("hands", { hands: "5" })).toBeNaN();
 });
