@@ -23,8 +23,8 @@ export interface ChangeGroupView {
 }
 
 /**
- * Where a job of a comparison comes from: a worked example of either book, a logged job, or the spread made up
- * to reach every row and alternative.
+ * Where a job of a comparison comes from: a worked example of either book, a logged job, or the spread made
+ * up to reach every row and alternative.
  */
 export type ComparedFrom = "worked" | "logged" | "spread";
 

@@ -1,6 +1,6 @@
-// How the build makes the parser's package small: its library of helpers, its checks of a grammar's author and
-// what the grammar does not ask for are replaced by the files beside this one, and the options that lead to
-// them are decided here. The tests hold what is built so against the whole.
+// How the build makes the parser's package small: its library of helpers, its checks of a grammar's author
+// and what the grammar does not ask for are replaced by the files beside this one, and the options that lead
+// to them are decided here. The tests hold what is built so against the whole.
 import { fileURLToPath } from "node:url";
 import type { Plugin } from "vite";
 

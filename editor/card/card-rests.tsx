@@ -28,7 +28,8 @@ export function RestsOn(props: JobCardProps) {
           {edition === undefined ? say("card.made", { title }) : say("card.made-edition", { title, edition })}
           {props.under !== undefined &&
             props.under.length > 0 &&
-            ` ${say("card.stands-on", { books: props.under.map((one) => editionText(one, say)).join("; ") })}`}
+            " " +
+              say("card.stands-on", { books: props.under.map((one) => editionText(one, say)).join("; ") })}
           {props.print !== undefined && ` ${say("card.print", { print: props.print.slice(0, 12) })}`}
           {restsOnPractice(job) && ` ${say("card.practice")}`}
         </p>

@@ -156,7 +156,8 @@ function rangeWords(asked: QuantityAnswer, unit: string, say: Say): string {
   const span = other === undefined ? say("ask.range", ends) : say("ask.range-about", { ...ends, ...other });
   return asked.resolution === undefined
     ? span
-    : `${span} ${say("ask.measure-to", { resolution: bookText(asked.resolution, asked).replace(/ apart$/, "") })}`;
+    : `${span} ` +
+        say("ask.measure-to", { resolution: bookText(asked.resolution, asked).replace(/ apart$/, "") });
 }
 
 /** Inches as a tape shows them. */

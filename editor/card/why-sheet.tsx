@@ -42,7 +42,7 @@ export function WhySheet(props: WhySheetProps) {
     if (here && !here.open) here.showModal();
   }, []);
   return (
-    // biome-ignore lint/a11y/useKeyWithClickEvents: a press beside the sheet closes it; the Escape key does, too
+    // biome-ignore lint/a11y/useKeyWithClickEvents: a press beside it closes it, and so does Escape
     <dialog
       className="why-sheet"
       ref={dialog}

@@ -1,5 +1,5 @@
-// What can be done in the workbench by a key, wherever the focus is: one record each, read by the key listener
-// and shown in the help panel.
+// What can be done in the workbench by a key, wherever the focus is: one record each, read by the key
+// listener and shown in the help panel.
 
 /** What the commands act on; the app gives it. */
 export interface BenchCommands {

@@ -1,4 +1,5 @@
-// What a job does or does not, over any domain: breaks a promise, reaches a row, or falls short of what every book owes.
+// What a job does or does not, over any domain: breaks a promise, reaches a row, or falls short of what every
+// book owes.
 import type { Domain, Value } from "./domain.ts";
 import { logicOf } from "./logic.ts";
 import type { Meaning } from "./meaning.ts";

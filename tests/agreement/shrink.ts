@@ -1,5 +1,5 @@
-// The smallest book that shows a fault: statements are left out and rules are replaced by their parts, for as long as
-// the fault stays and the program takes the book.
+// The smallest book that shows a fault: statements are left out and rules are replaced by their parts, for as
+// long as the fault stays and the program takes the book.
 import { type Subject, subjectOf } from "./judge.ts";
 import { type Section, runSection } from "./sections.ts";
 import type { Solver } from "./solver.ts";
@@ -70,7 +70,10 @@ type Node = { readonly is: string };
 const isNode = (value: unknown): value is Node =>
   typeof value === "object" && value !== null && "is" in value;
 
-/** The same thing with one rule in it replaced by one of its parts, one element of a list or one clause left out. */
+/**
+ * The same thing with one rule in it replaced by one of its parts, one element of a list or one clause left
+ * out.
+ */
 function* simplerNodes<T extends object>(of: T): Generator<T> {
   for (const [key, value] of Object.entries(of)) {
     const put = (made: unknown): T => ({ ...of, [key]: made });

@@ -7,7 +7,7 @@ import type { work } from "./hand-written.ts";
 type ByHand = NonNullable<ReturnType<typeof work>>;
 
 /** What differs, in words; empty where all values are alike to a relative 1e-9. */
-// biome-ignore lint/complexity/noExcessiveLinesPerFunction: one check of each value, in the order of the rules.
+// biome-ignore lint/complexity/noExcessiveLinesPerFunction: one check of each value.
 export function differences({ plan, frame }: Evaluation, hand: ByHand): string[] {
   const found: string[] = [];
   const say = (name: string, ours: unknown, theirs: unknown) => {

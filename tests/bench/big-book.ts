@@ -26,7 +26,18 @@ export function bigBook(round: number, lines = 5000): string {
   for (let bay = 1; text.split("\n").length < lines; bay++) {
     text += `\n${own.map((one) => inBay(withoutReady(one), names, `-bay${bay}r${round}`)).join("\n")}`;
   }
-  return `${text.split(/\n(?=[a-z])/).reduce((kept, one) => (kept.lines >= lines && !/^part/.test(one) ? kept : { text: `${kept.text}${kept.text ? "\n" : ""}${one}`, lines: kept.lines + one.split("\n").length }), { text: "", lines: 0 }).text}\n`;
+  return (
+    text.split(/\n(?=[a-z])/).reduce(
+      (kept, one) =>
+        kept.lines >= lines && !/^part/.test(one)
+          ? kept
+          : {
+              text: `${kept.text}${kept.text ? "\n" : ""}${one}`,
+              lines: kept.lines + one.split("\n").length,
+            },
+      { text: "", lines: 0 },
+    ).text + "\n"
+  );
 }
 
 /**

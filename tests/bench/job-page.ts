@@ -40,7 +40,8 @@ function weights(folder: string): void {
   line("all together", size.all);
   const editor = size.files.some((file) => /text-view|editor\.worker/.test(file.name));
   console.log(
-    `  ${"the text editor library among them".padEnd(52)}${(editor ? "yes" : "no").padStart(10)}${aim(!editor, "no")}`,
+    `  ${"the text editor library among them".padEnd(52)}` +
+      `${(editor ? "yes" : "no").padStart(10)}${aim(!editor, "no")}`,
   );
   console.log(
     "  Browsers take brotli over https and from their own machine; over plain http from " +
@@ -62,7 +63,8 @@ async function times(pages: { readonly address: string; readonly folder: string 
     const took = seen.map((one) => one.took).sort((a, b) => a - b);
     const median = took[Math.floor(took.length / 2)]!;
     console.log(
-      `  ${"first question, new profile, host on this machine".padEnd(52)}${`${median.toFixed(0)} ms`.padStart(10)}` +
+      `  ${"first question, new profile, host on this machine".padEnd(52)}` +
+        `${median.toFixed(0)} ms`.padStart(10) +
         `   (median of ${visits}, ${took[0]!.toFixed(0)} to ${took.at(-1)!.toFixed(0)} ms, ` +
         `load ${loadavg()[0]!.toFixed(1)})${aim(median < 2000, "under 2 s")}`,
     );

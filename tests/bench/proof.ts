@@ -123,7 +123,9 @@ function chartText(by: Chance, conditions: number, rows: number, lost: boolean, 
     `${names.map((name) => `ask ${name} in mm, 0 to 1000 "Round ${round}"`).join("\n")}\nchart ` +
     `chosen by ${names.join(", ")} gives ` +
     `number\n` +
-    `    ${[...names, "chosen"].join(" | ")}\n${boxes.map((box, r) => `    ${[...box.map(cell), r].join(" | ")}`).join("\n")}\n    from practice\n`
+    `    ${[...names, "chosen"].join(" | ")}\n` +
+    boxes.map((box, r) => `    ${[...box.map(cell), r].join(" | ")}`).join("\n") +
+    "\n    from practice\n"
   );
 }
 
@@ -134,7 +136,13 @@ function rulesText(rules: number): string {
     const last = i < 4 ? `long-${i}` : `made-${i - 1 - (i % 3)}`;
     lines.push(
       `figure made-${i} in mm ` +
-        `= ${[`largest(${last}, long-${i % 4}) ` + `rounded up to 5 mm`, `smallest(${last} + 2 mm, 60 mm)`, `${last} * 0.5 + long-${(i + 1) % 4} * 0.5`, `${last} if long-${i % 4} < 20 mm, otherwise 30 mm`][i % 4]}`,
+        "= " +
+        [
+          `largest(${last}, long-${i % 4}) ` + `rounded up to 5 mm`,
+          `smallest(${last} + 2 mm, 60 mm)`,
+          `${last} * 0.5 + long-${(i + 1) % 4} * 0.5`,
+          `${last} if long-${i % 4} < 20 mm, otherwise 30 mm`,
+        ][i % 4],
     );
     if (i % 10 === 9) lines.push(`promise made-${i} <= 80 mm and made-${i} > 0 mm`);
   }

@@ -10,6 +10,8 @@ for (const { name, busy, aim, more } of proofFigures(process.argv.includes("--qu
   first.set(sort, base);
   const grown = base === busy ? "" : `  ${(busy / base).toFixed(1)} times the first of its kind`;
   console.log(
-    `  ${name.padEnd(58)} ${busy.toFixed(1).padStart(9)}${aim === undefined ? "" : `  (aim: ` + `under ${aim}${busy < aim ? ", met" : ", missed"})`}${grown}${more === undefined ? "" : `  ${more}`}`,
+    `  ${name.padEnd(58)} ${busy.toFixed(1).padStart(9)}` +
+      (aim === undefined ? "" : `  (aim: ` + `under ${aim}${busy < aim ? ", met" : ", missed"})`) +
+      `${grown}${more === undefined ? "" : `  ${more}`}`,
   );
 }

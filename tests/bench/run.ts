@@ -1,8 +1,8 @@
 // `npm run bench`: builds the workbench and the engine as the pages are built (a loader for development slows
 // the parser by a third), then measures in a process of its own, the heap in a second one, proofs in a third,
 // the bytes between page and worker in a fourth; then the job page in a browser. `npm run bench host
-// [seconds]` measures the shop's host instead, `npm run bench volume [jobs] [editions]` the workbench at a host
-// that holds many.
+// [seconds]` measures the shop's host instead, `npm run bench volume [jobs] [editions]` the workbench at a
+// host that holds many.
 import { mkdtemp, rm } from "node:fs/promises";
 import { spawnSync } from "node:child_process";
 import { join } from "node:path";

@@ -19,8 +19,10 @@ function integrate(area: (z: number) => number, t: number, slices = 2000): numbe
 const ellipse = (a: number, b: number): number =>
   4 * integrate((angle) => Math.hypot(a * Math.sin(angle), b * Math.cos(angle)), Math.PI / 2);
 
-const RULES = `formula frustum(small in mm, large in mm, t in mm) = pi * t / 3 * (small ^ 2 + small * large + large ^ 2)
-formula box(a in mm, b in mm, t in mm, k, corner) = a * b * t + (a + b) * k * t ^ 2 + corner * k ^ 2 * t ^ 3 / 3
+const RULES = `formula frustum(small in mm, large in mm, t in mm) =
+    pi * t / 3 * (small ^ 2 + small * large + large ^ 2)
+formula box(a in mm, b in mm, t in mm, k, corner) =
+    a * b * t + (a + b) * k * t ^ 2 + corner * k ^ 2 * t ^ 3 / 3
 formula oval(a in mm, b in mm, t in mm, k) = pi * (a * b * t + (a + b) * k * t ^ 2 / 2 + k ^ 2 * t ^ 3 / 3)
 `;
 const volume = (rule: string, unit = "mm3") => given(`${RULES}figure v in ${unit} = ${rule}`).number("v");

@@ -61,7 +61,8 @@ const STEPS = bookOf(`kind grade
 ${grades}
 ask before of grade
 ask next of grade
-${chart("before-size", "before", "um", 1)}${chart("next-size", "next", "um", 1)}${chart("before-number", "before", "count", 0)}${chart("next-number", "next", "count", 0)}
+${["before", "next"].map((side) => chart(`${side}-size`, side, "um", 1)).join("")}
+${["before", "next"].map((side) => chart(`${side}-number`, side, "count", 0)).join("")}
 figure in-number = next-number / before-number
 figure in-size = before-size / next-size
 figure in-reach = in-number <= 2
@@ -113,7 +114,15 @@ describe("the P grade nearest to a CAMI grade", () => {
       finer === undefined ? undefined : (um + finer) / 2,
       coarser === undefined ? undefined : (um + coarser) / 2,
     ];
-    return `    ${low === undefined ? `up to ${high} um` : high === undefined ? `over ${low} um` : `over ${low} to ${high} um`} | P${grade}`;
+    return (
+      "    " +
+      (low === undefined
+        ? `up to ${high} um`
+        : high === undefined
+          ? `over ${low} um`
+          : `over ${low} to ${high} um`) +
+      ` | P${grade}`
+    );
   });
   const book = bookOf(
     `kind grade\n${grades}\nkind ` +

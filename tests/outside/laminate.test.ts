@@ -3,7 +3,8 @@
 // Two forms of one formula, both written in the rule language:
 //   density form  t = w (1 / rho-glass + (1 - psi) / (psi rho-resin))           textbook rule of mixtures
 //   ISO form      t[mm] = w[kg/m2] / 3.072 (2.56 / psi - 1.36)                   ISO 12215-5, from memory
-// 2.56 x 1.20 = 3.072 and 2.56 - 1.20 = 1.36, so they agree for 2.56 and 1.20 g/mL. Values to 0.0001 mm unless stated.
+// 2.56 x 1.20 = 3.072 and 2.56 - 1.20 = 1.36, so they agree for 2.56 and 1.20 g/mL. Values to 0.0001 mm
+// unless stated.
 import { readFileSync } from "node:fs";
 import { describe, expect, test } from "vitest";
 import { bookOf, given } from "./small-book.ts";
@@ -11,7 +12,8 @@ import { bookOf, given } from "./small-book.ts";
 const near = (has: number, wants: number, tolerance: number) =>
   expect(Math.abs(has - wants), `${has} against ${wants}`).toBeLessThanOrEqual(tolerance);
 
-const FORMULAS = `formula thick(w in g/m2, psi, glass in g/mL, cured in g/mL) = w / glass + w * (1 - psi) / psi / cured
+const FORMULAS = `formula thick(w in g/m2, psi, glass in g/mL, cured in g/mL) =
+    w / glass + w * (1 - psi) / psi / cured
     from memory
 formula iso(w in g/m2, psi) = w / 1 kg/m2 / 3.072 * (2.56 / psi - 1.36) * 1 mm
     from memory

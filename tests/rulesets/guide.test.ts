@@ -78,7 +78,12 @@ describe("jobs of the guide", () => {
       expect(view.findings).toEqual([]);
       const got = lines.map((line) => {
         const name = line.slice(0, line.indexOf(": "));
-        return `${name}: ${name === "state" ? view.state : (view.values.find((one) => one.name === name)?.text ?? "the book has no such value")}`;
+        return (
+          `${name}: ` +
+          (name === "state"
+            ? view.state
+            : (view.values.find((one) => one.name === name)?.text ?? "the book has no such value"))
+        );
       });
       expect(got).toEqual(lines);
     });

@@ -105,10 +105,20 @@ async function runsTexts(page: Page): Promise<readonly string[]> {
     try { window.eval("window.ran.push('eval')"); } catch {}
     try { new Function("window.ran.push('Function')")(); } catch {}
     try { setTimeout("window.ran.push('setTimeout')", 0); } catch {}
-    const inline = document.createElement("script"); inline.textContent = "window.ran.push('inline')"; document.body.append(inline);
-    const pressed = document.createElement("button"); pressed.setAttribute("onclick", "window.ran.push('onclick')"); document.body.append(pressed); pressed.click(); pressed.remove();
-    const data = document.createElement("script"); data.src = "data:text/javascript,window.ran.push('data')"; document.body.append(data);
-    const frame = document.createElement("iframe"); frame.srcdoc = "<script>parent.ran.push('frame')</script>"; document.body.append(frame);`,
+    const inline = document.createElement("script");
+    inline.textContent = "window.ran.push('inline')";
+    document.body.append(inline);
+    const pressed = document.createElement("button");
+    pressed.setAttribute("onclick", "window.ran.push('onclick')");
+    document.body.append(pressed);
+    pressed.click();
+    pressed.remove();
+    const data = document.createElement("script");
+    data.src = "data:text/javascript,window.ran.push('data')";
+    document.body.append(data);
+    const frame = document.createElement("iframe");
+    frame.srcdoc = "<script>parent.ran.push('frame')</script>";
+    document.body.append(frame);`,
     }),
   );
   await page.evaluate(

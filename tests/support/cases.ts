@@ -144,7 +144,11 @@ function outcome(job: Job, view: JobView, line: string, units: UnitSystem): read
 }
 
 const cardLine = (line: CardLine): string =>
-  `  ${line.id}: ${line.text}${line.layer ? ` {${line.layer}}` : ""}${line.takes ? `, takes ${line.takes}` : ""}${line.waits ? `, waits ${line.waits}` : ""}${line.because ? ` (${line.because})` : ""}${line.basis ? ` [${line.basis}]` : ""}`;
+  `  ${line.id}: ${line.text}${line.layer ? ` {${line.layer}}` : ""}` +
+  (line.takes ? `, takes ${line.takes}` : "") +
+  (line.waits ? `, waits ${line.waits}` : "") +
+  (line.because ? ` (${line.because})` : "") +
+  (line.basis ? ` [${line.basis}]` : "");
 
 /**
  * A trace, one line a step: number, name, value, what was filled in, what decided, and the numbers of what it

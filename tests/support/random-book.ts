@@ -188,7 +188,8 @@ function figure(maker: Maker, name: string): string {
           : "";
   const text =
     `figure ${name}${declared} ` +
-    `= ${rule(maker, sort, 3, kind)}${by.odds(0.3) ? `\n    because "{${name}} it is"\n    ` + `from practice` : ""}`;
+    `= ${rule(maker, sort, 3, kind)}` +
+    (by.odds(0.3) ? `\n    because "{${name}} it is"\n    ` + `from practice` : "");
   known.push({ name, sort, ...(kind ? { kind } : {}) });
   return text;
 }
@@ -225,7 +226,9 @@ function chart(maker: Maker, name: string): string | undefined {
   const text =
     `chart ${name} by ${conditions.map((one) => one.name).join(", ")} ` +
     `gives ${gives}${option}\n` +
-    `    ${[...conditions.map((one) => one.name), name].join(" | ")}\n${rows.map((cellsOfRow) => `    ${[...cellsOfRow, value()].join(" | ")}`).join("\n")}\n    from practice`;
+    `    ${[...conditions.map((one) => one.name), name].join(" | ")}\n` +
+    rows.map((cellsOfRow) => `    ${[...cellsOfRow, value()].join(" | ")}`).join("\n") +
+    "\n    from practice";
   known.push({ name, sort, ...(kind ? { kind } : {}) });
   return text;
 }
@@ -269,7 +272,8 @@ function line(maker: Maker, word: string, name: string): string {
   const when = by.odds(word === "stop" ? 1 : 0.6) ? ` when ${rule(maker, "yes-no", 2)}` : "";
   return (
     `${word} ${name} ` +
-    `"Do ${name}${shown}"${when}${word === "step" && by.odds(0.5) ? `\n    takes ${rule(maker, "time", 1)}` : ""}`
+    `"Do ${name}${shown}"${when}` +
+    (word === "step" && by.odds(0.5) ? `\n    takes ${rule(maker, "time", 1)}` : "")
   );
 }
 
@@ -481,7 +485,8 @@ function wideChart(maker: Maker, i: number): string | undefined {
   return (
     `chart wide-${i} by ${over.map((one) => one.name).join(", ")} gives ${gives}\n    first row ` +
     `wins\n` +
-    `    ${[...over.map((one) => one.name), `wide-${i}`].join(" | ")}\n${rows.map((row) => `    ${row}`).join("\n")}\n    from practice`
+    `    ${[...over.map((one) => one.name), `wide-${i}`].join(" | ")}\n` +
+    `${rows.map((row) => `    ${row}`).join("\n")}\n    from practice`
   );
 }
 
@@ -544,7 +549,10 @@ function grid(maker: Maker, i: number): string | undefined {
     const from = by.pick([0, 0.2]);
     const count = 2 + by.whole(3);
     return Array.from({ length: count }, (_, k) =>
-      `${Math.round((low + (high - low) * (from + ((1 - from) * k) / (count - 1))) * 100) / 100} ${unitOf(one)}`.trim(),
+      (
+        Math.round((low + (high - low) * (from + ((1 - from) * k) / (count - 1))) * 100) / 100 +
+        ` ${unitOf(one)}`
+      ).trim(),
     );
   };
   const words =
@@ -630,7 +638,9 @@ function calledChart(maker: Maker, i: number): string {
   return (
     `chart by-${i} by ${withKind ? `k of ${kind.name}, ` : ""}d in mm gives across in mm, factor ` +
     `in ` +
-    `number\n${mode}    ${[...(withKind ? ["k"] : []), "d", "across", "factor"].join(" | ")}\n${rows.join("\n")}\n    from practice\n${calls.join("\n")}`
+    `number\n${mode}    ` +
+    `${[...(withKind ? ["k"] : []), "d", "across", "factor"].join(" | ")}\n` +
+    `${rows.join("\n")}\n    from practice\n${calls.join("\n")}`
   );
 }
 

@@ -84,7 +84,8 @@ export function mustRaise(before: MadeBy, now: MadeBy): string | undefined {
   return changed.length === 0
     ? undefined
     : `Cards of ${changed.join(", ")} changed, but the text of the book did not: the engine gives another ` +
-        `card for the same book and answers. Raise engineVersion in engine/version.ts (it is ${now.engine}), ` +
+        "card for the same book and answers. Raise engineVersion in engine/version.ts " +
+        `(it is ${now.engine}), ` +
         "then run npx tsx tests/support/write-cards.ts";
 }
 

@@ -1,5 +1,5 @@
-// The workbench's way to a comparison of two books: one at a time, the last wish wins, and a worker that failed
-// is reported and ended.
+// The workbench's way to a comparison of two books: one at a time, the last wish wins, and a worker that
+// failed is reported and ended.
 import { createStore } from "zustand/vanilla";
 import type { RuleChangeView, ComparisonView } from "../../../core/view.ts";
 import type { WeighCall, WeighWish, WeighWord } from "./compare-portions.ts";

@@ -1,4 +1,5 @@
-// In the technician's worker, fetched for a book that names others: which of the available texts it depends on.
+// In the technician's worker, fetched for a book that names others: which of the available texts it depends
+// on.
 import { readBook } from "../../../engine/index.ts";
 import type { JobPageCalls } from "./messages.ts";
 

@@ -43,8 +43,8 @@ export interface Wanted {
   /** Texts of the books it may depend on; the questions that follow are answered with the same ones. */
   readonly shelf?: readonly string[];
   /**
-   * The content hash of the text with the texts it depends on, where the page knows it; the accepted text is the
-   * same then. The worker holds books by it, so that a page that goes back to one need not send it again.
+   * The content hash of the text with the texts it depends on, where the page knows it; the accepted text is
+   * the same then. The worker holds books by it, so that a page that goes back to one need not send it again.
    */
   readonly hash?: string;
 }

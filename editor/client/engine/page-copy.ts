@@ -1,5 +1,5 @@
-// The page's end of the talk with the worker: the versions it has sent, its copy of the last snapshot, and the
-// names under which it sends texts. What the worker does not hold is sent whole.
+// The page's end of the talk with the worker: the versions it has sent, its copy of the last snapshot, and
+// the names under which it sends texts. What the worker does not hold is sent whole.
 import { applyDelta, deltaOf, spliceOf } from "./delta.ts";
 import type { JobCalls, Snapshot, TextRef, UpdateReply, UpdateRequest, Wanted } from "./messages.ts";
 import { carriedOver } from "./snapshot-delta.ts";

@@ -1,6 +1,6 @@
 // The workbench's way to the long proofs: first what is proved of the book, then how its examples guard it.
-// Each has a worker of its own, so that what is proved already outlives a guard that is ended in the middle of
-// a change.
+// Each has a worker of its own, so that what is proved already outlives a guard that is ended in the middle
+// of a change.
 import type { StoreApi } from "zustand/vanilla";
 import { createStore } from "zustand/vanilla";
 import type { MutationTestView, VerificationView } from "../../../core/view.ts";
@@ -110,7 +110,8 @@ function proving(store: StoreApi<ProvingState>, makeWorker: () => Worker) {
     },
     begin: (text: string): void => {
       const state = store.getState();
-      // One change of the guard can take seconds, in which it hears nothing: a guard of another text is ended.
+      // One change of the guard can take seconds, in which it hears nothing: a guard of another text is
+      // ended.
       if (state.guard !== undefined && state.guard.text !== text) {
         forGuard?.terminate();
         forGuard = undefined;

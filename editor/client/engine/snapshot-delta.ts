@@ -1,12 +1,12 @@
-// What stays of a snapshot after an edit, as far as it can be said without reading the book: both sides work it
-// out, and only what differs from it is sent.
+// What stays of a snapshot after an edit, as far as it can be said without reading the book: both sides work
+// it out, and only what differs from it is sent.
 import type { TextSplice } from "./delta.ts";
 import { spliceOf } from "./delta.ts";
 import type { Before, Snapshot, Wanted } from "./messages.ts";
 
 /**
- * The old snapshot for the new text: places behind the edit move with it. A guess that need not be right, since
- * what is wrong in it is sent; both sides must guess the same.
+ * The old snapshot for the new text: places behind the edit move with it. A guess that need not be right,
+ * since what is wrong in it is sent; both sides must guess the same.
  */
 export function carriedOver(old: Snapshot, { text, accepted, units }: Wanted): Snapshot {
   if (old.text === text) return { ...old, accepted, units };
@@ -28,7 +28,9 @@ export function carriedOver(old: Snapshot, { text, accepted, units }: Wanted): S
 const beforeEdit = (old: Snapshot, accepted: string): Before | undefined =>
   old.before ?? (old.text === accepted ? { rules: {}, added: [], gone: [], jobs: old.jobs } : undefined);
 
-/** The same data with every place in it moved; what holds no place behind the edit is the very same object. */
+/**
+ * The same data with every place in it moved; what holds no place behind the edit is the very same object.
+ */
 function movedPlaces<T>(value: T, splice: TextSplice): T;
 function movedPlaces(value: unknown, splice: TextSplice): unknown {
   if (typeof value !== "object" || value === null) return value;

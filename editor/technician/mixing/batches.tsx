@@ -24,7 +24,10 @@ export function Batches({ mix, baseName, hardenerName, timers, onStart }: Batche
   const [wish, setWish] = useState<number>();
   const batches = batchesOf(mix, wish);
   const { count, fewest = 1 } = batches;
-  const each = `${writeAmount(batches.base, mix.base.measure).join(" · ")} ${baseName} + ${writeAmount(batches.hardener, mix.hardener.measure).join(" · ")} ${hardenerName}`;
+  const each =
+    `${writeAmount(batches.base, mix.base.measure).join(" · ")} ${baseName} + ` +
+    `${writeAmount(batches.hardener, mix.hardener.measure).join(" · ")} ` +
+    hardenerName;
   const { working } = mix;
   const start = (cup: number, within: number): void => {
     prepareAlarm();

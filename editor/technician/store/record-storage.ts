@@ -12,7 +12,8 @@ export interface KeptText {
   readonly title: string;
   readonly edition?: number;
   readonly text: string;
-  readonly at: number /** Texts that the book stood on when the job was begun; absent where they were not kept. */;
+  readonly at: number;
+  /** Texts that the book depended on when the job was begun; absent where they were not kept. */
   readonly under?: readonly string[];
 }
 export interface KeptPhoto {

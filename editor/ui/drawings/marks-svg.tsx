@@ -38,7 +38,9 @@ export function MarksSvg(props: {
 function MarkSvg({ mark, id }: { readonly mark: Mark; readonly id: string }) {
   switch (mark.is) {
     case "line": {
-      const d = `${mark.points.map(([x, y], i) => `${i === 0 ? "M" : "L"}${mm(x)} ${mm(y)}`).join("")}${mark.closed ? "Z" : ""}`;
+      const d =
+        mark.points.map(([x, y], i) => `${i === 0 ? "M" : "L"}${mm(x)} ${mm(y)}`).join("") +
+        (mark.closed ? "Z" : "");
       return (
         <path
           className={`draw-${mark.ink}${plainFill(mark.fill)}`}
@@ -63,7 +65,10 @@ function MarkSvg({ mark, id }: { readonly mark: Mark; readonly id: string }) {
     case "text":
       return (
         <text
-          className={`draw-text${mark.strong ? " is-strong" : ""}${mark.quiet ? " is-quiet" : ""}${mark.accent ? " is-accent" : ""}${mark.halo ? " is-haloed" : ""}`}
+          className={
+            `draw-text${mark.strong ? " is-strong" : ""}${mark.quiet ? " is-quiet" : ""}` +
+            `${mark.accent ? " is-accent" : ""}${mark.halo ? " is-haloed" : ""}`
+          }
           x={mm(mark.x)}
           y={mm(mark.y)}
           fontSize={mark.size}

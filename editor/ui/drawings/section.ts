@@ -109,7 +109,8 @@ export function drawSection(picture: PictureShown, sheet: Sheet): Drawn {
       known
         ? `${say("draw.scale", { scale: scaleText(section.scale) })}${stretched}${broken}.`
         : say("draw.not-to-scale"),
-      // The reaches are those of a list by size; which ply goes down first is the book's, and is in its steps.
+      // The reaches are those of a list by size; which ply goes down first is the book's, and is in its
+      // steps.
       ...(sizes.plies.length > 1 && sizes.plies[0]! < sizes.plies.at(-1)! ? [say("draw.by-size")] : []),
       ...openNotes(picture, say, (argument) => nameOf(argument, say)),
     ],

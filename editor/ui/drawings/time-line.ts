@@ -220,7 +220,8 @@ function resinTimes(
     const middle = bottom + row / 2;
     const isCut = value.si * scale > long + 1e-9;
     const end = left + long;
-    const says = `${say(argument === "cure" ? "draw.cure" : "draw.working")} ${textOf(picture, argument, say)}`;
+    const says =
+      `${say(argument === "cure" ? "draw.cure" : "draw.working")} ` + textOf(picture, argument, say);
     marks.push(
       line(
         [
@@ -246,7 +247,9 @@ function resinTimes(
   return bottom;
 }
 
-/** A hatched bar from a place on, so long, around a middle and so high, or two ends of one that is cut short. */
+/**
+ * A hatched bar from a place on, so long, around a middle and so high, or two ends of one that is cut short.
+ */
 function waiting(
   [from, long, middle, high]: readonly [number, number, number, number],
   fill: "wait" | "longest",

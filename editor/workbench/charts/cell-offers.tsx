@@ -22,7 +22,7 @@ export function CellOffers(props: {
       {props.words.length > 0 && (
         <ul role="listbox" id={props.list} aria-label={props.label}>
           {props.offered.map((word, i) => (
-            // biome-ignore lint/a11y/useKeyWithClickEvents: the field keeps the focus and has the keys of the list
+            // biome-ignore lint/a11y/useKeyWithClickEvents: the field keeps the focus and has the keys
             <li
               key={word}
               id={`${props.list}-${i}`}

@@ -11,7 +11,9 @@ export function lastWord(
     : { before: `${text.slice(0, comma)}, `, typed: text.slice(comma + 1).trim() };
 }
 
-/** Words that contain what is typed, those that begin with it first; words already in the cell are left out. */
+/**
+ * Words that contain what is typed, those that begin with it first; words already in the cell are left out.
+ */
 export function wordsThatFit(words: readonly string[], typed: string, before: string): readonly string[] {
   const there = new Set(before.split(",").map((word) => word.trim()));
   const sought = typed.toLowerCase();

@@ -1,5 +1,5 @@
-// The field in which one cell of a chart is written, over the cell itself, with the words of its kind offered in
-// a list. It reports how it was left; the grid moves on.
+// The field in which one cell of a chart is written, over the cell itself, with the words of its kind offered
+// in a list. It reports how it was left; the grid moves on.
 import { useEffect, useId, useRef, useState } from "react";
 import type { KeyboardEvent, RefObject } from "react";
 import type { ChartColumn } from "../../../core/view.ts";

@@ -19,7 +19,7 @@ export const bracketsWidth = (clashes: ChartView["clashes"]): number =>
 
 export function ClashBrackets({ clashes, table }: ClashBracketsProps) {
   const [middles, setMiddles] = useState<ReadonlyMap<number, number>>(new Map());
-  // biome-ignore lint/correctness/useExhaustiveDependencies: other clashes come with other rows, measured again
+  // biome-ignore lint/correctness/useExhaustiveDependencies: other rows are measured again
   useLayoutEffect(() => {
     const node = table.current;
     if (node === null) return;

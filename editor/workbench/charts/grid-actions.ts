@@ -1,5 +1,5 @@
-// What can be done in the grid of a chart: go from cell to cell, write cells, add, move and remove rows, copy and
-// paste.
+// What can be done in the grid of a chart: go from cell to cell, write cells, add, move and remove rows, copy
+// and paste.
 import type { Repair } from "../../../core/view.ts";
 import type { Leave } from "./chart-cell.tsx";
 import { gridLines, readTabbed, writeTabbed } from "./chart-words.ts";

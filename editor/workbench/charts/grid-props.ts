@@ -19,9 +19,9 @@ export interface ChartGridProps {
   /** Rows that no job reaches, as was proved. */
   readonly never: readonly number[];
   /**
-   * In a layer: the book that each row comes from, undefined for the own ones; empty elsewhere. A row underneath
-   * takes another value as an own row of the same conditions; it is not moved, taken out, or given other
-   * conditions.
+   * In a layer: the book that each row comes from, undefined for the own ones; empty elsewhere. A row
+   * underneath takes another value as an own row of the same conditions; it is not moved, taken out, or given
+   * other conditions.
    */
   readonly layers: readonly (string | undefined)[];
   readonly readOnly: boolean;

@@ -51,7 +51,9 @@ export function columnClass(columns: ChartView["columns"], i: number): string {
 
 export function rowClass(line: Line, decided: readonly number[], never: readonly number[] = []): string {
   if (line.is !== "row") return "chart-draft";
-  return `${decided.includes(line.row) ? "chart-decided" : ""}${never.includes(line.row) ? " chart-never" : ""}`.trim();
+  return (
+    (decided.includes(line.row) ? "chart-decided" : "") + (never.includes(line.row) ? " chart-never" : "")
+  ).trim();
 }
 
 export const clamp = (value: number, low: number, high: number): number =>

@@ -1,5 +1,5 @@
-// The drawing of a chart's map: one field for each case, holes hatched, two rows in one field hatched crosswise,
-// and the jobs of the sheet as points.
+// The drawing of a chart's map: one field for each case, holes hatched, two rows in one field hatched
+// crosswise, and the jobs of the sheet as points.
 import { useId } from "react";
 import type { ChartView } from "../../../core/view.ts";
 import { withKeys } from "../unique-keys.ts";

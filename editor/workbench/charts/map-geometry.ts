@@ -35,7 +35,10 @@ function placesOf(axis: Axis, from: number, to: number): readonly number[] {
   ];
 }
 
-/** Where a job's point is drawn; undefined while its place is not known. A field of words has room for its text. */
+/**
+ * Where a job's point is drawn; undefined while its place is not known. A field of words has room for its
+ * text.
+ */
 export function jobPoint(
   map: ChartMap,
   { xs, ys }: MapPlaces,

@@ -40,7 +40,8 @@ export function PlotPoint(props: PlotPointProps) {
         };
   const label = moved === undefined ? written(at.y) : says;
   const [px, py, ox, oy] = [x(at.x), y(at.y), x(point.x), y(point.y)];
-  const state = `${moved === undefined ? "" : " plot-point-moved"}${onMove === undefined ? "" : " plot-point-live"}`;
+  const state =
+    (moved === undefined ? "" : " plot-point-moved") + (onMove === undefined ? "" : " plot-point-live");
   return (
     <g className={`plot-point${state}`} {...slider}>
       {moved !== undefined && (
@@ -122,7 +123,9 @@ function arrowStep(
   }
 }
 
-/** A point moved there in round steps. Points keep their order; a direction that does not change stays exact. */
+/**
+ * A point moved there in round steps. Points keep their order; a direction that does not change stays exact.
+ */
 function movedTo(
   point: Moved,
   neighbours: PlotPointProps["neighbours"],

@@ -1,4 +1,5 @@
-// The state of a chart's grid: the active cell, the marked block, the cell and the row that are being written.
+// The state of a chart's grid: the active cell, the marked block, the cell and the row that are being
+// written.
 import { useEffect, useMemo, useRef, useState } from "react";
 import type { RefObject } from "react";
 import type { ChartView, Finding } from "../../../core/view.ts";

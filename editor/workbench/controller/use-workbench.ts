@@ -1,5 +1,5 @@
-// The workbench's controller: brings its state together, one hook for each subject, with what can be done with
-// it. The views and panels take it as `bench` and only draw.
+// The workbench's controller: brings its state together, one hook for each subject, with what can be done
+// with it. The views and panels take it as `bench` and only draw.
 import { useCallback, useEffect, useMemo, useRef, useState, useSyncExternalStore } from "react";
 import type { RefObject } from "react";
 import type { EditionLine } from "../../../core/schemas/host.ts";

@@ -44,8 +44,8 @@ export function panelHeading(panel: Panel): string {
 export const wideEnough = (view: View, width: number): boolean => width >= (view === "both" ? 1600 : 1180);
 
 /**
- * The panel after a cell is chosen. An open chart follows to another chart; other panels stay, and the why opens
- * where there is room for it.
+ * The panel after a cell is chosen. An open chart follows to another chart; other panels stay, and the why
+ * opens where there is room for it.
  */
 export function panelAfterChoosing(
   open: Panel | undefined,

@@ -49,7 +49,10 @@ export function rivalsOf(store: WorkbenchStore, host?: FromHost): readonly Rival
       ? [
           {
             key: "under",
-            says: `${under.name}${under.edition === undefined ? "" : `, edition ${under.edition}`}, the book underneath`,
+            says:
+              under.name +
+              `${under.edition === undefined ? "" : `, edition ${under.edition}`}, the book ` +
+              "underneath",
             text: async () => base,
           },
         ]

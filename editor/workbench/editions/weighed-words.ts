@@ -50,7 +50,9 @@ export const countsWords = (view: ComparisonView, laid?: ReadonlySet<string>): s
     `${view.counts.worked.moved} of ${view.counts.worked.worked} worked examples`,
     ...(view.counts.logged.worked > 0
       ? [
-          `${view.counts.logged.moved} of ${jobsWords(view.counts.logged.worked)} laid alongside${laid !== undefined && view.counts.logged.worked > laid.size ? " or from the log" : ""}`,
+          `${view.counts.logged.moved} of ${jobsWords(view.counts.logged.worked)} laid ` +
+            "alongside" +
+            (laid !== undefined && view.counts.logged.worked > laid.size ? " or from the log" : ""),
         ]
       : []),
     ...(view.counts.spread.worked > 0

@@ -85,7 +85,8 @@ export function Weighed(props: WeighedProps) {
             <p className="weighed-counts">
               {countsWords(view, props.laid)}{" "}
               {view.toReach > 0 &&
-                `Together they reach ${view.reached} of the ${view.toReach} rows, alternatives and lines that can be reached.`}
+                `Together they reach ${view.reached} of the ${view.toReach} rows, alternatives ` +
+                  "and lines that can be reached."}
             </p>
             <ul className="weighed-jobs">
               {jobs.slice(0, shown).map((job) => (

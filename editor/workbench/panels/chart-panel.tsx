@@ -99,8 +99,8 @@ function OpenChart(
 }
 
 /**
- * In a layer: the book that each row comes from, undefined for own rows; empty where all rows are own. Such rows
- * are put in order by the language and are not moved by hand.
+ * In a layer: the book that each row comes from, undefined for own rows; empty where all rows are own. Such
+ * rows are put in order by the language and are not moved by hand.
  */
 function layersOf(chart: ChartView, snapshot: Snapshot): readonly (string | undefined)[] {
   if (!isLayer(snapshot)) return [];

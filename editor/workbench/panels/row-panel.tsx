@@ -39,7 +39,14 @@ export function RowPanel(props: {
           {row.own ? "Stands in this book, " : "Stands underneath, in "}
           {row.layer}
           {row.was &&
-            `. ${row.keyword === "drop" ? "It leaves out what stands" : row.keyword === "chart" ? "It adds to what stands" : "It takes the place of what stands"} in ${row.was.layer}${row.was.when === undefined ? "" : ` when ${row.was.when}`}: ${row.was.rule}`}
+            ". " +
+              (row.keyword === "drop"
+                ? "It leaves out what stands"
+                : row.keyword === "chart"
+                  ? "It adds to what stands"
+                  : "It takes the place of what stands") +
+              ` in ${row.was.layer}` +
+              `${row.was.when === undefined ? "" : ` when ${row.was.when}`}: ${row.was.rule}`}
         </p>
       )}
       {row.title !== "" && <p className="why-side-title">{row.title}</p>}

@@ -1,4 +1,5 @@
-// Cells of the sheet as answers and as copied text: what a block of cells holds, and what a pasted block sets.
+// Cells of the sheet as answers and as copied text: what a block of cells holds, and what a pasted block
+// sets.
 import type { Row } from "../../../core/view.ts";
 import type { Snapshot } from "../../client/engine/messages.ts";
 import type { JobTag } from "../../client/storage/stored-work.ts";

@@ -1,5 +1,6 @@
-// What opening a cell of the sheet does: its text is edited, its chart or its why is opened, or a sentence says
-// why it cannot be edited. A book underneath is never written into: an edit of its row is an own statement.
+// What opening a cell of the sheet does: its text is edited, its chart or its why is opened, or a sentence
+// says why it cannot be edited. A book underneath is never written into: an edit of its row is an own
+// statement.
 import type { Row } from "../../../core/view.ts";
 import type { JobTag } from "../../client/storage/stored-work.ts";
 import type { Column } from "./cell-steps.ts";

@@ -1,5 +1,5 @@
-// The line below an own row of a layer: what stands underneath (struck unless the row only adds to it) and how
-// many jobs the row changes. A row from underneath has the mark of the book that it comes from.
+// The line below an own row of a layer: what stands underneath (struck unless the row only adds to it) and
+// how many jobs the row changes. A row from underneath has the mark of the book that it comes from.
 import type { Row } from "../../../core/view.ts";
 import type { LayerImpact } from "./layer-impact.ts";
 import { impactWords } from "./layer-impact.ts";

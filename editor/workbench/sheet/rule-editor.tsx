@@ -171,7 +171,7 @@ function useHeightReport(box: RefObject<HTMLElement | null>, onHeight: (height: 
 
 /** Makes the field as high as its text. */
 function useTextHeight(field: RefObject<HTMLTextAreaElement | null>, text: string): void {
-  // biome-ignore lint/correctness/useExhaustiveDependencies: the height is measured again when the text changes
+  // biome-ignore lint/correctness/useExhaustiveDependencies: another text is measured again
   useLayoutEffect(() => {
     const area = field.current;
     if (!area) return;

@@ -1,4 +1,5 @@
-// The head of the sheet: a rail with the names of the columns, a tag for each job, and a button that adds one.
+// The head of the sheet: a rail with the names of the columns, a tag for each job, and a button that adds
+// one.
 import type { Place } from "../store/document.ts";
 import type { Snapshot } from "../../client/engine/messages.ts";
 import type { JobTag } from "../../client/storage/stored-work.ts";

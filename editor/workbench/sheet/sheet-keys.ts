@@ -20,7 +20,9 @@ export const cellKeys: readonly CellKey[] = [
   { keys: "Page up, Page down", says: "a screen up or down" },
   {
     keys: "Enter",
-    says: "edit the name, rule, basis or answer; of a row underneath, amend it here; open a chart; go to the why of a value",
+    says:
+      "edit the name, rule, basis or answer; of a row underneath, amend it here; " +
+      "open a chart; go to the why of a value",
   },
   { keys: "Enter while editing", says: "keep it; an answer goes on to the cell below" },
   { keys: "Escape while editing", says: "drop it" },
@@ -29,7 +31,9 @@ export const cellKeys: readonly CellKey[] = [
   { keys: "Any letter or figure", says: "over an answer: begin to type it anew" },
   {
     keys: "Delete",
-    says: "over answers: clear them; over a name: remove the statement; a row underneath is dropped for this book, an own one goes back to the book underneath",
+    says:
+      "over answers: clear them; over a name: remove the statement; a row underneath " +
+      "is dropped for this book, an own one goes back to the book underneath",
   },
   {
     keys: "Ctrl+C, Ctrl+V",

@@ -72,7 +72,10 @@ export const SheetRow = memo(function SheetRow(props: SheetRowProps) {
 function rowClasses({ row, layered, lit, chosen, isNew }: SheetRowProps): string {
   const layer = layered ? (row.own ? " is-own" : " is-under") : "";
   const weight = row.errors > 0 ? " has-error" : row.warnings > 0 ? " has-warning" : "";
-  return `${layer}${lit ? " is-lit" : ""}${chosen === undefined ? "" : " is-chosen"}${weight}${isNew ? " is-new" : ""}`;
+  return (
+    `${layer}${lit ? " is-lit" : ""}${chosen === undefined ? "" : " is-chosen"}` +
+    `${weight}${isNew ? " is-new" : ""}`
+  );
 }
 
 function PartCell({ of }: { readonly of: SheetRowProps }) {

@@ -67,7 +67,10 @@ export function firstText(keyword: Keyword, taken: ReadonlySet<string>): string 
     case "formula":
       return `formula ${free("new-formula")}(a in mm, b in mm) = a * b`;
     case "chart":
-      return `chart ${free("new-chart")} by thickness gives mm\n    from practice\n    thickness | value\n    any | 1`;
+      return (
+        `chart ${free("new-chart")} by thickness gives mm\n    from practice\n` +
+        "    thickness | value\n    any | 1"
+      );
     case "list":
       return `list ${free("new-list")} for n from 1 to 3\n    size in mm = n * 10 mm`;
     case "step":

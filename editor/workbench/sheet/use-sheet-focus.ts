@@ -1,5 +1,5 @@
-// Keeps the focus and the view at the chosen place, also when it was chosen elsewhere: by a finding, the trace,
-// the text view.
+// Keeps the focus and the view at the chosen place, also when it was chosen elsewhere: by a finding, the
+// trace, the text view.
 import { useEffect, useRef } from "react";
 import type { RefObject } from "react";
 import type { Place } from "../store/document.ts";

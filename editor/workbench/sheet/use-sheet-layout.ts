@@ -96,7 +96,9 @@ function useRowHeight(
   );
 }
 
-/** Faults are read under every row, doubts under the chosen one, and none under a row that is being edited. */
+/**
+ * Faults are read under every row, doubts under the chosen one, and none under a row that is being edited.
+ */
 function useShownFindings(
   findings: readonly Finding[],
   rows: readonly Row[],

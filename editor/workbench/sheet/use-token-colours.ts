@@ -1,5 +1,5 @@
-// The token colours of the rules that are drawn, requested together and cached: a rule that has not changed is
-// never requested again.
+// The token colours of the rules that are drawn, requested together and cached: a rule that has not changed
+// is never requested again.
 import { useEffect, useRef, useState } from "react";
 import type { Row } from "../../../core/view.ts";
 import type { Mark } from "../../../engine/index.ts";

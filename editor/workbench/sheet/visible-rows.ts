@@ -24,8 +24,8 @@ export function rowAt(tops: Float64Array, y: number): number {
 }
 
 /**
- * Rows to draw, by index: those between `from` and `to` px, a few around them, and the one at `focused`, which
- * keeps the focus even when it is scrolled away (-1 for none).
+ * Rows to draw, by index: those between `from` and `to` px, a few around them, and the one at `focused`,
+ * which keeps the focus even when it is scrolled away (-1 for none).
  */
 export function visibleRows(tops: Float64Array, from: number, to: number, focused: number): number[] {
   const count = tops.length - 1;

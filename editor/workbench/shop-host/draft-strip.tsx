@@ -67,6 +67,8 @@ function othersWords({ others, book }: Pick<DraftState, "others" | "book">, you:
   );
   const last = said.at(-1) ?? "";
   return capitalise(
-    `${said.length > 1 ? `${said.slice(0, -1).join(", ")} and ${last}` : last} ${others.length > 1 ? "have" : "has"} the draft of ${book} open too. What either of you types is saved for both.`,
+    `${said.length > 1 ? `${said.slice(0, -1).join(", ")} and ${last}` : last} ` +
+      `${others.length > 1 ? "have" : "has"} the draft of ${book} open too. What ` +
+      "either of you types is saved for both.",
   );
 }

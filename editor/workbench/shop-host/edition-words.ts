@@ -74,8 +74,10 @@ export function faultsSeen(snapshot: Snapshot, standing: VerificationView | unde
 
 /** Words are looked for in all that is written of an edition. */
 export function editionMatches(edition: EditionLine, wanted: string): boolean {
-  const text =
-    `edition ${edition.number} ${edition.title} ${edition.who} ${edition.why} ${edition.reason ?? ""} ${edition.print}`.toLowerCase();
+  const text = (
+    `edition ${edition.number} ${edition.title} ${edition.who} ${edition.why} ` +
+    `${edition.reason ?? ""} ${edition.print}`
+  ).toLowerCase();
   return wanted
     .toLowerCase()
     .split(/\s+/)

@@ -111,4 +111,5 @@ const draftWords = ({ draft }: BookLine): string =>
 const editionWords = ({ edition }: BookLine): string =>
   edition === undefined
     ? ""
-    : `Open a copy of edition ${edition.number}, sealed ${when(edition.at)}${edition.faults > 0 ? ` with ${faultCount(edition.faults)}` : ""}`;
+    : `Open a copy of edition ${edition.number}, sealed ${when(edition.at)}` +
+      (edition.faults > 0 ? ` with ${faultCount(edition.faults)}` : "");

@@ -24,12 +24,17 @@ export function againWords(agreement: Agreement): string {
   const by =
     agreement.then === undefined || agreement.then === agreement.now
       ? ""
-      : ` It was signed with version ${agreement.then} of the engine and is worked now with ${agreement.now}.`;
+      : ` It was signed with version ${agreement.then} of the engine and is worked now ` +
+        `with ${agreement.now}.`;
   switch (agreement.says) {
     case "same":
       return `The same numbers, stops, cautions and steps come out.${by}`;
     case "differs":
-      return `${agreement.differences.length === 1 ? "1 thing comes" : `${agreement.differences.length} things come`} out otherwise.${by}`;
+      return (
+        (agreement.differences.length === 1
+          ? "1 thing comes"
+          : `${agreement.differences.length} things come`) + ` out otherwise.${by}`
+      );
     case "not signed":
       return "The job is not signed, so there is no card to compare with.";
     case "book unknown":
@@ -53,7 +58,8 @@ export function entryWords(entry: JobEntry): string {
     case "used":
       return entry.what === undefined
         ? "took back a line of what was used"
-        : `used ${[entry.amount, entry.what].filter(Boolean).join(" ")}${entry.lot ? `, lot ${entry.lot}` : ""}`;
+        : `used ${[entry.amount, entry.what].filter(Boolean).join(" ")}` +
+            (entry.lot ? `, lot ${entry.lot}` : "");
     case "photo":
       return entry.type === undefined
         ? "took back a photograph"

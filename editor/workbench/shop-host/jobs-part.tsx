@@ -39,7 +39,7 @@ function useJobList(client: HostClient, { search, state, book }: JobFilter, deli
   const wanted = JSON.stringify(query);
   const fail = (): void => setTrouble("The host does not answer.");
   const shownFor = useRef("");
-  // biome-ignore lint/correctness/useExhaustiveDependencies: loads again for another query and after each delivery.
+  // biome-ignore lint/correctness/useExhaustiveDependencies: loads again after each delivery.
   useEffect(() => {
     let over = false;
     // What is delivered meanwhile comes into the list that is read; it does not take the reader back to its
@@ -200,7 +200,8 @@ function countWords(list: LoadedJobs | undefined, { search, state, book }: JobFi
     return `Jobs: ${list.jobs.length}${list.next === undefined ? "" : " and more"}, the last changed first.`;
   const asksForAll = search.trim() === "" && state === "" && book === "";
   return asksForAll
-    ? "No job has come yet. Jobs come from the tablets: a technician opens the job page (/job.html) on this " +
+    ? "No job has come yet. Jobs come from the tablets: a technician opens the job " +
+        "page (/job.html) on this " +
         "host and answers, and what is answered stands here."
     : "No job is found.";
 }

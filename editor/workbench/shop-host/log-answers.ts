@@ -1,5 +1,5 @@
-// The answers of logged jobs, fetched from the host page by page for a comparison. Fetching can stop after any
-// page and resume there: what has come is kept by the caller, also when the host fails half way.
+// The answers of logged jobs, fetched from the host page by page for a comparison. Fetching can stop after
+// any page and resume there: what has come is kept by the caller, also when the host fails half way.
 import type { Answers } from "../../../core/view.ts";
 import type { HostClient } from "../../client/storage/host-client.ts";
 

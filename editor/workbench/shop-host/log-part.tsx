@@ -13,7 +13,7 @@ export function LogPart(props: { readonly shop: Shop; readonly state: ShopState 
   const [trouble, setTrouble] = useState("");
   const fail = (cause: unknown): void =>
     setTrouble(cause instanceof Error ? cause.message : "The host does not answer.");
-  // biome-ignore lint/correctness/useExhaustiveDependencies: loads again after each deed that the log records.
+  // biome-ignore lint/correctness/useExhaustiveDependencies: loads again after each deed.
   useEffect(() => {
     let over = false;
     client.log({ limit: 100 }).then(

@@ -102,10 +102,7 @@ export function GuardPart(props: GuardPartProps) {
       )}
       {guard.unreached.length > 0 && (
         <details className="owed-all">
-          <summary>
-            {count(guard.unreached.length, "row, alternative or line is", "rows, alternatives and lines are")}{" "}
-            reached by no worked example
-          </summary>
+          <summary>{notReached(guard.unreached.length)} reached by no worked example</summary>
           <ul>
             {guard.unreached.map((one) => (
               <li key={`${one.at.start} ${one.says}`}>
@@ -125,3 +122,6 @@ export function GuardPart(props: GuardPartProps) {
     </div>
   );
 }
+
+const notReached = (many: number): string =>
+  count(many, "row, alternative or line is", "rows, alternatives and lines are");

@@ -67,7 +67,12 @@ function goalFinding(goal: GoalView, at: Span): Finding | undefined {
         code: "promise/broken",
         weight: "error",
         at,
-        says: `${goal.sort === "promise" ? "This promise is broken by a job" : `Not so for every job: ${goal.says}`}.${gives}${long ? " The job stands under Standing, to be laid alongside." : ""}`,
+        says:
+          (goal.sort === "promise"
+            ? "This promise is broken by a job"
+            : `Not so for every job: ${goal.says}`) +
+          `.${gives}` +
+          (long ? " The job stands under Standing, to be laid alongside." : ""),
         also: [],
         repairs: [],
         ...(job !== "" && !long ? { witness: job } : {}),
@@ -80,7 +85,10 @@ function goalFinding(goal: GoalView, at: Span): Finding | undefined {
         code: "promise/open",
         weight: "warning",
         at,
-        says: `${goal.sort === "promise" ? "Whether this promise is kept is not settled" : `Not settled: ${goal.says}`}.${share}`,
+        says:
+          (goal.sort === "promise"
+            ? "Whether this promise is kept is not settled"
+            : `Not settled: ${goal.says}`) + `.${share}`,
         also: [],
         repairs: [],
         ...(rest !== "" && rest.length <= longestWitness ? { witness: rest } : {}),

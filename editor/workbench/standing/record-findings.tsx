@@ -13,7 +13,8 @@ export function ChartFindings({ props }: RecordProps) {
   const none =
     charts === 0
       ? "The book has no charts."
-      : `${count(charts, "chart", "charts")}: no hole, and no two rows for one case, over the whole of what can be answered.`;
+      : `${count(charts, "chart", "charts")}: no hole, and no two rows for one case, ` +
+        "over the whole of what can be answered.";
   return <FindingLines props={props} findings={findings.filter(inCharts)} none={none} />;
 }
 

@@ -1,4 +1,5 @@
-// The pieces that the record of what is proved is made of: its fields, its numbered parts, and a settled line.
+// The pieces that the record of what is proved is made of: its fields, its numbered parts, and a settled
+// line.
 import type { ReactNode } from "react";
 import { Stamp } from "./stamp.tsx";
 

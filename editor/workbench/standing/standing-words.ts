@@ -26,6 +26,29 @@ export interface Said {
 /** The sentence in question, as the lead would say it. */
 export const claim = "This standard has an answer for every job, and never an unsafe one.";
 
+/** Faults of the book and its charts: with them nothing can be proved. */
+function faultsInTheWay(findings: readonly Finding[]): Said | undefined {
+  const faults = findings.filter((finding) => finding.weight === "error" && !spokenOf(finding)).length;
+  const charts = findings.filter(inCharts).length;
+  if (faults > 0)
+    return {
+      overall: "broken",
+      first: "It may not be said.",
+      then:
+        `The book has ${count(faults, "fault", "faults")}. What rests on them cannot ` +
+        "be worked, so nothing is proved of it.",
+    };
+  if (charts > 0)
+    return {
+      overall: "broken",
+      first: "It may not be said.",
+      then:
+        `The charts have ${count(charts, "hole or overlap", "holes and overlaps")}: ` +
+        "there are jobs for which they have no row, or two.",
+    };
+  return undefined;
+}
+
 /**
  * Whether the claim may be made, in careful words. `view` is undefined before the first word of the proof.
  */
@@ -34,20 +57,8 @@ export function mayBeSaid(
   findings: readonly Finding[],
   worked: readonly WorkedView[],
 ): Said {
-  const faults = findings.filter((finding) => finding.weight === "error" && !spokenOf(finding)).length;
-  const charts = findings.filter(inCharts).length;
-  if (faults > 0)
-    return {
-      overall: "broken",
-      first: "It may not be said.",
-      then: `The book has ${count(faults, "fault", "faults")}. What rests on them cannot be worked, so nothing is proved of it.`,
-    };
-  if (charts > 0)
-    return {
-      overall: "broken",
-      first: "It may not be said.",
-      then: `The charts have ${count(charts, "hole or overlap", "holes and overlaps")}: there are jobs for which they have no row, or two.`,
-    };
+  const inTheWay = faultsInTheWay(findings);
+  if (inTheWay !== undefined) return inTheWay;
   if (view === undefined)
     return {
       overall: "waiting",
@@ -71,27 +82,39 @@ export function mayBeSaid(
     return {
       overall: "waiting",
       first: "It cannot be said yet.",
-      then: `${count(looking.length, "thing is", "things are")} still being looked at. Nothing is broken so far.${examples}`,
+      then:
+        `${count(looking.length, "thing is", "things are")} still being looked at. ` +
+        `Nothing is broken so far.${examples}`,
     };
   if (open.length > 0)
     return {
       overall: "open",
       first: "It cannot be said of every job.",
-      then: `${count(open.length, "thing is", "things are")} not settled. For the other jobs everything is proved.${examples}`,
+      then:
+        `${count(open.length, "thing is", "things are")} not settled. For the other ` +
+        `jobs everything is proved.${examples}`,
     };
   const promises = view.goals.filter((goal) => goal.sort === "promise").length;
   if (promises === 0)
     return {
       overall: "open",
       first: "Half of it may be said: every job has an answer.",
-      then: `This is proved for all answers in the asked ranges, and for asks left blank. The book promises nothing, so nothing is proved of safety. Write a promise for what must hold.${examples}`,
+      then:
+        "This is proved for all answers in the asked ranges, and for asks left blank. " +
+        "The book promises nothing, so nothing is proved of safety. Write a promise " +
+        `for what must hold.${examples}`,
     };
   if (failing > 0)
     return { overall: "open", first: "It is proved, but the examples disagree.", then: examples.trim() };
   return {
     overall: "proved",
     first: "It may be said of what this book promises.",
-    then: `Proved for all answers in the asked ranges, and for asks left blank: every job gets work to do or is refused by a stop, and ${promises === 1 ? "the promise is" : `all ${promises} promises are`} kept. “Unsafe” means what the promises forbid, and not more. The material’s own label, local codes and licensed practice come first.`,
+    then:
+      "Proved for all answers in the asked ranges, and for asks left blank: every " +
+      "job gets work to do or is refused by a stop, and " +
+      `${promises === 1 ? "the promise is" : `all ${promises} promises are`} kept. ` +
+      "“Unsafe” means what the promises forbid, and not more. The material’s own " +
+      "label, local codes and licensed practice come first.",
   };
 }
 
@@ -180,7 +203,9 @@ export function shareInWords(share: number): string {
   if (share >= 1) return "all jobs";
   const percent = share * 100;
   if (percent < 0.01) return "less than 0.01 % of all jobs";
-  return `${percent >= 10 ? Math.min(99, Math.round(percent)) : Number(percent.toPrecision(2))} % of all jobs`;
+  return (
+    (percent >= 10 ? Math.min(99, Math.round(percent)) : Number(percent.toPrecision(2))) + " % of all jobs"
+  );
 }
 
 /** Noticed of tried, in whole percent, rounded down: 100 % is all of them. */

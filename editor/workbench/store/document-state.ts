@@ -106,8 +106,8 @@ function withAnswer(answers: Answers, ask: string, text: string): Answers {
 }
 
 /**
- * One change of the text: all places of the text before it at which it may have been made (a letter typed beside
- * its like may be either of the two), and by how much it made the text longer.
+ * One change of the text: all places of the text before it at which it may have been made (a letter typed
+ * beside its like may be either of the two), and by how much it made the text longer.
  */
 export interface TextChange {
   readonly before: string;

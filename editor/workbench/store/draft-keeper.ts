@@ -357,7 +357,9 @@ async function newest(
   }
 }
 
-/** From now on this book is made from the other's version; `text` replaces what is here, where it is given. */
+/**
+ * From now on this book is made from the other's version; `text` replaces what is here, where it is given.
+ */
 function takeUp(keeping: Keeping, save: () => Promise<void>, text: string | undefined): void {
   const theirs = keeping.store.getState().draft?.theirs;
   if (theirs === undefined) return;

@@ -1,5 +1,5 @@
-// Every change of the document goes through `change`, so that undo and keeping miss nothing. An edit names the
-// text that it was made against, and is moved along with what changed since.
+// Every change of the document goes through `change`, so that undo and keeping miss nothing. An edit names
+// the text that it was made against, and is moved along with what changed since.
 import type { StoreApi } from "zustand/vanilla";
 import type { TextEdit } from "../../../core/span.ts";
 import { applyEdits } from "../../../core/span.ts";
@@ -15,8 +15,8 @@ export interface DocumentEditor {
   /** Text, accepted text and jobs in one step. */
   setDesk(desk: Document): void;
   /**
-   * Edits of the text, made against `madeIn` (the present text where it is left out). False where they were not
-   * made, because the same place was changed since.
+   * Edits of the text, made against `madeIn` (the present text where it is left out). False where they were
+   * not made, because the same place was changed since.
    */
   edit(edits: readonly TextEdit[], madeIn?: string): boolean;
   /**

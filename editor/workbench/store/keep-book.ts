@@ -1,5 +1,5 @@
-// Keeps the open book in the browser soon after each change, and opens, lists and drops the kept ones. One tab
-// writes a book at a time.
+// Keeps the open book in the browser soon after each change, and opens, lists and drops the kept ones. One
+// tab writes a book at a time.
 import type { StoreApi } from "zustand/vanilla";
 import type { BrowserStorage, KeptBook } from "../../client/storage/browser-storage.ts";
 import { writeLateNote } from "../../client/storage/browser-storage.ts";

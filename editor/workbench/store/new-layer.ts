@@ -19,5 +19,10 @@ export function nameTrouble(base: string, name: string, others: readonly string[
 export function newLayer(base: string, name: string, title: string): string | undefined {
   const head = headOf(base);
   if (head === undefined || nameTrouble(base, name) !== undefined) return undefined;
-  return `-- Everything that is not said here is as ${head.name} has it.\n\nbook ${name}, edition 1, amends ${head.name}${head.edition === undefined ? "" : `, edition ${head.edition}`}\n    "${(title.trim() || name).replace(/"/g, "''")}"\n`;
+  return (
+    `-- Everything that is not said here is as ${head.name} has it.\n\n` +
+    `book ${name}, edition 1, amends ${head.name}` +
+    `${head.edition === undefined ? "" : `, edition ${head.edition}`}\n` +
+    `    "${(title.trim() || name).replace(/"/g, "''")}"\n`
+  );
 }

@@ -1,5 +1,5 @@
-// Keeps the page's snapshot in step with its document: asks the engine after each change, and fetches the books
-// that a text may depend on.
+// Keeps the page's snapshot in step with its document: asks the engine after each change, and fetches the
+// books that a text may depend on.
 import type { StoreApi } from "zustand/vanilla";
 import { dependenciesOf } from "../../../engine/index.ts";
 import type { AsyncEngine, EngineClient, Listener } from "../../client/engine/client.ts";
@@ -34,7 +34,8 @@ export function showDocument(store: StoreApi<WorkbenchState>, given: ShowWith): 
   const engine = start(listenerFor(store, trouble));
   const show = (): void => engine.show(wantedOf(store.getState(), card));
 
-  // The shelf is fetched once for each book that is opened; until then a text that names others is not worked.
+  // The shelf is fetched once for each book that is opened; until then a text that names others is not
+  // worked.
   const fetchShelf = async (): Promise<void> => {
     const { key, desk } = store.getState();
     if (fetching === key) return;

@@ -152,7 +152,7 @@ function useTextView(props: TextViewProps, host: RefObject<HTMLDivElement | null
   }, [opened, focusCall]);
   const isReadText = (): boolean =>
     opened !== undefined && (readFrom === undefined || readFrom === opened.book.text());
-  // biome-ignore lint/correctness/useExhaustiveDependencies: also after a new text, whose findings may be the same.
+  // biome-ignore lint/correctness/useExhaustiveDependencies: also after a new text.
   useLayoutEffect(() => {
     if (opened === undefined || !isReadText()) return;
     setKnown(findings);
@@ -160,7 +160,7 @@ function useTextView(props: TextViewProps, host: RefObject<HTMLDivElement | null
     opened.values.set(lineValues);
   }, [opened, text, findings, lineValues, readFrom]);
   // A place in an older text is waited out: it would light up something else.
-  // biome-ignore lint/correctness/useExhaustiveDependencies: a new object for the same place is no new choice.
+  // biome-ignore lint/correctness/useExhaustiveDependencies: the same place is no new choice.
   useEffect(() => {
     if (isReadText()) opened?.book.choose(chosen);
   }, [opened, readFrom, chosen?.start, chosen?.end]);

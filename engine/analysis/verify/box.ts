@@ -51,7 +51,9 @@ export function wholeBox(runner: Runner): Box {
   };
 }
 
-/** Whether what stands in for "cannot tell" is in every job a value that could have been answered, or open. */
+/**
+ * Whether what stands in for "cannot tell" is in every job a value that could have been answered, or open.
+ */
 const givesAnAnswer = ({ low, high, flags }: Intervals, { place, range, type }: Ask): boolean =>
   (flags[place]! & MAY_IMPOSSIBLE) === 0 &&
   ((flags[place]! & NEVER) !== 0 ||
@@ -157,7 +159,9 @@ export const isSingle = (range: AnswerRange): boolean =>
     ? (range.words & (range.words - 1)) === 0
     : range.low === range.high || nextUp(range.low) >= range.high);
 
-/** An ask's answers apart from it being left blank, or apart from "cannot tell"; undefined where it is one. */
+/**
+ * An ask's answers apart from it being left blank, or apart from "cannot tell"; undefined where it is one.
+ */
 export function statesOf(range: AnswerRange): readonly AnswerRange[] | undefined {
   if (range.cannotTell === "maybe") {
     const { cannotTell: _, ...other } = range;

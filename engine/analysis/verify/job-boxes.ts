@@ -40,8 +40,8 @@ const pointOf = (ask: Ask, value: number): Range =>
     : { low: value, high: value };
 
 /**
- * A value as a technician would type it, nothing where it is left blank; with more digits than are shown where they are needed to read the
- * same value again.
+ * A value as a technician would type it, nothing where it is left blank; with more digits than are shown
+ * where they are needed to read the same value again.
  */
 export function typed(ask: Ask, value: number): string {
   if (value === CANNOT_TELL) return "unknown";

@@ -135,8 +135,8 @@ function findHoles(
 }
 
 /**
- * A parameter whose cells are all single points has these points as its whole domain, as words of a kind would:
- * between 80 and 120 grit nothing is missing.
+ * A parameter whose cells are all single points has these points as its whole domain, as words of a kind
+ * would: between 80 and 120 grit nothing is missing.
  */
 function byPoints(chart: Uncovered): {
   chart: Uncovered;

@@ -1,6 +1,6 @@
-// Whether one condition can only hold where another does. Decided by the shape of both: equal parts, `and` and
-// `or`, yes-no figures taken apart, and conditions on one value compared as parts of its range. Anything else
-// counts as not implied.
+// Whether one condition can only hold where another does. Decided by the shape of both: equal parts, `and`
+// and `or`, yes-no figures taken apart, and conditions on one value compared as parts of its range. Anything
+// else counts as not implied.
 import type { Domain, Side } from "../../../core/box.ts";
 import { findHole } from "../../../core/find-hole.ts";
 import { type Look, look } from "./cases.ts";

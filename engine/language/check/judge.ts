@@ -39,7 +39,9 @@ export function checkAs(context: CheckContext, expr: Expr, wanted: Wanted): Rule
   return spoilt(rule.at);
 }
 
-/** Whether a plain number is whole by its rule: made of counts and whole literals by what keeps them whole. */
+/**
+ * Whether a plain number is whole by its rule: made of counts and whole literals by what keeps them whole.
+ */
 export function isWhole(rule: Rule): boolean {
   if (rule.type.is === "count") return true;
   if (!isNumber(rule.type)) return false;

@@ -16,8 +16,8 @@ export interface LostCondition {
 
 /**
  * The finding of a step whose condition does not keep that of the step underneath. A condition that names
- * `as-before` has said what becomes of it. Stops and cautions need no such look: the one underneath still holds
- * wherever the one above it does not.
+ * `as-before` has said what becomes of it. Stops and cautions need no such look: the one underneath still
+ * holds wherever the one above it does not.
  */
 export function lostCondition(
   entry: Entry,

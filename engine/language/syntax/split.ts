@@ -9,8 +9,8 @@ export interface Piece {
   readonly at: Span;
   readonly text: string;
   /**
-   * Of a chart whose lines come from several texts: where each of its lines really begins, by the line's first
-   * character here.
+   * Of a chart whose lines come from several texts: where each of its lines really begins, by the line's
+   * first character here.
    */
   readonly lines?: readonly { readonly from: number; readonly at: number }[];
   /** True for indented lines above the first statement. */

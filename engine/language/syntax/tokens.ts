@@ -207,7 +207,9 @@ export const RESERVED: readonly string[] = [
   For,
 ].map((t) => t.LABEL!);
 
-/** `validate`: also checks the tokens themselves (a pattern that another hides); throws where one is wrong. */
+/**
+ * `validate`: also checks the tokens themselves (a pattern that another hides); throws where one is wrong.
+ */
 export const makeLexer = (validate: boolean): Lexer =>
   new Lexer(all, { positionTracking: "onlyOffset", ensureOptimizations: true, skipValidations: !validate });
 

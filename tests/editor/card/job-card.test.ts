@@ -75,7 +75,7 @@ describe("the card", () => {
     for (const state of ["waiting", "stopped", "impossible"] as const)
       expect(card({ ...empty, state, steps })).not.toContain("Wash it");
   });
-  it("shows a stop before a caution and before anything waited for, and says that the steps are withheld", () => {
+  it("shows a stop before a caution and what is waited for, and says that steps are withheld", () => {
     const page = card({
       ...empty,
       state: "stopped",
@@ -87,7 +87,7 @@ describe("the card", () => {
     expect(page.indexOf("Carries load")).toBeLessThan(page.indexOf("Glass dust"));
     expect(page).toContain("The steps are withheld.");
   });
-  it("says in every state that label, codes and licensed practice come first, and which book and edition it rests on", () => {
+  it("says in every state what comes first, and which book and edition it rests on", () => {
     for (const state of ["ready", "waiting", "stopped", "impossible"] as const) {
       const page = card({ ...empty, state });
       expect(page).toContain("label, local codes and licensed practice come before this card");

@@ -22,7 +22,7 @@ const job: JobView = {
 };
 const names = (list: readonly AskView[]) => list.map((ask) => ask.name);
 
-test("what settles soonest is asked first; what is waited for stays to be asked even if it cannot matter", () => {
+test("what settles soonest is asked first; what is waited for stays to be asked", () => {
   const groups = groupAsks(asks, {}, job, { ask: ["air"], needless: ["size", "seam", "skin"] });
   expect(names(groups.toAsk)).toEqual(["air", "size"]);
   expect(names(groups.needless)).toEqual(["skin", "seam"]);
@@ -44,7 +44,7 @@ test("a ready job says which questions can still bring a caution", () => {
   ]).toEqual([["seam"], ["air"], ["size"], []]);
 });
 
-test("a decision open within a tolerance stands above the steps, with what to measure again and the span beside its value", () => {
+test("a decision open within a tolerance is above the steps, with what to measure again", () => {
   const steps = [
     {
       id: "step mix",

@@ -1,5 +1,5 @@
-// The page's copy of a snapshot after any run of edits and answers is the whole snapshot that a worker without
-// memory gives, and a request names no more than what changed.
+// The page's copy of a snapshot after any run of edits and answers is the whole snapshot that a worker
+// without memory gives, and a request names no more than what changed.
 import { readFileSync } from "node:fs";
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
@@ -169,7 +169,7 @@ test("on the shipped book a book that the worker holds by its hash is sent once"
   expect(still(snapshot)).toEqual(still(whole(job(text, "a"))));
 });
 
-test("on the shipped book a worker that holds nothing says so, and gives a whole snapshot once everything is sent", () => {
+test("a worker that holds nothing says so, and gives a whole snapshot once all is sent", () => {
   const page = pageAndWorker();
   page.show(wanted);
   page.restart();
@@ -187,7 +187,7 @@ test("on the shipped book a worker that holds nothing says so, and gives a whole
   expect(still(snapshot)).toEqual(still(whole({ ...wanted, units: "us" })));
 });
 
-test("on the shipped book a text that is asked about is named by a version, and the worker finds that very text", async () => {
+test("a text that is asked about is named by a version, and the worker finds that text", async () => {
   const page = pageAndWorker();
   page.show(wanted);
   const crossed: unknown[] = [];

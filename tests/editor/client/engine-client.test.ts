@@ -88,7 +88,7 @@ test("while one snapshot is worked only the newest wish waits", async () => {
   client.close();
 });
 
-test("a worker that is silent is replaced, said in one sentence, and the new one is sent everything", async () => {
+test("a silent worker is replaced, said in one sentence, and the new one is sent everything", async () => {
   const { client, workers, shown, troubles } = page(60);
   client.show(wanted(book(30)));
   await vi.waitFor(() => expect(shown).toHaveLength(1));

@@ -6,7 +6,12 @@ import { proofs } from "../../../editor/client/engine/proof-portions.ts";
 import type { ProofWord } from "../../../editor/client/engine/proof-messages.ts";
 
 const book = (limit: string, other: string) =>
-  `ask size in mm, 0 to 100\n    "s"\nask room in mm, 0 to 400\n    "r"\nfigure width in mm = 3 * size rounded up to 5 mm\nfigure half in mm = room / ${other}\nstop tight "Too tight"\n    when width > room\nstep do "Do it, {width}"\npromise width <= ${limit} or stopped\npromise half <= 200 mm\nworked one "One"\n    with size 10 mm, room 100 mm\n    gives width 30 mm\n`;
+  `ask size in mm, 0 to 100\n    "s"\nask room in mm, 0 to 400\n    "r"\n` +
+  "figure width in mm = 3 * size rounded up to 5 mm\n" +
+  `figure half in mm = room / ${other}\nstop tight "Too tight"\n` +
+  `    when width > room\nstep do "Do it, {width}"\n` +
+  `promise width <= ${limit} or stopped\npromise half <= 200 mm\n` +
+  `worked one "One"\n    with size 10 mm, room 100 mm\n    gives width 30 mm\n`;
 
 /**
  * A worker whose portions are run by hand. A clock that stands still lets a portion last until all is done;
@@ -56,7 +61,7 @@ test("stopped in the middle it works no more; asked again it goes on where it wa
   expect(words.at(-1)).toMatchObject({ running: false, view: { done: true } });
 });
 
-test("a newer text takes the place of the older one in the middle of its proof, and a broken promise is found with its job", () => {
+test("a newer text replaces the older one in mid-proof; a broken promise comes with its job", () => {
   const { words, hear, run } = byHand(1000);
   hear({ does: "prove", what: "standing", text: book("300 mm", "2") });
   run(1);

@@ -98,7 +98,7 @@ test("a fault of the program tells the asker nothing of its inside", async () =>
   }
 });
 
-test("over a socket this machine's browsers are the desk, and nothing that was forwarded or asked for under another name is", async () => {
+test("this machine's browsers need no sign-in; what is forwarded or asked by another name does", async () => {
   const open = await openHost(
     freshFolder(),
     { host: "127.0.0.1", port: 0 },
@@ -167,11 +167,16 @@ test("where the data is kept is a setting", () => {
     expect(readDatabaseSettings({ BEVELBOOK_PROOF_SECONDS: wish }, "/shop")).toHaveProperty("wrong");
 });
 
-test("an edition that stands on others is sealed upon exactly those, and its fingerprint covers them", async () => {
+test("an edition that depends on others is sealed upon exactly those; its hash covers them", async () => {
   const layer = (base: number, own: number): string =>
-    `book quay-panels, edition ${own}, amends small-base, edition ${base}\n    "A yard's own"\n\ninstead dial slope = 1:12\n    from house "invented, 2026"\n`;
+    `book quay-panels, edition ${own}, amends small-base, edition ${base}\n` +
+    `    "A yard's own"\n\ninstead dial slope = 1:12\n` +
+    `    from house "invented, 2026"\n`;
   const base = (number: number, slope: string): string =>
-    `book small-base, edition ${number}\n    "A house standard"\n\nask depth in mm, 1 to 10\n    "How deep?"\n\ndial slope = ${slope}, from 1:8 to 1:15\n    from practice\n\nfigure width in mm = depth run out at slope\n\nstep grind "Grind {width}"\n`;
+    `book small-base, edition ${number}\n    "A house standard"\n\n` +
+    `ask depth in mm, 1 to 10\n    "How deep?"\n\n` +
+    `dial slope = ${slope}, from 1:8 to 1:15\n    from practice\n\n` +
+    `figure width in mm = depth run out at slope\n\nstep grind "Grind {width}"\n`;
   const seal = async (book: string, text: string) =>
     (await host.ask("POST", `/api/books/${book}/editions`, { text, why: "for the test" })) as {
       status: number;

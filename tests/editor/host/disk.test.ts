@@ -23,7 +23,7 @@ const mayMount =
     .status === 0;
 const entriesOf = (lines: readonly Said[]): string[] => lines.flatMap((said) => said.entries ?? []);
 
-test("a file that may grow no further: told in a sentence, what was acknowledged is there, and it goes on where there is room", async () => {
+test("a file that may grow no further: one sentence, nothing lost, and it goes on later", async () => {
   const folder = freshFolder();
   // In blocks of 512 bytes: 2 MB.
   const writer = writers.command("ulimit -f 4000;");
@@ -59,7 +59,8 @@ test.runIf(mayMount)(
     const trouble = lines.find((said) => said.trouble !== undefined);
     expect(trouble).toEqual({
       trouble:
-        "The disk is full, so nothing of this was saved. What was saved before is safe. Free some space and do it again.",
+        "The disk is full, so nothing of this was saved. What was saved before is " +
+        "safe. Free some space and do it again.",
       status: 507,
     });
     const at = lines.indexOf(trouble!);
@@ -85,7 +86,9 @@ test("a folder that may not be written is refused in a sentence that says what t
       await writer.ended();
       expect(writer.lines()).toEqual([
         {
-          trouble: `The data folder ${inside} is on a disk that can only be read. Set BEVELBOOK_DATA to a folder that can be.`,
+          trouble:
+            `The data folder ${inside} is on a disk that can only be read. Set ` +
+            "BEVELBOOK_DATA to a folder that can be.",
           status: 503,
         },
       ]);
@@ -105,7 +108,7 @@ test("a folder that may not be written is refused in a sentence that says what t
   );
 }, 60_000);
 
-test("a file that is no data file, and a server that is not there, are told in a sentence and left as they are", async () => {
+test("a file that is no data file and a server that is away are told in a sentence", async () => {
   const folder = freshFolder();
   writeFileSync(join(folder, fileName), "this is a letter, and no data file at all".repeat(100));
   await expect(openDatabase({ data: folder })).rejects.toThrow(

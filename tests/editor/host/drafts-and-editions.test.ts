@@ -181,7 +181,7 @@ describe.each(bothPlaces)("over $name", ({ fresh }) => {
 
   // ───────────── editions ─────────────
 
-  test("the host proves a book itself before it is sealed, and seals one with faults only for a reason that stays", async () => {
+  test("the host proves a book before it is sealed, and seals faults only for a reason", async () => {
     const good = await seal(smallBook({ edition: 1 }));
     expect(good.status).toBe(201);
     expect(schemas.editionLine.parse(good.body)).toMatchObject({

@@ -86,7 +86,7 @@ beforeAll(() => {
 afterAll(() => threads.close());
 
 describe.each(bothPlaces)("over $name", ({ fresh }) => {
-  test("two hosts on one shelf: an edition sealed at one is heard at both, once, and in the order of the log", async () => {
+  test("two hosts on one database: an edition is heard at both, once, in the order of the log", async () => {
     const place = await fresh();
     const [one, two] = [await testHost(place, threads), await testHost(place, threads)];
     try {
@@ -136,7 +136,7 @@ describe.each(bothPlaces)("over $name", ({ fresh }) => {
     }
   }, 60_000);
 
-  test("who comes back gets what was missed, in order and once; after a backup was put back all is loaded anew", async () => {
+  test("who comes back gets what was missed, in order and once; after a restore all is loaded", async () => {
     const place = await fresh();
     const host = await testHost(place, threads);
     try {

@@ -22,11 +22,12 @@ worked four "Four"
     gives width 40 mm, ready
 `;
 
-test("each thing that an example of the book underneath gives otherwise is one fault, told as an example", () => {
+test("each value that an example of the base book gives otherwise is one fault", () => {
   const check = (text: string): Checked =>
     answer({ asks: "check", text, under: [base] }, Date.now) as Checked;
   const layer = (slope: string, more = ""): string =>
-    `book quay, edition 1, amends small-base, edition 1\n    "A yard"\n\ninstead dial slope = ${slope}\n${more}`;
+    `book quay, edition 1, amends small-base, edition 1\n    "A yard"\n\n` +
+    `instead dial slope = ${slope}\n${more}`;
   expect(check(layer("1:10")).faults).toEqual([]);
   expect(check(layer("1:12")).faults).toEqual([
     {

@@ -33,7 +33,8 @@ figure width in mm = depth run out at slope
 step grind "Grind {width}"
 `;
 const layer = (own: number, of = "small-base, edition 1", gap = " "): string =>
-  `book quay-panels, edition ${own},${gap}amends ${of}\n    "A yard's own"\n\ninstead figure width = as-before + 5 mm\n    from house "invented, 2026"\n`;
+  `book quay-panels, edition ${own},${gap}amends ${of}\n    "A yard's own"\n\n` +
+  `instead figure width = as-before + 5 mm\n    from house "invented, 2026"\n`;
 const answers = { depth: "4 mm" };
 const cardUpon = (text: string, under: readonly string[]): CardRecord =>
   cardOf(showJob(workJob(readBook(text, undefined, under), answers)), engineVersion);
@@ -158,7 +159,8 @@ test.each(bothPlaces)(
 );
 
 test.each(bothPlaces)(
-  "on $name: a sealed layer is worked again and handed out upon what it was sealed upon; records without a ground as before",
+  "on $name: a sealed layer is worked again and handed out upon what it was " +
+    "sealed upon; records without a ground as before",
   async (places) => {
     const host = await testHost(await places.fresh(), threads);
     try {

@@ -1,4 +1,5 @@
-// Jobs and photographs that tablets deliver to the shop's host: over a file and over a real PostgreSQL server.
+// Jobs and photographs that tablets deliver to the shop's host: over a file and over a real PostgreSQL
+// server.
 import { createHash } from "node:crypto";
 import { afterAll, beforeAll, describe, expect, test } from "vitest";
 import { foldJob } from "../../../core/record.ts";
@@ -45,7 +46,7 @@ describe.each(bothPlaces)("over $name", ({ fresh }) => {
   }, 60_000);
   afterAll(() => host?.close());
 
-  test("tablets deliver late, twice and in any order; each entry is taken once and the job comes out the same", async () => {
+  test("tablets deliver late, twice and in any order; each entry is taken once", async () => {
     const luck = chance(11);
     const book = refTo(smallBook({ edition: 1 }), 1);
     const answers = { thickness: "3 mm" };
@@ -85,7 +86,7 @@ describe.each(bothPlaces)("over $name", ({ fresh }) => {
     }
   });
 
-  test("an entry that cannot be taken keeps no other back, and one that says otherwise under a taken id is refused", async () => {
+  test("a refused entry keeps no other back, and a changed one under a taken id is refused", async () => {
     const luck = chance(12);
     const [begin, ...rest] = jobEntries(luck, refTo(smallBook(), 1), october);
     const bad = { ...rest[0]!, at: -4 };
@@ -130,7 +131,7 @@ describe.each(bothPlaces)("over $name", ({ fresh }) => {
     ).toBe("nul \0 half \ud800 \u2028 end 🧵");
   });
 
-  test("a signed card is worked again by its edition: the same, or what differs, or that its book is not known", async () => {
+  test("a signed card is worked again: the same, what differs, or that its book is unknown", async () => {
     const luck = chance(13);
     const text = smallBook({ edition: 1 });
     const answers = { thickness: "4 mm" };
@@ -267,7 +268,7 @@ describe.each(bothPlaces)("over $name", ({ fresh }) => {
     ).toEqual([]);
   });
 
-  test("a photograph is kept once by the print of its bytes; what is none, or came damaged, is refused", async () => {
+  test("a photograph is kept once by the hash of its bytes; what is none or damaged is refused", async () => {
     const bytes = new Uint8Array([
       0x89,
       0x50,

@@ -52,7 +52,7 @@ function inFile(folder: string): {
   }
 }
 
-test(`${kills} kills at chance moments of writing a file: no acknowledged write is lost, no file is broken`, async () => {
+test(`${kills} kills at chance moments: no acknowledged write is lost, no file broken`, async () => {
   const luck = chance(2026);
   const acknowledged = new Map<string, { entries: Set<string>; versions: Map<string, number> }>();
   let old = freshFolder();
@@ -112,7 +112,7 @@ test(`${kills} kills at chance moments of writing a file: no acknowledged write 
   expect(written).toBeGreaterThan(kills);
 }, 280_000);
 
-test("20 kills of the host and 3 of the server itself over PostgreSQL: no acknowledged write is lost", async () => {
+test("20 kills of the host and 3 of the PostgreSQL server: no acknowledged write is lost", async () => {
   const luck = chance(2027);
   const server = await startServer();
   onTestFinished(() => server.stop());

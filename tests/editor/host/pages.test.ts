@@ -20,7 +20,8 @@ beforeAll(() => {
   writeFileSync(join(folder, "index.html"), "<p>the bench</p>");
   writeFileSync(
     join(folder, "assets", "job-12345678.js"),
-    `${script}\nnew Worker(new URL("work-abcdefgh.js", import.meta.url)); const later = () => import("./after-11112222.js")`,
+    `${script}\nnew Worker(new URL("work-abcdefgh.js", import.meta.url)); const ` +
+      `later = () => import("./after-11112222.js")`,
   );
   writeFileSync(join(folder, "assets", "work-abcdefgh.js"), script);
   writeFileSync(
@@ -76,7 +77,7 @@ test("nothing outside the folder is sent", async () => {
   expect((await get("/job")).headers.get("location")).toBe("/job.html");
 });
 
-test("what a page loads is summed with its workers, at once and later, and without what belongs to others", () => {
+test("what a page loads is summed with its workers, at once and later", () => {
   const { files, first, later, all } = pageSize(folder, "job.html");
   const named = (wanted: boolean) =>
     files

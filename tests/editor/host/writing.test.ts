@@ -6,7 +6,7 @@ import { verifyLog } from "../../../editor/host/database/verify.ts";
 import { bothPlaces } from "./support/places.ts";
 
 describe.each(bothPlaces)("over $name", ({ fresh }) => {
-  test("of a hundred at once each third is refused, after it has written; the others are there, each once", async () => {
+  test("of a hundred at once each third is refused after it wrote; the others are there once", async () => {
     const database = await openDatabase(await fresh());
     try {
       const outcomes = await Promise.allSettled(

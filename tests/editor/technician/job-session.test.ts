@@ -149,7 +149,7 @@ describe("the controller", () => {
     expect(asked.at(-1)!.jobs[0]!.answers).toEqual({ thickness: "6 mm" });
   });
 
-  it("keeps a begun job with its own edition when another is sealed, and begins new ones by the new", async () => {
+  it("keeps a begun job with its own edition when another is sealed; new ones take the new", async () => {
     const { session, asked, state, jobs } = await open();
     await session.takeSealed({ books: [edition(1, "book house\n")], faulty: {} });
     jobs.answer({ thickness: "6 mm" });

@@ -69,7 +69,7 @@ describe("amounts", () => {
       ).toBeCloseTo(1, 6);
     }
   });
-  it("the fluid ounce is 29.5735295625 mL and the ounce 28.349523125 g, exactly (NIST Handbook 44, appendix C)", () => {
+  it("the fluid ounce is 29.5735295625 mL, the ounce 28.349523125 g (NIST Handbook 44, C)", () => {
     expect(amountIn(1, "floz")!.amount).toBe(29.5735295625e-6);
     expect(amountIn(1, "oz")!.amount).toBe(0.028349523125);
   });
@@ -97,7 +97,7 @@ describe("amounts", () => {
 });
 
 describe("what goes in", () => {
-  it("1 % by mass of a quart of resin of 1.10 g/mL is 10.41 g, or 8.90 mL at 1.17 g/mL (mass balance, by mathjs)", () => {
+  it("1 % by mass of a quart of 1.10 g/mL is 10.41 g, or 8.90 mL at 1.17 g/mL (by mathjs)", () => {
     const mix = mixOf(
       value("resin", 0.1, "g"),
       value("hardener", 0.001, "g"),
@@ -235,7 +235,9 @@ describe("which cups are mixes", () => {
         "figure peroxide = 1.5 % by mass",
         "figure drops in g = peroxide of resin",
         "figure pots = resin / 200 g rounded up to whole",
-        'picture cup "Test cup" with resin resin, hardener drops, hardener-density 1.1 g/mL, cups pots, working 25 min, pace 20 g/min, bead 12 cm, least 1 % by mass, most 2 % by mass',
+        'picture cup "Test cup" with resin resin, hardener drops, hardener-density 1.1 ' +
+          "g/mL, cups pots, working 25 min, pace 20 g/min, bead 12 cm, least 1 % by " +
+          "mass, most 2 % by mass",
         'step mix "Mix {drops}"',
       ].join("\n"),
     );

@@ -353,7 +353,7 @@ describe("delivery", () => {
     expect(shelf.out.size).toBe(0);
     expect([1, 2, 3, 20].map(pauseAfter)).toEqual([5000, 10_000, 20_000, 600_000]);
   });
-  it("an entry that the host knows is done with; one that it refuses stays and holds up no other", async () => {
+  it("an entry that the host has is done with; one that it refuses stays, alone", async () => {
     const shelf = shelfOf();
     const [known, bad, fresh] = [entry(1), entry(2), entry(3)] as const;
     await shelf.add([known, bad, fresh]);

@@ -114,7 +114,7 @@ describe.each(sheets)("on a %s sheet", (_, sheet) => {
     }
   });
 
-  test("marks of a cup stand in proportion to the volumes, or to the amounts where no density is given", () => {
+  test("marks of a cup are in proportion to the volumes, or to amounts without a density", () => {
     for (const name of ready)
       for (const picture of picturesOf(name, "cup")) {
         const drawn = drawingOf(picture, sheet)!;

@@ -1,5 +1,5 @@
-// What the engine says, in both languages: English as the engine wrote it, Spanish without any English left, for
-// every code and over the reasons, close calls and open decisions of the shipped book's worked examples.
+// What the engine says, in both languages: English as the engine wrote it, Spanish without any English left,
+// for every code and over the reasons, close calls and open decisions of the shipped book's worked examples.
 import "../../../editor/ui/words/all-words.ts";
 import { readFileSync } from "node:fs";
 import { fileURLToPath } from "node:url";

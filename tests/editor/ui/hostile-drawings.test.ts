@@ -268,7 +268,13 @@ test.each(["section", "plies", "cup", "timeline", "map", "chart"])(
         for (const fault of faultsOf(drawingOf(one, sheet, from)!))
           if (wrong.size < 12)
             wrong.add(
-              `${sheet.width} mm: ${fault}: ${JSON.stringify(one.values.map((value) => [value.argument, value.rows ? value.rows.length : value.text.slice(0, 20)]))}`,
+              `${sheet.width} mm: ${fault}: ` +
+                JSON.stringify(
+                  one.values.map((value) => [
+                    value.argument,
+                    value.rows ? value.rows.length : value.text.slice(0, 20),
+                  ]),
+                ),
             );
       }
     }

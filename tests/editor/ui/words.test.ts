@@ -37,7 +37,7 @@ describe("the catalogues", () => {
     );
     expect(same).toEqual([]);
   });
-  it("set Spanish as Spanish is set: questions and calls are opened, quotation marks are angled, feet of sentences match", () => {
+  it("set Spanish as Spanish is set: opened questions, angled quotation marks, like endings", () => {
     for (const [key, text] of Object.entries(spanish)) {
       expect((text.match(/\?/g) ?? []).length, key).toBe((text.match(/¿/g) ?? []).length);
       expect((text.match(/!/g) ?? []).length, key).toBe((text.match(/¡/g) ?? []).length);
@@ -194,7 +194,8 @@ describe("the technician's page", () => {
     expect(
       found(
         // biome-ignore lint/suspicious/noTemplateCurlyInString: it is source text of a page
-        'const A = () => <p title="Two words">{yes ? "Three words" : `and ${n} more`} and bare {b && "once"}</p>;',
+        'const A = () => <p title="Two words">{yes ? "Three words" : `and ${n} more`} ' +
+          'and bare {b && "once"}</p>;',
       ),
     ).toEqual(expect.arrayContaining(["Two words", "Three words", "once"]));
     expect(found('const A = () => <p className="two words" data-x="no word">{say("a.key")}</p>;')).toEqual(

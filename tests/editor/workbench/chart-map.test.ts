@@ -82,7 +82,10 @@ function against(
 
 const small = (rows: string) =>
   readBook(
-    `kind skin\n    smc "a"\n    laid "b"\nkind way\n    fill "f"\n    lay "l"\nask panel of skin\n    "p"\nask size in mm, 0 to 100\n    "s"\ndial limit in mm = 25 mm, from 10 mm to 40 mm\nchart method by panel, size gives way\n    panel | size | method\n${rows}`,
+    `kind skin\n    smc "a"\n    laid "b"\nkind way\n    fill "f"\n    lay "l"\n` +
+      `ask panel of skin\n    "p"\nask size in mm, 0 to 100\n    "s"\n` +
+      "dial limit in mm = 25 mm, from 10 mm to 40 mm\n" +
+      `chart method by panel, size gives way\n    panel | size | method\n${rows}`,
   );
 
 test("a chart with a dial for an end: whole", () => {

@@ -157,7 +157,8 @@ test("a curve is told in words", () => {
       { name: "Door", x: 18, y: 1.7 },
     ]),
   ).toBe(
-    "catalyst over air. Rows: 15 °C gives 2 %; 20 °C gives 1.5 %; 30 °C gives 1 %. It falls all the way. Door stands at 18 °C, 1.7 %.",
+    "catalyst over air. Rows: 15 °C gives 2 %; 20 °C gives 1.5 %; 30 °C gives 1 %. " +
+      "It falls all the way. Door stands at 18 °C, 1.7 %.",
   );
 });
 

@@ -235,7 +235,7 @@ test("two hands at random: every statement that either wrote last stands at both
   }
 });
 
-test("a session that ends while someone types loses nothing: what is typed waits, also over a new load, and goes on from where it stood", async () => {
+test("a session that ends while someone types loses nothing: what is typed waits", async () => {
   vi.useFakeTimers();
   const host = fakeHost();
   host.versions.push({ text: first, who: "Ilse" });
@@ -274,7 +274,7 @@ test("a session that ends while someone types loses nothing: what is typed waits
   expect([ilse.keeper.state()?.is, anew.keeper.state()?.is]).toEqual(["kept", "kept"]);
 });
 
-test("a host that is away from the beginning, and typing meanwhile: what the text was made from stays known", async () => {
+test("with a host away from the beginning, what the text was made from stays known", async () => {
   vi.useFakeTimers();
   const host = fakeHost();
   host.versions.push({ text: first, who: "Ilse" });

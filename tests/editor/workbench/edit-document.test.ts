@@ -1,5 +1,5 @@
-// Edits of the document: each is made against the text that it names, moved along with what changed since, and
-// refused where the same place changed; undo takes back exactly what was done.
+// Edits of the document: each is made against the text that it names, moved along with what changed since,
+// and refused where the same place changed; undo takes back exactly what was done.
 import fc from "fast-check";
 import { expect, test, vi } from "vitest";
 import { applyEdits } from "../../../core/span.ts";

@@ -34,7 +34,7 @@ test("the own edition is read and written, that of the book underneath is left a
   ]).toEqual([3, 3, 4, 10, 1]);
 });
 
-test("what a text stands on is fetched with what that stands on, the named edition or the newest", async () => {
+test("what a text depends on is fetched with its own dependencies, as named or the newest", async () => {
   const shelf: Readonly<Record<string, string>> = {
     "house 7": "book house, edition 7\nuse sums, edition 2\n",
     "sums 2": "book sums, edition 2\n",
@@ -241,9 +241,10 @@ function weighingByHand() {
 }
 
 const plain =
-  'book p\n    "P"\nask size in mm, 0 to 5000\n    "How long?"\nfigure room in mm = size + 10 mm\n    because "so"\nstep cut "Cut {room}"\n';
+  'book p\n    "P"\nask size in mm, 0 to 5000\n    "How long?"\n' +
+  'figure room in mm = size + 10 mm\n    because "so"\nstep cut "Cut {room}"\n';
 
-test("a weighing is told in parts that the page lays together, can be stopped at any moment, and goes on where it was", () => {
+test("a comparison comes in parts, can be stopped at any moment, and goes on where it was", () => {
   const logged = Array.from({ length: 60 }, (_, n) => ({ name: `job ${n}`, answers: { size: `${n} mm` } }));
   const wish = { before: plain, after: plain.replace("+ 10 mm", "+ 20 mm"), logged, spread: 0 };
   const one = weighingByHand();

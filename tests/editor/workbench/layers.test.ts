@@ -89,7 +89,7 @@ test("a new layer is its head alone, and works as the book underneath does", () 
   expect(newLayer("-- no head\n", "yard", "")).toBeUndefined();
 });
 
-test("a dial is turned and a figure amended by an instead under a heading of the same title, written once", () => {
+test("a dial and a figure are amended by an instead under one heading of the same title", () => {
   const book = read(made);
   const dial = row(book, "dial slope");
   expect([amendedBy(dial), amendFirst(dial), dialSpan(dial)]).toEqual(["rule", "1:10", "from 1:8 to 1:15"]);
@@ -165,7 +165,7 @@ test("what is dropped is named as the language wants it, with room for the reaso
   }
 });
 
-test("at the ends of a layer's lines stand its own values and none of those underneath, in whatever order the text has them", () => {
+test("at the ends of a layer's lines are its own values and none of the base book's", () => {
   const book = read(`${made}
 part "Work"
 
@@ -190,7 +190,7 @@ instead dial slope = 1:12
   ]);
 });
 
-test("a place underneath is told by its book and line, and a row copied from there is the text as it stands", () => {
+test("a place in the base book is told by book and line, and its rows copy as text", () => {
   const book = read(made);
   const at = row(book, "dial slope").at;
   expect(lineAt(book, at)).toEqual({ layer: "house", line: 8, text: "dial slope = 1:10, from 1:8 to 1:15" });

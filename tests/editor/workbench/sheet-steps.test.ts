@@ -1,5 +1,5 @@
-// The sheet's decisions without a page: which rows are drawn, what opening a cell does, what a paste sets, and
-// how high a row is.
+// The sheet's decisions without a page: which rows are drawn, what opening a cell does, what a paste sets,
+// and how high a row is.
 import { describe, expect, test } from "vitest";
 import type { Row } from "../../../core/view.ts";
 import type { JobTag } from "../../../editor/client/storage/stored-work.ts";

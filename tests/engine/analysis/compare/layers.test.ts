@@ -43,7 +43,7 @@ const done = (before: Book, after: Book) => {
 const base = readBook(BASE);
 const layer = (text: string, under = BASE) => readBook(text, undefined, [under]);
 
-test("a layer against the book underneath is told by its own statements, and what it does not say again is kept", () => {
+test("a layer against its base book is told by its own statements, and the rest is kept", () => {
   expect(layer(LAYER).findings.filter((one) => one.weight === "error")).toEqual([]);
   const changes = compareRules(base, layer(LAYER));
   expect(changes.map((one) => [one.id, one.does]).sort()).toEqual([
@@ -136,7 +136,7 @@ test("a layer against itself, and its head alone against the book underneath, di
   expect([head.groups, head.moved]).toEqual([[], []]);
 });
 
-test("the sample layer that is shipped: every own rule moves a job, and nothing moves without a cause", () => {
+test("the shipped sample layer: every own rule moves a job, and nothing moves uncaused", () => {
   const read = (name: string) =>
     readFileSync(new URL(`../../../../rulesets/${name}.bevel`, import.meta.url), "utf8");
   const panels = read("road-panels");
@@ -147,10 +147,12 @@ test("the sample layer that is shipped: every own rule moves a job, and nothing 
   expect(view.moved.flatMap((job) => job.outputs.filter((output) => output.by.length === 0))).toEqual([]);
 }, 60_000);
 
-test("a layer on a layer: each own statement moves its own jobs, and where the line underneath holds nothing is moved", () => {
+test("a layer on a layer: each own statement moves its own jobs and no others", () => {
   const yard = layer(LAYER);
   const part =
-    'book part, edition 1, amends yard, edition 1\n    "An invented part"\ninstead figure width = as-before + 1 mm when length > 400 mm\ninstead step rinse "Rinse it twice" when length > 450 mm\n    takes 9 min\n';
+    'book part, edition 1, amends yard, edition 1\n    "An invented part"\n' +
+    "instead figure width = as-before + 1 mm when length > 400 mm\n" +
+    'instead step rinse "Rinse it twice" when length > 450 mm\n    takes 9 min\n';
   const view = done(yard, readBook(part, undefined, [LAYER, BASE]));
   expect(view.groups.map(({ changes }) => changes.map((one) => one.id).join()).sort()).toEqual([
     "figure width",

@@ -97,7 +97,7 @@ test("a step that stands elsewhere is told, and moves the order of the steps", (
   ]);
 });
 
-test("each output that differs is laid at the change that alone makes it differ; a change that moves nothing says so", () => {
+test("each differing output is given the change that alone makes it differ", () => {
   const after = BOOK.replace("= 1:10", "= 1:12").replace(
     'step do-lay "Lay it"',
     'step do-lay "Lay the plies"',
@@ -152,7 +152,8 @@ test("what only two changes together do is said to be their meeting", () => {
 test("a new name and the rules that use it are one change", () => {
   const after = BOOK.replace(
     "figure width in mm = depth run out at taper-here",
-    "dial least in mm = 70 mm\n    from practice\nfigure width in mm = largest(least, depth run out at taper-here)",
+    "dial least in mm = 70 mm\n    from practice\n" +
+      "figure width in mm = largest(least, depth run out at taper-here)",
   );
   const view = weighed(BOOK, after, { spread: 0 });
   expect(view.groups.map((group) => group.changes.map((one) => one.id))).toEqual([
@@ -161,7 +162,7 @@ test("a new name and the rules that use it are one change", () => {
   expect(view.moved[0]!.outputs.every((one) => one.by.join() === "0")).toBe(true);
 });
 
-test("the spread is the same each time and reaches every row, alternative and line of the shipped book", () => {
+test("the spread is the same each time and reaches all of the shipped book", () => {
   const text = readFileSync(new URL("../../../../rulesets/road-panels.bevel", import.meta.url), "utf8");
   const after = text.replace("dial flash-off in min = 10 min", "dial flash-off in min = 12 min");
   expect(after).not.toBe(text);
@@ -189,7 +190,7 @@ test("a row that neither chance nor a given job reaches is found by proof", () =
   expect(view.reached).toBe(view.toReach);
 });
 
-test("law: on random books with small changes, an output laid at one change differs when that change alone is made by hand", () => {
+test("law: on random books, an output given to one change differs by that change alone", () => {
   let looked = 0;
   for (let seed = 1; seed <= 40; seed++) {
     const by = chance(seed);

@@ -73,7 +73,10 @@ test("needless asks change nothing; asks that can change the card are asked", ()
 
 test("what settles most is asked first, and what a settled condition leaves out is not asked", () => {
   const book = readBook(
-    'ask carries of yes-no\nask long in mm, 0 to 100\nask thick in mm, 1 to 12\nask colour of yes-no\nfigure wide in mm = thick * 12 if long > 50 mm, otherwise 10 mm\nstop load "Not this book" when carries\nstep bevel "Bevel {wide}"\nfigure unused = 1 if colour, otherwise 2',
+    "ask carries of yes-no\nask long in mm, 0 to 100\nask thick in mm, 1 to 12\n" +
+      "ask colour of yes-no\nfigure wide in mm = thick * 12 if long > 50 mm, " +
+      'otherwise 10 mm\nstop load "Not this book" when carries\n' +
+      'step bevel "Bevel {wide}"\nfigure unused = 1 if colour, otherwise 2',
   );
   expect(book.findings.filter((finding) => finding.weight === "error")).toEqual([]);
   const first = relevantQuestionsOf(workJob(book, {}));

@@ -81,7 +81,8 @@ test("the nearest turn to each side, exact to what can be typed, with all answer
 
 test("two answers together, where no single one turns anything: the smallest change", () => {
   const book = readBook(
-    'ask long in mm, 0 to 40\n    measured to 1 mm\nask wide in mm, 0 to 40\n    measured to 1 mm\nstop big "Too big" when long > 20 mm and wide > 10 mm',
+    "ask long in mm, 0 to 40\n    measured to 1 mm\nask wide in mm, 0 to 40\n" +
+      '    measured to 1 mm\nstop big "Too big" when long > 20 mm and wide > 10 mm',
   );
   expect(planOf(book).stops).toHaveLength(1);
   const flips = sensitivityOfJob(workJob(book, { long: "12 mm", wide: "4 mm" }));
@@ -102,7 +103,11 @@ test("the smallest pair against brute force", () => {
   for (let seed = 1; seed <= 60; seed++) {
     const by = chance(seed);
     const [a, b] = [by.whole(18) + 1, by.whole(18) + 1];
-    const text = `ask long in mm, 0 to 20\n    measured to 1 mm\nask wide in mm, 0 to 20\n    measured to 1 mm\ncaution both "Both" when (long ${by.pick([">", ">="])} ${a} mm and wide ${by.pick(["<", "<="])} ${b} mm) or (long < 3 mm and wide > 17 mm)`;
+    const text =
+      "ask long in mm, 0 to 20\n    measured to 1 mm\nask wide in mm, 0 to 20\n" +
+      `    measured to 1 mm\ncaution both "Both" when (long ${by.pick([">", ">="])} ` +
+      `${a} mm and wide ${by.pick(["<", "<="])} ${b} mm) or (long < 3 mm and wide > ` +
+      "17 mm)";
     const book = readBook(text);
     const answers = { long: `${by.whole(21)} mm`, wide: `${by.whole(21)} mm` };
     const job = workJob(book, answers);
@@ -126,7 +131,11 @@ test("the smallest pair against brute force", () => {
 
 test("a wide range with many answers still open", () => {
   const book = readBook(
-    'ask long in mm, 0 to 100000\n    measured to 0.1 mm\nask wide in mm, 0 to 100000\n    measured to 0.1 mm\nask wet of yes-no\nfigure room in mm = wide * 2\nstop far "Far" when long * 1.7 > 91 m\nstop big "Big" when room > 20 m\ncaution mind "Mind" when wet or long + room > 300 m',
+    "ask long in mm, 0 to 100000\n    measured to 0.1 mm\n" +
+      "ask wide in mm, 0 to 100000\n    measured to 0.1 mm\nask wet of yes-no\n" +
+      'figure room in mm = wide * 2\nstop far "Far" when long * 1.7 > 91 m\n' +
+      'stop big "Big" when room > 20 m\n' +
+      'caution mind "Mind" when wet or long + room > 300 m',
   );
   expect(
     sensitivityOfJob(workJob(book, { long: "5 mm" })).map((flip) => [flip.changes[0]!.to, flip.turns]),
@@ -161,7 +170,8 @@ test.each([
   ["a count", 'ask plies in count, 1 to 30\nstop many "Many" when plies >= 12', { plies: "5" }, "12"],
   [
     "an end that rounds up",
-    'ask long in mm, 0 to 400\n    measured to 1 mm\nstop wide "Wide" when (long * 2 rounded up to 50 mm) > 300 mm',
+    "ask long in mm, 0 to 400\n    measured to 1 mm\n" +
+      'stop wide "Wide" when (long * 2 rounded up to 50 mm) > 300 mm',
     { long: "142 mm" },
     "151 mm",
   ],

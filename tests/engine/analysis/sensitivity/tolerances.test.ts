@@ -99,7 +99,9 @@ test("spans of tolerances hold all that is sampled, and flagged decisions turn",
 
 test("the measurement to take again is the one whose narrowing settles most", () => {
   const book = readBook(
-    'ask long in mm, 0 to 600\nask thick in mm, 1 to 12\nstop wide "Wide" when long >= 150 mm\ncaution thin "Thin" when thick < 2 mm\ncaution long "Long" when long > 149 mm',
+    "ask long in mm, 0 to 600\nask thick in mm, 1 to 12\n" +
+      'stop wide "Wide" when long >= 150 mm\ncaution thin "Thin" when thick < 2 mm\n' +
+      'caution long "Long" when long > 149 mm',
   );
   const doubt = toleranceEffectsOf(workJob(book, { long: "149 mm ± 3 mm", thick: "6 mm ± 0.2 mm" }))!;
   expect(doubt.measureAgain).toBe("long");

@@ -103,7 +103,9 @@ function outside(slice: Slice, intervals: Intervals, frame: Frame): string | und
     for (const op of block.ops) {
       const at = op.out;
       const what = () =>
-        `${block.id}, place ${at}, operation ${Object.entries(Opcode).find(([, k]) => k === op.opcode)![0]}${op.opcode === Opcode.fn ? ` ${op.payload}` : ""}`;
+        `${block.id}, place ${at}, operation ` +
+        Object.entries(Opcode).find(([, k]) => k === op.opcode)![0] +
+        (op.opcode === Opcode.fn ? ` ${op.payload}` : "");
       const flags = intervals.flags[at]!;
       if (!isKnown(frame, at)) {
         const impossible = frame.state[at] === IMPOSSIBLE;
@@ -165,7 +167,17 @@ export function boxLaw(
         ? "the box is called empty though a job is in it"
         : outside(slice, intervals, frame);
       if (wrong !== undefined)
-        return `${wrong}\nasks ${slice.asks.map((ask, i) => `${ask.name} ${ranges[i]!.low} to ${ranges[i]!.high} flags ${ranges[i]!.flags ?? 0}: ${values[i]}`).join("; ")}\n${relations.size > 0 ? "with a relation assumed\n" : ""}`;
+        return (
+          `${wrong}\nasks ` +
+          slice.asks
+            .map(
+              (ask, i) =>
+                `${ask.name} ${ranges[i]!.low} to ${ranges[i]!.high} ` +
+                `flags ${ranges[i]!.flags ?? 0}: ${values[i]}`,
+            )
+            .join("; ") +
+          `\n${relations.size > 0 ? "with a relation assumed\n" : ""}`
+        );
     }
   }
   return undefined;

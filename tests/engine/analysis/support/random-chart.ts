@@ -136,7 +136,8 @@ function written(by: Chance, conditions: readonly Condition[], rows: readonly (r
   return [
     ...kinds.map(
       (one) =>
-        `kind kind-of-${one.name}\n${one.words!.map((word) => `    ${word} "What ${word} means"`).join("\n")}`,
+        `kind kind-of-${one.name}` +
+        `\n${one.words!.map((word) => `    ${word} "What ${word} means"`).join("\n")}`,
     ),
     ...conditions.map(
       (one) =>

@@ -54,12 +54,19 @@ export function smallBook(by: Chance): Small {
     ])();
   for (let i = 0; i < 1 + by.whole(2); i++) {
     lines.push(
-      `figure made-${i} in mm = ${by.pick([`${some()} rounded up to 5 mm`, `${some()} * ${some()} / 10 mm`, `${some()} if ${truth()}, otherwise ${number()} mm`])}`,
+      `figure made-${i} in mm = ` +
+        by.pick([
+          `${some()} rounded up to 5 mm`,
+          `${some()} * ${some()} / 10 mm`,
+          `${some()} if ${truth()}, otherwise ${number()} mm`,
+        ]),
     );
     lengths.push(`made-${i}`);
   }
   lines.push(
-    `chart method by ${asks[0]!.name} gives way\n    ${asks[0]!.name} | method\n    under 5 mm | sand\n    5 mm to 12 mm | fill\n    over 12 mm | laminate\n    from practice`,
+    `chart method by ${asks[0]!.name} gives way\n    ${asks[0]!.name} | method\n` +
+      "    under 5 mm | sand\n    5 mm to 12 mm | fill\n    over 12 mm | laminate\n" +
+      "    from practice",
   );
   lines.push(
     `step first "First" when ${truth()}`,

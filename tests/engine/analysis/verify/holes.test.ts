@@ -44,7 +44,9 @@ function inWitness(chart: RandomChart, witness: string): Book {
             const [name, ...rest] = part.split(" ");
             const text = rest.join(" ");
             const of = chart.conditions.find((one) => one.name === name)!;
-            return `${name} is ${of.words === undefined ? text : of.words[0] === "no" ? text : `one of ${text}`}`;
+            return (
+              `${name} is ` + (of.words === undefined ? text : of.words[0] === "no" ? text : `one of ${text}`)
+            );
           })
           .join(" and ");
   const book = readBook(`${chart.text}\nfigure inside of yes-no = ${rule}`);
@@ -62,7 +64,7 @@ const work = (book: Book, chart: RandomChart, job: readonly number[]) =>
     workJob(book, Object.fromEntries(chart.conditions.map((one, c) => [one.name, answer(one, job[c]!)]))),
   ).values;
 
-test("a chart has a hole or an overlap exactly where brute force finds one, and its witnesses are real", () => {
+test("a chart has a hole or overlap exactly where brute force finds one; witnesses are real", () => {
   const counts = { hole: 0, overlap: 0, clean: 0 };
   for (let seed = 1; seed <= 420; seed++) {
     const by = chance(seed);
@@ -163,7 +165,8 @@ test("filling the first hole again and again ends with a chart that has none", (
 const touching = (a: string, b: string) =>
   codes(
     readBook(
-      `ask length in mm, 0 to 100\n    "?"\nchart chosen by length gives number\n    length | chosen\n    ${a} | 1\n    ${b} | 2\n    from practice`,
+      `ask length in mm, 0 to 100\n    "?"\nchart chosen by length gives number\n` +
+        `    length | chosen\n    ${a} | 1\n    ${b} | 2\n    from practice`,
     ),
   );
 

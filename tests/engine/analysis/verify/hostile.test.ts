@@ -26,7 +26,10 @@ const asks = (count: number, high: number) =>
   Array.from({ length: count }, (_, i) => `ask c${i} in mm, 0 to ${high}`).join("\n");
 const names = (count: number) => Array.from({ length: count }, (_, i) => `c${i}`);
 const chart = (count: number, rows: readonly string[], options = "") =>
-  `${asks(count, 1000)}\nchart picked by ${names(count).join(", ")} gives number\n${options}    ${names(count).join(" | ")} | picked\n${rows.map((row) => `    ${row}`).join("\n")}\n    from practice\nstep do "Do {picked}"`;
+  `${asks(count, 1000)}\nchart picked by ${names(count).join(", ")} gives ` +
+  `number\n${options}    ${names(count).join(" | ")} | picked\n` +
+  `${rows.map((row) => `    ${row}`).join("\n")}\n    from practice\n` +
+  `step do "Do {picked}"`;
 const codes = (text: string, most: number) =>
   [
     ...new Set(
@@ -68,7 +71,7 @@ test("20 conditions, each row cutting the space in halves another way: nothing w
   ).toEqual([]);
 });
 
-test("20 conditions of which the first row wins, where whether there is a hole is hard: never called proved when there is one", () => {
+test("20 conditions, first row wins, a hard hole: never called proved when there is one", () => {
   const by = chance(5);
   const rows = Array.from({ length: 120 }, (_, r) =>
     [
@@ -117,7 +120,9 @@ test("5,000 rows over two conditions, and one row of them lost", () => {
   const rows = Array.from(
     { length: 5000 },
     (_, r) =>
-      `${(r % 50) * 20} to ${r % 50 === 49 ? "" : "under "}${(r % 50) * 20 + 20} mm | ${Math.floor(r / 50) * 10} to ${r >= 4950 ? "" : "under "}${Math.floor(r / 50) * 10 + 10} mm | ${r}`,
+      `${(r % 50) * 20} to ${r % 50 === 49 ? "" : "under "}${(r % 50) * 20 + 20} mm ` +
+      `| ${Math.floor(r / 50) * 10} to ${r >= 4950 ? "" : "under "}` +
+      `${Math.floor(r / 50) * 10 + 10} mm | ${r}`,
   );
   expect(codes(chart(2, rows), 6000)).toEqual([]);
   const lost = within(6000, () =>
@@ -156,7 +161,8 @@ test.each([
   ["a long chain", `${Array.from({ length: 200 }, (_, i) => `n * ${i % 7} `).join("+ ")} >= n`],
 ])("a promise over %s ends", (_what, rule) => {
   const book = readBook(
-    `ask x in mm, 0 to 10\nask y in mm, 1 to 10\nfigure n = x / 1 mm\nfigure m = y / x\npromise ${rule}\nstep do "Do {m}"`,
+    "ask x in mm, 0 to 10\nask y in mm, 1 to 10\nfigure n = x / 1 mm\n" +
+      `figure m = y / x\npromise ${rule}\nstep do "Do {m}"`,
   );
   expect(
     book.findings.filter((finding) => finding.weight === "error").map((finding) => finding.says),
@@ -168,7 +174,12 @@ test.each([
 });
 
 test("nesting: figures upon figures that each rest twice on the one before", () => {
-  const text = `ask x in mm, 0 to 10\nfigure f0 = x / 1 mm\n${Array.from({ length: 60 }, (_, i) => `figure f${i + 1} = f${i} / 2 + f${i} / (2 + f${i} * 0)`).join("\n")}\npromise f60 <= 10.1\npromise f60 > f59 - 1`;
+  const text =
+    "ask x in mm, 0 to 10\nfigure f0 = x / 1 mm\n" +
+    Array.from({ length: 60 }, (_, i) => `figure f${i + 1} = f${i} / 2 + f${i} / (2 + f${i} * 0)`).join(
+      "\n",
+    ) +
+    "\npromise f60 <= 10.1\npromise f60 > f59 - 1";
   const view = within(30_000, () => standing(readBook(text), 30_000));
   expect(view.done).toBe(true);
   for (const goal of view.goals) expect(goal.verdict).not.toBe("broken");
@@ -176,7 +187,9 @@ test("nesting: figures upon figures that each rest twice on the one before", () 
 
 test("a list of 10,000 rows, and one that may have as many", () => {
   const text =
-    "ask most in count, 1 to 10000\nlist rows for n from 1 to most\n    a in mm = n * 1 mm\nfigure whole in mm = sum of rows.a\npromise whole <= 51 km\npromise whole >= 1 mm";
+    "ask most in count, 1 to 10000\nlist rows for n from 1 to most\n" +
+    "    a in mm = n * 1 mm\nfigure whole in mm = sum of rows.a\n" +
+    "promise whole <= 51 km\npromise whole >= 1 mm";
   const view = within(60_000, () => standing(readBook(text), 30_000));
   expect(view.done).toBe(true);
   expect(view.goals.map((goal) => goal.verdict)).not.toContain("broken");
@@ -184,7 +197,10 @@ test("a list of 10,000 rows, and one that may have as many", () => {
 
 test("an ask of very many words, and one whose range is a single number", () => {
   const words = Array.from({ length: 60 }, (_, i) => `word-${i}`);
-  const text = `kind big\n${words.map((word) => `    ${word} "W"`).join("\n")}\nask which of big\nask one in mm, 5 to 5\npromise which is not word-47\npromise one is 5 mm\npromise which is one of ${words.join(", ")}`;
+  const text =
+    `kind big\n${words.map((word) => `    ${word} "W"`).join("\n")}\n` +
+    "ask which of big\nask one in mm, 5 to 5\npromise which is not word-47\n" +
+    `promise one is 5 mm\npromise which is one of ${words.join(", ")}`;
   const book = readBook(text);
   const view = within(20_000, () => standing(book, 40_000));
   const [first, second, third] = view.goals;

@@ -64,7 +64,8 @@ function smallBook(by: Chance): Small {
   }
   if (by.odds(0.4)) {
     lines.push(
-      `chart looked by ${asks[0]!.name} gives mm\n    ${asks[0]!.name} | looked\n    under 3 mm | ${number()}\n    3 mm and over | ${some()}\n    from practice`,
+      `chart looked by ${asks[0]!.name} gives mm\n    ${asks[0]!.name} | looked\n` +
+        `    under 3 mm | ${number()}\n    3 mm and over | ${some()}\n    from practice`,
     );
     lengths.push("looked");
   }
@@ -149,17 +150,20 @@ test.each([
   ],
   [
     "a batch shared over cups is no more than a cup",
-    "ask batch in g, 10 to 5000\ndial cup = 500 g, from 200 g to 800 g\nfigure cups = batch / cup rounded up to whole\npromise batch / cups <= cup",
+    "ask batch in g, 10 to 5000\ndial cup = 500 g, from 200 g to 800 g\n" +
+      "figure cups = batch / cup rounded up to whole\npromise batch / cups <= cup",
     "proved",
   ],
   [
     "rounded up to 5 g too, where the cup is a multiple of 5 g",
-    "ask batch in g, 10 to 5000\nfigure cups = batch / 500 g rounded up to whole\nfigure each in g = batch / cups rounded up to 5 g\npromise each <= 500 g",
+    "ask batch in g, 10 to 5000\nfigure cups = batch / 500 g rounded up to whole\n" +
+      "figure each in g = batch / cups rounded up to 5 g\npromise each <= 500 g",
     "proved",
   ],
   [
     "rounded up to 7 g not",
-    "ask batch in g, 10 to 5000\nfigure cups = batch / 500 g rounded up to whole\nfigure each in g = batch / cups rounded up to 7 g\npromise each <= 500 g",
+    "ask batch in g, 10 to 5000\nfigure cups = batch / 500 g rounded up to whole\n" +
+      "figure each in g = batch / cups rounded up to 7 g\npromise each <= 500 g",
     "broken",
   ],
   [
@@ -185,17 +189,23 @@ test.each([
   ],
   [
     "plies of a list add up",
-    "ask count in count, 1 to 20\nask ply in mm, 0.3 to 2\nlist plies for n from 1 to count\n    thick in mm = ply\nfigure whole in mm = sum of plies.thick\npromise whole >= ply",
+    "ask count in count, 1 to 20\nask ply in mm, 0.3 to 2\n" +
+      "list plies for n from 1 to count\n    thick in mm = ply\n" +
+      "figure whole in mm = sum of plies.thick\npromise whole >= ply",
     "proved or not settled",
   ],
   [
     "and not to more than there are",
-    "ask count in count, 1 to 20\nlist plies for n from 1 to count\n    long in mm = 10 mm * n\nfigure whole in mm = sum of plies.long\npromise whole <= 2100 mm and whole >= 10 mm",
+    "ask count in count, 1 to 20\nlist plies for n from 1 to count\n" +
+      "    long in mm = 10 mm * n\nfigure whole in mm = sum of plies.long\n" +
+      "promise whole <= 2100 mm and whole >= 10 mm",
     "proved",
   ],
   [
     "one less is broken",
-    "ask count in count, 1 to 20\nlist plies for n from 1 to count\n    long in mm = 10 mm * n\nfigure whole in mm = sum of plies.long\npromise whole < 2100 mm",
+    "ask count in count, 1 to 20\nlist plies for n from 1 to count\n" +
+      "    long in mm = 10 mm * n\nfigure whole in mm = sum of plies.long\n" +
+      "promise whole < 2100 mm",
     "broken",
   ],
   [

@@ -1,5 +1,6 @@
-// A layer keeps the condition of a step that it replaces, or says what becomes of it. The first book is the one
-// of the review of proofs: at size 800 mm the card said "Seal, with tape" although the house never seals there.
+// A layer keeps the condition of a step that it replaces, or says what becomes of it. The first book is the
+// one of the review of proofs: at size 800 mm the card said "Seal, with tape" although the house never seals
+// there.
 import { expect, test } from "vitest";
 import { readBook } from "../../../../engine/index.ts";
 import type { Book } from "../../../../engine/index.ts";

@@ -1,4 +1,5 @@
-// Which text is read for a name and an edition, what of it is lacking, and where each text begins in the whole.
+// Which text is read for a name and an edition, what of it is lacking, and where each text begins in the
+// whole.
 import { expect, test } from "vitest";
 import { findBook } from "../../../../engine/language/layers/book-list.ts";
 import { wholeText } from "../../../../engine/language/layers/compose.ts";
@@ -8,7 +9,7 @@ import { compose, faultsOf } from "../../../support/compose-text.ts";
 const edition = (number: number, more = "") =>
   `book house, edition ${number}\nfigure wide = ${number}\n${more}`;
 
-test("the edition asked for, else the nearest later, else the nearest earlier; without one the latest", () => {
+test("the edition asked for, else the nearest later, else the nearest earlier, or the latest", () => {
   const books = [edition(2), edition(7), edition(4)];
   const found = (wanted: number | undefined) => {
     const one = findBook(books, "house", wanted);

@@ -13,7 +13,8 @@ const pieceOf = (text: string, from = 0) => {
 };
 const chart = (option: string, ...rows: string[]) =>
   pieceOf(
-    `chart grade by depth gives number${option}\n    depth | grade\n${rows.map((row) => `    ${row}`).join("\n")}`,
+    `chart grade by depth gives number${option}\n    depth | grade\n` +
+      rows.map((row) => `    ${row}`).join("\n"),
     1000,
   );
 const add = (under: ReturnType<typeof chart>, ...rows: string[]) =>

@@ -4,7 +4,9 @@ import { reasonText } from "../../../../core/reason-words.ts";
 import { evaluationOf, readBook, workJob } from "../../../../engine/api/book.ts";
 import { asksWaitedFor, jobStatus } from "../../../../engine/program/eval/status.ts";
 
-/** One row: the statements of a book, the answers as `ask answer; ask answer`, and the state with its reason. */
+/**
+ * One row: the statements of a book, the answers as `ask answer; ask answer`, and the state with its reason.
+ */
 interface Row {
   readonly says: string;
   readonly book: string;
@@ -165,7 +167,8 @@ step go "Use {power}"`,
       ],
       [
         "engine lots",
-        "impossible: “lots” cannot be read as an answer to engine; write for example 1 kW. (ask engine, step go)",
+        "impossible: “lots” cannot be read as an answer to engine; write for example 1 " +
+          "kW. (ask engine, step go)",
       ],
     ],
   },
@@ -193,7 +196,8 @@ step sand "Sand {depth}"`,
       ["width 24.00000000001 mm; depth unknown", "ready"],
       [
         "width 100 mm; depth unknown",
-        "impossible: what the book takes for depth lies outside 1 mm to 12 mm, which is what it asks for (step sand)",
+        "impossible: what the book takes for depth lies outside 1 mm to 12 mm, which " +
+          "is what it asks for (step sand)",
       ],
     ],
   },
@@ -205,7 +209,8 @@ step sand "Sand {depth}"`,
     rows: [
       [
         "depth unknown",
-        "impossible: what the book takes for depth lies outside 1 mm to 12 mm, which is what it asks for (step sand)",
+        "impossible: what the book takes for depth lies outside 1 mm to 12 mm, which " +
+          "is what it asks for (step sand)",
       ],
       ["depth 5 mm", "ready"],
     ],
@@ -320,7 +325,8 @@ function statusLine(text: string, answers: string): string {
   const waiting = open.length > 0 ? `waiting for ${asksWaitedFor(evaluation, open).join(", ")}` : undefined;
   const impossible =
     blocked.length > 0
-      ? `impossible: ${blocked.map(({ reason, ids }) => `${reasonText(reason)} (${ids.join(", ")})`).join(", ")}`
+      ? "impossible: " +
+        blocked.map(({ reason, ids }) => `${reasonText(reason)} (${ids.join(", ")})`).join(", ")
       : undefined;
   switch (state) {
     case "stopped":

@@ -13,7 +13,7 @@ test.each(OPERATIONS)("$name", (one) => {
   expect(operationLaw(chance(11), one, 1200)).toBeUndefined();
 });
 
-test("a square of one and the same value is never below nought, and what is taken from itself is nought", () => {
+test("a square of one value is never below zero, and what is taken from itself is zero", () => {
   for (let i = 0, by = chance(3); i < 500; i++) {
     const [a, b] = [by.next() * 20 - 10, by.next() * 20 - 10];
     const intervals = spansOf([{ low: Math.min(a, b), high: Math.max(a, b), flags: 0 }]);

@@ -66,7 +66,8 @@ test("figures in a loop have no value, and say so", () => {
 
 test("a chart's cells become ends of a band; a row over any answer has none", () => {
   const plan = compiled(
-    `${WIDTH}chart hours by width gives h\n    first row wins\n    width | value\n    under 10 mm | 1 h\n    any | 2 h\n`,
+    `${WIDTH}chart hours by width gives h\n    first row wins\n    width | value\n` +
+      "    under 10 mm | 1 h\n    any | 2 h\n",
   );
   const { payload } = opOf(plan, "hours", "pick");
   expect([...payload.lows]).toEqual([-Infinity, -Infinity]);
@@ -78,7 +79,8 @@ test("a chart's cells become ends of a band; a row over any answer has none", ()
 
 test("what a row of a list reads from outside runs once, before the list", () => {
   const plan = compiled(
-    `${WIDTH}list plies for n from 1 to 3\n    size in mm = width * 2 + n * 1 mm\nfigure all in mm = sum of plies.size\n`,
+    `${WIDTH}list plies for n from 1 to 3\n    size in mm = width * 2 + n * 1 mm\n` +
+      "figure all in mm = sum of plies.size\n",
   );
   expect(opcodes(plan, "plies")).toEqual(["mul", "list"]);
   const inner = opOf(plan, "plies", "list").payload.ops.map(({ opcode }) => NAMES.get(opcode));

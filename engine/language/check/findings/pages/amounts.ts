@@ -45,7 +45,8 @@ export const AMOUNTS: Readonly<Record<string, FindingPage>> = {
   },
   "share/number": {
     mend:
-      "Declare the figure `in %`; or write the share as a plain number, `0.02` for `2 %`. A quotient of two " +
+      "Declare the figure `in %`; or write the share as a plain number, `0.02` for " +
+      "`2 %`. A quotient of two " +
       "masses is a plain share: it has no `by mass`.",
     smallest:
       "ask hardener in g, 1 to 20\nask resin in g, 100 to 900\n" +

@@ -102,8 +102,10 @@ export const LAYERS: Readonly<Record<string, FindingPage>> = {
   },
   "layer/condition": {
     mend:
-      "Write `and as-before` to keep the condition underneath, `or as-before` where the step is to be done in " +
-      "both. If the condition underneath is to count no more, drop the step and write it as the book's own. A " +
+      "Write `and as-before` to keep the condition underneath, `or as-before` where " +
+      "the step is to be done in " +
+      "both. If the condition underneath is to count no more, drop the step and " +
+      "write it as the book's own. A " +
       "condition that can only hold where the one underneath does needs nothing.",
     shelf: [
       "book house, edition 4\nask roof in mm, 0 to 900\nask size in mm, 0 to 900\n" +
