@@ -4,34 +4,73 @@ import type { GoalView } from "../../../core/view.ts";
 import { GoalLine } from "./goal-line.tsx";
 import type { GoalLineProps } from "./goal-line.tsx";
 import { Stamp } from "./stamp.tsx";
-import { count, owedHeading, owedProved, owedSorts } from "./standing-words.ts";
+import { count, followWords, owedHeading, owedProved, owedSorts } from "./standing-words.ts";
 import type { Owed as Sort, Verdict } from "./standing-words.ts";
 
-export function Owed(
-  props: {
-    readonly goals: readonly GoalView[];
-    readonly placeOf: (id: string) => string | undefined;
-    readonly layerOf: (id: string) => string | undefined;
-  } & Pick<GoalLineProps, "onGo" | "onLay">,
-) {
+interface OwedProps extends Pick<GoalLineProps, "onGo" | "onLay"> {
+  readonly goals: readonly GoalView[];
+  /** Those that come right with a chart that they use, by the chart's row. */
+  readonly followers: ReadonlyMap<GoalView, string>;
+  readonly placeOf: (id: string) => string | undefined;
+  readonly layerOf: (id: string) => string | undefined;
+}
+
+export function Owed(props: OwedProps) {
+  const { followers } = props;
+  const roots = props.goals.filter((goal) => !followers.has(goal));
   return (
     <ul className="goals">
       {owedSorts.map((sort) => {
-        const goals = props.goals.filter((goal) => goal.sort === sort);
+        const goals = roots.filter((goal) => goal.sort === sort);
         return goals.length === 0 ? null : <OneSort key={sort} sort={sort} {...props} goals={goals} />;
       })}
+      {followers.size > 0 && <Followers {...props} />}
     </ul>
   );
 }
 
-function OneSort(
-  props: {
-    readonly sort: Sort;
-    readonly goals: readonly GoalView[];
-    readonly placeOf: (id: string) => string | undefined;
-    readonly layerOf: (id: string) => string | undefined;
-  } & Pick<GoalLineProps, "onGo" | "onLay">,
-) {
+/** The lines that only follow from a chart's hole or overlap, behind one line that says so. */
+function Followers(props: OwedProps) {
+  const charts = [...new Set(props.followers.values())];
+  return (
+    <li className="owed">
+      <div className="goal is-broken">
+        <span className="goal-verdict">
+          <Stamp verdict="broken" />
+        </span>
+        <div className="goal-says">
+          <p>{followWords(charts.length, props.followers.size)}</p>
+          {charts.map((id) => (
+            <button key={id} type="button" className="link" onClick={() => props.onGo(id)}>
+              {props.placeOf(id) ?? id}
+            </button>
+          ))}
+        </div>
+      </div>
+      <details className="owed-all">
+        <summary>Show the lines</summary>
+        <Lines {...props} goals={[...props.followers.keys()]} />
+      </details>
+    </li>
+  );
+}
+
+const Lines = (props: Omit<OwedProps, "followers">) => (
+  <ul className="goals is-inner">
+    {props.goals.map((goal) => (
+      <GoalLine
+        key={`${goal.id} ${goal.sort}`}
+        goal={goal}
+        place={props.placeOf(goal.id)}
+        layer={props.layerOf(goal.id)}
+        onGo={props.onGo}
+        onLay={props.onLay}
+      />
+    ))}
+  </ul>
+);
+
+function OneSort(props: Omit<OwedProps, "followers"> & { readonly sort: Sort }) {
   const { goals, sort } = props;
   const left = goals.filter((goal) => goal.verdict !== "proved");
   const proved = goals.length - left.length;
@@ -59,20 +98,7 @@ function OneSort(
           )}
         </p>
       </div>
-      {listed.length > 0 && (
-        <ul className="goals is-inner">
-          {listed.map((goal) => (
-            <GoalLine
-              key={`${goal.id} ${goal.sort}`}
-              goal={goal}
-              place={props.placeOf(goal.id)}
-              layer={props.layerOf(goal.id)}
-              onGo={props.onGo}
-              onLay={props.onLay}
-            />
-          ))}
-        </ul>
-      )}
+      {listed.length > 0 && <Lines {...props} goals={listed} />}
       {left.length === 0 && goals.length > 1 && (
         <details className="owed-all">
           <summary>Show them</summary>

@@ -18,7 +18,8 @@ export function RecordHead({ props, record }: RecordProps) {
         <p>{said.then}</p>
         {outdated && (
           <p className="record-note">
-            The book was changed. What stands below is proved of the text before; it is being looked at anew.
+            The book has changed since it was last proved. The lines below get their verdicts again one by
+            one.
           </p>
         )}
       </div>
@@ -42,7 +43,9 @@ function RecordFields({ props, record }: RecordProps) {
   const { view, promises, owed } = record;
   const { guard } = proving;
   const proved = (goals: typeof owed): string =>
-    view ? `${goals.filter((goal) => goal.verdict === "proved").length} of ${goals.length}` : "…";
+    view && !record.outdated
+      ? `${goals.filter((goal) => goal.verdict === "proved").length} of ${goals.length}`
+      : "…";
   return (
     <dl className="record-fields">
       <Field label="Book">{snapshot.name || "without a name"}</Field>

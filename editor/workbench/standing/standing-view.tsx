@@ -13,7 +13,8 @@ import { Owed } from "./owed.tsx";
 import { ChartFindings, OtherFindings } from "./record-findings.tsx";
 import { RecordHead } from "./record-head.tsx";
 import { NothingProved, Part } from "./record-parts.tsx";
-import { rowWords } from "./standing-words.ts";
+import { followersOf } from "./roots.ts";
+import { lookedAtAgain, rowWords } from "./standing-words.ts";
 import "./standing.css";
 
 export interface StandingViewProps {
@@ -38,6 +39,8 @@ export interface RecordState {
   readonly outdated: boolean;
   readonly promises: readonly GoalView[];
   readonly owed: readonly GoalView[];
+  /** Broken lines that come right with a chart that they use, by the chart's row. */
+  readonly followers: ReadonlyMap<GoalView, string>;
   readonly byId: ReadonlyMap<string, Row>;
   /** The book that a row comes from, where several give rules. */
   readonly layerOf: (id: string) => string | undefined;
@@ -66,7 +69,14 @@ export function StandingView(props: StandingViewProps) {
         {view === undefined ? (
           <NothingProved />
         ) : (
-          <Owed goals={owed} placeOf={placeOf} layerOf={layerOf} onGo={onGo} onLay={lay} />
+          <Owed
+            goals={owed}
+            followers={record.followers}
+            placeOf={placeOf}
+            layerOf={layerOf}
+            onGo={onGo}
+            onLay={lay}
+          />
         )}
       </Part>
       <Part number={3} heading="Holes and overlaps of the charts">
@@ -97,15 +107,21 @@ export function StandingView(props: StandingViewProps) {
 
 function useRecord({ snapshot, proving }: StandingViewProps): RecordState {
   const { standing } = proving;
-  const { rows } = snapshot;
-  const view = standing?.view;
+  const { rows, findings } = snapshot;
+  const outdated = standing !== undefined && standing.text !== snapshot.text;
+  const view = useMemo(
+    () => (outdated && standing ? lookedAtAgain(standing.view) : standing?.view),
+    [outdated, standing],
+  );
   const byId = useMemo(() => new Map(rows.map((row) => [row.id, row])), [rows]);
   const several = useMemo(() => new Set(rows.map((row) => row.layer)).size > 1, [rows]);
+  const owed = useMemo(() => view?.goals.filter((goal) => goal.sort !== "promise") ?? [], [view]);
   return {
     view,
-    outdated: standing !== undefined && standing.text !== snapshot.text,
+    outdated,
     promises: view?.goals.filter((goal) => goal.sort === "promise") ?? [],
-    owed: view?.goals.filter((goal) => goal.sort !== "promise") ?? [],
+    owed,
+    followers: useMemo(() => followersOf(owed, findings, rows), [owed, findings, rows]),
     byId,
     layerOf: (id) => (several ? byId.get(id)?.layer : undefined),
     placeOf: (id) => {

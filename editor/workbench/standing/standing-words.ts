@@ -24,7 +24,7 @@ export interface Said {
 }
 
 /** The sentence in question, as the lead would say it. */
-export const claim = "This standard has an answer for every job, and never an unsafe one.";
+export const claim = "Every job has an answer by this standard, and every promise that it makes is kept.";
 
 /** Faults of the book and its charts: with them nothing can be proved. */
 function faultsInTheWay(findings: readonly Finding[]): Said | undefined {
@@ -100,21 +100,19 @@ export function mayBeSaid(
       overall: "open",
       first: "Half of it may be said: every job has an answer.",
       then:
-        "This is proved for all answers in the asked ranges, and for asks left blank. " +
-        "The book promises nothing, so nothing is proved of safety. Write a promise " +
-        `for what must hold.${examples}`,
+        `This is proved for every answer in range, left blank, or “cannot tell”. The book promises nothing, ` +
+        `so nothing is proved of safety. Write a promise for what must hold.${examples}`,
     };
   if (failing > 0)
     return { overall: "open", first: "It is proved, but the examples disagree.", then: examples.trim() };
   return {
     overall: "proved",
-    first: "It may be said of what this book promises.",
+    first: "It may be said.",
     then:
-      "Proved for all answers in the asked ranges, and for asks left blank: every " +
-      "job gets work to do or is refused by a stop, and " +
-      `${promises === 1 ? "the promise is" : `all ${promises} promises are`} kept. ` +
-      "“Unsafe” means what the promises forbid, and not more. The material’s own " +
-      "label, local codes and licensed practice come first.",
+      `Proved for every answer in range, left blank, or “cannot tell”: every job gets work to do or is ` +
+      `refused by a stop, and ${promises === 1 ? "the promise is" : `all ${promises} promises are`} kept. ` +
+      `That is what the book promises, and no more. The material’s own label, local codes and licensed ` +
+      `practice come first.`,
   };
 }
 
@@ -198,6 +196,14 @@ export const jobInWords = (job: Answers): string =>
     .map(([ask, answer]) => `${ask} ${answerInWords(answer)}`)
     .join(", ");
 
+/** For lines that come right with the charts that they use. */
+export const followWords = (charts: number, lines: number): string =>
+  charts === 1
+    ? `${count(lines, "line is", "lines are")} broken only because a chart has a hole or an overlap. ` +
+      "Mend the chart first."
+    : `${count(lines, "line is", "lines are")} broken only because ${charts} charts have holes or overlaps. ` +
+      "Mend the charts first.";
+
 /** A share of all jobs; never 0 or 100 % of something that is neither. */
 export function shareInWords(share: number): string {
   if (share >= 1) return "all jobs";
@@ -211,6 +217,18 @@ export function shareInWords(share: number): string {
 /** Noticed of tried, in whole percent, rounded down: 100 % is all of them. */
 export const noticedPercent = (guard: Pick<MutationTestView, "noticed" | "tried">): number =>
   guard.tried === 0 ? 100 : Math.floor((guard.noticed / guard.tried) * 100);
+
+/**
+ * The proof of an older text, as long as the newer one has no verdicts: its lines without a verdict, so that
+ * nothing old is read as if it were of the book as it is now.
+ */
+export const lookedAtAgain = (view: VerificationView): VerificationView => ({
+  ...view,
+  done: false,
+  settled: 0,
+  never: [],
+  goals: view.goals.map(({ id, sort, says }) => ({ id, sort, says, verdict: "looking" })),
+});
 
 /** What a person calls the row. */
 export const rowWords = (row: Pick<Row, "keyword" | "name" | "title" | "id">): string =>

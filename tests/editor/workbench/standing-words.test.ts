@@ -69,7 +69,7 @@ describe("what may be said", () => {
   });
   test("what the proof is about is said with it, and what comes first", () => {
     expect(mayBeSaid(view([goal("proved")]), [], []).then).toMatch(
-      /asked ranges.*not more.*label, local codes and licensed practice come first/,
+      /every answer in range, left blank.*no more.*label, local codes and licensed practice come first/,
     );
   });
 });
