@@ -100,8 +100,8 @@ export function mayBeSaid(
       overall: "open",
       first: "Half of it may be said: every job has an answer.",
       then:
-        `This is proved for every answer in range, left blank, or “cannot tell”. The book promises nothing, ` +
-        `so nothing is proved of safety. Write a promise for what must hold.${examples}`,
+        `This is proved for every answer in range, left blank, or “cannot tell”. The book promises ` +
+        `nothing, so nothing is proved of safety. Write a promise for what must hold.${examples}`,
     };
   if (failing > 0)
     return { overall: "open", first: "It is proved, but the examples disagree.", then: examples.trim() };
@@ -201,8 +201,8 @@ export const followWords = (charts: number, lines: number): string =>
   charts === 1
     ? `${count(lines, "line is", "lines are")} broken only because a chart has a hole or an overlap. ` +
       "Mend the chart first."
-    : `${count(lines, "line is", "lines are")} broken only because ${charts} charts have holes or overlaps. ` +
-      "Mend the charts first.";
+    : `${count(lines, "line is", "lines are")} broken only because ${charts} charts ` +
+      "have holes or overlaps. Mend the charts first.";
 
 /** A share of all jobs; never 0 or 100 % of something that is neither. */
 export function shareInWords(share: number): string {
