@@ -38,6 +38,10 @@ const line = z.object({
     .string()
     .optional()
     .describe("Name of the book that the line is in, where the book depends on others"),
+  mayApply: z
+    .array(z.string())
+    .optional()
+    .describe("Of a caution whose condition is open: the asks that it waits for"),
 });
 
 const finding = z.object({

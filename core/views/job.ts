@@ -43,6 +43,8 @@ export interface CardLine {
   readonly minutes?: { readonly takes: number; readonly waits: number };
   /** Name of the book that the line is in; absent in a book that depends on no other. */
   readonly layer?: string;
+  /** Of a caution whose condition is open, and so may apply: the asks that it waits for. */
+  readonly mayApply?: readonly string[];
 }
 
 export interface JobView {
@@ -51,6 +53,7 @@ export interface JobView {
   readonly values: readonly Shown[];
   /** Released only when the job is ready. */
   readonly steps: readonly CardLine[];
+  /** Those that apply; where the job is ready also those that may apply, since they hold nothing back. */
   readonly cautions: readonly CardLine[];
   readonly stops: readonly CardLine[];
   /**

@@ -4,7 +4,7 @@ import type { AskView, CardLine, JobView } from "../../core/view.ts";
 import { PiecesText } from "../ui/parts/pieces-text.tsx";
 import { basisWords } from "../ui/parts/state-words.ts";
 import { reasonWords } from "../ui/words/engine-words.ts";
-import { useWords } from "../ui/words/words.ts";
+import { type Say, useWords } from "../ui/words/words.ts";
 import { reasons } from "./card-facts.ts";
 
 type OnWhy = (name: string) => void;
@@ -32,13 +32,14 @@ export function Stops({ stops, onWhy }: { readonly stops: readonly CardLine[]; r
   );
 }
 
-export function Cautions({
-  cautions,
-  onWhy,
-}: {
+interface CautionsProps {
   readonly cautions: readonly CardLine[];
+  readonly asks: readonly AskView[];
   readonly onWhy?: OnWhy;
-}) {
+}
+
+/** Cautions that apply, and those that may: of these it names the questions that are still open. */
+export function Cautions({ cautions, asks, onWhy }: CautionsProps) {
   const say = useWords();
   return (
     <section className="card-cautions">
@@ -47,6 +48,7 @@ export function Cautions({
         {cautions.map((caution) => (
           <li key={caution.id}>
             <p className="card-says">
+              {caution.mayApply && <b>{mayApplyWords(caution.mayApply, asks, say)} </b>}
               <PiecesText pieces={caution.pieces} onWhy={onWhy} />
             </p>
             <Reason line={caution} onWhy={onWhy} />
@@ -55,6 +57,11 @@ export function Cautions({
       </ul>
     </section>
   );
+}
+
+function mayApplyWords(waitsFor: readonly string[], asks: readonly AskView[], say: Say): string {
+  const questions = waitsFor.map((name) => asks.find((ask) => ask.name === name)?.question ?? name);
+  return say("card.may-apply", { questions: questions.join(" · ") });
 }
 
 interface WaitingProps {

@@ -96,7 +96,7 @@ export function JobCard(props: JobCardProps) {
           </ul>
         </section>
       )}
-      {job.cautions.length > 0 && <Cautions cautions={job.cautions} onWhy={onWhy} />}
+      {job.cautions.length > 0 && <Cautions cautions={job.cautions} asks={props.asks} onWhy={onWhy} />}
       <DoubtLines doubts={props.doubts} asks={props.asks} onAsk={props.onAsk} />
       {job.state === "waiting" && <Waiting {...props} />}
       {job.state === "ready" && <Steps {...props} />}

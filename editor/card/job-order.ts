@@ -33,8 +33,13 @@ export function groupAsks(
   const toAsk = [...again, ...waits];
   const rest = asks.filter((ask) => !toAsk.includes(ask));
   const open = rest.filter((ask) => answers[ask.name] === undefined);
-  const cautions = open.filter((ask) => job.state === "ready" && matters?.ask.includes(ask.name) === true);
-  const needless = open.filter((ask) => matters?.needless.includes(ask.name) === true);
+  const mayBring = new Set(job.cautions.flatMap((caution) => caution.mayApply ?? []));
+  const cautions = open.filter(
+    ({ name }) => mayBring.has(name) || (job.state === "ready" && matters?.ask.includes(name) === true),
+  );
+  const needless = open.filter(
+    (ask) => !cautions.includes(ask) && matters?.needless.includes(ask.name) === true,
+  );
   return {
     toAsk,
     answered: rest.filter((ask) => answers[ask.name] !== undefined),

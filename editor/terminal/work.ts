@@ -33,7 +33,7 @@ export const workCommand: Command = {
 
 /** As `workReport` in core/schemas/report.ts has it. */
 function workData(book: Book, view: JobView) {
-  const line = ({ id, name, text, because, basis, takes, waits, layer }: CardLine) => ({
+  const line = ({ id, name, text, because, basis, takes, waits, layer, mayApply }: CardLine) => ({
     id,
     name,
     text,
@@ -42,6 +42,7 @@ function workData(book: Book, view: JobView) {
     takes,
     waits,
     layer,
+    mayApply,
   });
   return {
     book: book.name,
@@ -99,7 +100,8 @@ export function card(title: string, view: JobView, values: boolean): string {
       const times = [line.takes && `takes ${line.takes}`, line.waits && `then wait ${line.waits}`];
       const time = times.filter(Boolean).join(", ");
       const layer = line.layer === undefined ? "" : `  [${line.layer}]`;
-      out.push(`  ${mark(i)} ${line.text}${time ? ` (${time})` : ""}${layer}`);
+      const open = line.mayApply === undefined ? "" : `may apply, waits for ${line.mayApply.join(", ")}: `;
+      out.push(`  ${mark(i)} ${open}${line.text}${time ? ` (${time})` : ""}${layer}`);
     });
   };
   part("STOP", view.stops, () => "x");

@@ -97,8 +97,8 @@ const brokenCount = ({ promises }: ExactMeaning): string | undefined => {
 };
 
 /**
- * Stopped, impossible, waiting or ready, by section 5 of the reference. It does not say what a caution does
- * whose condition is open: as the program has it, the job waits for that too.
+ * Stopped, impossible, waiting or ready, by section 5 of the reference. A caution whose condition is open
+ * holds nothing back.
  */
 function jobState(small: SmallBook, own: ExactMeaning): JobView["state"] | undefined {
   const stops: (State | "yes" | "no" | undefined)[] = [];
@@ -113,7 +113,7 @@ function jobState(small: SmallBook, own: ExactMeaning): JobView["state"] | undef
       stops.push(state === "known" ? (applies ? "yes" : "no") : state);
       continue;
     }
-    others.push(state);
+    if (one.is === "step" || state !== "unknown") others.push(state);
     if (applies && one.shows !== undefined) others.push(stateOf(own.amounts.get(one.shows)!));
   }
   if (stops.includes("yes")) return "stopped";

@@ -99,7 +99,7 @@ function indexOf(view: JobView): Index {
   const index: Index = {
     values: new Map(view.values.map((shown) => [shown.name, shown])),
     steps: new Map(view.steps.map((line) => [line.id, line])),
-    cautions: new Set(view.cautions.map((line) => line.id)),
+    cautions: new Set(view.cautions.flatMap((line) => (line.mayApply === undefined ? [line.id] : []))),
     stops: new Set(view.stops.map((line) => line.id)),
     broken: new Set(view.broken.map((line) => line.id)),
   };

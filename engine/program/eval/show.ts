@@ -1,5 +1,6 @@
 // An evaluated job as a person reads it: values as texts, the card's lines, the state and what it waits for.
 import { shownIn, writeValue } from "../../../core/format.ts";
+import type { JobState } from "../../../core/job-state.ts";
 import type { Reason } from "../../../core/reason.ts";
 import { reasonText } from "../../../core/reason-words.ts";
 import type { Type } from "../../../core/type.ts";
@@ -20,7 +21,6 @@ export function showEvaluation(evaluation: Evaluation, units: UnitSystem): JobVi
     for (const one of shownOf(evaluation, block, units)) values.push(one);
   const stops = linesThatApply(evaluation, plan.stops);
   const steps = linesThatApply(evaluation, plan.steps);
-  const cautions = linesThatApply(evaluation, plan.cautions);
   const { state, open, blocked } = jobStatus(evaluation);
   const waiting = state === "stopped" ? [] : asksWaitedFor(evaluation, open);
   return {
@@ -28,7 +28,7 @@ export function showEvaluation(evaluation: Evaluation, units: UnitSystem): JobVi
     values,
     waiting,
     steps: state === "ready" ? steps.map((block) => cardLine(evaluation, block, units)) : [],
-    cautions: cautions.map((block) => cardLine(evaluation, block, units)),
+    cautions: plan.cautions.flatMap((block) => cautionLine(evaluation, block, state, units) ?? []),
     stops: stops.map((block) => cardLine(evaluation, block, units)),
     findings: [...evaluation.given].flatMap(([ask, given]) =>
       given.is === "unusable"
@@ -42,6 +42,19 @@ export function showEvaluation(evaluation: Evaluation, units: UnitSystem): JobVi
       .filter((block) => frame.num[block.when] === 0)
       .map((block) => ({ id: block.id, says: oneLine(ruleText(block)) })),
   };
+}
+
+/** A caution that applies, or that may apply in a job that is ready. */
+function cautionLine(
+  evaluation: Evaluation,
+  block: Block,
+  state: JobState,
+  units: UnitSystem,
+): CardLine | undefined {
+  const { plan, frame } = evaluation;
+  if (frame.num[block.when] === 1) return cardLine(evaluation, block, units);
+  if (state !== "ready" || stateOf(frame, block.when) !== "unknown") return undefined;
+  return { ...cardLine(evaluation, block, units), mayApply: [...waitsFor(plan, frame, block.when)] };
 }
 
 const valued = new WeakMap<Plan, readonly Block[]>();

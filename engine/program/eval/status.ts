@@ -23,14 +23,13 @@ interface Blocked {
 }
 
 /**
- * The card needs the condition of every stop, step and caution. For a step or caution that applies it also
- * needs each value in its text, its time and its wait.
- *
- * - `stopped`: the condition of a stop is known to hold, whatever else is open.
- * - `impossible`: otherwise, something that the card needs can have no value, or an answer cannot be used,
- *   whether or not the card needs it: a wrong answer must never read as a missing one.
- * - `waiting`: otherwise, something that the card needs waits for an answer.
- * - `ready`: everything that the card needs is known.
+ * The card needs the condition of every stop and step. For a step or caution that applies it also needs each
+ * value in its text, its time and its wait. A caution whose condition is open is shown as one that may apply
+ * and holds nothing back; one whose condition can have no value does. - `stopped`: the condition of a stop is
+ * known to hold, whatever else is open. - `impossible`: otherwise, something that the card needs can have no
+ * value, or an answer cannot be used, whether or not the card needs it: a wrong answer must never read as a
+ * missing one. - `waiting`: otherwise, something that the card needs waits for an answer. - `ready`:
+ * everything that the card needs is known.
  */
 export function jobStatus(evaluation: Evaluation): JobStatus {
   const { plan, frame } = evaluation;
@@ -50,7 +49,8 @@ export function jobStatus(evaluation: Evaluation): JobStatus {
     else if (!known.ids.includes(id)) known.ids.push(id);
   };
   for (const { id, reason } of refusedAnswers(evaluation)) block(reason, id);
-  for (const line of [...plan.stops, ...plan.steps, ...plan.cautions]) need(line.when, line.id);
+  for (const line of [...plan.stops, ...plan.steps]) need(line.when, line.id);
+  for (const line of plan.cautions) if (stateOf(frame, line.when) === "impossible") need(line.when, line.id);
   for (const line of [
     ...linesThatApply(evaluation, plan.steps),
     ...linesThatApply(evaluation, plan.cautions),

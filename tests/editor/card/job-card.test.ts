@@ -94,6 +94,30 @@ describe("the card", () => {
       expect(page).toContain("Made by the book “Panels”, edition 4");
     }
   });
+  it("says of a caution whose condition is open that it may apply, and which questions are open", () => {
+    const cautions = [
+      line("caution dust", "Glass dust"),
+      line("caution heat", "Resin heats up", { mayApply: ["air", "size"] }),
+    ];
+    const page = card({ ...empty, state: "ready", steps, cautions });
+    expect(page).toContain("Wash it");
+    expect(page).toMatch(/May apply\. Still open: [^<]*air[^<]*size[^<]*<\/b>[^<]*Resin heats up/);
+    expect(page).toMatch(/<p class="card-says">Glass dust/);
+    const groups = groupAsks(asks, { skin: "yes" }, { ...empty, state: "ready", cautions });
+    expect(groups.cautions.map(({ name }) => name)).toEqual(["air", "size"]);
+    expect(groups.notNeeded.map(({ name }) => name)).toEqual(["seam"]);
+  });
+  it("names the question whose answer has to be mended", () => {
+    const says = "air is asked from 0 °C to 40 °C; 90 °C is outside.";
+    const cause = { code: "answer/range", ask: "air", answer: "90 °C", low: "0 °C", high: "40 °C" } as const;
+    const page = card({
+      ...empty,
+      state: "impossible",
+      findings: [{ code: "answer/range", ask: "air", says, cause }],
+      blocked: [{ says, ids: ["ask air", "step wash"], cause }],
+    });
+    expect(page).toMatch(/<b>[^<]*air[^<]*<\/b> air is asked from 0 °C/);
+  });
   it("never reads a book's text as markup", () => {
     const page = card({ ...empty, state: "ready", steps: [line("step x", "<img src=x onerror=alert(1)>")] });
     expect(page).not.toContain("<img");

@@ -45,6 +45,12 @@ beforeAll(() => {
       .replace("> 15 mm", "> 5 mm"),
     "log.json": '{"shallow": {"depth": "2 mm"}, "deep": {"depth": 18}}',
     "log-list.json": '[{"name": "shallow", "answers": {"depth": "2 mm"}}]',
+    "care.bevel": [
+      'book care, edition 1\n    "Care"',
+      'ask damp in %, 0 to 100\n    "Humidity"',
+      'step go "Go"\n    from practice',
+      'caution dry "Keep it dry" when damp > 80 %\n    from practice\n',
+    ].join("\n"),
     "engine.bevel": [
       'book engine, edition 1\n    "Engine"',
       'ask engine in kW, 1 to 200\n    "Engine power"',
@@ -158,6 +164,21 @@ test("an answer that cannot be used is not a missing one: no card, and which ans
   expect(missing).toMatchObject({ code: 0, out: expect.stringContaining("1. Use 99 kW") });
   const why = await call(["why", "engine.bevel", "power", "--job", "-"], '{"engine": "40 kg"}');
   expect(why).toMatchObject({ code: 1, out: expect.stringContaining("“40 kg” is a mass.") });
+});
+
+test("a caution whose condition is open holds nothing back: it is shown as one that may apply", async () => {
+  const args = ["work", "care.bevel", "--job", "-"];
+  const worked = await call(args, "{}");
+  expect(worked.code).toBe(0);
+  expect(worked.out).toContain("This job is ready.");
+  expect(worked.out).toContain("! may apply, waits for damp: Keep it dry");
+  const cautions = async (answers: string) => {
+    const { out } = await call([...args, "--json"], answers);
+    return workReport.parse(JSON.parse(out)).cautions.map(({ name, mayApply }) => [name, mayApply]);
+  };
+  expect(await cautions("{}")).toEqual([["dry", ["damp"]]]);
+  expect(await cautions('{"damp": "90 %"}')).toEqual([["dry", undefined]]);
+  expect(await cautions('{"damp": "10 %"}')).toEqual([]);
 });
 
 test("work in the units asked for", async () => {

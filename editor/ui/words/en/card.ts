@@ -5,6 +5,7 @@ export const enCard = {
   "card.stop": "Stop",
   "card.withheld": "The steps are withheld.",
   "card.cautions": "Take care",
+  "card.may-apply": "May apply. Still open: {questions}",
   "card.broken": "Tell the lead: a promise of the book is broken",
   "card.waits": "No steps yet. The job waits for:",
   "card.impossible": "No work can be given. The reasons:",

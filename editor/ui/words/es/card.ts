@@ -7,6 +7,7 @@ export const esCard: Readonly<Record<keyof typeof enCard, string>> = {
   "card.stop": "Alto",
   "card.withheld": "Los pasos se retienen.",
   "card.cautions": "Cuidado",
+  "card.may-apply": "Puede aplicarse. Falta contestar: {questions}",
   "card.broken": "Avise al responsable: no se cumple una promesa del libro",
   "card.waits": "Todavía no hay pasos. Falta contestar:",
   "card.impossible": "No se puede dar trabajo. Los motivos:",

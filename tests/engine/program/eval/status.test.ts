@@ -44,11 +44,12 @@ const TABLE: readonly Row[] = [
     ],
   },
   {
-    says: "the condition of a caution",
-    book: `${ASKS}caution deep "Deep" when depth > 2 mm`,
+    says: "the condition of a caution holds nothing back while it is open",
+    book: `${ASKS}${RATE}caution deep "Deep" when depth > 2 mm\ncaution fast "Fast" when rate > 2`,
     rows: [
-      ["", "waiting for depth"],
+      ["", "ready"],
       ["depth 1 mm", "ready"],
+      ["parts 0", "impossible: it divides by zero (caution fast)"],
     ],
   },
   {
@@ -91,6 +92,7 @@ const TABLE: readonly Row[] = [
     says: "the values in the text of a caution that applies",
     book: `${ASKS}caution deep "{depth} deep" when wet`,
     rows: [
+      ["", "ready"],
       ["wet yes", "waiting for depth"],
       ["wet no", "ready"],
     ],
@@ -349,6 +351,7 @@ test("only the books about charts and fallbacks with faults have an error", () =
     readBook(book).findings.flatMap((one) => (one.weight === "error" ? [`${one.code}: ${one.says}`] : [])),
   );
   expect(codes.map((one) => one.slice(0, one.indexOf(":")))).toEqual([
+    "ask/fallback",
     "chart/overlap",
     "chart/overlap",
     "chart/hole",
