@@ -2,6 +2,7 @@
 import type { Finding } from "../../core/view.ts";
 import { attributeFindings } from "../language/check/attribute-findings.ts";
 import type { CheckedBook, Entry } from "../language/check/book.ts";
+import { faultyBooks } from "../language/check/faulty-books.ts";
 import { toFinding } from "../language/check/findings/index.ts";
 import type { Fault } from "../language/syntax/tree.ts";
 
@@ -19,7 +20,7 @@ export interface CollectedFindings {
 
 /**
  * `late` are the faults that only evaluation finds. In a book that depends on others, the findings that those
- * have by themselves (`rawOf` their text) are left out.
+ * have by themselves (`rawOf` their text) are left out, but their errors are named in one finding.
  */
 export function collectFindings(
   checked: CheckedBook,
@@ -51,9 +52,10 @@ export function collectFindings(
   }
   findings.sort((a, b) => a.at.start - b.at.start || a.at.end - b.at.end);
   if (checked.composition === undefined) return { findings, faults, raw: findings };
-  const known = checked.composition.direct.map(({ of, start }) => ({
-    start,
-    raw: rawOf(of.text),
-  }));
-  return { ...attributeFindings(checked, faults, findings, known), raw: findings };
+  const known = checked.composition.direct.map(({ of, start }) => ({ start, of, raw: rawOf(of.text) }));
+  const faulty = faultyBooks(checked, known);
+  return {
+    ...attributeFindings(checked, faults, findings, faulty, known),
+    raw: [...findings, ...faulty.map((one) => one.finding)],
+  };
 }

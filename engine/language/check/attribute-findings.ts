@@ -4,6 +4,7 @@
 import type { Finding } from "../../../core/view.ts";
 import { placed } from "../syntax/split.ts";
 import type { CheckedBook, Entry } from "./book.ts";
+import type { FaultyBook, KnownBook } from "./faulty-books.ts";
 
 const key = (finding: Finding, by: number): string =>
   `${finding.code} ${finding.at.start + by} ${finding.at.end + by} ${finding.says}`;
@@ -12,7 +13,8 @@ export function attributeFindings(
   checked: CheckedBook,
   faults: ReadonlyMap<Entry, readonly Finding[]>,
   all: readonly Finding[],
-  known: readonly { readonly start: number; readonly raw: readonly Finding[] }[],
+  faulty: readonly FaultyBook[],
+  known: readonly KnownBook[],
 ): { readonly findings: readonly Finding[]; readonly faults: Map<Entry, readonly Finding[]> } {
   const theirs = new Set(known.flatMap(({ start, raw }) => raw.map((finding) => key(finding, start))));
   const end = checked.text.length;
@@ -36,6 +38,10 @@ export function attributeFindings(
     });
     if (kept.length > 0) made.set(entry, kept);
     findings.push(...kept);
+  }
+  for (const { entry, finding } of faulty) {
+    made.set(entry, [...(made.get(entry) ?? []), finding]);
+    findings.push(finding);
   }
   return { findings: findings.sort((a, b) => a.at.start - b.at.start || a.at.end - b.at.end), faults: made };
 }

@@ -39,6 +39,12 @@ export const LAYERS: readonly FindingKind[] = [
       `${layer} brings ${name}, and there is one of that name already; that one counts.`,
   },
   {
+    code: "use/faulty",
+    weight: "error",
+    says: ({ name, edition: of, count, says }) =>
+      `${edition(name, of)} underneath has ${count === 1 ? "an error" : `${count} errors`}: ${says}`,
+  },
+  {
     code: "layer/none",
     weight: "error",
     says: ({ verb }) =>

@@ -37,6 +37,11 @@ export const LAYERS: Readonly<Record<string, FindingPage>> = {
       "book mine, edition 1\nuse house\ndial factor = 2, from 1 to 3\n    from practice\n" +
       'step go "Go {factor}"',
   },
+  "use/faulty": {
+    mend: "Mend the book underneath, or replace the statement with the error.",
+    shelf: ["book house, edition 4\nask depth in mm, 0 to 10\nfigure wide in mm = dept * 2"],
+    smallest: over('step wash "Wash"'),
+  },
   "layer/none": {
     mend: "Write `amends` and a book's name behind the edition, or drop the word.",
     smallest: "book mine, edition 1\ndrop step wash",
