@@ -160,6 +160,16 @@ export const workReport = z
     broken: z
       .array(z.object({ id: z.string(), says: z.string() }))
       .describe("Promises of the book that this job breaks"),
+    bookFindings: z
+      .array(
+        z.object({
+          code: z.string(),
+          weight: z.enum(["error", "warning", "note"]),
+          line: z.number().int().describe("Counted from 1"),
+          says: z.string(),
+        }),
+      )
+      .describe("Findings of the book itself; with an error among them the exit code is 3"),
   })
   .describe("bevelbook work --json");
 

@@ -30,8 +30,11 @@ export interface Command {
     Record<string, { readonly type: "string" | "boolean"; readonly short?: string; readonly multiple?: true }>
   >;
   /** Comes back with the exit code. Throws a `CallError` where the call is wrong. */
-  readonly run: (files: readonly string[], options: Options, io: Io) => Promise<0 | 1>;
+  readonly run: (files: readonly string[], options: Options, io: Io) => Promise<ExitCode>;
 }
+
+/** 0 fine, 1 findings, 3 a job worked by a book with errors. A call that is wrong ends with 2. */
+export type ExitCode = 0 | 1 | 3;
 
 /** The call cannot be carried out; the message is the sentence that says why. */
 export class CallError extends Error {}

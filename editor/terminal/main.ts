@@ -1,7 +1,7 @@
 // `bevelbook WORD …`: finds the command, reads its options, and turns what goes wrong with the call into a
 // sentence. Exit codes: 0 fine, 1 the book or the job has findings, 2 the call is wrong.
 import { parseArgs } from "node:util";
-import { type Command, CallError, type Io, type Options } from "./call.ts";
+import { type Command, type ExitCode, CallError, type Io, type Options } from "./call.ts";
 import { checkCommand } from "./check.ts";
 import { backupCommand, restoreCommand } from "./backup.ts";
 import { hostCommand } from "./host.ts";
@@ -35,7 +35,7 @@ const processIo = (): Io => ({
 });
 
 /** Carries out a call and comes back with its exit code. Throws only for a fault of the program. */
-export async function main(args: readonly string[], io: Io = processIo()): Promise<0 | 1 | 2> {
+export async function main(args: readonly string[], io: Io = processIo()): Promise<ExitCode | 2> {
   const [word, ...rest] = args;
   if (word === undefined || word === "help" || word === "--help" || word === "-h") {
     io.stdout.write(help());

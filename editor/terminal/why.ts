@@ -3,13 +3,13 @@ import { showJob, why, workJob } from "../../engine/index.ts";
 import type { TraceView } from "../../core/view.ts";
 import { SHELF_SAYS, readBookWithOthers, shelfOption } from "./book-resolver.ts";
 import { CallError, type Command, hasErrors, print, printJson, readJob } from "./call.ts";
-import { unitSystem } from "./work.ts";
+import { bookErrors, unitSystem } from "./work.ts";
 
 export const whyCommand: Command = {
   usage: "BOOK NAME --job FILE [--full] [--units book|metric|us] [--shelf FOLDER] [--json]",
   says:
     "Prints why a value, step, caution or stop came out as it did: the deciding facts, or everything with " +
-    `--full. Exit 1 if the book has errors or an answer cannot be used. ${SHELF_SAYS}`,
+    `--full. Exit 1 if an answer cannot be used, 3 if the book has errors. ${SHELF_SAYS}`,
   options: {
     ...shelfOption,
     job: { type: "string" },
@@ -29,7 +29,9 @@ export const whyCommand: Command = {
     if (trace === undefined) throw new CallError(`${book.name || "The book"} has nothing called “${name}”.`);
     if (json) printJson(io, trace);
     else print(io, outline(trace, book.under.length > 0));
-    return hasErrors(book) || showJob(worked).findings.length > 0 ? 1 : 0;
+    if (!hasErrors(book)) return showJob(worked).findings.length > 0 ? 1 : 0;
+    if (!json) print(io, `\n${bookErrors(book)}`);
+    return 3;
   },
 };
 

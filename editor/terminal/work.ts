@@ -3,13 +3,22 @@ import { showJob, workJob } from "../../engine/index.ts";
 import type { Book } from "../../engine/index.ts";
 import type { CardLine, JobView, UnitSystem } from "../../core/view.ts";
 import { SHELF_SAYS, readBookWithOthers, shelfOption, withEdition } from "./book-resolver.ts";
-import { CallError, type Command, type Options, hasErrors, print, printJson, readJob } from "./call.ts";
+import {
+  CallError,
+  type Command,
+  type Options,
+  hasErrors,
+  lineOf,
+  print,
+  printJson,
+  readJob,
+} from "./call.ts";
 
 export const workCommand: Command = {
   usage: "BOOK --job FILE [--units book|metric|us] [--values] [--shelf FOLDER] [--json]",
   says:
-    "Works a job (JSON of answers as they are typed) and prints its card. Exit 1 if the book has errors or " +
-    `an answer cannot be used. ${SHELF_SAYS}`,
+    "Works a job (JSON of answers as they are typed) and prints its card. Exit 1 if an answer cannot be used or " +
+    `the job breaks a promise, 3 if the book has errors. ${SHELF_SAYS}`,
   options: {
     ...shelfOption,
     job: { type: "string" },
@@ -25,9 +34,10 @@ export const workCommand: Command = {
     if (options["json"]) printJson(io, workData(book, view));
     else {
       print(io, card(heading(book), view, options["values"] === true));
-      if (hasErrors(book)) print(io, "The book has errors: run bevelbook check before this card is used.");
+      if (hasErrors(book)) print(io, `\n${bookErrors(book)}`);
     }
-    return view.findings.length > 0 || view.broken.length > 0 || hasErrors(book) ? 1 : 0;
+    if (hasErrors(book)) return 3;
+    return view.findings.length > 0 || view.broken.length > 0 ? 1 : 0;
   },
 };
 
@@ -61,7 +71,29 @@ function workData(book: Book, view: JobView) {
     findings: view.findings.map(({ code, ask, says }) => ({ code, ask, says })),
     blocked: (view.blocked ?? []).map(({ says, ids }) => ({ says, ids })),
     broken: view.broken,
+    bookFindings: book.findings.map(({ code, weight, at, says }) => ({
+      code,
+      weight,
+      line: lineOf(book.text, at.start),
+      says,
+    })),
   };
+}
+
+const MOST_ERRORS = 4;
+
+/** That the book has errors, and which. */
+export function bookErrors(book: Book): string {
+  const errors = book.findings.filter((finding) => finding.weight === "error");
+  const lines = errors
+    .slice(0, MOST_ERRORS)
+    .map(({ at, says }) => `  line ${lineOf(book.text, at.start)}: ${says}`);
+  const more = errors.length > MOST_ERRORS ? [`  and ${errors.length - MOST_ERRORS} more`] : [];
+  return [
+    `${book.name || "The book"} has errors: mend them before this card is used (bevelbook check).`,
+    ...lines,
+    ...more,
+  ].join("\n");
 }
 
 function heading(book: Book): string {

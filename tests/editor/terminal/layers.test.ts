@@ -52,7 +52,9 @@ test("a book underneath that is nowhere is said clearly, and no card is released
   expect(code).toBe(1);
   expect(out).toContain("The book road-panels, edition 1, which this one amends, is not at hand.");
   const { out: card } = await call("work", "quay.bevel", "--job", "job.json", "--json");
-  expect(workReport.parse(JSON.parse(card)).state).toBe("impossible");
+  const worked = workReport.parse(JSON.parse(card));
+  expect(worked.state).toBe("impossible");
+  expect(worked.bookFindings[0]).toMatchObject({ code: "use/missing", line: 1 });
   expect(await call("check", "quay.bevel", "--shelf", "nowhere")).toEqual({
     code: 2,
     out: "",
@@ -117,4 +119,36 @@ test("why goes through both texts and names the book of each rule", async () => 
   const text = await call("why", "quay.bevel", "bevel-width", "--job", "job.json", "--shelf", "shelf");
   expect(text.out).toContain("because The yard's strip is cut in tens");
   expect(text.out).toContain("(road-panels)");
+});
+
+test("an error of the book underneath is named by check and work, and is not the code of a stopped job", async () => {
+  const house = "book house, edition 1\nask size in mm, 1 to 900\nfigure wide in mm = sise\n";
+  const stop = 'stop large "Too large" when size > 300 mm\nstep seal "Seal {wide}"\n';
+  writeFileSync(join(folder, "house.bevel"), house + stop);
+  writeFileSync(
+    join(folder, "faulty.bevel"),
+    'book yard, edition 1, amends house, edition 1\nstep rinse "Rinse"\n',
+  );
+  writeFileSync(join(folder, "large.json"), '{"size": "400 mm"}');
+  const says = "house, edition 1 underneath has an error: Nothing here is called sise. Did you mean size?";
+  const checked = await call("check", "faulty.bevel");
+  expect(checked).toMatchObject({ code: 1, out: expect.stringContaining("error use/faulty") });
+  expect(checked.out).toContain(says);
+  expect(checked.out).toContain("line 3 of house, edition 1: Nothing here is called sise.");
+  const worked = await call("work", "faulty.bevel", "--job", "large.json");
+  expect(worked).toMatchObject({ code: 3, out: expect.stringContaining("This job is stopped.") });
+  expect(worked.out).toContain(
+    `yard has errors: mend them before this card is used (bevelbook check).\n  line 1: ${says}`,
+  );
+  const data = await call("work", "faulty.bevel", "--job", "large.json", "--json");
+  expect(data.code).toBe(3);
+  expect(workReport.strict().parse(JSON.parse(data.out))).toMatchObject({
+    state: "stopped",
+    bookFindings: [{ code: "use/faulty", weight: "error", line: 1, says }],
+  });
+  expect((await call("why", "faulty.bevel", "large", "--job", "large.json")).code).toBe(3);
+  writeFileSync(join(folder, "house.bevel"), (house + stop).replace("sise", "size"));
+  const sound = await call("work", "faulty.bevel", "--job", "large.json", "--json");
+  expect(sound.code).toBe(0);
+  expect(workReport.parse(JSON.parse(sound.out))).toMatchObject({ state: "stopped", bookFindings: [] });
 });
