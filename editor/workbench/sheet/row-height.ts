@@ -16,7 +16,7 @@ const rowMetrics = {
   ownLine: 25,
   /** Widths of letters, rounded up: one taken too narrow hides a line. */
   ruleLetter: 8.01,
-  titleLetter: 6.1,
+  titleLetter: 6.4,
   basisLetter: 6.2,
   findingLetter: 6.7,
   findingLine: 22,
@@ -113,21 +113,23 @@ const basisHeight = (row: Row, columns: Columns): number =>
     ? linesOf(row.basis, Math.floor((columns.basis - 20) / m.basisLetter), mostLines.basis) * m.basisLine
     : 0;
 
-/** Lines of a text that is wrapped at whole words to so many letters a line, at most `most`. */
+/**
+ * Lines of a text that is wrapped to so many letters a line, at most `most`: at spaces and after hyphens, and
+ * a longer piece wherever the line is full.
+ */
 function linesOf(text: string, letters: number, most: number): number {
   let lines = 1;
   let used = 0;
-  for (const word of text.split(" ")) {
-    const length = word.length;
-    if (used > 0 && used + 1 + length > letters) {
+  // As browsers do: no line ends between a hyphen and a figure.
+  for (const piece of text.split(/(?<= )|(?<=\w-)(?!\d)/)) {
+    // A space at the end of a line takes no room.
+    const length = piece.trimEnd().length;
+    if (used > 0 && used + length > letters) {
       lines += 1;
       used = 0;
     }
-    used += (used > 0 ? 1 : 0) + length;
-    if (used > letters) {
-      lines += Math.floor((used - 1) / letters);
-      used = ((used - 1) % letters) + 1;
-    }
+    if (length > letters) lines += Math.floor((length - 1) / letters);
+    used += length > letters ? ((length - 1) % letters) + 1 : piece.length;
     if (lines >= most) return most;
   }
   return lines;
