@@ -17,7 +17,8 @@ import {
 export const workCommand: Command = {
   usage: "BOOK --job FILE [--units book|metric|us] [--values] [--shelf FOLDER] [--json]",
   says:
-    "Works a job (JSON of answers as they are typed) and prints its card. Exit 1 if an answer cannot be used or " +
+    "Works a job (JSON of answers as they are typed) and prints its card. Exit 1 " +
+    "if an answer cannot be used or " +
     `the job breaks a promise, 3 if the book has errors. ${SHELF_SAYS}`,
   options: {
     ...shelfOption,

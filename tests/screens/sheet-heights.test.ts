@@ -57,8 +57,8 @@ test.each([1280, 820])(
     // A text that needs more than is said lies over the row below.
     expect(rows.filter((row) => row.drawn !== row.said)).toEqual([]);
 
-    // Rows whose height is that of their name have two px to spare, those of their rule or basis one, kinds and
-    // parts none. A px more or less in any number of one of the two sides is seen here.
+    // Rows whose height is that of their name have two px to spare, those of their rule or basis one, kinds
+    // and parts none. A px more or less in any number of one of the two sides is seen here.
     const named = rows.filter((row) => row.said === 56);
     const quiet = rows.filter((row) => isKind(row) && row.said === 34);
     expect([named, quiet].map((all) => Math.min(...all.map(spare)))).toEqual([2, 2]);

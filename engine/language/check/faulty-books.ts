@@ -1,5 +1,5 @@
-// Errors of the books underneath, named at the line of the own text that brings the book in. What the own text
-// replaces or drops is no error any more; everything else makes the whole faulty.
+// Errors of the books underneath, named at the line of the own text that brings the book in. What the own
+// text replaces or drops is no error any more; everything else makes the whole faulty.
 import type { Finding } from "../../../core/view.ts";
 import type { Span } from "../../../core/span.ts";
 import type { Composition } from "../layers/compose.ts";
@@ -39,7 +39,9 @@ interface BookError {
   readonly says: string;
 }
 
-/** The book's errors, each once, at places in the whole. What it says of books underneath it is taken apart. */
+/**
+ * The book's errors, each once, at places in the whole. What it says of books underneath it is taken apart.
+ */
 function errorsOf({ raw, start }: KnownBook): readonly BookError[] {
   const errors = new Map<string, BookError>();
   for (const finding of raw) {

@@ -121,7 +121,7 @@ test("why goes through both texts and names the book of each rule", async () => 
   expect(text.out).toContain("(road-panels)");
 });
 
-test("an error of the book underneath is named by check and work, and is not the code of a stopped job", async () => {
+test("an error of the base book is named by check and work, apart from a stopped job", async () => {
   const house = "book house, edition 1\nask size in mm, 1 to 900\nfigure wide in mm = sise\n";
   const stop = 'stop large "Too large" when size > 300 mm\nstep seal "Seal {wide}"\n';
   writeFileSync(join(folder, "house.bevel"), house + stop);
