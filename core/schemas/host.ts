@@ -165,6 +165,12 @@ export const textKeep = z.object({
       "as JSON without spaces",
   ),
 });
+/** How far the host is with a book that is being sealed; `waiting` for another proof to end. */
+export const sealProgress = z.discriminatedUnion("is", [
+  z.object({ is: z.literal("none") }),
+  z.object({ is: z.literal("waiting") }),
+  z.object({ is: z.literal("proving"), settled: z.number(), all: z.number() }),
+]);
 export const sealRefused = z.object({ says: z.string(), faults: z.array(fault) });
 
 // ───────────── jobs ─────────────
@@ -398,6 +404,7 @@ export type Edition = z.infer<typeof edition>;
 export type EditionLine = z.infer<typeof editionLine>;
 export type EditionList = z.infer<typeof editionList>;
 export type SealRequest = z.infer<typeof sealRequest>;
+export type SealProgress = z.infer<typeof sealProgress>;
 export type SealRefused = z.infer<typeof sealRefused>;
 export type BookByPrint = z.infer<typeof bookByPrint>;
 export type Agreement = z.infer<typeof agreement>;

@@ -24,6 +24,7 @@ import type {
   LogList,
   LogVerdict,
   PhotoKept,
+  SealProgress,
   SealRefused,
   SealRequest,
 } from "../../../core/schemas/host.ts";
@@ -63,6 +64,8 @@ export interface HostClient {
     book: string,
     request: SealRequest,
   ): Promise<{ readonly sealed: EditionLine } | { readonly refused: SealRefused }>;
+  /** How far the host is with a book that is being sealed. */
+  sealProgress(book: string): Promise<SealProgress>;
   /** The own text of a book by its print. */
   text(print: string): Promise<string>;
   keepText(print: string, text: string): Promise<void>;
@@ -173,6 +176,7 @@ export function hostClient(address = ""): HostClient {
         return { refused: data as SealRefused };
       return { sealed: await good<EditionLine>(Promise.resolve({ status, data })) };
     },
+    sealProgress: (book) => get(`books/${book}/sealing`),
     text: async (print) => (await get<BookByPrint>(`texts/${print}`)).text,
     keepText: async (print, text) => {
       await good(ask("PUT", at(`texts/${print}`), { text }));

@@ -12,12 +12,13 @@ import {
   edition,
   editionLine,
   editionList,
+  sealProgress,
   sealRefused,
   sealRequest,
   refusal,
   textKeep,
 } from "../../../core/schemas/host.ts";
-import { sealEdition } from "../engine-threads/sealing.ts";
+import { sealEdition, sealProgressOf } from "../engine-threads/sealing.ts";
 import { draftOf, draftVersions, saveDraft, versionText } from "../database/drafts.ts";
 import { editionOf, listBooks, listEditions } from "../database/editions.ts";
 import { bookByHash, keepText } from "../database/texts.ts";
@@ -134,6 +135,14 @@ const sealBook = createRoute({
   },
 });
 
+const readSealing = createRoute({
+  method: "get",
+  path: "/api/books/{book}/sealing",
+  summary: "How far the sealing of a book is",
+  request: { params: inBook },
+  responses: { 200: json(sealProgress, "As of now"), ...refusals },
+});
+
 const readText = createRoute({
   method: "get",
   path: "/api/texts/{print}",
@@ -215,6 +224,9 @@ function editionRoutes(app: Api, { database, threads, rework, who, proofSeconds 
     return context.json(await editionOf(database, book, number), 200);
   });
 
+  add(app, who, readSealing, (context) =>
+    context.json(sealProgressOf(threads, context.req.valid("param").book), 200),
+  );
   add(
     app,
     who,

@@ -9,6 +9,7 @@ export const needs = {
   "get /api/books/{book}/editions": "viewer",
   "get /api/books/{book}/editions/{number}": "viewer",
   "post /api/books/{book}/editions": "lead",
+  "get /api/books/{book}/sealing": "lead",
   "get /api/books/{book}/draft": "viewer",
   "put /api/books/{book}/draft": "lead",
   "get /api/books/{book}/draft/history": "viewer",

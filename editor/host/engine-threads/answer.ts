@@ -12,14 +12,23 @@ import {
   why,
   workJob,
 } from "../../../engine/index.ts";
-import type { Checked, Proved, Question, WorkedAgain } from "./messages.ts";
+import type { Checked, Progress, Proved, Question, WorkedAgain } from "./messages.ts";
 
-export function answer(question: Question, now: () => number): Checked | Proved | WorkedAgain {
+/** `now` in milliseconds; `tell` hears how far a proof is, about twice a second. */
+export function answer(
+  question: Question,
+  now: () => number,
+  tell: (progress: Progress) => void,
+): Checked | Proved | WorkedAgain {
   switch (question.asks) {
     case "check":
       return check(readBook(question.text, undefined, question.under));
     case "prove":
-      return prove(readBook(question.text, undefined, question.under), now() + question.seconds * 1000, now);
+      return prove(readBook(question.text, undefined, question.under), {
+        end: now() + question.seconds * 1000,
+        now,
+        tell,
+      });
     case "work":
       return workAgain(readBook(question.text, undefined, question.under), question.answers);
   }
@@ -78,10 +87,24 @@ function check(book: Book): Checked {
 /** Boxes of jobs looked at between two looks at the clock. */
 const atATime = 200;
 
-function prove(book: Book, end: number, now: () => number): Proved {
+/** Milliseconds between two words on how far a proof is. */
+const tellEvery = 500;
+
+function prove(
+  book: Book,
+  {
+    end,
+    now,
+    tell,
+  }: { readonly end: number; readonly now: () => number; readonly tell: (progress: Progress) => void },
+): Proved {
   const proof = verificationOf(book);
+  let told = -Infinity;
   while (!proof.advance(atATime) && now() < end) {
-    /* goes on */
+    if (now() - told < tellEvery) continue;
+    told = now();
+    const { settled, all } = proof.view();
+    tell({ settled, all });
   }
   const { goals, done } = proof.view();
   const faults = goals.flatMap((goal): readonly Fault[] => {

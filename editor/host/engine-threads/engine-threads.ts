@@ -3,11 +3,14 @@
 // book cannot stop the others.
 import { Worker } from "node:worker_threads";
 import { Trouble } from "../trouble.ts";
-import type { AnswerTo, Question } from "./messages.ts";
+import type { AnswerTo, Progress, Question } from "./messages.ts";
 
 export interface EngineThreads {
-  /** Throws a `Trouble` if the engine did not come to an end in time. */
-  ask<Q extends Question>(question: Q): Promise<AnswerTo<Q["asks"]>>;
+  /**
+   * Throws a `Trouble` if the engine did not come to an end in time. `tell` hears how far a proof is, from
+   * when it begins.
+   */
+  ask<Q extends Question>(question: Q, tell?: (progress: Progress) => void): Promise<AnswerTo<Q["asks"]>>;
   close(): Promise<void>;
 }
 
@@ -20,25 +23,35 @@ export function startEngineThreads(): EngineThreads {
   const quick = lane();
   const long = lane();
   return {
-    ask: (question) =>
-      (question.asks === "prove" ? long : quick).ask(
-        question,
-        question.asks === "prove" ? question.seconds * 1000 + patience : patience,
-      ) as Promise<never>,
+    ask: (question, tell) =>
+      question.asks === "prove"
+        ? (long.ask({ question, patience: question.seconds * 1000 + patience, tell }) as Promise<never>)
+        : (quick.ask({ question, patience, tell }) as Promise<never>),
     close: async () => {
       await Promise.all([quick.close(), long.close()]);
     },
   };
 }
 
-interface Waiting {
+interface Asked {
   readonly question: Question;
+  /** Milliseconds that it may take. */
   readonly patience: number;
+  readonly tell: ((progress: Progress) => void) | undefined;
+}
+interface Waiting extends Asked {
   readonly resolve: (answer: unknown) => void;
   readonly reject: (cause: Trouble) => void;
 }
 
-function lane(): { ask(question: Question, patience: number): Promise<unknown>; close(): Promise<void> } {
+interface FromThread {
+  readonly id: number;
+  readonly progress?: Progress;
+  readonly answer?: unknown;
+  readonly failed?: string;
+}
+
+function lane(): { ask(asked: Asked): Promise<unknown>; close(): Promise<void> } {
   const queue: Waiting[] = [];
   let worker: Worker | undefined;
   let asked: (Waiting & { readonly id: number; readonly clock: NodeJS.Timeout }) | undefined;
@@ -74,18 +87,19 @@ function lane(): { ask(question: Question, patience: number): Promise<unknown>; 
       resourceLimits: { maxOldGenerationSizeMb: room },
     });
     made.unref();
-    made.on(
-      "message",
-      (message: { readonly id: number; readonly answer?: unknown; readonly failed?: string }) => {
-        if (asked?.id !== message.id) return;
-        const done = asked;
-        asked = undefined;
-        clearTimeout(done.clock);
-        if (message.failed === undefined) done.resolve(message.answer);
-        else done.reject(new Trouble(422, `The engine could not go on with this book: ${message.failed}`));
-        next();
-      },
-    );
+    made.on("message", (message: FromThread) => {
+      if (asked?.id !== message.id) return;
+      if (message.progress !== undefined) {
+        asked.tell?.(message.progress);
+        return;
+      }
+      const done = asked;
+      asked = undefined;
+      clearTimeout(done.clock);
+      if (message.failed === undefined) done.resolve(message.answer);
+      else done.reject(new Trouble(422, `The engine could not go on with this book: ${message.failed}`));
+      next();
+    });
     made.on("error", (cause) => {
       drop(`The engine could not go on with this book: ${cause.message}`);
       next();
@@ -93,9 +107,9 @@ function lane(): { ask(question: Question, patience: number): Promise<unknown>; 
     return made;
   };
   return {
-    ask: (question, time) =>
+    ask: (one) =>
       new Promise((resolve, reject) => {
-        queue.push({ question, patience: time, resolve, reject });
+        queue.push({ ...one, resolve, reject });
         next();
       }),
     close: async () => {

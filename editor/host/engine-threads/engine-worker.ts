@@ -5,7 +5,12 @@ import type { Question } from "./messages.ts";
 
 parentPort?.on("message", ({ id, question }: { readonly id: number; readonly question: Question }) => {
   try {
-    parentPort?.postMessage({ id, answer: answer(question, () => performance.now()) });
+    const given = answer(
+      question,
+      () => performance.now(),
+      (progress) => parentPort?.postMessage({ id, progress }),
+    );
+    parentPort?.postMessage({ id, answer: given });
   } catch (cause) {
     parentPort?.postMessage({ id, failed: cause instanceof Error ? cause.message : String(cause) });
   }

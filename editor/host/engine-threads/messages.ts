@@ -19,6 +19,11 @@ export interface Proved {
   readonly faults: readonly Fault[];
   readonly standing: VerificationSummary;
 }
+/** How far a proof is: goals settled, and goals in all. */
+export interface Progress {
+  readonly settled: number;
+  readonly all: number;
+}
 export interface WorkedAgain {
   readonly card: CardRecord;
   readonly traces: readonly { readonly of: string; readonly steps: readonly unknown[] }[];

@@ -1,5 +1,5 @@
 // Before a book is sealed the host reads and proves it itself: nobody's word is taken for it.
-import type { EditionLine, Fault, SealRequest } from "../../../core/schemas/host.ts";
+import type { EditionLine, Fault, SealProgress, SealRequest } from "../../../core/schemas/host.ts";
 import { plainText } from "../database/drafts.ts";
 import { lastNumber, seal } from "../database/editions.ts";
 import { sha256 } from "../database/log.ts";
@@ -7,7 +7,7 @@ import type { Database } from "../database/database.ts";
 import { Trouble } from "../trouble.ts";
 import type { EngineThreads } from "./engine-threads.ts";
 import { withDependencies } from "./depends-on.ts";
-import type { Checked, Proved } from "./messages.ts";
+import type { Checked, Progress, Proved } from "./messages.ts";
 
 export type Sealed =
   | { readonly is: "sealed"; readonly edition: EditionLine }
@@ -18,6 +18,13 @@ export type Sealed =
  */
 const remembered = new Map<string, Proved>();
 const remember = 20;
+
+/** How far the sealing of a book is, by book, for each host's engine. */
+const running = new WeakMap<EngineThreads, Map<string, SealProgress>>();
+
+/** How far the sealing of this book is; `none` where none is on. */
+export const sealProgressOf = (threads: EngineThreads, book: string): SealProgress =>
+  running.get(threads)?.get(book) ?? { is: "none" };
 
 /** What is to be sealed, and by whom. */
 export interface Sealing {
@@ -41,8 +48,11 @@ export async function sealEdition(
   const number = nextNumber(checked, book, await lastNumber(database, book));
   const hash = sha256(text);
   const key = [hash, ...refs.map((ref) => ref.print), proofSeconds].join(" ");
-  const known = remembered.get(key);
-  const proved = known ?? (await threads.ask({ asks: "prove", text, under: texts, seconds: proofSeconds }));
+  const proved =
+    remembered.get(key) ??
+    (await withProgress(threads, book, (tell) =>
+      threads.ask({ asks: "prove", text, under: texts, seconds: proofSeconds }, tell),
+    ));
   remembered.set(key, proved);
   if (remembered.size > remember) remembered.delete(remembered.keys().next().value!);
 
@@ -71,6 +81,22 @@ export async function sealEdition(
     ...(faults.length > 0 ? { reason } : {}),
   });
   return { is: "sealed", edition };
+}
+
+/** Keeps how far `prove` is where `sealProgressOf` finds it, as long as it goes on. */
+async function withProgress<Value>(
+  threads: EngineThreads,
+  book: string,
+  prove: (tell: (progress: Progress) => void) => Promise<Value>,
+): Promise<Value> {
+  const books = running.get(threads) ?? new Map<string, SealProgress>();
+  running.set(threads, books);
+  books.set(book, { is: "waiting" });
+  try {
+    return await prove(({ settled, all }) => books.set(book, { is: "proving", settled, all }));
+  } finally {
+    books.delete(book);
+  }
 }
 
 /** The number in the book's first line. Throws where the text is another book or the number is not higher. */

@@ -1,5 +1,5 @@
 // What is said of sealed editions and of what stands against sealing one.
-import type { EditionLine, Fault } from "../../../core/schemas/host.ts";
+import type { EditionLine, Fault, SealProgress } from "../../../core/schemas/host.ts";
 import type { VerificationView } from "../../../core/view.ts";
 import type { Snapshot } from "../../client/engine/messages.ts";
 
@@ -82,4 +82,12 @@ export function editionMatches(edition: EditionLine, wanted: string): boolean {
     .toLowerCase()
     .split(/\s+/)
     .every((word) => text.includes(word));
+}
+
+/** What the host is doing while a book is being sealed. */
+export function sealingWords(progress: SealProgress | undefined): string {
+  if (progress?.is === "proving")
+    return `The host proves the book: ${progress.settled} of ${progress.all} settled.`;
+  if (progress?.is === "waiting") return "The host is reading the book, or another proof goes first.";
+  return "The host is reading the book.";
 }

@@ -10,8 +10,9 @@ import type { Snapshot } from "../../client/engine/messages.ts";
 import { HostRefusal } from "../../client/storage/host-client.ts";
 import type { Shop } from "../store/shop.ts";
 import { headOf } from "../../../engine/index.ts";
+import { useSealProgress } from "./use-seal-progress.ts";
 import { nextNumber, withEdition } from "./edition-text.ts";
-import { faultCount, faultWord, faultsSeen } from "./edition-words.ts";
+import { faultCount, faultWord, faultsSeen, sealingWords } from "./edition-words.ts";
 
 interface SealFormProps {
   readonly shop: Shop;
@@ -124,15 +125,35 @@ export function SealForm(props: SealFormProps) {
           {trouble}
         </p>
       )}
+      {sealing && <SealingProgress shop={props.shop} book={props.snapshot.name} />}
       <p className="sealed-does">
         <button type="submit" className="button main" disabled={sealing || !read}>
-          {sealing ? "The host reads and proves it…" : `Seal edition ${number}`}
+          {sealing ? "Sealing…" : `Seal edition ${number}`}
         </button>
         <button type="button" className="button" onClick={props.onDone} disabled={sealing}>
           Not now
         </button>
       </p>
     </form>
+  );
+}
+
+/** What the host is doing meanwhile, in a sentence and as a bar. */
+function SealingProgress({ shop, book }: { readonly shop: Shop; readonly book: string }) {
+  const progress = useSealProgress(shop.client, book, true);
+  const proving = progress?.is === "proving" ? progress : undefined;
+  return (
+    <div className="progress seal-progress">
+      <p className="progress-says" role="status">
+        {sealingWords(progress)}
+      </p>
+      <progress
+        className="progress-rule"
+        aria-label="Goals settled by the host"
+        max={Math.max(proving?.all ?? 1, 1)}
+        value={proving?.settled ?? 0}
+      />
+    </div>
   );
 }
 

@@ -1,5 +1,6 @@
 // What the API says of itself, and that it is true: every route is in the document and in the table of
 // rights, refusals are sentences.
+import { readFileSync } from "node:fs";
 import { afterAll, beforeAll, expect, test } from "vitest";
 import { needs } from "../../../editor/host/api/rights.ts";
 import { fromThisMachine } from "../../../editor/host/api/who.ts";
@@ -73,6 +74,33 @@ test("every route refuses who is nobody", async () => {
     });
   }
 });
+
+test("while a book is sealed, how far its proof is can be read, and afterwards that none is on", async () => {
+  const road = readFileSync(new URL("../../../rulesets/road-panels.bevel", import.meta.url), "utf8");
+  const patient = await testHost({ data: freshFolder() }, threads, 100);
+  const path = "/api/books/road-panels/sealing";
+  expect((await patient.ask("GET", path)).body).toEqual({ is: "none" });
+  let over = false;
+  const sealing = patient
+    .ask("POST", "/api/books/road-panels/editions", { text: road, why: "The first." })
+    .finally(() => {
+      over = true;
+    });
+  const seen: { is: string; settled: number; all: number }[] = [];
+  while (!over) {
+    seen.push((await patient.ask("GET", path)).body);
+    await new Promise((resolve) => {
+      setTimeout(resolve, 50);
+    });
+  }
+  expect((await sealing).status).toBe(201);
+  const proving = seen.filter((one) => one.is === "proving");
+  expect(proving.length).toBeGreaterThan(0);
+  expect(proving.map((one) => one.settled)).toEqual(proving.map((one) => one.settled).sort((a, b) => a - b));
+  expect(proving.every((one) => one.settled <= one.all && one.all > 100)).toBe(true);
+  expect((await patient.ask("GET", path)).body).toEqual({ is: "none" });
+  await patient.close();
+}, 120_000);
 
 test("a fault of the program tells the asker nothing of its inside", async () => {
   const broken = await testHost(

@@ -24,7 +24,7 @@ worked four "Four"
 
 test("each value that an example of the base book gives otherwise is one fault", () => {
   const check = (text: string): Checked =>
-    answer({ asks: "check", text, under: [base] }, Date.now) as Checked;
+    answer({ asks: "check", text, under: [base] }, Date.now, () => undefined) as Checked;
   const layer = (slope: string, more = ""): string =>
     `book quay, edition 1, amends small-base, edition 1\n    "A yard"\n\n` +
     `instead dial slope = ${slope}\n${more}`;
