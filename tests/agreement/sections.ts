@@ -78,7 +78,7 @@ export const SECTIONS: readonly Section[] = [
   },
   {
     title: "Promises, roundings beside a multiple",
-    inTests: false,
+    inTests: true,
     wants: SLACK,
     run: { proved: (of, tally) => judgePromises(of, "answered", tally) },
   },

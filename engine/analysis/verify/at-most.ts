@@ -7,40 +7,47 @@
 //
 // A rounding brings a small unknown of its own; of largest(p, q) it is used that it is itself, or p, or q,
 // plus something that is not negative. Any operation that is neither is an unknown with the span it has.
-import { CLOSE, ROUND_CLOSE, nearly } from "../../../core/number.ts";
+import { CLOSE, ROUND_CLOSE, nearly, roundTo } from "../../../core/number.ts";
 import { Opcode, type Op } from "../../program/plan/op.ts";
 import type { Intervals } from "../../program/intervals/interval-frame.ts";
 
-/**
- * Part of the slack of 1e-9 that comparisons allow is used here; rounding uses a tenth, and doubles need
- * almost none.
- */
+/** Part of the slack of 1e-9 that comparisons allow is used here; doubles need almost none of the rest. */
 const SLACK = 0.8 * CLOSE;
+/** What a rounding forgives is a tenth of that: half of it is used beneath one. */
+const SLACK_BENEATH_ROUNDING = 0.5 * ROUND_CLOSE;
 const MOST_TERMS = 40;
 const DEEPEST = 40;
 const MOST_CHOICES = 3;
 
 /** Whether a <= b (within the slack of comparisons) in every job of the box. False says nothing. */
-export function atMostSurely(
+export const atMostSurely = (
   intervals: Intervals,
   made: ReadonlyMap<number, Op>,
   a: number,
   b: number,
-  depth = 0,
-): boolean {
+): boolean => atMost({ intervals, made }, a, b, SLACK, 0);
+
+interface Written {
+  readonly intervals: Intervals;
+  readonly made: ReadonlyMap<number, Op>;
+}
+
+/** `slack`: the share of b by which a may be above it. What passes by it must not reach a rounding. */
+function atMost(on: Written, a: number, b: number, slack: number, depth: number): boolean {
+  const { intervals, made } = on;
   if ((intervals.flags[a]! | intervals.flags[b]!) !== 0) return false;
   if (intervals.high[a]! <= intervals.low[b]!) return true;
   if (depth > DEEPEST) return false;
   const [x, y] = [settled(intervals, made, a), settled(intervals, made, b)];
-  const next = (p: number, q: number) => atMostSurely(intervals, made, p, q, depth + 1);
+  const next = (p: number, q: number) => atMost(on, p, q, slack, depth + 1);
+  const beneath = (p: number, q: number) =>
+    atMost(on, p, q, Math.min(slack, SLACK_BENEATH_ROUNDING), depth + 1);
   const [left, right] = [made.get(x), made.get(y)];
   if (left?.opcode === Opcode.max) return next(left.in0, y) && next(left.in1, y);
   if (right?.opcode === Opcode.min) return next(x, right.in0) && next(x, right.in1);
-  if (left?.opcode === Opcode.round && isMultiple(intervals, left, y) && left.payload.way === "up")
-    return next(left.in0, y);
-  if (right?.opcode === Opcode.round && isMultiple(intervals, right, x) && right.payload.way === "down")
-    return next(x, right.in0);
-  return byTerms(intervals, made, x, y);
+  if (left?.opcode === Opcode.round && staysAt(intervals, left, y, "up")) return beneath(left.in0, y);
+  if (right?.opcode === Opcode.round && staysAt(intervals, right, x, "down")) return beneath(x, right.in0);
+  return byTerms(on, x, y, slack);
 }
 
 /** Through copies and settled alternatives and charts, to the operation that really makes the value. */
@@ -61,16 +68,22 @@ function settled(intervals: Intervals, made: ReadonlyMap<number, Op>, register: 
   return register;
 }
 
-/** Rounding up to a step does not pass a number that is a multiple of it. */
-function isMultiple(
+/**
+ * Whether what is not past a number is not past it when it is rounded this way either; also where it is past
+ * it by the slack beneath a rounding. A rounding never falls where its number rises.
+ */
+function staysAt(
   intervals: Intervals,
-  op: Extract<Op, { opcode: typeof Opcode.round }>,
+  { in1, payload: { way, base } }: Extract<Op, { opcode: typeof Opcode.round }>,
   of: number,
+  wanted: "up" | "down",
 ): boolean {
-  const [step, value] = [intervals.low[op.in1]!, intervals.low[of]! - op.payload.base];
-  if (step !== intervals.high[op.in1] || intervals.low[of] !== intervals.high[of] || !(step > 0))
-    return false;
-  return nearly(value / step, Math.round(value / step));
+  const [step, value] = [intervals.low[in1]!, intervals.low[of]!];
+  if (way !== wanted || step !== intervals.high[in1] || !(step > 0)) return false;
+  if (value !== intervals.high[of]) return false;
+  const past = Math.abs(value) * (SLACK_BENEATH_ROUNDING + 1e-15) * (way === "up" ? 1 : -1);
+  const rounded = base + roundTo(value + past - base, step, way);
+  return nearly(rounded, value) || (way === "up" ? rounded < value : rounded > value);
 }
 
 // ───────────── quotients of polynomials ─────────────
@@ -97,7 +110,7 @@ interface Writing {
   readonly written: Map<number, Quotient | undefined>;
 }
 
-function byTerms(intervals: Intervals, made: ReadonlyMap<number, Op>, a: number, b: number): boolean {
+function byTerms({ intervals, made }: Written, a: number, b: number, slack: number): boolean {
   const met: number[] = [];
   for (let pick = 0; pick < 3 ** met.length || pick === 0; pick++) {
     const choices = new Map(met.map((register, i) => [register, Math.floor(pick / 3 ** i) % 3]));
@@ -106,7 +119,7 @@ function byTerms(intervals: Intervals, made: ReadonlyMap<number, Op>, a: number,
     if (
       left !== undefined &&
       right !== undefined &&
-      notNegative(writing, left, right, intervals.low[b]! >= 0)
+      notNegative(writing, left, right, intervals.low[b]! >= 0 ? 1 + slack : 1 - slack)
     )
       return true;
     for (const register of choices.keys())
@@ -115,12 +128,12 @@ function byTerms(intervals: Intervals, made: ReadonlyMap<number, Op>, a: number,
   return false;
 }
 
-/** right * (1 ± slack) - left, over what they are divided by, is nowhere below zero. */
-function notNegative({ unknowns }: Writing, left: Quotient, right: Quotient, positive: boolean): boolean {
+/** right * share - left, over what they are divided by, is nowhere below zero. */
+function notNegative({ unknowns }: Writing, left: Quotient, right: Quotient, share: number): boolean {
   const signs = [span(left.bottom, unknowns), span(right.bottom, unknowns)];
   if (signs.some(([low, high]) => !(low > 0 || high < 0))) return false;
   const turned = signs.filter(([, high]) => high < 0).length % 2 === 1;
-  const big = product(scaled(right.top, positive ? 1 + SLACK : 1 - SLACK), left.bottom);
+  const big = product(scaled(right.top, share), left.bottom);
   const small = product(left.top, right.bottom);
   if (big === undefined || small === undefined) return false;
   const difference = plus(big, scaled(small, -1));
@@ -257,7 +270,7 @@ function writeRounding(
   if (of === undefined) return undefined;
   const [least, most] = [(low[in0]! - base) / step, (high[in0]! - base) / step];
   // Above nought a number is only taken for the multiple beside it when it is within a share of itself.
-  const share = ROUND_CLOSE + 1e-14;
+  const share = (isExactRatio(w, in0, base, step) ? 0 : ROUND_CLOSE) + 1e-14;
   const moved = (factor: number, from: number, to: number) =>
     added({ top: scaled(of.top, factor), bottom: of.bottom }, unknown(w, `r${out}`, from, to), 1);
   if (way === "up" && least > 1e-9) return moved(1 - share, 0, (1 + share * most) * step);
@@ -266,6 +279,57 @@ function writeRounding(
   const [from, to] =
     way === "up" ? [-slack, 1 + slack] : way === "down" ? [-1 - slack, slack] : [-0.5 - slack, 0.5 + slack];
   return moved(1, from * step, to * step);
+}
+
+/**
+ * Whether a number to be rounded is a quotient of two that are themselves rounded, and so never near to a
+ * multiple but at it: a/b for whole a and b is away from the next whole number by 1/b or more.
+ */
+function isExactRatio({ spans, made }: Writing, register: number, base: number, step: number): boolean {
+  const op = made.get(settled(spans, made, register));
+  if (op?.opcode !== Opcode.div || base !== 0) return false;
+  const [top, bottom] = [
+    stepOf({ intervals: spans, made }, op.in0, 0),
+    stepOf({ intervals: spans, made }, op.in1, 0),
+  ];
+  const shared = top && bottom && commonStep(top, bottom * step);
+  if (!shared) return false;
+  const largest = (at: number) => Math.max(Math.abs(spans.low[at]!), Math.abs(spans.high[at]!));
+  const most = (largest(op.in1) * step) / shared;
+  return most * Math.max(1, largest(op.out) / step) * 4 * ROUND_CLOSE < 1;
+}
+
+/** A number of which a place surely holds a whole multiple, as far as doubles go; undefined where none is known. */
+function stepOf(on: Written, register: number, depth: number): number | undefined {
+  const { intervals, made } = on;
+  const at = settled(intervals, made, register);
+  const [low, high] = [intervals.low[at]!, intervals.high[at]!];
+  if (low === high) return Number.isFinite(low) && low !== 0 ? Math.abs(low) : undefined;
+  const op = made.get(at);
+  if (op === undefined || depth > DEEPEST) return undefined;
+  const both = (p: number, q: number) => {
+    const [s, t] = [stepOf(on, p, depth + 1), stepOf(on, q, depth + 1)];
+    return s && t && commonStep(s, t);
+  };
+  if (op.opcode === Opcode.round) {
+    const step = intervals.low[op.in1]!;
+    return op.payload.base === 0 && step === intervals.high[op.in1] && step > 0 ? step : undefined;
+  }
+  if (op.opcode === Opcode.select) return both(op.in1, op.in2);
+  return SHARING.has(op.opcode) ? both(op.in0, op.in1) : undefined;
+}
+
+/** Operations of two numbers that are a multiple of what both are a multiple of. */
+const SHARING: ReadonlySet<number> = new Set([Opcode.add, Opcode.sub, Opcode.max, Opcode.min]);
+
+/** The largest number of which both are a whole multiple, where one of the multiples is small. */
+function commonStep(s: number, t: number): number | undefined {
+  const [large, small] = s >= t ? [s, t] : [t, s];
+  for (let times = 1; times <= 1000; times++) {
+    const other = (times * large) / small;
+    if (Math.abs(other - Math.round(other)) < 1e-12 * other) return small / times;
+  }
+  return undefined;
 }
 
 /** A largest or smallest by the part that is chosen for it, and what it may be above or below that. */

@@ -2,6 +2,7 @@
 import { writeValue } from "../../../core/format.ts";
 import type { Answers } from "../../../core/view.ts";
 import { MAY_IMPOSSIBLE, MAY_UNKNOWN, NEVER, type Range } from "../../program/intervals/interval-frame.ts";
+import { readAnswer } from "../../program/eval/answer.ts";
 import type { Evaluation } from "../../program/eval/evaluate.ts";
 import { stateOf } from "../../program/eval/frame.ts";
 import { type AnswerRange, CANNOT_TELL } from "./box.ts";
@@ -40,19 +41,32 @@ const pointOf = (ask: Ask, value: number): Range =>
     : { low: value, high: value };
 
 /**
- * A value as a technician would type it, nothing where it is left blank; with more digits than are shown
- * where they are needed to read the same value again.
+ * A value as a technician would type it, nothing where it is left blank; with as many digits as are needed to
+ * read the very same value again.
  */
 export function typed(ask: Ask, value: number): string {
   if (value === CANNOT_TELL) return "unknown";
   if (value !== value) return "";
   const shown = writeValue(value, ask.type, ask.unit);
-  if (ask.unit === undefined || ask.range.words !== undefined) return shown;
-  const number = Number(((value - ask.unit.zero) / ask.unit.factor).toPrecision(12));
-  return shown === `${number} ${ask.unit.symbol}` || shown.includes("/")
-    ? shown
-    : `${number} ${ask.unit.symbol}`;
+  if (ask.range.words !== undefined || ask.type.is === "kind" || ask.type.is === "yes-no") return shown;
+  if (readsAs(ask, shown, value)) return shown;
+  const { factor, zero, symbol } = ask.unit ?? { factor: 1, zero: 0, symbol: "" };
+  const texts = [9, 12, 15, 17].map((digits) => {
+    const number = Number(((value - zero) / factor).toPrecision(digits));
+    return plainly(number) + (symbol === "" ? "" : ` ${symbol}`);
+  });
+  return texts.find((text) => readsAs(ask, text, value)) ?? texts[1]!;
 }
+
+/** Whether a text is read as this value. */
+function readsAs(ask: Ask, text: string, value: number): boolean {
+  const given = readAnswer(ask.name, ask.block.entry.checked, text);
+  return given?.is === "value" && given.value === value;
+}
+
+/** A number without an exponent. */
+const plainly = (number: number): string =>
+  /e/.test(String(number)) ? number.toFixed(20).replace(/0+$/, "").replace(/\.$/, "") : String(number);
 
 export const answersOf = (slice: Slice, values: readonly number[]): Answers =>
   Object.fromEntries(slice.asks.map((ask, i) => [ask.name, typed(ask, values[i]!)]));

@@ -1,15 +1,12 @@
 // Branch and prune: a box of jobs is settled when the spans reading shows that the goal holds for all of it,
 // or when a job in it really breaks the goal; else it is split, first on words, then at the numbers where the
 // plan itself turns, then in the middle, and the largest part is looked at next.
-import { roundTo } from "../../../core/number.ts";
 import type { Plan } from "../../program/plan/plan.ts";
 import { Opcode } from "../../program/plan/op.ts";
 import { ABOVE, BELOW, NEAR, pairKey, relation } from "../../program/intervals/compare.ts";
-import { NEVER, bits } from "../../program/intervals/interval-frame.ts";
 import {
   type AnswerRange,
   type Box,
-  CANNOT_TELL,
   Runner,
   halves,
   isSingle,
@@ -20,6 +17,7 @@ import {
   wholeBox,
 } from "./box.ts";
 import { type Goal, breaks, holdsFor, placesOf } from "./goal.ts";
+import { asTyped, plainer, samples } from "./witness.ts";
 import { asksOpenByState, openAsks } from "./open-questions.ts";
 import { type Ask, type Slice, sliceOf, comparedIn, twinsOf } from "./slice.ts";
 
@@ -38,6 +36,7 @@ export class Proof {
   verdict: Verdict;
   looked = 0;
   #heap: { box: Box; size: number }[] = [];
+  readonly #examples: readonly (readonly number[])[];
   #seeds: readonly (readonly number[])[];
   #tiny: { box: Box; size: number }[] = [];
   readonly #pairs: readonly (readonly [number, number])[];
@@ -50,9 +49,10 @@ export class Proof {
     const whole = wholeBox(this.runner);
     this.#pairs = pairsOf(this.slice, goal.want.places);
     this.#heap.push({ box: whole, size: 1 });
-    this.#seeds = examples.map((example) =>
+    this.#examples = examples.map((example) =>
       this.slice.asks.map((ask, i) => example.get(ask.name) ?? plainest(ask, whole.ranges[i]!)),
     );
+    this.#seeds = this.#examples;
     this.verdict = { is: "open", share: 1, rest: whole };
   }
 
@@ -161,7 +161,12 @@ export class Proof {
 
   #try(job: readonly number[]): boolean {
     if (!breaks(this.goal, this.runner.job(job))) return false;
-    this.verdict = { is: "broken", job: plainer(this, job) };
+    const { slice } = this;
+    const breaksBy = (values: readonly number[]) => breaks(this.goal, this.runner.job(values));
+    const found = asTyped(slice, job).find(breaksBy);
+    // What only an answer shows that nobody can type is looked for elsewhere.
+    if (found === undefined) return false;
+    this.verdict = { is: "broken", job: plainer(slice, found, this.#examples, breaksBy) };
     return true;
   }
 
@@ -271,91 +276,4 @@ function chooseSplit(
   const range = box.ranges[best.at]!;
   const parts = best.state ? statesOf(range) : halves(slice.asks[best.at]!, range);
   return parts && { at: best.at, parts, first: best.rank >= 1e4 };
-}
-
-/** A few jobs of a box: its plainest, and its corners all low and all high. */
-function samples(slice: Slice, box: Box): readonly (readonly number[])[] {
-  const of = (value: (range: AnswerRange, i: number) => number) =>
-    box.ranges.map((range, i) => withoutAnswer(range) ?? value(range, i));
-  const ends = (which: "low" | "high") =>
-    of((range, i) =>
-      range.words !== undefined
-        ? which === "low"
-          ? bits(range.words)[0]!
-          : bits(range.words).at(-1)!
-        : inside(slice, i, range[which], range),
-    );
-  return [of((range, i) => plainest(slice.asks[i]!, range)), ends("low"), ends("high")];
-}
-
-/** What stands for an answer in jobs of a range that has none. */
-function withoutAnswer(range: AnswerRange): number | undefined {
-  if (range.cannotTell === "yes") return CANNOT_TELL;
-  return ((range.flags ?? 0) & NEVER) !== 0 ? Number.NaN : undefined;
-}
-
-/** A number that can be typed: on the ask's resolution where the range allows it. */
-function inside(
-  slice: Slice,
-  i: number,
-  value: number,
-  range: { readonly low: number; readonly high: number },
-): number {
-  const ask = slice.asks[i]!;
-  const zero = ask.unit?.zero ?? 0;
-  for (const way of ["near", "up", "down"] as const) {
-    const typed =
-      Number(
-        roundTo(
-          (value - zero) / (ask.unit?.factor ?? 1),
-          ask.resolution / (ask.unit?.factor ?? 1),
-          way,
-        ).toPrecision(12),
-      ) *
-        (ask.unit?.factor ?? 1) +
-      zero;
-    if (typed >= range.low && typed <= range.high && typed >= ask.range.low && typed <= ask.range.high)
-      return typed;
-  }
-  return value;
-}
-
-/**
- * The same break with rounder numbers: each answer in turn is moved to the plainest that still breaks the
- * goal.
- */
-function plainer(proof: Proof, job: readonly number[]): readonly number[] {
-  let now = [...job];
-  const breaksWith = (values: readonly number[]) => breaks(proof.goal, proof.runner.job(values));
-  for (const [i, ask] of proof.slice.asks.entries()) {
-    if (ask.range.words !== undefined) {
-      for (const word of bits(ask.range.words)) {
-        if (word === now[i]) break;
-        const next = now.map((value, j) => (j === i ? word : value));
-        if (breaksWith(next)) {
-          now = next;
-          break;
-        }
-      }
-      continue;
-    }
-    const candidates = [plainest(ask, ask.range)];
-    const whole = Number.isFinite(now[i]) ? ask.range.high - ask.range.low : 0;
-    for (let width = whole / 2; width > ask.resolution; width /= 4) {
-      candidates.push(
-        plainest(ask, {
-          low: Math.max(ask.range.low, now[i]! - width),
-          high: Math.min(ask.range.high, now[i]! + width),
-        }),
-      );
-    }
-    for (const value of candidates) {
-      const next = now.map((old, j) => (j === i ? value : old));
-      if (breaksWith(next)) {
-        now = next;
-        break;
-      }
-    }
-  }
-  return now;
 }
