@@ -1,5 +1,6 @@
 // Editions sealed from the bench on a real host: without faults, in spite of faults for a written reason that
 // stays, and seen elsewhere at once.
+import { readFileSync } from "node:fs";
 import type { Page } from "playwright-core";
 import { expect, test } from "vitest";
 import { smallBook } from "../editor/host/support/books.ts";
@@ -114,3 +115,17 @@ test("an edition sealed at one desk stands at the other at once", async () => {
   await lines(odo).first().waitFor({ timeout: patience });
   await odo.getByText("Edition 1 of small-panels is sealed, by this desk.").waitFor();
 }, 120_000);
+
+test("while the host proves a large book, the form says how far it is", async () => {
+  const page = await openShop().person(820, 1100);
+  const road = readFileSync(new URL("../../rulesets/road-panels.bevel", import.meta.url), "utf8");
+  await openBook(page, road, "road-panels");
+  await editions(page);
+  await beginSealing(page);
+  await page.getByLabel("What is new, for those who work by it").fill("The first edition.");
+  await page.getByRole("button", { name: "Seal edition 1" }).click();
+  await page.getByText(/The host proves the book: \d+ of \d+ settled\./).waitFor({ timeout: patience });
+  await shot(page, "seal-progress");
+  expect(await axeFaults(page)).toEqual([]);
+  await page.locator(".sealed-line, .seal-trouble").first().waitFor({ timeout: 3 * patience });
+}, 240_000);
