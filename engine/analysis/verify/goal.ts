@@ -8,6 +8,7 @@ import { stateOf } from "../../program/eval/frame.ts";
 import { Opcode } from "../../program/plan/op.ts";
 import { MAY_IMPOSSIBLE, NEVER, type Intervals } from "../../program/intervals/interval-frame.ts";
 import type { Block, Plan } from "../../program/plan/plan.ts";
+import { hasFaultyPart, spoiltNames } from "./spoilt.ts";
 
 export interface Goal {
   /** Row id of the promise or the line; `book` for what the book as a whole owes. */
@@ -31,8 +32,10 @@ export interface Goal {
 
 export function goalsOf(plan: Plan): readonly Goal[] {
   const stopped = plan.registers.byName.get("stopped!") ?? -1;
+  const anySpoilt = spoiltNames(plan);
+  const isSpoilt = (block: Block) => hasFaultyPart(block.entry) || anySpoilt(block.entry.statement.needs);
   const goals: Goal[] = plan.promises
-    .filter((block) => block.when >= 0)
+    .filter((block) => block.when >= 0 && !isSpoilt(block))
     .map((block) => ({
       id: block.id,
       sort: "promise",
@@ -42,7 +45,7 @@ export function goalsOf(plan: Plan): readonly Goal[] {
       want: { is: "kept", places: [block.when, stopped] },
     }));
   for (const block of [...plan.stops, ...plan.steps, ...plan.cautions]) {
-    if (block.when < 0) continue;
+    if (block.when < 0 || isSpoilt(block)) continue;
     const name = block.entry.statement.name?.text;
     const label = name === undefined ? block.id : `${block.entry.statement.body.keyword} ${readable(name)}`;
     const isStop = block.entry.statement.body.keyword === "stop";
@@ -61,7 +64,7 @@ export function goalsOf(plan: Plan): readonly Goal[] {
       ...(block.takes >= 0 ? [block.takes] : []),
       ...(block.waits >= 0 ? [block.waits] : []),
     ];
-    if (numbers.length > 0)
+    if (numbers.length > 0 && !anySpoilt(block.entry.statement.uses))
       goals.push({
         id: block.id,
         sort: "numbers",
