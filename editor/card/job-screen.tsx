@@ -7,7 +7,7 @@ import { StateMark } from "../ui/parts/state-mark.tsx";
 import { useWords } from "../ui/words/words.ts";
 import type { UnderNamed } from "./book-stack.ts";
 import { stackOn } from "./book-stack.ts";
-import type { Drafts } from "./drafts.ts";
+import type { Drafts } from "./answer-drafts.ts";
 import { JobAsks } from "./job-asks.tsx";
 import { JobCard } from "./job-card.tsx";
 import type { JobCardProps } from "./job-card.tsx";

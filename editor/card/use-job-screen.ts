@@ -4,7 +4,7 @@ import { useEffect, useRef, useState } from "react";
 import type { RefObject } from "react";
 import type { AskView } from "../../core/view.ts";
 import type { Draft } from "../client/storage/stored-work.ts";
-import type { Drafts } from "./drafts.ts";
+import type { Drafts } from "./answer-drafts.ts";
 import type { AskGroups } from "./job-order.ts";
 import { groupAsks } from "./job-order.ts";
 import type { JobScreenProps } from "./job-screen.tsx";

@@ -1,13 +1,13 @@
 // The shop's host: the database, the engine threads, the API and the pages, opened and closed together.
 import { hostApi } from "./api/app.ts";
-import { endEvents } from "./api/events.ts";
+import { endEvents } from "./api/event-routes.ts";
 import { openPresence } from "./api/presence.ts";
 import { type Gate, type Who, bySession, thisDesk } from "./api/who.ts";
 import { type Rework, reworkSigned } from "./engine-threads/rework-card.ts";
 import { startEngineThreads } from "./engine-threads/engine-threads.ts";
 import { listen } from "./listen.ts";
 import { pagesApp } from "./pages.ts";
-import { inviteFirst, invitationPath, personOf } from "./people/people.ts";
+import { inviteFirst, invitationPath, personOf } from "./people/accounts.ts";
 import { type Settings, type DatabaseSettings, isLoopback } from "./settings.ts";
 import { readTls } from "./tls.ts";
 import { type Database, openDatabase } from "./database/database.ts";

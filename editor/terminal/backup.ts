@@ -12,7 +12,7 @@ export const backupCommand: Command = {
   run: async (files, _options, io) => {
     const file = oneFile(files);
     return withDatabase(io, async (database) => {
-      const { backUp } = await import("../host/database/backup.ts");
+      const { backUp } = await import("../host/database/backup-file.ts");
       const { rows, counts, head } = await backUp(database, resolve(io.cwd, file));
       io.stdout.write(`${file}: ${counted(rows, "row")} (${countsText(counts)}) of ${database.where}.\n`);
       if (head !== undefined) io.stdout.write(`Newest line of the log: ${head}\n`);
@@ -34,7 +34,7 @@ export const restoreCommand: Command = {
 };
 
 async function restoreFile(io: Io, database: Database, data: string, file: string): Promise<0 | 1> {
-  const { readBackup, restore, restoredWhole } = await import("../host/database/backup.ts");
+  const { readBackup, restore, restoredWhole } = await import("../host/database/backup-file.ts");
   // A file that cannot be put back leaves nothing behind beside the data.
   await readBackup(database, file);
   await keepPresent(io, database, data);
@@ -51,7 +51,7 @@ async function restoreFile(io: Io, database: Database, data: string, file: strin
 async function keepPresent(io: Io, database: Database, data: string): Promise<void> {
   const line = await database.db.selectFrom("log").select("seq").limit(1).executeTakeFirst();
   if (line === undefined) return;
-  const { backUp } = await import("../host/database/backup.ts");
+  const { backUp } = await import("../host/database/backup-file.ts");
   const { mkdir } = await import("node:fs/promises");
   await mkdir(data, { recursive: true });
   const kept = join(data, `before-restore-${new Date().toISOString().replace(/[:.]/g, "-")}.backup`);

@@ -28,7 +28,7 @@ export const peopleCommand: Command = {
 };
 
 async function list(io: Io, json: boolean): Promise<0 | 1> {
-  const { listPeople } = await import("../host/people/people.ts");
+  const { listPeople } = await import("../host/people/accounts.ts");
   return withDatabase(io, async (database) => {
     const { people, invitations } = await listPeople(database);
     if (json) {
@@ -44,7 +44,7 @@ async function list(io: Io, json: boolean): Promise<0 | 1> {
 }
 
 async function inviteRole(io: Io, words: readonly string[], json: boolean): Promise<0 | 1> {
-  const { invite } = await import("../host/people/people.ts");
+  const { invite } = await import("../host/people/accounts.ts");
   const role = roles.find((one) => one === words[0]);
   if (role === undefined || words.length !== 1)
     throw new CallError("Say whom: bevelbook people invite lead, technician or viewer.");
@@ -54,7 +54,7 @@ async function inviteRole(io: Io, words: readonly string[], json: boolean): Prom
 }
 
 async function reset(io: Io, name: string, json: boolean): Promise<0 | 1> {
-  const { invite, listPeople, nameKeyOf } = await import("../host/people/people.ts");
+  const { invite, listPeople, nameKeyOf } = await import("../host/people/accounts.ts");
   if (name === "") throw new CallError("Say whose password: bevelbook people reset NAME.");
   return withDatabase(io, async (database) => {
     const { people } = await listPeople(database);
@@ -69,7 +69,7 @@ async function printInvitation(
   { token, ends }: { readonly token: string; readonly ends: number },
   json: boolean,
 ): Promise<0> {
-  const { invitationPath } = await import("../host/people/people.ts");
+  const { invitationPath } = await import("../host/people/accounts.ts");
   const path = invitationPath(token);
   const until = new Date(ends).toISOString();
   if (json) io.stdout.write(`${JSON.stringify({ path, ends })}\n`);

@@ -2,8 +2,8 @@
 import type { Workbench } from "./controller/use-workbench.ts";
 import { useWorkbench } from "./controller/use-workbench.ts";
 import { openFile } from "./controller/use-files.ts";
-import { showsSheet, showsText } from "./controller/view.ts";
-import { Notices } from "./notices.tsx";
+import { showsSheet, showsText } from "./controller/view-state.ts";
+import { Notices } from "./bench-notices.tsx";
 import { CardPane } from "./panes/card-pane.tsx";
 import { EditionsPane } from "./panes/editions-pane.tsx";
 import { LogPane } from "./panes/log-pane.tsx";

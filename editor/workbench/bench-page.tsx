@@ -3,7 +3,7 @@ import { createRoot } from "react-dom/client";
 import { App } from "./app.tsx";
 import { startEngine } from "../client/engine/client.ts";
 import { engineWorker } from "../client/engine/engine-worker.ts";
-import { booksAtHand } from "../client/storage/book-resolver.ts";
+import { booksAtHand } from "../client/storage/page-book-resolver.ts";
 import { createWorkbenchStore } from "./store/document.ts";
 import { hostClient } from "../client/storage/host-client.ts";
 import type { BrowserStorage } from "../client/storage/browser-storage.ts";

@@ -1,7 +1,7 @@
 // The head of the page: a ruled title block as on a drawing, each field under its small label.
 import type { UnitSystem } from "../../core/view.ts";
 import { keptWords } from "./shop-host/kept-words.ts";
-import type { View } from "./controller/view.ts";
+import type { View } from "./controller/view-state.ts";
 import type { WorkbenchState } from "./store/document.ts";
 import type { ShopState } from "./store/shop.ts";
 

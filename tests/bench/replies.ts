@@ -3,7 +3,7 @@
 import { readFileSync } from "node:fs";
 import { join } from "node:path";
 import { applyEdits } from "../../core/span.ts";
-import { emptyCache, snapshotOf } from "../../editor/client/engine/books.ts";
+import { emptyCache, snapshotOf } from "../../editor/client/engine/held-books.ts";
 import type { Wanted } from "../../editor/client/engine/messages.ts";
 import { pageCopy } from "../../editor/client/engine/page-copy.ts";
 import { noVersions, update } from "../../editor/client/engine/versions.ts";

@@ -3,7 +3,7 @@
 // against it, and no text is run as a script.
 import type { Page } from "playwright-core";
 import { expect, test } from "vitest";
-import { invitationPath, invite } from "../../editor/host/people/people.ts";
+import { invitationPath, invite } from "../../editor/host/people/accounts.ts";
 import { smallBook } from "../editor/host/support/books.ts";
 import { pageFaults } from "./support/axe.ts";
 import { face, openText } from "./support/bench.ts";

@@ -3,7 +3,7 @@
 // words what is not a viewer's.
 import type { Page } from "playwright-core";
 import { expect, test } from "vitest";
-import { invitationPath, invite } from "../../editor/host/people/people.ts";
+import { invitationPath, invite } from "../../editor/host/people/accounts.ts";
 import { smallBook } from "../editor/host/support/books.ts";
 import { phrase } from "../editor/host/support/network.ts";
 import { pageFaults } from "./support/axe.ts";

@@ -4,8 +4,8 @@
 import type { Page } from "playwright-core";
 import { expect, test } from "vitest";
 import { readBook, compareBooks } from "../../engine/index.ts";
-import { deliver } from "../../editor/host/database/jobs.ts";
-import { sha256 } from "../../editor/host/database/log.ts";
+import { deliver } from "../../editor/host/database/job-table.ts";
+import { sha256 } from "../../editor/host/database/log-chain.ts";
 import { jobEntries } from "../editor/host/support/records.ts";
 import { fillShelf, roadEdition } from "../editor/host/support/volume.ts";
 import { chance } from "../support/chance.ts";

@@ -5,7 +5,7 @@ import type { JobCalls } from "./messages.ts";
 import { jobHere } from "./served.ts";
 
 export { cardRecord } from "./card-record.ts";
-export { drawing } from "./drawing.ts";
+export { drawing } from "./answer-drawing.ts";
 
 export const why: JobCalls["why"] = (text, job, name, depth, units) =>
   whyOf(jobHere(text, job), name, depth, units);

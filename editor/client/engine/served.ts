@@ -1,6 +1,6 @@
 // The worker's calls as it serves them: the versions that the page has sent, and the texts that it names by
 // them.
-import { bookOf, emptyCache, tryBook, workOn } from "./books.ts";
+import { bookOf, emptyCache, tryBook, workOn } from "./held-books.ts";
 import type { Book, Job } from "../../../engine/index.ts";
 import type { JobToWork, Served, TextRef, UpdateReply, UpdateRequest } from "./messages.ts";
 import { noVersions, textOf, update } from "./versions.ts";

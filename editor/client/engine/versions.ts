@@ -1,7 +1,7 @@
 // The worker's end of the talk with a page: the last versions that the page has sent, each with its snapshot.
 // A request names the version that the page has, and the reply says what differs from it.
-import { snapshotOf } from "./books.ts";
-import type { BookCache } from "./books.ts";
+import { snapshotOf } from "./held-books.ts";
+import type { BookCache } from "./held-books.ts";
 import { applyDelta, deltaOf, spliced } from "./delta.ts";
 import { missedVersion } from "./messages.ts";
 import type { Snapshot, TextRef, UpdateReply, UpdateRequest, Wanted } from "./messages.ts";

@@ -23,7 +23,7 @@ import type { Book } from "../../../engine/index.ts";
 import { applyEdits } from "../../../core/span.ts";
 import type { TextEdit } from "../../../core/span.ts";
 import { cardRecord } from "./card-record.ts";
-import { drawing } from "./drawing.ts";
+import { drawing } from "./answer-drawing.ts";
 import type { EditReply, EngineCalls, StatementEdit } from "./messages.ts";
 import { bookHere, jobHere, serve, tryHere, updateHere } from "./served.ts";
 

@@ -8,11 +8,11 @@ import { jobEntry } from "../../../core/schemas/record.ts";
 import { engineVersion } from "../../../engine/index.ts";
 import { troubleOf } from "../database/database-errors.ts";
 import { refusalOf } from "../trouble.ts";
-import { bookRoutes } from "./books.ts";
-import { eventRoutes } from "./events.ts";
-import { jobRoutes } from "./jobs.ts";
-import { logRoutes } from "./log.ts";
-import { peopleRoutes } from "./people.ts";
+import { bookRoutes } from "./book-routes.ts";
+import { eventRoutes } from "./event-routes.ts";
+import { jobRoutes } from "./job-routes.ts";
+import { logRoutes } from "./log-routes.ts";
+import { peopleRoutes } from "./people-routes.ts";
 import { type Api, type HostParts, add, json, largestDelivery, refusals } from "./routes.ts";
 import { type HostEnv, openGate, sameOrigin } from "./who.ts";
 

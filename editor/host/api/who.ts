@@ -4,7 +4,7 @@ import { getConnInfo } from "@hono/node-server/conninfo";
 import type { Context, MiddlewareHandler } from "hono";
 import { getCookie } from "hono/cookie";
 import type { Role } from "../../../core/schemas/host.ts";
-import { personOf } from "../people/people.ts";
+import { personOf } from "../people/accounts.ts";
 import type { Database } from "../database/database.ts";
 import { trouble } from "../trouble.ts";
 

@@ -7,13 +7,13 @@ import { Kysely, type Transaction, sql } from "kysely";
 import { openFileDatabase } from "./file-database.ts";
 import { type Followed, type Follower, followLog } from "./follow.ts";
 import type { Sort } from "./write-once-triggers.ts";
-import { type LogBody, appendLog } from "./log.ts";
+import { type LogBody, appendLog } from "./log-chain.ts";
 import { type MigrateOptions, migrate } from "./migrate.ts";
 import { channel, openServerDatabase } from "./server-database.ts";
 import type { Tables } from "./tables.ts";
 import { troubleOf } from "./database-errors.ts";
 import { Trouble } from "../trouble.ts";
-import { writeTogether } from "./writing.ts";
+import { writeTogether } from "./write-queue.ts";
 
 /** Adds a line to the log inside the transaction. Comes back with its number. */
 export type AddToLog = (what: string, body: LogBody) => Promise<number>;

@@ -1,7 +1,7 @@
 // Follows the log: passes on each line that any host or command has written, in order and once, so that every
 // open page hears of it.
 import type { Kysely } from "kysely";
-import { linesAfter } from "./log.ts";
+import { linesAfter } from "./log-chain.ts";
 import type { Tables } from "./tables.ts";
 
 export type LogLine = Tables["log"];

@@ -1,7 +1,7 @@
 // Photographs by the content hash of their bytes: kept once, however often they are delivered.
 import type { PhotoKept } from "../../../core/schemas/host.ts";
 import { MAX_PHOTO_BYTES } from "../../../core/limits.ts";
-import { sha256 } from "./log.ts";
+import { sha256 } from "./log-chain.ts";
 import { pictureSize } from "./picture-size.ts";
 import type { Database } from "./database.ts";
 import { Trouble } from "../trouble.ts";

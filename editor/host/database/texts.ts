@@ -4,8 +4,8 @@ import { dependenciesOf, unbundled } from "../../../engine/index.ts";
 import type { BookRef } from "../../../core/record.ts";
 import type { BookByPrint } from "../../../core/schemas/host.ts";
 import type { Database } from "./database.ts";
-import { versionText } from "./drafts.ts";
-import { sha256 } from "./log.ts";
+import { versionText } from "./draft-versions.ts";
+import { sha256 } from "./log-chain.ts";
 import { Trouble } from "../trouble.ts";
 
 async function textByHash(database: Database, hash: string): Promise<string | undefined> {

@@ -1,7 +1,7 @@
 // Whether the log is whole and says the same as the data: each line's hash, the chain of them, and the
 // content hashes of what the lines are about.
 import type { LogVerdict } from "../../../core/schemas/host.ts";
-import { firstHash, hashOf, linesAfter, sha256 } from "./log.ts";
+import { firstHash, hashOf, linesAfter, sha256 } from "./log-chain.ts";
 import type { Database } from "./database.ts";
 
 /** Troubles listed; of more only the number is said. */

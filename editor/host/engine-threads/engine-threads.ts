@@ -3,7 +3,7 @@
 // book cannot stop the others.
 import { Worker } from "node:worker_threads";
 import { Trouble } from "../trouble.ts";
-import type { AnswerTo, Progress, Question } from "./messages.ts";
+import type { AnswerTo, Progress, Question } from "./thread-messages.ts";
 
 export interface EngineThreads {
   /**

@@ -1,7 +1,7 @@
 // The thread in which the host's engine works: one question after another.
 import { parentPort } from "node:worker_threads";
-import { answer } from "./answer.ts";
-import type { Question } from "./messages.ts";
+import { answer } from "./answer-question.ts";
+import type { Question } from "./thread-messages.ts";
 
 parentPort?.on("message", ({ id, question }: { readonly id: number; readonly question: Question }) => {
   try {

@@ -6,12 +6,12 @@ import type { Agreement } from "../../../core/schemas/host.ts";
 import type { JobRecord } from "../../../core/record.ts";
 import { cardDifferences } from "../../../core/compare-card.ts";
 import { engineVersion } from "../../../engine/index.ts";
-import { jobRecordOf, jobsWaiting, keepAgreement } from "../database/jobs.ts";
+import { jobRecordOf, jobsWaiting, keepAgreement } from "../database/job-table.ts";
 import type { Database } from "../database/database.ts";
 import { Trouble } from "../trouble.ts";
 import type { EngineThreads } from "./engine-threads.ts";
-import { bookWithDependencies } from "./depends-on.ts";
-import type { WorkedAgain } from "./messages.ts";
+import { bookWithDependencies } from "./dependencies-of.ts";
+import type { WorkedAgain } from "./thread-messages.ts";
 
 export interface ReworkedCard {
   readonly agreement: Agreement;

@@ -1,13 +1,13 @@
 // Before a book is sealed the host reads and proves it itself: nobody's word is taken for it.
 import type { EditionLine, Fault, SealProgress, SealRequest } from "../../../core/schemas/host.ts";
-import { plainText } from "../database/drafts.ts";
+import { plainText } from "../database/draft-versions.ts";
 import { lastNumber, seal } from "../database/editions.ts";
-import { sha256 } from "../database/log.ts";
+import { sha256 } from "../database/log-chain.ts";
 import type { Database } from "../database/database.ts";
 import { Trouble } from "../trouble.ts";
 import type { EngineThreads } from "./engine-threads.ts";
-import { withDependencies } from "./depends-on.ts";
-import type { Checked, Progress, Proved } from "./messages.ts";
+import { withDependencies } from "./dependencies-of.ts";
+import type { Checked, Progress, Proved } from "./thread-messages.ts";
 
 export type Sealed =
   | { readonly is: "sealed"; readonly edition: EditionLine }

@@ -1,8 +1,8 @@
 // The field in which the amount of one part of a mix is typed, in any unit in which it can be measured out.
 import { PickOne } from "../../ui/parts/pick-one.tsx";
 import { useWords } from "../../ui/words/words.ts";
-import type { Measure } from "./amounts.ts";
-import { amountIn, unitsOf } from "./amounts.ts";
+import type { Measure } from "./mix-amounts.ts";
+import { amountIn, unitsOf } from "./mix-amounts.ts";
 import type { Part } from "./mix.ts";
 import { inMeasure } from "./mix.ts";
 import { typedAmount } from "./typed-amount.ts";

@@ -6,7 +6,7 @@ import { minutesWords } from "../../ui/parts/state-words.ts";
 import { useWords } from "../../ui/words/words.ts";
 import { prepareAlarm } from "../record/alarm.ts";
 import { timeOfDay, useNow } from "../record/clock.ts";
-import { writeAmount } from "./amounts.ts";
+import { writeAmount } from "./mix-amounts.ts";
 import { batchesOf } from "./mix.ts";
 import type { Mix } from "./mix.ts";
 

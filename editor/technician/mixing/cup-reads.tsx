@@ -1,7 +1,7 @@
 // What is read at the cup: how much goes in, and whether a cup that holds both parts is as the book allows.
 import { useWords } from "../../ui/words/words.ts";
-import type { Measure } from "./amounts.ts";
-import { dropsIn, mostInDrops, writeAmount } from "./amounts.ts";
+import type { Measure } from "./mix-amounts.ts";
+import { dropsIn, mostInDrops, writeAmount } from "./mix-amounts.ts";
 import type { MixPanelProps } from "./mix-panel.tsx";
 import type { Mix, Part } from "./mix.ts";
 import { inMeasure, judgeCup } from "./mix.ts";

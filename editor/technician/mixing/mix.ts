@@ -2,8 +2,8 @@
 // really in it, the other way about, whether that is what the book allows, and into how many cups it is split
 // so that each is used before it sets. All in SI.
 import type { PictureShown, PictureValue } from "../../../core/view.ts";
-import { measureOf } from "./amounts.ts";
-import type { Measure } from "./amounts.ts";
+import { measureOf } from "./mix-amounts.ts";
+import type { Measure } from "./mix-amounts.ts";
 
 /** One part of a mix as the card gives it for one cup. */
 export interface Part {

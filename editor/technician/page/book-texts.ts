@@ -2,7 +2,7 @@
 // and those that come with the program.
 import type { EngineClient } from "../../client/engine/client.ts";
 import type { JobPageCalls } from "../../client/engine/messages.ts";
-import { booksAtHand } from "../../client/storage/book-resolver.ts";
+import { booksAtHand } from "../../client/storage/page-book-resolver.ts";
 import type { BrowserStorage } from "../../client/storage/browser-storage.ts";
 import { dependenciesOf } from "../../../engine/index.ts";
 import type { KeptText } from "../store/record-storage.ts";

@@ -2,11 +2,11 @@
 // asks the engine for the open job. Knows nothing of how any of it is drawn.
 import { bundled } from "../../../engine/index.ts";
 import type { Answers, UnitSystem } from "../../../core/view.ts";
-import type { Drafts } from "../../card/drafts.ts";
+import type { Drafts } from "../../card/answer-drafts.ts";
 import type { EngineClient } from "../../client/engine/client.ts";
 import type { JobPageCalls } from "../../client/engine/messages.ts";
 import type { BrowserStorage } from "../../client/storage/browser-storage.ts";
-import { hashText } from "../../client/storage/content-hash.ts";
+import { hashText } from "../../client/storage/hash-text.ts";
 import type { DeviceJobs } from "../store/device-jobs.ts";
 import { bookOfJob } from "../store/device-jobs.ts";
 import type { JobBook } from "../store/job-books.ts";

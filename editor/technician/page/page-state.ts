@@ -2,7 +2,7 @@
 // and what the engine is asked to evaluate. Pure.
 import type { JobRecord } from "../../../core/record.ts";
 import type { JobView, UnitSystem } from "../../../core/view.ts";
-import type { Drafts } from "../../card/drafts.ts";
+import type { Drafts } from "../../card/answer-drafts.ts";
 import type { Snapshot, Wanted } from "../../client/engine/messages.ts";
 import type { WordKey } from "../../ui/words/en.ts";
 import type { KeptText } from "../store/record-storage.ts";

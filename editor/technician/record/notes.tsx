@@ -1,7 +1,7 @@
 // Notes to a job, each a few words with its time; one can be changed or taken away until the job is signed.
 import { useState } from "react";
 import type { NoteLine } from "../../../core/record.ts";
-import { newId } from "../../client/storage/content-hash.ts";
+import { newId } from "../../client/storage/hash-text.ts";
 import { useWords } from "../../ui/words/words.ts";
 import { timeOfDay } from "./clock.ts";
 

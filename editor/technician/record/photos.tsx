@@ -6,7 +6,7 @@ import { PickOne } from "../../ui/parts/pick-one.tsx";
 import type { KeptPhoto, RecordStorage } from "../store/record-storage.ts";
 import { useWords } from "../../ui/words/words.ts";
 import type { Say } from "../../ui/words/words.ts";
-import { addressOf, mostPhotos, pictureOf } from "./pictures.ts";
+import { addressOf, mostPhotos, pictureOf } from "./photo-files.ts";
 
 type Entered = Omit<Extract<Deed, { does: "photo" }>, "does" | "photo">;
 

@@ -4,7 +4,7 @@ import type { UsedLine } from "../../../core/record.ts";
 import type { Row } from "../../../core/view.ts";
 import type { Say } from "../../ui/words/words.ts";
 import type { Mix, Part } from "../mixing/mix.ts";
-import { writeAmount } from "../mixing/amounts.ts";
+import { writeAmount } from "../mixing/mix-amounts.ts";
 
 export interface Prefilled {
   readonly line: string;

@@ -6,8 +6,8 @@ import type { JobRecord } from "../../../core/record.ts";
 import { useWords } from "../../ui/words/words.ts";
 import { soundAlarm } from "./alarm.ts";
 import { countdown, timeOfDay, useNow } from "./clock.ts";
-import { justOver, shownTimers } from "./timers.ts";
-import type { ShownTimer } from "./timers.ts";
+import { justOver, shownTimers } from "./running-timers.ts";
+import type { ShownTimer } from "./running-timers.ts";
 
 export interface TimerStripProps {
   readonly jobs: readonly JobRecord[];

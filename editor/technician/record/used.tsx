@@ -2,7 +2,7 @@
 // else can be added.
 import { useId, useState } from "react";
 import type { JobRecord, UsedLine } from "../../../core/record.ts";
-import { newId } from "../../client/storage/content-hash.ts";
+import { newId } from "../../client/storage/hash-text.ts";
 import { useWords } from "../../ui/words/words.ts";
 import type { Prefilled } from "./prefilled.ts";
 

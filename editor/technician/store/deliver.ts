@@ -2,7 +2,7 @@
 // itself and works in silence where there is no host. Entries go to `POST /api/jobs/entries`, photographs to
 // `PUT /api/photos/{print}`, the texts of the books that jobs were worked by to `PUT /api/texts/{print}`.
 import { bundled } from "../../../engine/index.ts";
-import { hashText } from "../../client/storage/content-hash.ts";
+import { hashText } from "../../client/storage/hash-text.ts";
 import type { Outbox, RecordStorage } from "./record-storage.ts";
 
 /**

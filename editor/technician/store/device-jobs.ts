@@ -7,7 +7,7 @@ import type { BookByPrint } from "../../../core/schemas/host.ts";
 import type { Answers } from "../../../core/view.ts";
 import type { Delivery } from "./deliver.ts";
 import { startDelivery } from "./deliver.ts";
-import { newId, hashText } from "../../client/storage/content-hash.ts";
+import { newId, hashText } from "../../client/storage/hash-text.ts";
 import type { KeptPhoto, KeptText, RecordStorage } from "./record-storage.ts";
 import type { Ticked } from "../../client/storage/stored-work.ts";
 

@@ -4,7 +4,7 @@
 import { openDB } from "idb";
 import type { DBSchema, IDBPDatabase } from "idb";
 import type { JobEntry } from "../../../core/record.ts";
-import { newId } from "../../client/storage/content-hash.ts";
+import { newId } from "../../client/storage/hash-text.ts";
 
 export interface KeptText {
   readonly print: string;

@@ -1,6 +1,6 @@
 // The marks of a question's drawing on their sheet: fetched once the question stands.
 import { useWords } from "../words/words.ts";
-import { drawAsk } from "./ask.ts";
+import { drawAsk } from "./draw-ask.ts";
 import { MarksSvg } from "./marks-svg.tsx";
 import { narrowSheet } from "./paper.ts";
 import "./drawings.css";

@@ -2,14 +2,14 @@
 import type { PictureShown } from "../../../core/view.ts";
 import type { WorkedDrawing } from "../../client/engine/messages.ts";
 import type { WordKey } from "../words/en.ts";
-import { drawChart } from "./chart.ts";
-import { drawCup } from "./cup.ts";
+import { drawChart } from "./draw-chart.ts";
+import { drawCup } from "./draw-cup.ts";
 import type { Drawn } from "./marks.ts";
-import { drawMap } from "./outcome-map.ts";
-import { drawPlies } from "./plies.ts";
-import { drawSection } from "./section.ts";
+import { drawMap } from "./draw-map.ts";
+import { drawPlies } from "./draw-plies.ts";
+import { drawSection } from "./draw-section.ts";
 import type { Sheet } from "./paper.ts";
-import { drawTimeLine } from "./time-line.ts";
+import { drawTimeLine } from "./draw-time-line.ts";
 
 /** What a map or a chart is drawn from besides the picture. */
 export type Worked = WorkedDrawing;

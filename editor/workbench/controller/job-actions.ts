@@ -1,7 +1,7 @@
 // What can be done with the jobs beside the sheet: add, copy, rename, move, remove, write into the book.
 import type { Answers } from "../../../core/view.ts";
 import type { Ticked, JobTag } from "../../client/storage/stored-work.ts";
-import { freshId, movedJob, writeAsExample } from "../jobs.ts";
+import { freshId, movedJob, writeAsExample } from "../bench-jobs.ts";
 import type { WorkbenchParts } from "./use-workbench.ts";
 
 export interface JobActions {

@@ -5,8 +5,8 @@ import { rowOf } from "../findings/findings-list.tsx";
 import type { Place } from "../store/document.ts";
 import type { FocusCalls } from "./use-focus-calls.ts";
 import type { WorkbenchParts } from "./use-workbench.ts";
-import type { View } from "./view.ts";
-import { chartOfRow, panelAfterChoosing, panelAfterShowing, wideEnough } from "./view.ts";
+import type { View } from "./view-state.ts";
+import { chartOfRow, panelAfterChoosing, panelAfterShowing, wideEnough } from "./view-state.ts";
 
 export interface Navigation {
   readonly showView: (view: View) => void;

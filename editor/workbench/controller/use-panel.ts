@@ -1,7 +1,7 @@
 // The panel beside the view: which one is open.
 import { useState } from "react";
 import { useEvent } from "../use-event.ts";
-import type { Panel } from "./view.ts";
+import type { Panel } from "./view-state.ts";
 
 export interface PanelState {
   readonly open: Panel | undefined;

@@ -1,7 +1,7 @@
 // What the keys of the workbench do, wherever the focus is.
 import type { BenchCommands } from "../commands.ts";
 import type { Workbench } from "./use-workbench.ts";
-import { showsSheet } from "./view.ts";
+import { showsSheet } from "./view-state.ts";
 
 export function workbenchCommands(bench: Workbench): BenchCommands {
   const { store, go, findField } = bench;

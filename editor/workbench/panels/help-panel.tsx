@@ -1,7 +1,7 @@
 // What the keys do, from the same records that the key listeners read.
 import { commands } from "../commands.ts";
 import { cellKeys } from "../sheet/sheet-keys.ts";
-import { textKeys, typingKeys } from "../text/text-keys.ts";
+import { textKeys, typingKeys } from "../text/editor-keys.ts";
 
 export function HelpPanel() {
   return (

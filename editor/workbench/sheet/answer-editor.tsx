@@ -2,7 +2,7 @@
 import { useId, useLayoutEffect, useRef, useState } from "react";
 import type { KeyboardEvent, RefObject } from "react";
 import type { AskView } from "../../../core/view.ts";
-import { answerHint, fittingWords, pickedAnswer, wordsOf } from "./answer-words.ts";
+import { answerHint, fittingWords, pickedAnswer, wordsOf } from "./answer-cell-words.ts";
 import { OfferList, offerId } from "./offer-list.tsx";
 
 /** Where the sheet goes after an answer is kept. */

@@ -4,7 +4,7 @@ import { useEffect, useState } from "react";
 import type { EditionLine } from "../../../core/schemas/host.ts";
 import type { Snapshot } from "../../client/engine/messages.ts";
 import type { HostClient } from "../../client/storage/host-client.ts";
-import { hashText } from "../../client/storage/content-hash.ts";
+import { hashText } from "../../client/storage/hash-text.ts";
 import { useWords } from "../../ui/words/words.ts";
 import "./shelf.css";
 

@@ -9,7 +9,7 @@ import type { DraftKeeper, DraftState, Made } from "./draft-keeper.ts";
 import { keepDrafts } from "./draft-keeper.ts";
 import type { HostClient } from "../../client/storage/host-client.ts";
 import { HostRefusal } from "../../client/storage/host-client.ts";
-import { newId } from "../../client/storage/content-hash.ts";
+import { newId } from "../../client/storage/hash-text.ts";
 
 export interface ShopState {
   /** `refused`: someone has to sign in. */

@@ -1,6 +1,6 @@
 // What can be done in the text face, each with its own words and keys. The keys are
 // shown wherever the words are.
-import { textKeys, type TextKey } from "./text-keys.ts";
+import { textKeys, type TextKey } from "./editor-keys.ts";
 import { monaco, type CodeEditor } from "./monaco.ts";
 
 export type CommandId = TextKey;

@@ -4,7 +4,7 @@ import { readFileSync } from "node:fs";
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
 import type { Answers } from "../../../core/view.ts";
-import { emptyCache, snapshotOf } from "../../../editor/client/engine/books.ts";
+import { emptyCache, snapshotOf } from "../../../editor/client/engine/held-books.ts";
 import { applyDelta, deltaOf, spliced, spliceOf } from "../../../editor/client/engine/delta.ts";
 import { missedVersion } from "../../../editor/client/engine/messages.ts";
 import type { Snapshot, Wanted } from "../../../editor/client/engine/messages.ts";

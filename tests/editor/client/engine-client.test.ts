@@ -1,7 +1,7 @@
 // The page's way to its worker: the newest wish wins, a worker that does not answer is replaced and sent
 // everything again, and a worker that lost a version is sent it whole.
 import { expect, test, vi } from "vitest";
-import { emptyCache } from "../../../editor/client/engine/books.ts";
+import { emptyCache } from "../../../editor/client/engine/held-books.ts";
 import { startEngine } from "../../../editor/client/engine/client.ts";
 import type { JobCalls, Snapshot, UpdateRequest, Wanted } from "../../../editor/client/engine/messages.ts";
 import { noVersions, textOf, update } from "../../../editor/client/engine/versions.ts";

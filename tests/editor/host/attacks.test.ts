@@ -24,7 +24,7 @@ import { wayBack } from "../../../editor/people/way-back.ts";
 import { chance } from "../../support/chance.ts";
 import { type NetworkHost, nameless, networkHost, own, selfMade } from "./support/network.ts";
 import { freshFolder } from "./support/places.ts";
-import { deliver } from "../../../editor/host/database/jobs.ts";
+import { deliver } from "../../../editor/host/database/job-table.ts";
 import { jobEntries } from "./support/records.ts";
 
 const project = fileURLToPath(new URL("../../../", import.meta.url));

@@ -7,7 +7,7 @@ import {
   type EngineThreads,
   startEngineThreads,
 } from "../../../editor/host/engine-threads/engine-threads.ts";
-import { backUp, restore } from "../../../editor/host/database/backup.ts";
+import { backUp, restore } from "../../../editor/host/database/backup-file.ts";
 import { openDatabase } from "../../../editor/host/database/database.ts";
 import { join } from "node:path";
 import { type TestHost, lead, testHost } from "./support/api.ts";

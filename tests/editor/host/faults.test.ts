@@ -1,8 +1,8 @@
 // What stands against sealing is counted once: a failing example of the book underneath is one fault for each
 // thing that it gives.
 import { expect, test } from "vitest";
-import { answer } from "../../../editor/host/engine-threads/answer.ts";
-import type { Checked } from "../../../editor/host/engine-threads/messages.ts";
+import { answer } from "../../../editor/host/engine-threads/answer-question.ts";
+import type { Checked } from "../../../editor/host/engine-threads/thread-messages.ts";
 
 const base = `book small-base, edition 1
     "A house standard"

@@ -11,7 +11,7 @@ import {
   type EngineThreads,
   startEngineThreads,
 } from "../../../editor/host/engine-threads/engine-threads.ts";
-import { backUp, restore, restoredWhole } from "../../../editor/host/database/backup.ts";
+import { backUp, restore, restoredWhole } from "../../../editor/host/database/backup-file.ts";
 import { liftGuards, putGuards } from "../../../editor/host/database/write-once-triggers.ts";
 import { type DatabasePlace, openDatabase } from "../../../editor/host/database/database.ts";
 import { verifyLog } from "../../../editor/host/database/verify.ts";

@@ -10,9 +10,9 @@ import { describe, expect, test } from "vitest";
 import { migrationsFor } from "../../../editor/host/database/migrations.ts";
 import { taken } from "../../../editor/host/database/migrate.ts";
 import { fileName, openDatabase, type DatabasePlace } from "../../../editor/host/database/database.ts";
-import { draftOf, versionText } from "../../../editor/host/database/drafts.ts";
+import { draftOf, versionText } from "../../../editor/host/database/draft-versions.ts";
 import { editionOf } from "../../../editor/host/database/editions.ts";
-import { fullJob, listJobs } from "../../../editor/host/database/jobs.ts";
+import { fullJob, listJobs } from "../../../editor/host/database/job-table.ts";
 import { verifyLog } from "../../../editor/host/database/verify.ts";
 import { bothPlaces } from "./support/places.ts";
 

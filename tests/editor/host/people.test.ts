@@ -7,7 +7,7 @@ import {
 } from "../../../editor/host/engine-threads/engine-threads.ts";
 import { waitAfter } from "../../../editor/host/people/attempts.ts";
 import { isPassword } from "../../../editor/host/people/passwords.ts";
-import { changeRole, idle, inviteFirst, invite, longest } from "../../../editor/host/people/people.ts";
+import { changeRole, idle, inviteFirst, invite, longest } from "../../../editor/host/people/accounts.ts";
 import { verifyLog } from "../../../editor/host/database/verify.ts";
 import type { DatabasePlace } from "../../../editor/host/database/database.ts";
 import { type NetworkHost, nameless, networkHost, phrase } from "./support/network.ts";

@@ -14,7 +14,7 @@ import { refusalText } from "../../../editor/people/words/refusal-text.ts";
 const host = fileURLToPath(new URL("../../../editor/host/", import.meta.url));
 const sources = [
   ...readdirSync(join(host, "people")).map((name) => join(host, "people", name)),
-  ...["api/app.ts", "api/people.ts", "api/who.ts", "database/database-errors.ts"].map((name) =>
+  ...["api/app.ts", "api/people-routes.ts", "api/who.ts", "database/database-errors.ts"].map((name) =>
     join(host, name),
   ),
 ];

@@ -1,7 +1,7 @@
 // A book on its way between a tablet and the host: delivered under the print that names it, and taken from a
 // host only if it is the very book.
 import { afterEach, describe, expect, it, vi } from "vitest";
-import { hashText } from "../../../editor/client/storage/content-hash.ts";
+import { hashText } from "../../../editor/client/storage/hash-text.ts";
 import type { Delivery } from "../../../editor/technician/store/deliver.ts";
 import { startDelivery } from "../../../editor/technician/store/deliver.ts";
 import { bookOfJob } from "../../../editor/technician/store/device-jobs.ts";

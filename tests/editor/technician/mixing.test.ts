@@ -14,7 +14,7 @@ import {
   measureOf,
   unitsOf,
   writeAmount,
-} from "../../../editor/technician/mixing/amounts.ts";
+} from "../../../editor/technician/mixing/mix-amounts.ts";
 import { MixPanel } from "../../../editor/technician/mixing/mix-panel.tsx";
 import {
   baseFor,

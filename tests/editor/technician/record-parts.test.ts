@@ -11,15 +11,15 @@ import type { CardLine, JobView } from "../../../core/view.ts";
 import { countdown, timeOfDay } from "../../../editor/technician/record/clock.ts";
 import { findJobs } from "../../../editor/technician/record/finding.ts";
 import { canSign, openPoints } from "../../../editor/technician/record/open-points.ts";
-import { fitted, longestSide } from "../../../editor/technician/record/pictures.ts";
+import { fitted, longestSide } from "../../../editor/technician/record/photo-files.ts";
 import { keptLine } from "../../../editor/technician/record/record-bar.tsx";
 import { RecordOnCard } from "../../../editor/technician/record/record-on-card.tsx";
-import { justOver, shownTimers } from "../../../editor/technician/record/timers.ts";
+import { justOver, shownTimers } from "../../../editor/technician/record/running-timers.ts";
 import { lotsOf } from "../../../editor/technician/record/used.tsx";
 import { pauseAfter, startDelivery } from "../../../editor/technician/store/deliver.ts";
 import type { Delivery } from "../../../editor/technician/store/deliver.ts";
 import { openDeviceJobs } from "../../../editor/technician/store/device-jobs.ts";
-import { newId, hashText } from "../../../editor/client/storage/content-hash.ts";
+import { newId, hashText } from "../../../editor/client/storage/hash-text.ts";
 import type { KeptPhoto, KeptText, RecordStorage } from "../../../editor/technician/store/record-storage.ts";
 import { wordsIn } from "../../../editor/ui/words/words.ts";
 

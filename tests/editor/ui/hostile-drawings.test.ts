@@ -4,7 +4,7 @@
 import "../../../editor/ui/words/all-words.ts";
 import { expect, test } from "vitest";
 import type { DrawnChart, OutcomeMap, PictureShown, PictureValue } from "../../../core/view.ts";
-import { drawAsk } from "../../../editor/ui/drawings/ask.ts";
+import { drawAsk } from "../../../editor/ui/drawings/draw-ask.ts";
 import { drawingOf } from "../../../editor/ui/drawings/drawing-of.ts";
 import type { Worked } from "../../../editor/ui/drawings/drawing-of.ts";
 import { boxOf, overlaps } from "../../../editor/ui/drawings/marks.ts";

@@ -9,7 +9,7 @@ import { bySession } from "../../../../editor/host/api/who.ts";
 import { reworkSigned } from "../../../../editor/host/engine-threads/rework-card.ts";
 import type { EngineThreads } from "../../../../editor/host/engine-threads/engine-threads.ts";
 import { pagesApp } from "../../../../editor/host/pages.ts";
-import { personOf } from "../../../../editor/host/people/people.ts";
+import { personOf } from "../../../../editor/host/people/accounts.ts";
 import {
   type Database,
   type DatabasePlace,

@@ -3,8 +3,8 @@
 import { readFileSync } from "node:fs";
 import { cardOf } from "../../../../core/compare-card.ts";
 import { seal } from "../../../../editor/host/database/editions.ts";
-import { deliver } from "../../../../editor/host/database/jobs.ts";
-import { sha256 } from "../../../../editor/host/database/log.ts";
+import { deliver } from "../../../../editor/host/database/job-table.ts";
+import { sha256 } from "../../../../editor/host/database/log-chain.ts";
 import type { Database } from "../../../../editor/host/database/database.ts";
 import { engineVersion, readBook, showJob, workJob } from "../../../../engine/index.ts";
 import { plainJob, seeded, typedJob } from "../../../bench/jobs.ts";

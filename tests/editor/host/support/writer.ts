@@ -4,8 +4,8 @@ import { writeSync } from "node:fs";
 import { rm, writeFile } from "node:fs/promises";
 import { join } from "node:path";
 import { createInterface } from "node:readline";
-import { deliver } from "../../../../editor/host/database/jobs.ts";
-import { saveDraft } from "../../../../editor/host/database/drafts.ts";
+import { deliver } from "../../../../editor/host/database/job-table.ts";
+import { saveDraft } from "../../../../editor/host/database/draft-versions.ts";
 import {
   type Database,
   type DatabasePlace,

@@ -3,7 +3,7 @@
 // the person to save.
 import { mergeTexts } from "../../../core/merge.ts";
 import type { DraftConflict, DraftHistory, DraftSaved } from "../../../core/schemas/host.ts";
-import { sha256 } from "./log.ts";
+import { sha256 } from "./log-chain.ts";
 import type { Database } from "./database.ts";
 import { type Splice, spliceBetween, withSplice } from "./text-delta.ts";
 import type { Tables } from "./tables.ts";

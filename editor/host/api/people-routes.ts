@@ -28,7 +28,7 @@ import {
   signOut,
   takeBackInvitation,
   takeInvitation,
-} from "../people/people.ts";
+} from "../people/accounts.ts";
 import { trouble } from "../trouble.ts";
 import { type Api, type HostParts, add, createRoute, given, json, refusals, z } from "./routes.ts";
 import { type Gate, addressOf, cookieName, openGate, tokenOf } from "./who.ts";

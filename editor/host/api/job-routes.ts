@@ -14,7 +14,7 @@ import {
   refusal,
 } from "../../../core/schemas/host.ts";
 import { reworkCard } from "../engine-threads/rework-card.ts";
-import { answersOf, deliver, fullJob, jobRecordOf, listJobs, traceOf } from "../database/jobs.ts";
+import { answersOf, deliver, fullJob, jobRecordOf, listJobs, traceOf } from "../database/job-table.ts";
 import { keepPhoto, photoOf } from "../database/photos.ts";
 import { Trouble } from "../trouble.ts";
 import {

@@ -2,7 +2,7 @@
 // only their hashes are kept.
 import { randomBytes, randomUUID } from "node:crypto";
 import type { Role } from "../../../core/schemas/host.ts";
-import { sha256 } from "../database/log.ts";
+import { sha256 } from "../database/log-chain.ts";
 import type { AddToLog, Database } from "../database/database.ts";
 import { trouble } from "../trouble.ts";
 import { beginAttempt, endAttempt, logFailure } from "./attempts.ts";

@@ -11,7 +11,7 @@ import { createGunzip, createGzip } from "node:zlib";
 import { Readable } from "node:stream";
 import { type Kysely, sql } from "kysely";
 import { liftGuards, putGuards } from "./write-once-triggers.ts";
-import { appendLog } from "./log.ts";
+import { appendLog } from "./log-chain.ts";
 import type { Database } from "./database.ts";
 import { type TableName, type Tables, tableKeys } from "./tables.ts";
 import { troubleOf } from "./database-errors.ts";

@@ -3,7 +3,7 @@ import type { BookRef } from "../../../core/record.ts";
 import type { Database } from "../database/database.ts";
 import { bookByHash } from "../database/texts.ts";
 import type { EngineThreads } from "./engine-threads.ts";
-import type { Checked } from "./messages.ts";
+import type { Checked } from "./thread-messages.ts";
 
 export interface Dependencies {
   readonly checked: Checked;

@@ -19,7 +19,7 @@ import {
   textKeep,
 } from "../../../core/schemas/host.ts";
 import { sealEdition, sealProgressOf } from "../engine-threads/sealing.ts";
-import { draftOf, draftVersions, saveDraft, versionText } from "../database/drafts.ts";
+import { draftOf, draftVersions, saveDraft, versionText } from "../database/draft-versions.ts";
 import { editionOf, listBooks, listEditions } from "../database/editions.ts";
 import { bookByHash, keepText } from "../database/texts.ts";
 import { Trouble } from "../trouble.ts";

@@ -11,7 +11,7 @@ import type {
   JobLine,
   JobList,
 } from "../../../core/schemas/host.ts";
-import { sha256 } from "./log.ts";
+import { sha256 } from "./log-chain.ts";
 import { missingPhotos } from "./photos.ts";
 import { searchPatterns } from "./search.ts";
 import type { Database } from "./database.ts";

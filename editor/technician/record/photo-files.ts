@@ -1,6 +1,6 @@
 // Makes a photograph small enough to be kept and delivered: at most 2048 px on its longer side, as JPEG,
 // without the place and the device that a camera writes into it; and a small one for the page.
-import { hashBytes } from "../../client/storage/content-hash.ts";
+import { hashBytes } from "../../client/storage/hash-text.ts";
 import type { KeptPhoto } from "../store/record-storage.ts";
 
 export const longestSide = 2048;

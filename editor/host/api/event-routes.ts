@@ -5,7 +5,7 @@ import type { Context } from "hono";
 import { type SSEStreamingApi, streamSSE } from "hono/streaming";
 import { type HostEvent, bookName } from "../../../core/schemas/host.ts";
 import type { Database } from "../database/database.ts";
-import { linesAfter } from "../database/log.ts";
+import { linesAfter } from "../database/log-chain.ts";
 import type { LogLine } from "../database/follow.ts";
 import { type Api, type HostParts, add, createRoute, refusals, z } from "./routes.ts";
 

@@ -12,7 +12,7 @@ import {
   why,
   workJob,
 } from "../../../engine/index.ts";
-import type { Checked, Progress, Proved, Question, WorkedAgain } from "./messages.ts";
+import type { Checked, Progress, Proved, Question, WorkedAgain } from "./thread-messages.ts";
 
 /** `now` in milliseconds; `tell` hears how far a proof is, about twice a second. */
 export function answer(

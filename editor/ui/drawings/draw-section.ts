@@ -25,7 +25,7 @@ import {
   mm,
   text,
 } from "./marks.ts";
-import { lengthColumns } from "./plies.ts";
+import { lengthColumns } from "./draw-plies.ts";
 import { scaleFor, scaleText, spread, stretchFor } from "./scales.ts";
 // biome-ignore lint/suspicious/noShadowRestrictedNames: the drawing's own word, not the global.
 import { type Sheet, lengthOf, openNotes, textOf, valueOf } from "./paper.ts";
