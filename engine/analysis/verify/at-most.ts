@@ -299,7 +299,10 @@ function isExactRatio({ spans, made }: Writing, register: number, base: number, 
   return most * Math.max(1, largest(op.out) / step) * 4 * ROUND_CLOSE < 1;
 }
 
-/** A number of which a place surely holds a whole multiple, as far as doubles go; undefined where none is known. */
+/**
+ * A number of which a place surely holds a whole multiple, as far as doubles go; undefined where none is
+ * known.
+ */
 function stepOf(on: Written, register: number, depth: number): number | undefined {
   const { intervals, made } = on;
   const at = settled(intervals, made, register);

@@ -1,6 +1,6 @@
 // Jobs that show a break: tried in a box, typed as a technician would type them, and made plainer while they
-// still show it. A job is only shown as it reads when it is typed: no finer than an ask is measured, or with a
-// few digits.
+// still show it. A job is only shown as it reads when it is typed: no finer than an ask is measured, or with
+// a few digits.
 import { roundTo } from "../../../core/number.ts";
 import { readAnswer } from "../../program/eval/answer.ts";
 import { NEVER, type Range, bits } from "../../program/intervals/interval-frame.ts";

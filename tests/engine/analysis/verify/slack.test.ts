@@ -1,5 +1,5 @@
-// A comparison forgives a relative 1e-9, a rounding a tenth of it. What passes a comparison by its slack may be
-// rounded to the next step all the same. Verdicts are worked out by hand and by working the job.
+// A comparison forgives a relative 1e-9, a rounding a tenth of it. What passes a comparison by its slack may
+// be rounded to the next step all the same. Verdicts are worked out by hand and by working the job.
 import { expect, test } from "vitest";
 import { showJob, workJob } from "../../../../engine/index.ts";
 import { brokenBy, promises, sound } from "../support/standing.ts";

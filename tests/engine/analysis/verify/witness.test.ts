@@ -1,5 +1,5 @@
-// The job that is shown for a broken promise: read exactly as it is printed, it breaks the promise; no finer than
-// anybody measures, and as plain as the break allows.
+// The job that is shown for a broken promise: read exactly as it is printed, it breaks the promise; no finer
+// than anybody measures, and as plain as the break allows.
 import { expect, test } from "vitest";
 import { chance } from "../../../support/chance.ts";
 import { brokenBy, promises, sound } from "../support/standing.ts";
