@@ -84,6 +84,10 @@ const standingReport = z.object({
       gives: z.string().optional().describe("What comes out in that job"),
       share: z.number().optional().describe("The part of all jobs that is open, 0 to 1"),
       rest: answers.optional().describe("The largest part that is open, by ask"),
+      bound: z
+        .enum(["boxes", "digits"])
+        .optional()
+        .describe("What kept it from being settled: its share of the work, or parts smaller than any answer"),
     }),
   ),
   never: z

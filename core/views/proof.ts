@@ -27,6 +27,11 @@ export interface GoalView {
   /** The part of all jobs that is open still, 0 to 1, and its largest piece by ask. */
   readonly share?: number;
   readonly rest?: Answers;
+  /**
+   * What kept it from being settled: as many boxes were looked at as one goal may cost, or what is left is
+   * smaller than any answer.
+   */
+  readonly bound?: "boxes" | "digits";
 }
 
 /**

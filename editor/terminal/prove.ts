@@ -47,7 +47,7 @@ function until<View>(
   report: (view: View) => void,
 ): View {
   let reported = now();
-  while (!proof.advance(amount) && now() < end) {
+  while (!proof.advance(amount, () => now() >= end) && now() < end) {
     if (now() - reported < 1000) continue;
     reported = now();
     report(proof.view());
@@ -139,8 +139,21 @@ function goalLines(goal: GoalView): readonly string[] {
     }
     if (goal.rest && Object.keys(goal.rest).length > 0)
       lines.push(`              the largest part: ${jobLine(goal.rest)}`);
+    lines.push(`              ${boundWords(goal)}`);
   }
   return lines;
+}
+
+/** Which limit kept it from being settled. */
+function boundWords({ bound }: GoalView): string {
+  switch (bound) {
+    case "boxes":
+      return "as much was looked at as one promise may cost: more seconds do not help";
+    case "digits":
+      return "what is left is smaller than any answer: more seconds do not help";
+    case undefined:
+      return "the time was over: more seconds may settle it (--seconds)";
+  }
 }
 
 /** What there was no time for is not settled: only a screen goes on looking. */

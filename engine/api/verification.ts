@@ -17,8 +17,11 @@ import { type Evaluation, evaluate } from "../program/eval/evaluate.ts";
 import { workedFrom } from "./worked-example-text.ts";
 
 export interface Portioned<View> {
-  /** Goes on by about so much (boxes of jobs, or changes tried); true when there is no more to do. */
-  readonly advance: (amount: number) => boolean;
+  /**
+   * Goes on by about so much (boxes of jobs, or changes tried), and stops within it once it is late; true when
+   * there is no more to do.
+   */
+  readonly advance: (amount: number, late?: () => boolean) => boolean;
   readonly view: () => View;
 }
 
@@ -43,7 +46,7 @@ export function verificationOf(
     before && verifications.get(before),
   );
   const made: Portioned<VerificationView> = {
-    advance: (boxes) => verification.advance(boxes),
+    advance: (boxes, late) => verification.advance(boxes, late),
     view: () => verification.view(),
   };
   verifications.set(made, verification);

@@ -52,6 +52,8 @@ export function GoalLine(props: GoalLineProps) {
               {goal.share === undefined
                 ? "It is open for a part of all jobs."
                 : `It is open for ${shareInWords(goal.share)}; for the rest it is proved.`}
+              {goal.bound === "digits" && " What is left is smaller than any answer."}
+              {goal.bound === "boxes" && " As much was looked at as one promise may cost."}
             </p>
             {goal.rest && Object.keys(goal.rest).length > 0 && (
               <>

@@ -33,8 +33,8 @@ export class Proof {
   readonly goal: Goal;
   readonly slice: Slice;
   readonly runner: Runner;
-  verdict: Verdict;
   looked = 0;
+  #settled: Exclude<Verdict, { is: "open" }> | undefined;
   #heap: { box: Box; size: number }[] = [];
   readonly #examples: readonly (readonly number[])[];
   #seeds: readonly (readonly number[])[];
@@ -53,40 +53,42 @@ export class Proof {
       this.slice.asks.map((ask, i) => example.get(ask.name) ?? plainest(ask, whole.ranges[i]!)),
     );
     this.#seeds = this.#examples;
-    this.verdict = { is: "open", share: 1, rest: whole };
   }
 
-  /** Nothing is left to look at: settled, or what is left is too small to be split. */
-  get over(): boolean {
-    return this.verdict.is !== "open" || this.#heap.length === 0;
-  }
-
-  /** Looks at up to `boxes` boxes more; gives whether it is over. */
-  advance(boxes: number): boolean {
-    if (this.verdict.is !== "open") return true;
-    for (const seed of this.#seeds) if (this.#try(seed)) return true;
-    this.#seeds = [];
-    for (let n = 0; n < boxes; n++) {
-      const top = this.#pop();
-      if (top === undefined) break;
-      this.looked++;
-      if (this.#settle(top.box, top.size)) return true;
-    }
+  get verdict(): Verdict {
+    if (this.#settled !== undefined) return this.#settled;
     const left = [...this.#heap, ...this.#tiny];
-    if (left.length === 0) {
-      this.verdict = { is: "proved" };
-      return true;
-    }
-    const largest = left.reduce((a, b) => (a.size >= b.size ? a : b));
-    this.verdict = {
+    return {
       is: "open",
       share: Math.min(
         1,
         left.reduce((sum, one) => sum + one.size, 0),
       ),
-      rest: largest.box,
+      rest: left.reduce((a, b) => (a.size >= b.size ? a : b)).box,
     };
-    return this.#heap.length === 0;
+  }
+
+  /** Nothing is left to look at: settled, or what is left is too small to be split. */
+  get over(): boolean {
+    return this.#settled !== undefined || this.#heap.length === 0;
+  }
+
+  /**
+   * Looks at up to `boxes` boxes more, at least at one, and at no more once it is late; gives whether it is
+   * over.
+   */
+  advance(boxes: number, late: () => boolean = () => false): boolean {
+    if (this.over) return true;
+    for (const seed of this.#seeds) if (this.#try(seed)) return true;
+    this.#seeds = [];
+    for (let n = 0; n < boxes && (n === 0 || !late()); n++) {
+      const top = this.#pop();
+      if (top === undefined) break;
+      this.looked++;
+      if (this.#settle(top.box, top.size)) return true;
+    }
+    if (this.#heap.length === 0 && this.#tiny.length === 0) this.#settled = { is: "proved" };
+    return this.over;
   }
 
   /** True when the whole proof is settled by this box: it holds a job that breaks the goal. */
@@ -166,7 +168,7 @@ export class Proof {
     const found = asTyped(slice, job).find(breaksBy);
     // What only an answer shows that nobody can type is looked for elsewhere.
     if (found === undefined) return false;
-    this.verdict = { is: "broken", job: plainer(slice, found, this.#examples, breaksBy) };
+    this.#settled = { is: "broken", job: plainer(slice, found, this.#examples, breaksBy) };
     return true;
   }
 

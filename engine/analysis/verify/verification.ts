@@ -19,15 +19,27 @@ import { shown } from "../../program/eval/show.ts";
 const MAX_BOXES = 12_000;
 /** The same for a row or an alternative that no tried job reaches. */
 const MOST_REACH = 1500;
+/** Boxes that each goal may cost in one round: what is cheap is settled before anything hard is gone on with. */
+const ROUNDS = [20, 100, 500, 2500, MAX_BOXES];
+
+/** What is to be shown; its proof is made when its turn comes: a large book has thousands. */
+interface Task {
+  readonly goal: () => Goal;
+  readonly most: number;
+  proof: Proof | undefined;
+}
 
 export class Verification {
   readonly plan: Plan;
-  /** A proof is made when its turn comes: a large book has thousands. */
-  readonly #goals: { readonly goal: Goal; proof: Proof | undefined }[];
-  readonly #targets: { readonly target: Target; proof: Proof | undefined; readonly reached: boolean }[];
+  readonly #goals: readonly { readonly goal: Goal; readonly task: Task }[];
+  /** Without a task where a worked example reaches it. */
+  readonly #targets: readonly { readonly target: Target; readonly task: Task | undefined }[];
+  /** In the order of their turns. */
+  readonly #tasks: readonly Task[];
   readonly #examples: readonly ReadonlyMap<string, number>[];
   readonly #works: (plan: Plan, answers: Answers) => Evaluation;
   readonly #old: ReadonlyMap<string, Proof>;
+  #round = 0;
   #turn = 0;
 
   /**
@@ -49,52 +61,52 @@ export class Verification {
           ),
         ),
     );
-    const kept =
-      before === undefined || before.plan.registers !== plan.registers
-        ? []
-        : [
-            ...before.#goals,
-            ...before.#targets.map((one) => ({ goal: neverGoal(one.target), proof: one.proof })),
-          ];
+    const kept = before === undefined || before.plan.registers !== plan.registers ? [] : [...before.#tasks];
     this.#old = new Map(
       kept.flatMap(({ goal, proof }) =>
-        proof === undefined || proof.verdict.is === "open" ? [] : [[keyOf(goal), proof] as const],
+        proof === undefined || proof.verdict.is === "open" ? [] : [[keyOf(goal()), proof] as const],
       ),
     );
-    this.#goals = goalsOf(plan).map((goal) => ({ goal, proof: undefined }));
+    this.#goals = goalsOf(plan).map((goal) => ({
+      goal,
+      task: { goal: () => goal, most: MAX_BOXES, proof: undefined },
+    }));
     this.#targets = targetsOf(plan).map((target) => ({
       target,
-      proof: undefined,
-      reached: examples.some((job) => reaches(target, job.frame)),
+      task: examples.some((job) => reaches(target, job.frame))
+        ? undefined
+        : { goal: () => neverGoal(target), most: MOST_REACH, proof: undefined },
     }));
+    this.#tasks = [...this.#goals, ...this.#targets].flatMap(({ task }) => task ?? []);
   }
 
-  /** Looks at about so many boxes more; true when there is no more to do. */
-  advance(boxes: number): boolean {
+  /**
+   * Looks at about so many boxes more, and at no more once it is late; true when there is no more to do.
+   * However small the portion, something is looked at.
+   */
+  advance(boxes: number, late: () => boolean = () => false): boolean {
     let left = boxes;
-    const jobs = [
-      ...this.#goals.map((one) => ({ one, goal: () => one.goal, most: MAX_BOXES })),
-      ...this.#targets
-        .filter((one) => !one.reached)
-        .map((one) => ({ one, goal: () => neverGoal(one.target), most: MOST_REACH })),
-    ];
-    for (; this.#turn < jobs.length; this.#turn++) {
-      const { one, goal, most } = jobs[this.#turn]!;
-      one.proof ??= this.#proofOf(goal());
-      // A little is taken off for every goal, so that a thousand easy ones are not one portion.
-      left -= 20;
-      while (!one.proof.over && one.proof.looked < most) {
-        // However small the portion, something is looked at.
-        const before = one.proof.looked;
-        one.proof.advance(Math.max(1, Math.min(left, 400)));
-        left -= Math.max(1, one.proof.looked - before);
-        if (left <= 0 && !one.proof.over && one.proof.looked < most) return false;
+    let moved = false;
+    const isOver = () => moved && (left <= 0 || late());
+    for (; this.#round < ROUNDS.length; this.#round++, this.#turn = 0)
+      for (; this.#turn < this.#tasks.length; this.#turn++) {
+        const task = this.#tasks[this.#turn]!;
+        const most = Math.min(task.most, ROUNDS[this.#round]!);
+        if (task.proof === undefined) {
+          if (isOver()) return false;
+          task.proof = this.#proofOf(task.goal());
+          // A little is taken off for every goal, so that a thousand easy ones are not one portion.
+          left -= 20;
+        }
+        const { proof } = task;
+        while (!proof.over && proof.looked < most) {
+          if (isOver()) return false;
+          moved = true;
+          const before = proof.looked;
+          proof.advance(Math.max(1, Math.min(left, most - before)), late);
+          left -= Math.max(1, proof.looked - before);
+        }
       }
-      if (left <= 0 && this.#turn + 1 < jobs.length) {
-        this.#turn++;
-        return false;
-      }
-    }
     return true;
   }
 
@@ -105,19 +117,18 @@ export class Verification {
   }
 
   view(): VerificationView {
-    const goals = this.#goals.map(({ goal, proof }) => this.#goalView(goal, proof));
-    const targetDone = (one: { readonly proof: Proof | undefined; readonly reached: boolean }) =>
-      one.reached || (one.proof !== undefined && (one.proof.over || one.proof.looked >= MOST_REACH));
+    const goals = this.#goals.map(({ goal, task }) => this.#goalView(goal, task.proof));
     const settled =
-      goals.filter((goal) => goal.verdict !== "looking").length + this.#targets.filter(targetDone).length;
+      goals.filter((goal) => goal.verdict !== "looking").length +
+      this.#targets.filter(({ task }) => task === undefined || isDone(task)).length;
     const all = goals.length + this.#targets.length;
     return {
       goals,
       settled,
       all,
       done: settled === all,
-      never: this.#targets.flatMap(({ target, proof }) =>
-        proof?.verdict.is === "proved"
+      never: this.#targets.flatMap(({ target, task }) =>
+        task?.proof?.verdict.is === "proved"
           ? [
               {
                 id: target.id,
@@ -148,6 +159,11 @@ export class Verification {
         return {
           ...base,
           verdict: proof.over || proof.looked >= MAX_BOXES ? "not settled" : "looking",
+          ...(proof.over
+            ? { bound: "digits" as const }
+            : proof.looked >= MAX_BOXES
+              ? { bound: "boxes" as const }
+              : {}),
           share: verdict.share,
           rest,
         };
@@ -211,5 +227,9 @@ function restOf({ slice }: Proof, { ranges }: Box): Record<string, string> {
   });
   return rest;
 }
+
+/** Whether there is no more to do for it: settled, or as much was looked at as is allowed. */
+const isDone = ({ proof, most }: Task): boolean =>
+  proof !== undefined && (proof.over || proof.looked >= most);
 
 const keyOf = (goal: Goal): string => `${goal.id} ${goal.sort} ${goal.says}`;
