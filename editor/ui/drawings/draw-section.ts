@@ -26,29 +26,14 @@ import {
   text,
 } from "./marks.ts";
 import { lengthColumns } from "./draw-plies.ts";
-import { scaleFor, scaleText, spread, stretchFor } from "./scales.ts";
+import { scaleText, spread, stretchFor } from "./scales.ts";
+import { type Sizes, acrossOf, has, sizesOf } from "./section-sizes.ts";
 // biome-ignore lint/suspicious/noShadowRestrictedNames: the drawing's own word, not the global.
 import { type Sheet, lengthOf, openNotes, textOf, valueOf } from "./paper.ts";
 import { cropped, textWidth } from "./text-size.ts";
 
-/** Sizes in mm that stand in where a value is not known: the drawing then says that it is not to scale. */
-const STAND_IN = { thickness: 4, run: 40, hole: 50, backing: 4, reach: 50, core: 10, inner: 2 };
-
 /** The section is at most so high, mm on paper. */
 const MOST_HIGH = 110;
-
-interface Sizes {
-  readonly thickness: number;
-  readonly depth: number;
-  readonly run: number;
-  readonly hole: number;
-  readonly backing: number;
-  readonly reach: number;
-  readonly core: number;
-  readonly inner: number;
-  /** How far each ply reaches past the hole on one side, smallest first. */
-  readonly plies: readonly number[];
-}
 
 /** The panel as it is on the sheet: where its parts are and how far they are stretched, in mm on paper. */
 interface Section {
@@ -504,7 +489,6 @@ function thicknesses(marks: Mark[], section: Section, top: number): number {
 const LAYERS = ["thickness", "core", "inner", "backing", "depth"] as const;
 type Layer = (typeof LAYERS)[number];
 
-const has = (picture: PictureShown, argument: string): boolean => valueOf(picture, argument) !== undefined;
 const labelOf = (picture: PictureShown, layer: Layer, say: Say): string =>
   `${nameOf(layer, say)} ${textOf(picture, layer, say)}`;
 
@@ -524,61 +508,6 @@ const nameOf = (argument: string, say: Say): string => {
   const key = NAMES[argument];
   return key === undefined ? argument : say(key);
 };
-
-/** Sizes in mm, stand-ins where they are not known. */
-function sizesOf(picture: PictureShown): { readonly sizes: Sizes; readonly known: boolean } {
-  let known = true;
-  const size = (argument: keyof typeof STAND_IN): number => {
-    if (!has(picture, argument))
-      return argument === "hole" ? Math.max(10, (lengthOf(picture, "run") ?? 20) * 0.8) : 0;
-    const length = lengthOf(picture, argument);
-    if (length === undefined) known = false;
-    return length ?? STAND_IN[argument];
-  };
-  const thickness = Math.max(size("thickness"), 1e-3);
-  const depth = lengthOf(picture, "depth");
-  if (has(picture, "depth") && depth === undefined) known = false;
-  const hole = size("hole");
-  const rows = valueOf(picture, "plies")?.rows ?? [];
-  if (has(picture, "plies") && valueOf(picture, "plies")!.state !== "known") known = false;
-  const run = size("run");
-  const [longName] = lengthColumns(rows);
-  const plies = rows.flatMap((row) =>
-    row[longName ?? ""] === undefined
-      ? []
-      : [Math.max(0, Math.min(run * 1.0001, (row[longName!]!.si * 1000 - hole) / 2))],
-  );
-  const backing = size("backing");
-  const sizes: Sizes = {
-    thickness,
-    depth: Math.min(depth ?? thickness, thickness),
-    run,
-    hole,
-    backing,
-    reach: backing > 0 ? (has(picture, "reach") ? size("reach") : run) : 0,
-    core: size("core"),
-    inner: size("inner"),
-    plies,
-  };
-  // Read last: looking up a size may find that it is not known.
-  return { known, sizes };
-}
-
-/**
- * The scale along the panel; a hole that would make it too small is shown broken, with a gap in the middle.
- */
-function acrossOf(
-  sizes: Sizes,
-  room: number,
-): { readonly scale: number; readonly hole: number; readonly gap: number } {
-  const reach = Math.max(sizes.run, sizes.reach, 1e-3);
-  const rest = 16;
-  const whole = scaleFor(2 * reach + sizes.hole, room - rest);
-  const part = room * 0.24;
-  const broken = scaleFor(2 * reach, room - rest - part);
-  if (broken > whole * 1.4 && broken * sizes.hole > part) return { scale: broken, hole: part, gap: 3.4 };
-  return { scale: whole, hole: sizes.hole * whole, gap: 0 };
-}
 
 /** The outer end of the panel follows its break line. */
 const broken = (end: number, top: number, bottom: number): readonly Point[] =>
