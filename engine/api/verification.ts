@@ -18,8 +18,8 @@ import { workedFrom } from "./worked-example-text.ts";
 
 export interface Portioned<View> {
   /**
-   * Goes on by about so much (boxes of jobs, or changes tried), and stops within it once it is late; true when
-   * there is no more to do.
+   * Goes on by about so much (boxes of jobs, or changes tried), and stops within it once it is late; true
+   * when there is no more to do.
    */
   readonly advance: (amount: number, late?: () => boolean) => boolean;
   readonly view: () => View;

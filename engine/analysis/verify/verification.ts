@@ -19,7 +19,9 @@ import { shown } from "../../program/eval/show.ts";
 const MAX_BOXES = 12_000;
 /** The same for a row or an alternative that no tried job reaches. */
 const MOST_REACH = 1500;
-/** Boxes that each goal may cost in one round: what is cheap is settled before anything hard is gone on with. */
+/**
+ * Boxes that each goal may cost in one round: what is cheap is settled before anything hard is gone on with.
+ */
 const ROUNDS = [20, 100, 500, 2500, MAX_BOXES];
 
 /** What is to be shown; its proof is made when its turn comes: a large book has thousands. */

@@ -1,5 +1,5 @@
-// Each goal has its share of the work: what is cheap is settled before anything hard is gone on with, a clock is
-// looked at within a portion, and what is not settled says which limit bound it.
+// Each goal has its share of the work: what is cheap is settled before anything hard is gone on with, a clock
+// is looked at within a portion, and what is not settled says which limit bound it.
 import { expect, test } from "vitest";
 import { verificationOf } from "../../../../engine/index.ts";
 import { sound } from "../support/standing.ts";
