@@ -1,4 +1,4 @@
-// How an answer of a job is told in a sentence or a list: also one that is left blank.
+// How an answer of a job is written in a sentence or a list: also one that is left blank.
 
 /** `typed` as a technician types it: nothing where an ask is left blank, "unknown" where one cannot tell. */
 export function answerInWords(typed: string): string {

@@ -47,8 +47,8 @@ export function cardDifferences(then: CardRecord, now: CardRecord): readonly Car
 }
 
 /**
- * Lines that only one of the two has, each as often as it has it more; a change of order alone is told as the
- * place that moved.
+ * Lines that only one of the two has, each as often as it has it more; a change of order alone is reported as
+ * the place that moved.
  */
 function lines(
   of: "stop" | "caution" | "step",

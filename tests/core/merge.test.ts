@@ -19,7 +19,7 @@ caution "Second"
 figure c = 3
 `;
 
-test("changes in different statements go together, also when those stand beside each other", () => {
+test("changes in different statements go together, also when those are neighbours", () => {
   const mine = base.replace("figure a = 1", "figure a = 10").replace('"Second"', '"Second, louder"');
   const theirs = base.replace("figure b = 2", "figure b = 20").replace('"First"', '"First, louder"');
   expect(mergeTexts(base, mine, theirs)).toEqual({
@@ -41,7 +41,7 @@ test("one adds, one takes out", () => {
   });
 });
 
-test("both add in one place: both stand, and it is no clash unless they make the same thing", () => {
+test("both add in one place: both are kept, and it is no clash unless they make the same thing", () => {
   const mine = `${base}figure d = 4\n`;
   expect(mergeTexts(base, mine, `${base}figure e = 5\n`)).toEqual({
     text: `${base}figure e = 5\nfigure d = 4\n`,
@@ -54,7 +54,7 @@ test("both add in one place: both stand, and it is no clash unless they make the
   );
 });
 
-test("both change one statement, or one takes out what the other changed: both are kept and told", () => {
+test("both change one statement, or one takes out what the other changed: both are kept and reported", () => {
   const both = mergeTexts(base, base.replace("= 2", "= 21"), base.replace("= 2", "= 22"));
   expect(both.clashes).toEqual([
     {

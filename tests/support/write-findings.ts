@@ -47,11 +47,11 @@ export function findingsPage(): string {
     for (const kind of DESCRIBED_FINDINGS.filter((one) => codes.test(one.code))) {
       out.push(`### ${kind.code}`, "");
       if (typeof kind.smallest === "string") {
-        const [finding] = readBook(kind.smallest, undefined, kind.shelf).findings;
+        const [finding] = readBook(kind.smallest, undefined, kind.books).findings;
         out.push(
           `${capitalise(kind.weight)}. ${finding?.says ?? ""}`,
           "",
-          ...(kind.shelf ?? [])
+          ...(kind.books ?? [])
             .slice(0, 3)
             .flatMap((text) => [
               ...block(text.trimEnd()),
@@ -59,7 +59,7 @@ export function findingsPage(): string {
               "    -- and over it, or beside it:",
               "    --",
             ]),
-          ...block(annotate(kind.smallest, kind.shelf)),
+          ...block(annotate(kind.smallest, kind.books)),
           "",
         );
       } else {

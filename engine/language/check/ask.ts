@@ -1,4 +1,4 @@
-// Checks an ask: what its answer may be, how finely it is measured, and what is taken when it cannot be told.
+// Checks an ask: what its answer may be, how finely it is measured, and what is taken when nobody can tell.
 import { writeValue } from "../../../core/format.ts";
 import { ANYTHING, isOrdered } from "../../../core/type.ts";
 import type { Statement, Word } from "../syntax/tree.ts";

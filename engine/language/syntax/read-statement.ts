@@ -40,7 +40,7 @@ const cardLine = (keyword: "step" | "caution" | "stop"): Reader =>
     },
   );
 
-/** The clauses with a title that stands apart from them. */
+/** The clauses with a title that is read apart from them. */
 const withTitle = (title: Text | undefined, clauses: readonly Clause[]): readonly Clause[] =>
   title === undefined ? clauses : [{ is: "title", at: title.at, text: title }, ...clauses];
 

@@ -12,7 +12,7 @@ export interface RawInsert {
 }
 
 /**
- * `image` with its quotes; `offset` is where the opening quote is. `{{`, `}}` and `''` stand for a brace
+ * `image` with its quotes; `offset` is where the opening quote is. `{{`, `}}` and `''` mean a brace
  * and a double quote mark.
  */
 export function cutText(image: string, offset: number): readonly (string | RawInsert)[] {

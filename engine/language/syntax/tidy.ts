@@ -8,7 +8,7 @@ import { splitBook } from "./split.ts";
 import * as T from "./tokens.ts";
 import type { Expr, Statement } from "./tree.ts";
 
-/** The text laid out evenly. Doing it twice is doing it once. */
+/** The text in even layout. Doing it twice is doing it once. */
 export function tidy(given: string): string {
   // Line ends of every make become one; a carriage return elsewhere is a blank, as it is to the language. So
   // is a byte order mark behind empty lines at the top, which would be a statement there and none in the

@@ -12,7 +12,7 @@ const NOT_GOING_ON = "(?![\\p{L}\\p{M}\\p{N}]|-[\\p{L}\\p{N}])";
 
 const ascii = (pattern: RegExp): number[] =>
   Array.from({ length: 128 }, (_, code) => code).filter((code) => pattern.test(String.fromCharCode(code)));
-// The lexer sorts characters above 255 into groups of 255; one of each group stands for all of it.
+// The lexer sorts characters above 255 into groups of 255; one of each group represents all of it.
 const beyond: number[] = [
   ...Array.from({ length: 128 }, (_, i) => i + 128),
   ...Array.from({ length: 257 }, (_, i) => Math.min(65535, 256 + i * 255)),

@@ -15,7 +15,7 @@ test.each(DESCRIBED_FINDINGS.map((kind) => [kind.code, kind] as const))(
   "the smallest book for %s causes exactly that",
   (code, kind) => {
     const text = typeof kind.smallest === "string" ? kind.smallest : kind.smallest();
-    const { findings } = readBook(text, undefined, kind.shelf);
+    const { findings } = readBook(text, undefined, kind.books);
     expect(findings.map((finding) => finding.code)).toEqual([code]);
     const [{ at, says, weight, repairs }] = findings as [(typeof findings)[0]];
     expect(weight).toBe(kind.weight);
@@ -29,15 +29,15 @@ test.each(DESCRIBED_FINDINGS.map((kind) => [kind.code, kind] as const))(
 
 test("a repair that is offered for a smallest book mends it", () => {
   const left: string[] = [];
-  for (const { code, smallest, shelf } of DESCRIBED_FINDINGS) {
+  for (const { code, smallest, books } of DESCRIBED_FINDINGS) {
     if (typeof smallest !== "string") continue;
-    const repair = readBook(smallest, undefined, shelf).findings[0]?.repairs[0];
+    const repair = readBook(smallest, undefined, books).findings[0]?.repairs[0];
     if (repair === undefined || OPEN_REPAIRS.has(code)) continue;
     const mended = repair.edits.reduceRight(
       (text, { at, text: put }) => text.slice(0, at.start) + put + text.slice(at.end),
       smallest,
     );
-    if (readBook(mended, undefined, shelf).findings.some((finding) => finding.code === code))
+    if (readBook(mended, undefined, books).findings.some((finding) => finding.code === code))
       left.push(`${code}: ${mended}`);
   }
   expect(left).toEqual([]);
@@ -62,11 +62,11 @@ test("every code raised in the engine is described, and every code described is 
   expect(ofBooks).toEqual(FINDING_KINDS.map((kind) => kind.code).sort());
 });
 
-test("every kind of finding has a page of the reference, and no page stands alone", () => {
+test("every kind of finding has a page of the reference, and no page is without a kind", () => {
   expect(Object.keys(FINDING_PAGES).sort()).toEqual(FINDING_KINDS.map((kind) => kind.code).sort());
 });
 
-test("no code stands twice", () => {
+test("no code is there twice", () => {
   const codes = FINDING_KINDS.map((kind) => kind.code);
   expect(codes.filter((code, i) => codes.indexOf(code) !== i)).toEqual([]);
 });

@@ -138,7 +138,7 @@ function change(layering: Layering, at: number): boolean {
       const cells = lines[i]!.split("|");
       if (!/^\s*\d+\s*$/.test(cells.at(-1)!)) return false;
       const row = [...cells.slice(0, -1), ` ${Number(cells.at(-1)) + 3}`].join("|");
-      // Where the first row wins, two rows of the same conditions may stand: the first gives way.
+      // Where the first row wins, two rows of the same conditions may follow each other: the first gives way.
       const key = cells
         .slice(0, -1)
         .map((cell) => cell.trim())
@@ -229,9 +229,9 @@ test("a layer over a book is the book that a hand puts together from both", () =
 test("a layer edited line by line is what it is from nothing", () => {
   for (let seed = 1; seed <= 40; seed++) {
     const { by, base, texts } = layered(seed);
-    const shelf = texts.slice(0, -1);
+    const books = texts.slice(0, -1);
     let lines = texts.at(-1)!.split("\n");
-    let book = readBook(texts.at(-1)!, undefined, shelf);
+    let book = readBook(texts.at(-1)!, undefined, books);
     let job = workJob(book, {});
     for (let i = 0; i < 8; i++) {
       const at = by.whole(lines.length);
@@ -244,17 +244,17 @@ test("a layer edited line by line is what it is from nothing", () => {
       ])();
       const text = lines.join("\n");
       const answers = randomAnswers(by, base.asks, 0.6);
-      book = readBook(text, book, shelf);
+      book = readBook(text, book, books);
       job = workJob(book, answers, job);
-      const fresh = readBook(text, undefined, shelf);
+      const fresh = readBook(text, undefined, books);
       const freshJob = workJob(fresh, answers);
-      const seen = ({ findings, rows, worked, asks, kinds, dependencies: stands, under }: Book) => ({
+      const seen = ({ findings, rows, worked, asks, kinds, dependencies, under }: Book) => ({
         findings,
         rows,
         worked,
         asks,
         kinds,
-        stands,
+        dependencies,
         under,
       });
       expect(seen(book), `seed ${seed}\n${text}`).toEqual(seen(fresh));
@@ -262,19 +262,19 @@ test("a layer edited line by line is what it is from nothing", () => {
       const row = by.pick(fresh.rows);
       expect(why(job, row.id, "full")).toEqual(why(freshJob, row.id, "full"));
       for (const finding of book.findings)
-        expect(finding.at.end, `${finding.code} stands in the own text`).toBeLessThanOrEqual(text.length);
+        expect(finding.at.end, `${finding.code} points into the own text`).toBeLessThanOrEqual(text.length);
     }
   }
 }, 120_000);
 
 test("of two texts of one edition the first one given is the base, whichever edition is asked for", () => {
-  const ground = (depth: string) =>
-    `book ground, edition 2\n    "Ground"\nfigure depth in mm = ${depth}\n    from practice\n`;
+  const base = (depth: string) =>
+    `book base, edition 2\n    "Base"\nfigure depth in mm = ${depth}\n    from practice\n`;
   for (const asked of ["", ", edition 2", ", edition 1"]) {
-    const book = readBook(`book above, edition 1, amends ground${asked}\n    "Above"\n`, undefined, [
-      ground("3 mm"),
-      ground("4 mm"),
-      ground("5 mm").replace("edition 2", "edition 1"),
+    const book = readBook(`book above, edition 1, amends base${asked}\n    "Above"\n`, undefined, [
+      base("3 mm"),
+      base("4 mm"),
+      base("5 mm").replace("edition 2", "edition 1"),
     ]);
     const shown = showJob(workJob(book, {}));
     expect(shown.values.find((value) => value.name === "depth")?.text, asked).toBe(

@@ -162,7 +162,7 @@ function faultOf(text: string, by: Chance): string | undefined {
     }
     for (const row of book.rows)
       if (!(row.at.start < row.at.end && row.at.end <= text.length))
-        return `row ${row.id} stands at ${row.at.start} to ${row.at.end}`;
+        return `row ${row.id} is at ${row.at.start} to ${row.at.end}`;
     const answers: Answers = Object.fromEntries(
       book.asks.map((ask) => [
         ask.name,
@@ -190,8 +190,8 @@ function faultOf(text: string, by: Chance): string | undefined {
         return `${value.name} is ${value.value}`;
     const row = book.rows[by.whole(book.rows.length)];
     if (row !== undefined) why(job, row.id, "full");
-    const laid = tidy(text);
-    if (tidy(laid) !== laid) return "tidy twice is not tidy once";
+    const tidied = tidy(text);
+    if (tidy(tidied) !== tidied) return "tidy twice is not tidy once";
     tokenColours(text);
     return undefined;
   } catch (error) {

@@ -27,7 +27,7 @@ test("every drawing, each thing it can be given, and each place where a measurem
   ).toEqual([]);
 });
 
-test("every reserved word stands in the list of words that can never be names, and nothing else does", () => {
+test("every reserved word is in the list of words that can never be names, and nothing else does", () => {
   const listed = /Words that can never be names: `([^`]+)`/.exec(PAGE)![1]!.split(/\s+/);
   expect(listed.sort()).toEqual([...RESERVED].sort());
 });
@@ -43,7 +43,7 @@ test("every phrase of the language", () => {
 test("every unit by one of its spellings, and no unit that is not there", () => {
   const section = PAGE.slice(PAGE.indexOf("## 2."), PAGE.indexOf("## 3."));
   const written = new Set([...section.matchAll(/`([^`]+)`/g)].flatMap(([, group]) => group!.split(/\s+/)));
-  // Spellings with a raised figure, a Greek letter or a plural stand for the plain one.
+  // Spellings with a raised figure, a Greek letter or a plural mean the plain one.
   const plain = unitSymbols().filter(
     (symbol) => !/[²³µμ]/.test(symbol) && !["inches", "ml", "days"].includes(symbol),
   );

@@ -57,7 +57,7 @@ test.each([
   expect(codes(repaired(book)), repaired(book).text).toEqual([]);
 });
 
-test("a quotient of two masses beside a share is told how to be one", () => {
+test("a quotient of two masses beside a share: the finding says how to declare it", () => {
   const book = withFigure("hardener / resin <= 2 %", "of yes-no");
   expect(book.findings.map((one) => [one.code, one.says])).toEqual([
     [

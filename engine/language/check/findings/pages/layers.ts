@@ -18,7 +18,7 @@ export const LAYERS: Readonly<Record<string, FindingPage>> = {
   },
   "use/edition": {
     mend: "See what has changed since; then name the edition that is at hand.",
-    shelf: [HOUSE],
+    books: [HOUSE],
     smallest: "book mine, edition 1, amends house, edition 3",
   },
   "use/circle": {
@@ -27,19 +27,19 @@ export const LAYERS: Readonly<Record<string, FindingPage>> = {
   },
   "use/deep": {
     mend: "Put some of the books together.",
-    shelf: Array.from({ length: 13 }, (_, i) => `book b${i}, edition 1\nuse b${i + 1}`),
+    books: Array.from({ length: 13 }, (_, i) => `book b${i}, edition 1\nuse b${i + 1}`),
     smallest: "book mine, edition 1\nuse b0",
   },
   "use/clash": {
     mend: "Give your own another name, or leave it out and take what is brought.",
-    shelf: [HOUSE],
+    books: [HOUSE],
     smallest:
       "book mine, edition 1\nuse house\ndial factor = 2, from 1 to 3\n    from practice\n" +
       'step go "Go {factor}"',
   },
   "use/faulty": {
     mend: "Mend the book underneath, or replace the statement with the error.",
-    shelf: ["book house, edition 4\nask depth in mm, 0 to 10\nfigure wide in mm = dept * 2"],
+    books: ["book house, edition 4\nask depth in mm, 0 to 10\nfigure wide in mm = dept * 2"],
     smallest: over('step wash "Wash"'),
   },
   "layer/none": {
@@ -52,57 +52,57 @@ export const LAYERS: Readonly<Record<string, FindingPage>> = {
   },
   "layer/nothing": {
     mend: "The book underneath has moved on, or names it otherwise: look there.",
-    shelf: [HOUSE],
+    books: [HOUSE],
     smallest: over("drop step rinse"),
   },
   "layer/instead": {
     mend: "Write `instead` before it, or give it a name of its own.",
-    shelf: [HOUSE],
+    books: [HOUSE],
     smallest: over("figure wide in mm = 3 * depth"),
   },
   "layer/sort": {
-    mend: "Replace it by what it is, or drop it and write it anew.",
-    shelf: [HOUSE],
+    mend: "Replace it by what it is, or drop it and write it again.",
+    books: [HOUSE],
     smallest: over("instead dial wide = 3 mm, from 1 mm to 5 mm\n    from practice"),
   },
   "layer/span": {
     mend: "Stay within the span, or have the book below widen it.",
-    shelf: [HOUSE],
+    books: [HOUSE],
     smallest: over("instead dial factor = 4\n    from practice"),
   },
   "layer/again": {
     mend: "Write `as-before` where what the layer between says is to count, or leave it as it is.",
-    shelf: [HOUSE, "book yard, edition 1, amends house, edition 4\ninstead figure wide = as-before + 1 mm"],
+    books: [HOUSE, "book yard, edition 1, amends house, edition 4\ninstead figure wide = as-before + 1 mm"],
     smallest: "book mine, edition 1, amends yard, edition 1\ninstead figure wide = 3 * depth",
   },
   "layer/drop-changed": {
     mend: "Ask whether what the layer between says is really to go.",
-    shelf: [HOUSE, 'book yard, edition 1, amends house, edition 4\ninstead step wash "Wash warm"'],
+    books: [HOUSE, 'book yard, edition 1, amends house, edition 4\ninstead step wash "Wash warm"'],
     smallest: "book mine, edition 1, amends yard, edition 1\ndrop step wash",
   },
   "layer/drop-own": {
     mend: "Keep one of the two.",
-    shelf: [HOUSE],
+    books: [HOUSE],
     smallest: over('instead step wash "Wash warm"\ndrop step wash'),
   },
   "layer/row-again": {
     mend: "Leave the row out if the layer between has it right.",
-    shelf: [HOUSE, "book yard, edition 1, amends house, edition 4\nchart grade add\n    under 5 mm | 3"],
+    books: [HOUSE, "book yard, edition 1, amends house, edition 4\nchart grade add\n    under 5 mm | 3"],
     smallest: "book mine, edition 1, amends yard, edition 1\nchart grade add\n    under 5 mm | 4",
   },
   "layer/no-rows": {
     mend: "Write the rows under it, with `|` between the cells.",
-    shelf: [HOUSE],
+    books: [HOUSE],
     smallest: over("chart grade add"),
   },
   "layer/because": {
     mend: "Write `because` and the reason.",
-    shelf: [HOUSE],
+    books: [HOUSE],
     smallest: over("drop stop deep"),
   },
   "layer/weaker": {
     mend: "Nothing, if it is meant: it stays in sight.",
-    shelf: [HOUSE],
+    books: [HOUSE],
     smallest: over('drop stop deep\n    because "The yard has a deeper jig"'),
   },
   "layer/condition": {
@@ -112,7 +112,7 @@ export const LAYERS: Readonly<Record<string, FindingPage>> = {
       "both. If the condition underneath is to count no more, drop the step and " +
       "write it as the book's own. A " +
       "condition that can only hold where the one underneath does needs nothing.",
-    shelf: [
+    books: [
       "book house, edition 4\nask roof in mm, 0 to 900\nask size in mm, 0 to 900\n" +
         'step seal "Seal" when size <= 300 mm',
     ],
@@ -120,7 +120,7 @@ export const LAYERS: Readonly<Record<string, FindingPage>> = {
   },
   "layer/after": {
     mend: "Name a step that is there.",
-    shelf: [HOUSE],
+    books: [HOUSE],
     smallest: over('step rinse "Rinse" after scrub'),
   },
   "layer/as-before": {
