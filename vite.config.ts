@@ -8,6 +8,7 @@ import { offlineWorker, webManifest, withFiles } from "./editor/build/offline-li
 import { packFolder } from "./editor/build/packing.ts";
 import { bundleList } from "./editor/build/programs.ts";
 import { smallParser } from "./editor/build/small-parser.ts";
+import { readsOnly } from "./editor/build/without-sentences.ts";
 import { programs } from "./editor/build/start-program.mjs";
 
 const here = (path: string) => fileURLToPath(new URL(path, import.meta.url));
@@ -28,19 +29,6 @@ const treeshake = {
   moduleSideEffects: (file: string): boolean =>
     ![here("engine/"), here("core/")].some((room) => file.startsWith(room)),
 };
-
-/**
- * Advice for who writes a book ("write °C for C") is shown nowhere on the technician's page: its worker goes
- * without the table.
- */
-const withoutAdvice = (): Plugin => ({
-  name: "without-advice",
-  apply: "build",
-  load: (file) =>
-    file === here("engine/language/check/findings/hints.ts")
-      ? 'export const instead = () => ""; export const unexpected = () => "";'
-      : undefined,
-});
 
 /** After the last file is written. */
 const packed = (): Plugin => {
@@ -99,7 +87,10 @@ const page = (mode: string): UserConfig => ({
   // The engine's worker is a module of its own, so that no page waits for it.
   worker: {
     format: "es",
-    plugins: () => [smallParser(), ...(mode === "job" ? [withoutAdvice()] : [])],
+    plugins: () => [
+      smallParser(),
+      ...(mode === "job" ? [readsOnly(here("engine/language/check/findings/"))] : []),
+    ],
     rollupOptions: { treeshake },
   },
   build: {
