@@ -15,6 +15,8 @@ export const smallParser = (): Plugin => ({
     if (from === undefined || !inParser(from)) return undefined;
     if (asked === "lodash-es") return own("small-lodash.ts");
     if (/(^|\/)checks\.js$/.test(asked)) return own("no-grammar-checks.ts");
+    if (asked === "@chevrotain/regexp-to-ast" || /(^|\/)(reg_exp|reg_exp_parser)\.js$/.test(asked))
+      return own("unused-lexer-parts.ts");
     return /(^|\/)(recoverable|context_assist|cst_visitor)\.js$/.test(asked)
       ? own("unused-parser-parts.ts")
       : undefined;
