@@ -79,35 +79,42 @@ export function chartOf<B, N>(chart: Chart, scope: Scope<B, N>, reach: Reach<B>[
     (rest, one, r) => (r === values.length - 1 ? one.value : on.pick(left[r]!, one.value, rest)),
     values.at(-1)!.value,
   );
+  const surely = rows.map((row) => row.surely);
+  const clash = chart.mode === "one" ? clashOf(surely, surely, on) : on.no;
+  // Another row may still apply beside one that surely does.
+  const contested = chart.mode === "one" ? clashOf(surely, left, on) : on.no;
   const decides = rows.map((row, r) => on.and(firsts[r]!, row.surely));
   decides.forEach((decided, r) => reach.push({ key: `${chart.name}/${r}`, reached: decided }));
-  const decided = on.or(...decides);
+  const decided = on.and(on.or(...decides), on.not(contested));
   const agreed = chart.whole
     ? on.and(
         on.not(none),
+        on.not(contested),
         ...values.map((one, r) => on.or(on.not(left[r]!), on.and(one.known, on.same(one.value, value)))),
       )
     : on.no;
   const blocked = on.or(...sides.map((side) => side.held.impossible));
-  const surely = rows.map((row) => row.surely);
-  const clash = chart.mode === "one" ? clashOf(surely, on) : on.no;
   return {
     known: on.and(
       on.not(clash),
-      on.or(...decides.map((one, r) => on.and(one, values[r]!.known)), on.and(on.not(decided), agreed)),
+      on.or(
+        ...decides.map((one, r) => on.and(decided, one, values[r]!.known)),
+        on.and(on.not(decided), agreed),
+      ),
     ),
     impossible: on.or(
       clash,
       none,
-      ...decides.map((one, r) => on.and(one, values[r]!.impossible)),
+      ...decides.map((one, r) => on.and(decided, one, values[r]!.impossible)),
       on.and(on.not(decided), on.not(agreed), blocked),
     ),
     value,
   };
 }
 
-const clashOf = <B, N>(surely: readonly B[], on: Domain<B, N>): B =>
-  on.or(...surely.flatMap((one, i) => surely.slice(0, i).map((other) => on.and(one, other))));
+/** Whether one of the first and another one of the second are so at once. */
+const clashOf = <B, N>(first: readonly B[], second: readonly B[], on: Domain<B, N>): B =>
+  on.or(...first.flatMap((one, i) => second.flatMap((other, j) => (i === j ? [] : [on.and(one, other)]))));
 
 /** The values of rows that the answers do not rule out. The values are words. */
 export function keptOf<B, N>(chart: Chart, scope: Scope<B, N>): Kept<B, N> {

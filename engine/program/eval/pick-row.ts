@@ -1,5 +1,5 @@
 // The row of a chart that applies, and the value of a chart whose row is still open.
-import { allows } from "../../../core/box.ts";
+import { allows, overlap } from "../../../core/box.ts";
 import { findHole } from "../../../core/find-hole.ts";
 import { nearly } from "../../../core/number.ts";
 import type { PickTable } from "../plan/op.ts";
@@ -73,7 +73,8 @@ function pickOpen(frame: Frame, table: PickTable, register: number): number {
     }
   }
   if (rows.length === 0) return impossible(frame, register, { code: "no-row", chart: table.name });
-  if (sure >= 0 && (!table.firstWins || rows[0] === sure)) return sure;
+  // A row that applies in any case counts, unless an answer that is still open could bring another one.
+  if (sure >= 0 && (table.firstWins ? rows[0] === sure : rows.length === 1)) return sure;
   frame.possibleRows.set(register, { rows, open, table, sure: sure >= 0 });
   if (blocked >= 0) {
     frame.state[register] = IMPOSSIBLE;
@@ -83,8 +84,8 @@ function pickOpen(frame: Frame, table: PickTable, register: number): number {
 }
 
 /**
- * The value of a chart whose row is open: known where all rows that are still possible agree and cover every
- * open answer.
+ * The value of a chart whose row is open: known where all rows that are still possible agree, and one of them
+ * applies to every open answer.
  */
 export function agreedValue(frame: Frame, picked: number, values: Int32Array, register: number): number {
   const maybe = frame.possibleRows.get(picked);
@@ -96,7 +97,7 @@ export function agreedValue(frame: Frame, picked: number, values: Int32Array, re
         const v = frame.num[values[r]!]!;
         return v === v && nearly(v, first);
       }) &&
-      (maybe.sure || leaveNothingOut(maybe))
+      (maybe.sure || leaveOneRow(maybe))
     )
       return first;
   }
@@ -104,27 +105,27 @@ export function agreedValue(frame: Frame, picked: number, values: Int32Array, re
 }
 
 /**
- * Whether the rows that are still possible cover every answer that is still open. Every job needs this again,
- * so the results are cached by rows.
+ * Whether one of the rows that are still possible, and no two of them, applies to every answer that is still
+ * open. Every job needs this again, so the results are cached by rows.
  */
-function leaveNothingOut({ table, rows, open }: PossibleRows): boolean {
-  let known = nothingOut.get(table);
+function leaveOneRow({ table, rows, open }: PossibleRows): boolean {
+  let known = settledRows.get(table);
   if (known === undefined) {
     known = new Map();
-    nothingOut.set(table, known);
+    settledRows.set(table, known);
   }
   const key = `${open.join()}:${rows.join()}`;
   let whole = known.get(key);
   if (whole === undefined) {
-    whole =
-      findHole(
-        open.map((c) => table.domains[c]!),
-        rows.map((r) => open.map((c) => table.rows[r]![c]!)),
-        20_000,
-      ).is === "none";
+    const domains = open.map((c) => table.domains[c]!);
+    const sides = rows.map((r) => open.map((c) => table.rows[r]![c]!));
+    const clashes =
+      table.mayClash &&
+      sides.some((one, r) => sides.slice(0, r).some((other) => overlap(domains, one, other) !== undefined));
+    whole = !clashes && findHole(domains, sides, 20_000).is === "none";
     if (known.size < 500) known.set(key, whole);
   }
   return whole;
 }
 
-const nothingOut = new WeakMap<PickTable, Map<string, boolean>>();
+const settledRows = new WeakMap<PickTable, Map<string, boolean>>();

@@ -257,6 +257,40 @@ step wait "Wait {hours}"`,
     ],
   },
   {
+    says: "a row that applies in any case, beside one that an open answer may bring",
+    book: `ask air in °C, 0 to 40
+ask wet of yes-no
+chart hours by air, wet gives h
+    air            | wet | value
+    under 23 °C    | any | 24 h
+    22 °C and over | yes | 8 h
+    23 °C and over | no  | 4 h
+step wait "Wait {hours}"`,
+    rows: [
+      ["air 20 °C", "ready"],
+      ["air 22.5 °C", "waiting for wet"],
+      ["air 22.5 °C; wet no", "ready"],
+      [
+        "air 22.5 °C; wet yes",
+        "impossible: two rows of hours apply: row 1 in line 5 (under 23 °C | any | 24 h) and " +
+          "row 2 in line 6 (22 °C and over | yes | 8 h) (step wait)",
+      ],
+    ],
+  },
+  {
+    says: "two rows that may apply at once do not settle an open answer, though they agree",
+    book: `ask air in °C, 0 to 40
+chart hours by air gives h
+    air            | value
+    under 23 °C    | 24 h
+    22 °C and over | 24 h
+step wait "Wait {hours}"`,
+    rows: [
+      ["", "waiting for air"],
+      ["air 20 °C", "ready"],
+    ],
+  },
+  {
     says: "two rows that apply at once where the first one wins",
     book: `ask air in °C, 0 to 40
 chart hours by air gives h
@@ -352,6 +386,8 @@ test("only the books about charts and fallbacks with faults have an error", () =
   );
   expect(codes.map((one) => one.slice(0, one.indexOf(":")))).toEqual([
     "ask/fallback",
+    "chart/overlap",
+    "chart/overlap",
     "chart/overlap",
     "chart/overlap",
     "chart/hole",
