@@ -14,7 +14,7 @@ export const CHARTS: Readonly<Record<string, FindingPage>> = {
   "chart/overlap": {
     mend:
       "Let one band end where the next begins: `under 3 mm`, then `3 mm and over`; or say " +
-      "`first row wins`.",
+      "`first row wins`. Until then the chart has no value where both rows apply, and no card is released.",
     smallest:
       `${ASK}chart grit by depth gives number\n` +
       rows("depth | grit", "up to 3 mm | 80", "3 mm and over | 40", "from practice"),
