@@ -5,7 +5,7 @@ export const enState = {
   "state.waiting": "Waiting",
   "state.stopped": "Stopped",
   "state.impossible": "Impossible",
-  "state.ready.means": "Everything that matters is answered; the steps are released.",
+  "state.ready.means": "Everything that the steps need is answered; they are released.",
   "state.waiting.means": "Some answers are still missing; no steps yet.",
   "state.stopped.means": "A stop holds; the steps are withheld.",
   "state.impossible.means": "These answers lead to no work that the book can give.",

@@ -6,7 +6,7 @@ export const esState: Readonly<Record<keyof typeof enState, string>> = {
   "state.waiting": "En espera",
   "state.stopped": "Alto",
   "state.impossible": "Imposible",
-  "state.ready.means": "Todo lo que importa está contestado; los pasos quedan a la vista.",
+  "state.ready.means": "Todo lo que piden los pasos está contestado; quedan a la vista.",
   "state.waiting.means": "Faltan respuestas; todavía no hay pasos.",
   "state.stopped.means": "Hay un alto; los pasos se retienen.",
   "state.impossible.means": "Con estas respuestas el libro no puede dar ningún trabajo.",
