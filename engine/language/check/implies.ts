@@ -14,16 +14,27 @@ export interface Names {
   readonly ruleOf: (name: string) => Rule | undefined;
 }
 
-/** Steps of the comparison, after which a condition counts as not implied. */
-const MOST_STEPS = 2_000;
+/**
+ * Steps of the comparison, after which a condition counts as not implied: of each part of it by itself, which
+ * is quick and enough for most, and of its parts together.
+ */
+const MOST_STEPS = { apart: 10_000, together: 400 };
+const DEEPEST = 100;
 
 export function implies(names: Names, when: Rule, other: Rule): boolean {
-  return holds({ names, left: MOST_STEPS }, conjuncts(when), other);
+  const given = conjuncts(when);
+  return (
+    holds({ names, together: false, left: MOST_STEPS.apart, depth: 0 }, given, other) ||
+    holds({ names, together: true, left: MOST_STEPS.together, depth: 0 }, given, other)
+  );
 }
 
 interface Search {
   readonly names: Names;
+  readonly together: boolean;
   left: number;
+  /** How many conditions are taken apart one inside the other. */
+  depth: number;
 }
 
 /** Whether `other` holds wherever all of `given` do. */
@@ -33,17 +44,31 @@ function holds(search: Search, given: readonly Rule[], other: Rule): boolean {
   if (other.does === "constant" && other.value === 1) return true;
   if (given.some((one) => same(one, other) || weaker(one, other))) return true;
   if (covered(search.names, given, other)) return true;
+  if (given.some((one) => holdsApart(search, one, [], other))) return true;
   if (other.does === "or" && (holds(search, given, other.left) || holds(search, given, other.right)))
     return true;
   const meaning = meaningOf(search.names, other);
-  if (meaning !== undefined && holds(search, given, meaning)) return true;
-  return given.some((one, i) => {
-    const rest = [...given.slice(0, i), ...given.slice(i + 1)];
-    if (one.does === "or")
-      return [one.left, one.right].every((part) => holds(search, [...conjuncts(part), ...rest], other));
-    const its = meaningOf(search.names, one);
-    return its !== undefined && holds(search, [...conjuncts(its), ...rest], other);
-  });
+  if (meaning !== undefined && deeper(search, given, meaning)) return true;
+  return (
+    search.together &&
+    given.length > 1 &&
+    given.some((one, i) => holdsApart(search, one, [...given.slice(0, i), ...given.slice(i + 1)], other))
+  );
+}
+
+/** The same with `one` taken apart: an `or` into its sides, a yes-no figure into its rule. */
+function holdsApart(search: Search, one: Rule, rest: readonly Rule[], other: Rule): boolean {
+  const its = one.does === "or" ? undefined : meaningOf(search.names, one);
+  const sides = one.does === "or" ? [one.left, one.right] : its === undefined ? [] : [its];
+  return sides.length > 0 && sides.every((part) => deeper(search, [...conjuncts(part), ...rest], other));
+}
+
+function deeper(search: Search, given: readonly Rule[], other: Rule): boolean {
+  if (search.depth >= DEEPEST) return false;
+  search.depth++;
+  const found = holds(search, given, other);
+  search.depth--;
+  return found;
 }
 
 /** Parts that all hold where the rule does. */
@@ -61,10 +86,17 @@ const meaningOf = (names: Names, rule: Rule): Rule | undefined =>
 /** Equal but for their places and for the units that amounts are written in. */
 const same = (a: Rule, b: Rule): boolean => a.does === b.does && keyOf(a) === keyOf(b);
 
-const keyOf = (rule: Rule): string =>
-  JSON.stringify(rule, (key, part: unknown) =>
-    key === "at" || key === "unit" || key === "table" || key === "body" ? undefined : part,
+const keys = new WeakMap<Rule, string>();
+
+function keyOf(rule: Rule): string {
+  const known = keys.get(rule);
+  if (known !== undefined) return known;
+  const key = JSON.stringify(rule, (name, part: unknown) =>
+    name === "at" || name === "unit" || name === "table" || name === "body" ? undefined : part,
   );
+  keys.set(rule, key);
+  return key;
+}
 
 /** `a <= b` holds where `a < b` or `a is b` does. */
 const weaker = (given: Rule, other: Rule): boolean =>

@@ -129,3 +129,23 @@ test("a layer in between hands the condition on, and a chain of conditions count
   expect(codes(readBook(top("size <= 300 mm"), undefined, chain))).toEqual([]);
   expect(codes(readBook(top("wet"), undefined, chain))).toEqual(["layer/condition"]);
 });
+
+test("conditions of many parts are compared part by part, and a very long chain counts as not implied", () => {
+  const all = (part: (i: number) => string, word: string) =>
+    Array.from({ length: 30 }, (_, i) => part(i)).join(word);
+  const asks = all((i) => `ask a${i} in mm, 0 to 900\nask y${i} of yes-no\n`, "");
+  const chain = Array.from(
+    { length: 400 },
+    (_, i) => `figure f${i} of yes-no = ${i === 399 ? "a0 < 3 mm" : `f${i + 1}`}\n`,
+  ).join("");
+  const lost = (condition: string, when: string) => {
+    const base = `book house, edition 1\n${asks}${chain}step seal "Seal" when ${condition}\n`;
+    const layer = `book yard, edition 1, amends house, edition 1\ninstead step seal "Tape" when ${when}\n`;
+    return readBook(layer, undefined, [base]).findings.some((one) => one.code === "layer/condition");
+  };
+  const either = (limit: number) => all((i) => `(a${i} < ${limit} mm or y${i})`, " and ");
+  const both = (limit: number) => all((i) => `(a${i} < ${limit} mm and y${i})`, " or ");
+  expect([lost(either(3), either(2)), lost(either(3), either(4))]).toEqual([false, true]);
+  expect([lost(both(3), both(2)), lost(both(3), both(4))]).toEqual([false, true]);
+  expect([lost("a0 < 3 mm", "f350"), lost("a0 < 3 mm", "f0")]).toEqual([false, true]);
+});
