@@ -5,7 +5,7 @@
 export { type Book, type Job, contentHashOf, readBook, showJob, wholeTextOf, workJob } from "./api/book.ts";
 export { why } from "./api/why.ts";
 export { sensitivityOfJob } from "./api/sensitivity.ts";
-export { type BookHead, type NamedBook, dependenciesOf, headOf } from "./language/syntax/heads.ts";
+export { type BookHead, type NamedBook, dependenciesOf, headOf } from "./language/syntax/dependencies.ts";
 export { bundled, unbundled } from "./language/layers/bundle.ts";
 export { tidy } from "./language/syntax/tidy.ts";
 export { chartOf } from "./ide/chart-view.ts";

@@ -9,10 +9,10 @@ import { useWords } from "../ui/words/words.ts";
 import type { UnderNamed } from "./book-stack.ts";
 import { stackOn } from "./book-stack.ts";
 import { Cautions, Impossible, Stops, Waiting } from "./card-parts.tsx";
-import { RestsOn } from "./card-rests.tsx";
+import { RestsOn } from "./card-answers.tsx";
 import { Steps } from "./card-steps.tsx";
 import { DoubtLines } from "./doubt-lines.tsx";
-import { useLater } from "./use-later.ts";
+import { useLater } from "./use-lazy-parts.ts";
 // In this order: later rules win over earlier ones.
 import "./job-card.css";
 import "./card-steps.css";

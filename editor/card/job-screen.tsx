@@ -14,7 +14,7 @@ import type { JobCardProps } from "./job-card.tsx";
 import { stateLine } from "./state-line.ts";
 import { useJobScreen } from "./use-job-screen.ts";
 import type { JobScreenState } from "./use-job-screen.ts";
-import { useLater } from "./use-later.ts";
+import { useLater } from "./use-lazy-parts.ts";
 // In this order: later rules win over earlier ones.
 import "./job-screen.css";
 import "./question.css";
@@ -22,7 +22,7 @@ import "./measure-aids.css";
 import "./choices.css";
 import "./ask-lists.css";
 import "./why-sheet.css";
-import "./job-paper.css";
+import "./only-card-on-paper.css";
 
 export interface JobScreenProps {
   readonly title: string;

@@ -6,7 +6,7 @@ import type { AskView, UnitSystem } from "../../core/view.ts";
 import { useWords } from "../ui/words/words.ts";
 import { AskDrawing } from "../ui/drawings/ask-drawing.tsx";
 import { unitIn } from "./other-units.ts";
-import { useLater } from "./use-later.ts";
+import { useLater } from "./use-lazy-parts.ts";
 import { draftOf } from "./quantity-draft.ts";
 import { QuantityField } from "./quantity-field.tsx";
 import type { Draft } from "../client/storage/stored-work.ts";

@@ -4,7 +4,7 @@ import { Hono } from "hono";
 import { getCookie } from "hono/cookie";
 import { relative } from "node:path";
 import { type Gate, cookieName, isOwnName, openGate } from "./api/who.ts";
-import { safetyHeaders, strictTransport } from "./policy.ts";
+import { safetyHeaders, strictTransport } from "./content-policy.ts";
 
 /** Pages that are of use to those only whom the host knows. */
 const behindTheGate = new Set(["/", "/index.html", "/job", "/job.html", "/people.html"]);

@@ -2,7 +2,7 @@
 // address. Both `npm start` and `bevelbook host` do this.
 import { hostname } from "node:os";
 import { join } from "node:path";
-import { buildPages, needsBuild } from "./built.ts";
+import { buildPages, needsBuild } from "./page-build.ts";
 import { type Host, openHost } from "./host.ts";
 import { project } from "./project.ts";
 import { type Settings, isLoopback, readSettings, readDatabaseSettings } from "./settings.ts";

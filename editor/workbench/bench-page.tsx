@@ -8,7 +8,7 @@ import { createWorkbenchStore } from "./store/document.ts";
 import { hostClient } from "../client/storage/host-client.ts";
 import type { BrowserStorage } from "../client/storage/browser-storage.ts";
 import { openBrowserStorage } from "../client/storage/browser-storage.ts";
-import { underFromHost } from "./store/host-under.ts";
+import { underFromHost } from "./store/host-base-books.ts";
 import { openShop } from "./store/shop.ts";
 import { shippedBook, shippedBooks } from "../client/storage/shipped.ts";
 import "../ui/look/look.css";

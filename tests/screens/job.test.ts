@@ -128,7 +128,7 @@ test.each(["en-US", "es-ES"])(
     ).toEqual(told);
     expect(before.some((one) => /^assets\/es-/.test(one.name))).toBe(locale === "es-ES");
     // The rest follows by itself, reasons included, for a panel without a network.
-    for (const part of [/^assets\/later-.*\.js$/, /^assets\/panel-.*\.js$/, /^assets\/job-answers-/])
+    for (const part of [/^assets\/lazy-parts-.*\.js$/, /^assets\/panel-.*\.js$/, /^assets\/job-answers-/])
       expect(
         sent.some((one) => !one.first && part.test(one.name)),
         String(part),

@@ -127,5 +127,8 @@ test("while the host proves a large book, the form says how far it is", async ()
   await page.getByText(/The host proves the book: \d+ of \d+ settled\./).waitFor({ timeout: patience });
   await shot(page, "seal-progress");
   expect(await axeFaults(page)).toEqual([]);
-  await page.locator(".sealed-line, .seal-trouble").first().waitFor({ timeout: 3 * patience });
+  await page
+    .locator(".sealed-line, .seal-trouble")
+    .first()
+    .waitFor({ timeout: 3 * patience });
 }, 240_000);

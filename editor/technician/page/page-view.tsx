@@ -1,6 +1,6 @@
 // The job page: one of four screens, with the line of jobs above it and the timers at its foot.
 import { useEffect, useState, useSyncExternalStore } from "react";
-import { useLoaded } from "../../ui/parts/load-later.ts";
+import { useLoaded } from "../../ui/parts/lazy-load.ts";
 import { fetchLateWords, useWords } from "../../ui/words/words.ts";
 import { ChooseBook } from "./choose-book.tsx";
 import type { JobSession } from "./job-session.ts";

@@ -1,7 +1,7 @@
 // All that the job page fetches after its first question stands, in one portion.
 import "./panel.css";
 
-export { AtPanel } from "./at-panel.tsx";
+export { AtPanel } from "./panel-work.tsx";
 export { JobList } from "./job-list.tsx";
 export { RecordOnCard } from "./record-on-card.tsx";
 export { SignedHead } from "./signed-head.tsx";

@@ -1,7 +1,7 @@
 // The app's own words in English, the language that the others are checked against: those of the first
-// screen. `en-late.ts` has the others. Each part of the page has a file in the folder `en`, and one of the
+// screen. `en-lazy.ts` has the others. Each part of the page has a file in the folder `en`, and one of the
 // same name in the folder of every other language.
-import type { enLate } from "./en-late.ts";
+import type { enLate } from "./en-lazy.ts";
 import { enBook } from "./en/book.ts";
 import { enCard } from "./en/card.ts";
 import { enCloseCalls } from "./en/close-calls.ts";

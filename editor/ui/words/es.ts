@@ -1,4 +1,4 @@
-// The app's own words in Spanish: those of the first screen. `es-late.ts` has the others. A test checks that
+// The app's own words in Spanish: those of the first screen. `es-lazy.ts` has the others. A test checks that
 // none is missing and that each keeps its facts.
 import type { en } from "./en.ts";
 import { esBook } from "./es/book.ts";

@@ -62,10 +62,10 @@ export async function fetchWords(language: Language): Promise<Say> {
  * it stands in where another language cannot be. Rejects where English cannot be fetched.
  */
 export async function fetchLateWords(language = languageOfPage()): Promise<void> {
-  const english = import("./en-late.ts").then(({ enLate }) => holdWords("en", enLate));
+  const english = import("./en-lazy.ts").then(({ enLate }) => holdWords("en", enLate));
   const other =
     language === "es"
-      ? import("./es-late.ts").then(
+      ? import("./es-lazy.ts").then(
           ({ esLate }) => holdWords("es", esLate),
           () => undefined,
         )

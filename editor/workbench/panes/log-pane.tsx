@@ -5,7 +5,7 @@ import type { Snapshot } from "../../client/engine/messages.ts";
 import type { Workbench } from "../controller/use-workbench.ts";
 
 const LogView = lazy(() =>
-  import("../shop-host/log-view.tsx").then((module) => ({ default: module.LogView })),
+  import("../shop-host/shop-log.tsx").then((module) => ({ default: module.LogView })),
 );
 
 export function LogPane({ bench, snapshot }: { readonly bench: Workbench; readonly snapshot: Snapshot }) {

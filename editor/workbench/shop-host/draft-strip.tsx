@@ -3,7 +3,7 @@
 import { capitalise } from "../../../core/capitalise.ts";
 import type { DraftState } from "../store/draft-keeper.ts";
 import { when } from "./edition-words.ts";
-import "./shelf.css";
+import "./shop-host.css";
 
 export function DraftStrip(props: {
   readonly draft: DraftState;

@@ -6,7 +6,7 @@ import type { Snapshot } from "../../client/engine/messages.ts";
 import type { HostClient } from "../../client/storage/host-client.ts";
 import { hashText } from "../../client/storage/hash-text.ts";
 import { useWords } from "../../ui/words/words.ts";
-import "./shelf.css";
+import "./shop-host.css";
 
 /**
  * Draws nothing where the text is not that of a sealed edition, or of one without faults; a text that was

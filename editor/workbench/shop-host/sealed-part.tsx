@@ -10,7 +10,7 @@ import { EditionLine } from "./edition-line.tsx";
 import type { EditionDoes } from "./edition-line.tsx";
 import { editionMatches } from "./edition-words.ts";
 import { SealForm } from "./seal-form.tsx";
-import "./shelf.css";
+import "./shop-host.css";
 
 const atFirst = 3;
 

@@ -1,7 +1,7 @@
 // The ways from the bench to where people sign in, and back; and for who has signed in, to the own password
 // and the people of the shop.
 import type { Hello } from "../../../core/schemas/host.ts";
-import "./shelf.css";
+import "./shop-host.css";
 
 export const SignInLink = () => (
   <a className="button main" href="/sign-in.html?back=%2F">

@@ -9,7 +9,7 @@ import { Examples } from "./examples.tsx";
 import { GoalLine } from "./goal-line.tsx";
 import { GuardPart } from "./guard-part.tsx";
 import { NeverReached } from "./never-reached.tsx";
-import { Owed } from "./owed.tsx";
+import { Owed } from "./goals-of-every-book.tsx";
 import { ChartFindings, OtherFindings } from "./record-findings.tsx";
 import { RecordHead } from "./record-head.tsx";
 import { NothingProved, Part } from "./record-parts.tsx";

@@ -1,7 +1,7 @@
 // One editor for one book's text, without React: it takes the text from outside and
 // hands out what is typed, and never lets the two chase each other.
 import { applyEdits, type Span, type TextEdit } from "../../../core/span.ts";
-import { openEcho } from "./echo.ts";
+import { openEcho } from "./own-edits.ts";
 import { OPTIONS } from "./editor-options.ts";
 import { giveServices, LANGUAGE, registerLanguage } from "./language.ts";
 import { leastEdits } from "./least-edits.ts";

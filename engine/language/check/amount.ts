@@ -4,7 +4,7 @@ import type { Span } from "../../../core/span.ts";
 import { NUMBER, TAPER, type Type, YES_NO, typeOfUnit } from "../../../core/type.ts";
 import { type Unit, currencyOf, readUnit, toSI, unitSymbols } from "../../../core/unit.ts";
 import type { Expr, UnitText } from "../syntax/tree.ts";
-import { nearest } from "./near.ts";
+import { nearest } from "./did-you-mean.ts";
 import type { Rule } from "./rule.ts";
 import { type CheckContext, fault } from "./scope.ts";
 

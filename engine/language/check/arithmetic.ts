@@ -26,7 +26,7 @@ import {
 import { type Unit, simpleUnit } from "../../../core/unit.ts";
 import type { Expr } from "../syntax/tree.ts";
 import { spoilt, unitAt } from "./amount.ts";
-import { unitOf, unlike, wrong } from "./judge.ts";
+import { unitOf, unlike, wrong } from "./mismatches.ts";
 import type { Rule } from "./rule.ts";
 import { type CheckContext, fault } from "./scope.ts";
 

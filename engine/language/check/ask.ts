@@ -4,7 +4,7 @@ import { ANYTHING, isOrdered } from "../../../core/type.ts";
 import type { Statement, Word } from "../syntax/tree.ts";
 import { type Resolved, inUnit, resolve } from "./declared.ts";
 import { checkDrawn } from "./drawn-as.ts";
-import { checkAs } from "./judge.ts";
+import { checkAs } from "./mismatches.ts";
 import { type Range, isBeyond } from "./range.ts";
 import type { Rule } from "./rule.ts";
 import { type CheckContext, type Signature, fault, signature } from "./scope.ts";

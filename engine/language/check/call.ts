@@ -14,8 +14,8 @@ import {
 } from "../../../core/type.ts";
 import type { Expr } from "../syntax/tree.ts";
 import { spoilt } from "./amount.ts";
-import { checkAs, unitOf, unknownName, unlike, wrong } from "./judge.ts";
-import { nearest } from "./near.ts";
+import { checkAs, unitOf, unknownName, unlike, wrong } from "./mismatches.ts";
+import { nearest } from "./did-you-mean.ts";
 import type { CheckedChart, FunctionName, Rule } from "./rule.ts";
 import { type CheckContext, fault } from "./scope.ts";
 

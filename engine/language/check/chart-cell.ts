@@ -5,7 +5,7 @@ import { type Unit, toSI } from "../../../core/unit.ts";
 import type { Band, ConditionCell, Expr, ValueCell } from "../syntax/tree.ts";
 import { literal, spoilt } from "./amount.ts";
 import { check } from "./expression.ts";
-import { unlike } from "./judge.ts";
+import { unlike } from "./mismatches.ts";
 import type { Condition, Rule } from "./rule.ts";
 import { type CheckContext, fault } from "./scope.ts";
 

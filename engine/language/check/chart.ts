@@ -6,7 +6,7 @@ import { checkCondition, checkValue, pointOf } from "./chart-cell.ts";
 import { type Uncovered, checkCoverage } from "./chart-coverage.ts";
 import { checkGroups } from "./chart-groups.ts";
 import { check } from "./expression.ts";
-import { nearest } from "./near.ts";
+import { nearest } from "./did-you-mean.ts";
 import type { ChartMode, CheckedChart, CheckedRow, Condition } from "./rule.ts";
 import { type CheckContext, fault } from "./scope.ts";
 

@@ -17,8 +17,8 @@ import type { Unit } from "../../../core/unit.ts";
 import type { ChartOut, Declared, Expr, Word } from "../syntax/tree.ts";
 import { literal, spoilt, unitAt } from "./amount.ts";
 import { check } from "./expression.ts";
-import { isWhole, notWhole } from "./judge.ts";
-import { nearest } from "./near.ts";
+import { isWhole, notWhole } from "./mismatches.ts";
+import { nearest } from "./did-you-mean.ts";
 import type { Rule } from "./rule.ts";
 import { type CheckContext, fault } from "./scope.ts";
 

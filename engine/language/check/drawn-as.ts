@@ -2,7 +2,7 @@
 import { LENGTH, sameDimension } from "../../../core/dimension.ts";
 import { type Type, typeName } from "../../../core/type.ts";
 import type { Word } from "../syntax/tree.ts";
-import { nearest } from "./near.ts";
+import { nearest } from "./did-you-mean.ts";
 import { type CheckContext, fault } from "./scope.ts";
 
 /** The places that can be shown, and what is measured there. */

@@ -4,7 +4,7 @@ import { type AREA, LENGTH, MASS, TIME, VOLUME, sameDimension } from "../../../c
 import { type Type, isNumber, isOrdered, typeName } from "../../../core/type.ts";
 import type { Statement } from "../syntax/tree.ts";
 import { check } from "./expression.ts";
-import { nearest } from "./near.ts";
+import { nearest } from "./did-you-mean.ts";
 import type { Rule } from "./rule.ts";
 import { type CheckContext, fault } from "./scope.ts";
 

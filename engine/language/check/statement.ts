@@ -9,9 +9,9 @@ import { type CheckedChart, checkChart } from "./chart.ts";
 import { chartOut, declaredRule, resolve } from "./declared.ts";
 import { checkDial } from "./dial.ts";
 import { check, checkText, condition } from "./expression.ts";
-import { checkAs } from "./judge.ts";
+import { checkAs } from "./mismatches.ts";
 import { type CheckedList, checkList } from "./list.ts";
-import { nearest } from "./near.ts";
+import { nearest } from "./did-you-mean.ts";
 import { type CheckedArgument, checkPicture } from "./picture.ts";
 import type { Rule, TextRule } from "./rule.ts";
 import {

@@ -5,7 +5,7 @@ import { type Type, fits, isNumber, typeName } from "../../../core/type.ts";
 import type { Expectation, Expr, Given, Statement } from "../syntax/tree.ts";
 import { literal } from "./amount.ts";
 import { check } from "./expression.ts";
-import { nearest } from "./near.ts";
+import { nearest } from "./did-you-mean.ts";
 import type { Rule } from "./rule.ts";
 import { type CheckContext, fault } from "./scope.ts";
 

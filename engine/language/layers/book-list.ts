@@ -1,5 +1,5 @@
 // Which of the books given is meant by a name and an edition.
-import { headOf } from "../syntax/heads.ts";
+import { headOf } from "../syntax/dependencies.ts";
 
 export interface Found {
   readonly text: string;

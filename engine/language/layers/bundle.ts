@@ -1,7 +1,7 @@
 // A book that depends on others, kept as one text with all of those, so that a job can be worked again years
 // later with exactly the books that it was made with. A book that names no other is its own text alone.
 import { MAX_BOOKS_UNDER } from "../../../core/limits.ts";
-import { dependenciesOf } from "../syntax/heads.ts";
+import { dependenciesOf } from "../syntax/dependencies.ts";
 
 export interface BundledBook {
   readonly text: string;

@@ -5,7 +5,7 @@ import { MAX_BOOKS_UNDER, MAX_CHAIN_OF_BOOKS } from "../../../core/limits.ts";
 import type { Reason } from "../../../core/reason.ts";
 import type { Span } from "../../../core/span.ts";
 import { parseStatement } from "../syntax/parse.ts";
-import { headOf } from "../syntax/heads.ts";
+import { headOf } from "../syntax/dependencies.ts";
 import { type Piece, splitBook } from "../syntax/split.ts";
 import type { Fault, Statement } from "../syntax/tree.ts";
 import { type Dependency, contentHash } from "./content-hash.ts";

@@ -1,7 +1,7 @@
 // Applies a book's own statements to those of the book that it amends: what is replaced, dropped, added to
 // and placed, and what cannot be. Without a book underneath only what is used is brought in.
 import { add } from "./add.ts";
-import { bringIn } from "./bring.ts";
+import { bringIn } from "./used-books.ts";
 import { drop } from "./drop.ts";
 import { type Item, isValue, keyOf, meant } from "./item.ts";
 import {

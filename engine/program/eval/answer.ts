@@ -7,7 +7,7 @@ import type { Reason } from "../../../core/reason.ts";
 import { type Type, fits, isNumber, typeName } from "../../../core/type.ts";
 import { type Unit, toSI } from "../../../core/unit.ts";
 import { isSensible, literal, spoilt } from "../../language/check/amount.ts";
-import { nearest } from "../../language/check/near.ts";
+import { nearest } from "../../language/check/did-you-mean.ts";
 import type { CheckContext, Scope } from "../../language/check/scope.ts";
 import type { Checked } from "../../language/check/statement.ts";
 import { parseAnswer } from "../../language/syntax/parser.ts";

@@ -4,7 +4,7 @@ import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { brotliDecompressSync, gunzipSync } from "node:zlib";
 import { afterAll, beforeAll, expect, test } from "vitest";
-import { needsBuild } from "../../../editor/host/built.ts";
+import { needsBuild } from "../../../editor/host/page-build.ts";
 import { packFolder } from "../../../editor/build/packing.ts";
 import { pageSize } from "../../../editor/build/page-size.ts";
 import { pagesApp } from "../../../editor/host/pages.ts";

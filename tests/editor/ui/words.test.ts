@@ -6,8 +6,8 @@ import { fileURLToPath } from "node:url";
 import { parseAst } from "vite";
 import { describe, expect, it } from "vitest";
 import { en } from "../../../editor/ui/words/en.ts";
-import { enLate } from "../../../editor/ui/words/en-late.ts";
-import { esLate } from "../../../editor/ui/words/es-late.ts";
+import { enLate } from "../../../editor/ui/words/en-lazy.ts";
+import { esLate } from "../../../editor/ui/words/es-lazy.ts";
 import { es } from "../../../editor/ui/words/es.ts";
 
 const bench = fileURLToPath(new URL("../../../editor/", import.meta.url));

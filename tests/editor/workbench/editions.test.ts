@@ -9,7 +9,7 @@ import type { Listed } from "../../../editor/workbench/shop-host/job-words.ts";
 import { withNewest } from "../../../editor/workbench/shop-host/job-words.ts";
 import { loggedJobs, nothingFetched } from "../../../editor/workbench/shop-host/log-answers.ts";
 import { HostRefusal } from "../../../editor/client/storage/host-client.ts";
-import { underFromHost } from "../../../editor/workbench/store/host-under.ts";
+import { underFromHost } from "../../../editor/workbench/store/host-base-books.ts";
 
 const layer =
   '-- notes\nbook quay, edition 3, amends house, edition 7\n    "Quay"\nuse sums, edition 2\nuse words\n';

@@ -1,7 +1,7 @@
 // Statement edges, folds and echoes of the text face, without an editor.
 import { expect, test } from "vitest";
 import type { Finding } from "../../../core/view.ts";
-import { openEcho } from "../../../editor/workbench/text/echo.ts";
+import { openEcho } from "../../../editor/workbench/text/own-edits.ts";
 import {
   findingsAt,
   moveFindings,

@@ -77,7 +77,7 @@ export async function firstVisit(browser: Browser, address: string, locale = "en
     ).jsonValue();
     if (stood === undefined) throw new Error("The first question never stood.");
     // What comes later has been asked for as well, or never is.
-    const later = [/\/later-[\w-]+\.js$/, /\/panel-[\w-]+\.js$/, /\/job-answers-[\w-]+\.js$/];
+    const later = [/\/lazy-parts-[\w-]+\.js$/, /\/panel-[\w-]+\.js$/, /\/job-answers-[\w-]+\.js$/];
     for (let n = 0; n < 100 && !later.every((part) => finished.some((address) => part.test(address))); n += 1)
       await page.waitForTimeout(100);
     return {

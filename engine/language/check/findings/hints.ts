@@ -1,7 +1,7 @@
 // What somebody most likely meant who wrote a word or sign that the language does not have: habits from the
 // workshop wall, from school and from other notations. A hint is a sentence behind the finding; it is never a
 // repair.
-import { nearest } from "../near.ts";
+import { nearest } from "../did-you-mean.ts";
 import { type Facts, meant } from "./define.ts";
 
 const WORDS: ReadonlyMap<string, string> = new Map([

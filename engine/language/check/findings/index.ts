@@ -1,7 +1,7 @@
 // From a fault and its facts to the finding that a person reads.
 import type { Finding, Repair } from "../../../../core/view.ts";
 import type { Span } from "../../../../core/span.ts";
-import { nearest } from "../near.ts";
+import { nearest } from "../did-you-mean.ts";
 import { type Piece, placed } from "../../syntax/split.ts";
 import type { Fault } from "../../syntax/tree.ts";
 import { AMOUNTS } from "./amounts.ts";

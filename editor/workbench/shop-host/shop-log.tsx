@@ -2,12 +2,12 @@
 import { useState } from "react";
 import type { Answers } from "../../../core/view.ts";
 import type { Shop, ShopState } from "../store/shop.ts";
-import { JobsPart } from "./jobs-part.tsx";
-import { LogPart } from "./log-part.tsx";
+import { JobsPart } from "./jobs-table.tsx";
+import { LogPart } from "./log-table.tsx";
 import { SignInLink } from "./sign-in-link.tsx";
 import "../standing/standing.css";
 import "../editions/editions.css";
-import "./shelf.css";
+import "./shop-host.css";
 
 export function LogView(props: {
   readonly shop: Shop;

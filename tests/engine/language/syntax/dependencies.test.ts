@@ -4,7 +4,7 @@ import { readFileSync, readdirSync } from "node:fs";
 import { fileURLToPath } from "node:url";
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { type NamedBook, dependenciesOf, headOf } from "../../../../engine/language/syntax/heads.ts";
+import { type NamedBook, dependenciesOf, headOf } from "../../../../engine/language/syntax/dependencies.ts";
 import { parseStatement } from "../../../../engine/language/syntax/parse.ts";
 import { splitBook } from "../../../../engine/language/syntax/split.ts";
 import { allCases } from "../../../support/cases.ts";

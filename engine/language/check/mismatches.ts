@@ -6,7 +6,7 @@ import { type Type, fits, isNumber, isOrdered, typeName } from "../../../core/ty
 import type { Unit } from "../../../core/unit.ts";
 import type { Expr, Word } from "../syntax/tree.ts";
 import { spoilt } from "./amount.ts";
-import { nearest } from "./near.ts";
+import { nearest } from "./did-you-mean.ts";
 import type { Rule } from "./rule.ts";
 import { type CheckContext, fault } from "./scope.ts";
 
