@@ -5,15 +5,23 @@ import type { JobView } from "./view.ts";
 
 /** The card of a job shown in the book's units, as it is kept when it is signed. */
 export function cardOf(job: JobView, engine: string): CardRecord {
+  const mayApply = job.cautions.filter((line) => line.mayApply !== undefined).map((line) => line.text);
   return {
     state: job.state,
     engine,
     values: job.values.filter((value) => value.state === "known").map(({ name, text }) => ({ name, text })),
     stops: job.stops.map((line) => line.text),
-    cautions: job.cautions.map((line) => line.text),
+    cautions: job.cautions.filter((line) => line.mayApply === undefined).map((line) => line.text),
+    ...(mayApply.length > 0 ? { mayApply } : {}),
     steps: job.steps.map((line) => line.text),
   };
 }
+
+/** One that applies and one that may apply are the same words to whoever read the card. */
+const allCautions = ({ cautions, mayApply = [] }: CardRecord): readonly string[] => [
+  ...cautions,
+  ...mayApply,
+];
 
 /** One thing that comes out otherwise; `then` or `now` is absent where there was, or is, none. */
 export interface CardDifference {
@@ -40,7 +48,7 @@ export function cardDifferences(then: CardRecord, now: CardRecord): readonly Car
   for (const [name, text] of values) found.push({ of: "value", name, now: text });
   found.push(
     ...lines("stop", then.stops, now.stops),
-    ...lines("caution", then.cautions, now.cautions),
+    ...lines("caution", allCautions(then), allCautions(now)),
     ...lines("step", then.steps, now.steps),
   );
   return found;

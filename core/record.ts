@@ -30,6 +30,8 @@ export interface CardRecord {
   readonly values: readonly { readonly name: string; readonly text: string }[];
   readonly stops: readonly string[];
   readonly cautions: readonly string[];
+  /** Cautions whose condition was still open; absent where there were none. */
+  readonly mayApply?: readonly string[];
   readonly steps: readonly string[];
 }
 

@@ -27,6 +27,7 @@ export const cardRecord = z
     values: z.array(z.object({ name: word, text: line })).max(20_000),
     stops: z.array(line).max(2000),
     cautions: z.array(line).max(2000),
+    mayApply: z.array(line).max(2000).optional().describe("Cautions whose condition was still open"),
     steps: z.array(line).max(2000),
   })
   .describe("The card as it was when it was signed");

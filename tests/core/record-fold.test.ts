@@ -169,6 +169,14 @@ describe("a signed card worked again", () => {
     expect(cardOf(view, "1")).toEqual(card);
     expect(cardDifferences(card, cardOf(view, "2"))).toEqual([]);
   });
+  it("keeps a caution that may apply apart, and notices where it comes or goes", () => {
+    const heat = { ...line("Heat"), mayApply: ["air"] };
+    const signed = cardOf({ ...view, cautions: [line("Dust"), heat] }, "1");
+    expect(signed).toEqual({ ...card, mayApply: ["Heat"] });
+    expect(cardDifferences(signed, signed)).toEqual([]);
+    expect(cardDifferences(card, signed)).toEqual([{ of: "caution", name: "", now: "Heat" }]);
+    expect(cardDifferences(signed, card)).toEqual([{ of: "caution", name: "", then: "Heat" }]);
+  });
   it("names exactly what comes out otherwise", () => {
     const now: JobView = {
       ...view,

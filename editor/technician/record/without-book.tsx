@@ -29,6 +29,7 @@ export function WithoutBook({
             [
               ["record.stops", signed.card.stops],
               ["record.cautions", signed.card.cautions],
+              ["record.may-apply", signed.card.mayApply ?? []],
               ["record.steps", signed.card.steps],
             ] as const
           ).map(

@@ -196,6 +196,11 @@ function SignedCard({ signed: { card, note } }: { readonly signed: NonNullable<J
           <b>Caution:</b> {line}
         </p>
       ))}
+      {card.mayApply?.map((line) => (
+        <p key={line}>
+          <b>Caution that may apply:</b> {line}
+        </p>
+      ))}
       <ol className="job-steps">
         {card.steps.map((line, n) => (
           // biome-ignore lint/suspicious/noArrayIndexKey: a signed card never changes, and lines may repeat.

@@ -93,5 +93,6 @@ export const enRecord = {
   "record.kept-card": "The card as it was signed",
   "record.steps": "Steps",
   "record.cautions": "Take care",
+  "record.may-apply": "Take care: may apply",
   "record.stops": "Stop",
 } as const;

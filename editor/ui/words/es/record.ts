@@ -96,5 +96,6 @@ export const esRecord: Readonly<Record<keyof typeof enRecord, string>> = {
   "record.kept-card": "La hoja como se firmó",
   "record.steps": "Pasos",
   "record.cautions": "Tenga cuidado",
+  "record.may-apply": "Cuidado: puede aplicarse",
   "record.stops": "Alto",
 };
