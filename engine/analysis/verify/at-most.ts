@@ -335,19 +335,21 @@ function commonStep(s: number, t: number): number | undefined {
   return undefined;
 }
 
-/** A largest or smallest by the part that is chosen for it, and what it may be above or below that. */
+/**
+ * A largest or smallest by the part that is chosen for it, and by how much the other part is above or below
+ * that: the same unknown in the largest of two numbers and in the smallest of them.
+ */
 function writeChoice(w: Writing, op: Op, depth: number): Quotient | undefined {
   const { low, high } = w.spans;
   const choice = w.choices.get(op.out) ?? 0;
   w.choices.set(op.out, choice);
   if (choice === 0) return undefined;
-  const chosen = choice === 1 ? op.in0 : op.in1;
+  const [chosen, other] = choice === 1 ? [op.in0, op.in1] : [op.in1, op.in0];
   const part = write(w, chosen, depth + 1);
-  const [from, to] =
-    op.opcode === Opcode.max
-      ? [0, Math.max(0, high[op.out]! - low[chosen]!)]
-      : [-Math.max(0, high[chosen]! - low[op.out]!), 0];
-  return part && added(part, unknown(w, `m${op.out}`, from, to), 1);
+  const isLargest = op.opcode === Opcode.max;
+  const [above, beneath] = isLargest ? [other, chosen] : [chosen, other];
+  const most = Math.max(0, high[above]! - low[beneath]!);
+  return part && added(part, unknown(w, `m${above}>${beneath}`, 0, most), isLargest ? 1 : -1);
 }
 
 const ONE: Sum = new Map([["", { factor: 1, powers: new Map() }]]);

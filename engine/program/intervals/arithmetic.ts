@@ -8,23 +8,33 @@ export function multiply(intervals: Intervals, { in0, in1, out }: Op): void {
   const flags = intervals.flags[in0]! | intervals.flags[in1]!;
   const [x, y, u, v] = [intervals.low[in0]!, intervals.high[in0]!, intervals.low[in1]!, intervals.high[in1]!];
   if (in0 === in1) {
-    const m = Math.max(x * x, y * y);
+    const m = Math.max(product(x, x, 1), product(y, y, 1));
     putOutward(intervals, out, x <= 0 && y >= 0 ? 0 : Math.min(x * x, y * y), m, flags);
-    if (x <= 0 && y >= 0) intervals.low[out] = 0;
     return;
   }
-  const p = [times(x, u), times(x, v), times(y, u), times(y, v)];
-  putOutward(intervals, out, Math.min(...p), Math.max(...p), flags);
+  const ends = (way: -1 | 1) => [
+    product(x, u, way),
+    product(x, v, way),
+    product(y, u, way),
+    product(y, v, way),
+  ];
+  putOutward(intervals, out, Math.min(...ends(-1)), Math.max(...ends(1)), flags);
 }
 
-const times = (x: number, y: number): number => (x === 0 || y === 0 ? 0 : x * y);
+/** A product of two ends; one too small for a double is moved off zero, below or above it. */
+const product = (x: number, y: number, way: -1 | 1): number =>
+  x === 0 || y === 0 ? 0 : x * y || way * Number.MIN_VALUE;
+
+/** The same of a quotient. */
+const ratio = (x: number, y: number, way: -1 | 1): number =>
+  x === 0 ? 0 : x / y || (Number.isFinite(y) ? way * Number.MIN_VALUE : 0);
 
 export function divide(intervals: Intervals, { in0, in1, out }: Op): void {
   const flags = intervals.flags[in0]! | intervals.flags[in1]!;
   const [x, y, u, v] = [intervals.low[in0]!, intervals.high[in0]!, intervals.low[in1]!, intervals.high[in1]!];
   if (u > 0 || v < 0) {
-    const p = [x / u, x / v, y / u, y / v].map((q) => (q !== q ? 0 : q));
-    putOutward(intervals, out, Math.min(...p), Math.max(...p), flags);
+    const ends = (way: -1 | 1) => [ratio(x, u, way), ratio(x, v, way), ratio(y, u, way), ratio(y, v, way)];
+    putOutward(intervals, out, Math.min(...ends(-1)), Math.max(...ends(1)), flags);
     // Infinity over infinity says nothing about the ends.
     if (!Number.isFinite(x + y) && !Number.isFinite(u + v)) put(intervals, out, -Infinity, Infinity, flags);
     return;

@@ -39,8 +39,11 @@ export function sameness(intervals: Intervals, a: number, b: number): "always" |
   return nearly(lowA, highB) && nearly(highA, lowB) ? "always" : "open";
 }
 
-/** How the first register can compare with the second: what their intervals allow, less what is assumed. */
-export function relation(intervals: Intervals, a: number, b: number): number {
+/**
+ * How the first register can compare with the second: what their intervals allow, less what is assumed. `exactly`: also whether they
+ * can be anything but equal.
+ */
+export function relation(intervals: Intervals, a: number, b: number, exactly = false): number {
   if (a === b) return NEAR;
   const [lowA, highA, lowB, highB] = [
     intervals.low[a]!,
@@ -54,7 +57,7 @@ export function relation(intervals: Intervals, a: number, b: number): number {
     (below(lowB, highA) ? ABOVE : 0);
   if (intervals.sharper !== undefined && (can & (BELOW | ABOVE)) === (BELOW | ABOVE)) {
     if (intervals.sharper(a, b)) can &= ~ABOVE;
-    else if (intervals.sharper(b, a)) can &= ~BELOW;
+    if ((exactly || (can & ABOVE) !== 0) && intervals.sharper(b, a)) can &= ~BELOW;
   }
   if (intervals.relations.size === 0) return can;
   const [one, two] = [intervals.twins.get(a) ?? a, intervals.twins.get(b) ?? b];

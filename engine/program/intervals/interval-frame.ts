@@ -136,9 +136,12 @@ export function put(intervals: Intervals, d: number, low: number, high: number, 
 const down = (x: number): number => (Number.isFinite(x) ? x - Math.abs(x) * 2.3e-16 - 5e-324 : x);
 const up = (x: number): number => (Number.isFinite(x) ? x + Math.abs(x) * 2.3e-16 + 5e-324 : x);
 
-/** The outcome of one operation on ends: each end a little further out. */
+/**
+ * The outcome of one operation on ends: each end a little further out. An end at zero stays there: a sum is
+ * only zero where it is exactly that, and so are a product, a quotient and a root that do not underflow.
+ */
 export const putOutward = (intervals: Intervals, d: number, low: number, high: number, flags: number) =>
-  put(intervals, d, down(low), up(high), flags);
+  put(intervals, d, low === 0 ? 0 : down(low), high === 0 ? 0 : up(high), flags);
 
 /** Wider, for functions that are only right to a few units in the last place. */
 export const wide = (intervals: Intervals, d: number, low: number, high: number, flags: number) =>

@@ -161,7 +161,7 @@ function compare(intervals: Intervals, op: Op): void {
     );
     return;
   }
-  const how = relation(intervals, in0, in1);
+  const how = relation(intervals, in0, in1, opcode === Opcode.eq || opcode === Opcode.ne);
   const yes =
     opcode === Opcode.lt
       ? BELOW

@@ -156,7 +156,8 @@ test.each([
   ],
   [
     "rounded up to 5 g too, where the cup is a multiple of 5 g",
-    "ask batch in g, 10 to 5000\nfigure cups = batch / 500 g rounded up to whole\n" +
+    "ask resin in g, 10 to 5000\nfigure batch in g = resin rounded up to 10 g\n" +
+      "figure cups = batch / 500 g rounded up to whole\n" +
       "figure each in g = batch / cups rounded up to 5 g\npromise each <= 500 g",
     "proved",
   ],

@@ -63,3 +63,20 @@ promise cup <= ${most}
   expect(cups("resin rounded up to 10 g", "500 g").verdict).toBe("proved");
   expect(cups("resin rounded up to 10 g", "495 g").verdict).toBe("broken");
 });
+
+test("slack: a batch that is not rounded can pass one rounding and not the next", () => {
+  const cups = sound(`book batch, edition 1
+    "Batch"
+ask batch in g, 10 to 8000
+    "Batch"
+figure cups = batch / 200 g rounded up to whole
+figure each in g = batch / cups rounded up to 10 g
+step pour "Pour {each}"
+    from practice
+promise each <= 200 g
+`);
+  const [promise] = promises(cups);
+  // Found by trying the doubles around each whole number of cups.
+  expect(brokenBy(cups, { batch: "5000.0000005 g" }, promise!.id)).toBe(true);
+  expect(promise!.verdict).not.toBe("proved");
+});
