@@ -130,7 +130,7 @@ test("a layer in between hands the condition on, and a chain of conditions count
   expect(codes(readBook(top("wet"), undefined, chain))).toEqual(["layer/condition"]);
 });
 
-test("conditions of many parts are compared part by part, and a very long chain counts as not implied", () => {
+test("conditions of many parts are compared part by part, and a long chain counts as not implied", () => {
   const all = (part: (i: number) => string, word: string) =>
     Array.from({ length: 30 }, (_, i) => part(i)).join(word);
   const asks = all((i) => `ask a${i} in mm, 0 to 900\nask y${i} of yes-no\n`, "");
