@@ -40,8 +40,8 @@ export function sameness(intervals: Intervals, a: number, b: number): "always" |
 }
 
 /**
- * How the first register can compare with the second: what their intervals allow, less what is assumed. `exactly`: also whether they
- * can be anything but equal.
+ * How the first register can compare with the second: what their intervals allow, less what is assumed.
+ * `exactly`: also whether they can be anything but equal.
  */
 export function relation(intervals: Intervals, a: number, b: number, exactly = false): number {
   if (a === b) return NEAR;

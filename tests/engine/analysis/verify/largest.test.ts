@@ -1,5 +1,5 @@
-// Largest and smallest of the same two numbers, and spans that end at zero. Truths by reading; the false ones are
-// false at a job that a person can work.
+// Largest and smallest of the same two numbers, and spans that end at zero. Truths by reading; the false
+// ones are false at a job that a person can work.
 import { expect, test } from "vitest";
 import { brokenBy, promises, sound } from "../support/standing.ts";
 
