@@ -4,7 +4,8 @@ import type { Page } from "playwright-core";
 
 /** Serious and critical faults, each with the first place where it stands. */
 export async function axeFaults(page: Page): Promise<readonly string[]> {
-  await page.evaluate(axe.source);
+  // Half a second to read it in, so once for a page.
+  if (!(await page.evaluate(() => "axe" in globalThis))) await page.evaluate(axe.source);
   const found = await page.evaluate(() =>
     (globalThis as unknown as { axe: typeof axe }).axe.run(document, { resultTypes: ["violations"] }),
   );
