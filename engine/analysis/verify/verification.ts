@@ -204,11 +204,23 @@ export class Verification {
         const entry = this.plan.checked.entries[this.plan.checked.byName.get(name) ?? -1];
         const of = entry && this.plan.byId.get(entry.id);
         return of?.values.length === 1
-          ? [`${readable(name)} is ${shown(evaluation, of.values[0]!, name, "book").text}`]
+          ? [comesOut(readable(name), shown(evaluation, of.values[0]!, name, "book"))]
           : [];
       })
       .slice(0, 5)
       .join(", ");
+  }
+}
+
+/** "width is 5 mm", "width has no value: it divides by zero", "width waits for depth". */
+function comesOut(name: string, { state, text }: Pick<ReturnType<typeof shown>, "state" | "text">): string {
+  switch (state) {
+    case "known":
+      return `${name} is ${text}`;
+    case "unknown":
+      return `${name} ${text}`;
+    case "impossible":
+      return `${name} has no value: ${text}`;
   }
 }
 

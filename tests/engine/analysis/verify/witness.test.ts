@@ -68,3 +68,10 @@ test("every witness of random limits breaks its promise as it is printed", () =>
     else expect(promise!.verdict).toBe("not settled");
   }
 });
+
+test("what comes out in the job that breaks it is said as a value, or as why there is none", () => {
+  const gives = (figure: string, promise: string): string | undefined =>
+    promises(book(`ask x in mm, 0 to 10\n    "x"\nfigure y = ${figure}`, promise))[0]!.gives;
+  expect(gives("x / 1 mm", "y <= 5")).toMatch(/^y is \S+$/);
+  expect(gives("1 mm / x", "y >= 0")).toMatch(/^y has no value: .*divi/);
+});
