@@ -129,8 +129,8 @@ export const LAYERS: readonly FindingKind[] = [
     code: "layer/condition",
     weight: "error",
     says: ({ name, layer, condition }) =>
-      `In ${layer} the step ${name} is done only when ${condition}, and this does not keep that: write ` +
-      "and as-before behind the condition, or or as-before if it is to be done in both.",
+      `In ${layer} the step ${name} is done only when ${condition}, and this drops that. After the new ` +
+      "condition write “and as-before” to keep it, or “or as-before” to do the step in both cases.",
   },
   {
     code: "layer/after",

@@ -109,7 +109,7 @@ export const LAYERS: Readonly<Record<string, FindingPage>> = {
     mend:
       "Write `and as-before` to keep the condition underneath, `or as-before` where " +
       "the step is to be done in " +
-      "both. If the condition underneath is to count no more, drop the step and " +
+      "both. To get rid of the condition underneath, drop the step and " +
       "write it as the book's own. A " +
       "condition that can only hold where the one underneath does needs nothing.",
     books: [
