@@ -112,6 +112,8 @@ export interface AskView {
         readonly low: string;
         readonly high: string;
         readonly resolution?: string;
+        /** The part of the range that is usual, where the book says so. */
+        readonly usual?: { readonly low: string; readonly high: string };
       }
     | {
         readonly is: "kind";

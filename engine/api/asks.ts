@@ -64,7 +64,7 @@ type CheckedAsk = NonNullable<Entry["checked"]["ask"]>;
 /** What can be answered; undefined where the type is not known. */
 function answerForm(
   checked: CheckedBook,
-  { low, high, resolution }: CheckedAsk,
+  { low, high, resolution, usual }: CheckedAsk,
   type: Type,
   unit: Unit | undefined,
 ): AskView["answer"] | undefined {
@@ -82,6 +82,9 @@ function answerForm(
     unit: unit?.symbol ?? "",
     low: writeValue(low, type, unit),
     high: writeValue(high, type, unit),
+    ...(usual
+      ? { usual: { low: writeValue(usual.low, type, unit), high: writeValue(usual.high, type, unit) } }
+      : {}),
     ...(resolution !== undefined ? { resolution: resolutionText(resolution) } : {}),
   };
 }

@@ -5,6 +5,7 @@
 import { type Type, isOrdered } from "../../core/type.ts";
 import type { OutcomeMap, UnitSystem } from "../../core/view.ts";
 import { type Job, evaluationOf } from "../api/book.ts";
+import type { Frame } from "../program/eval/frame.ts";
 import type { Block, Plan } from "../program/plan/plan.ts";
 import { asksOf, worker } from "../program/eval/evaluate.ts";
 import { drawnAxis } from "./drawn-axis.ts";
@@ -31,8 +32,8 @@ export function outcomeMap(
   grid = 40,
 ): OutcomeMap | undefined {
   const { plan, frame } = evaluationOf(job);
-  const across = askedAs(plan, of.across);
-  const up = askedAs(plan, of.up);
+  const across = askedAs(plan, of.across, frame);
+  const up = askedAs(plan, of.up, frame);
   const shown = plan.checked.entries[plan.checked.byName.get(of.shows) ?? -1];
   const outcome = outcomeOf(plan.byId, shown?.id);
   if (across === undefined || up === undefined || shown === undefined || outcome === undefined)
@@ -79,14 +80,25 @@ interface Range {
   readonly high: number;
 }
 
-/** The ask of that name, where it is answered with a number in a range. */
-function askedAs(plan: Plan, name: string): AskedNumber | undefined {
+/**
+ * The ask of that name, where it is answered with a number in a range; what is usual of it and the job's own
+ * answer are drawn.
+ */
+function askedAs(plan: Plan, name: string, frame: Frame): AskedNumber | undefined {
   const asks = asksOf(plan);
   const index = asks.findIndex((block) => block.entry.statement.name?.text === name);
   const block = asks[index];
-  const range = block?.entry.checked.ask;
-  if (block?.values[0] === undefined || range === undefined || !isOrdered(block.values[0].type))
+  const ask = block?.entry.checked.ask;
+  if (block?.values[0] === undefined || ask === undefined || !isOrdered(block.values[0].type))
     return undefined;
+  const own = frame.num[block.values[0].register]!;
+  const range =
+    ask.usual === undefined
+      ? ask
+      : {
+          low: own < ask.usual.low ? own : ask.usual.low,
+          high: own > ask.usual.high ? own : ask.usual.high,
+        };
   return Number.isFinite(range.low) && Number.isFinite(range.high) ? { block, index, range } : undefined;
 }
 

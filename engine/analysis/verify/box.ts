@@ -228,10 +228,22 @@ function halvesOf(ask: Ask, range: Range): readonly [Range, Range] {
   ];
 }
 
-/** The plainest number in a range: the roundest that a person would measure, else the middle. */
+/** The usual answers in a range of numbers; all of it where none of them is usual. */
+export function usualPart({ usual }: Ask, { low, high }: Range): Range {
+  if (usual === undefined || usual.low > high || usual.high < low) return { low, high };
+  return { low: Math.max(low, usual.low), high: Math.min(high, usual.high) };
+}
+
+/**
+ * The plainest answer in a range: a usual one where it has any, the roundest that a person would measure,
+ * else the middle.
+ */
 export function plainest(ask: Ask, range: Range): number {
-  if (range.words !== undefined) return bits(range.words)[0]!;
-  const { low, high } = range;
+  if (range.words !== undefined) {
+    const words = bits(range.words);
+    return words.find((word) => ask.usual?.words?.includes(word)) ?? words[0]!;
+  }
+  const { low, high } = usualPart(ask, range);
   const unit = ask.unit?.factor ?? 1;
   const zero = ask.unit?.zero ?? 0;
   if (ask.type.is === "count" || ask.type.is === "kind") return Math.ceil(low);

@@ -17,7 +17,7 @@ import {
   wholeBox,
 } from "./box.ts";
 import { type Goal, breaks, holdsFor, placesOf } from "./goal.ts";
-import { asTyped, plainer, samples } from "./witness.ts";
+import { asTyped, plainer, samples, usualJobs } from "./witness.ts";
 import { asksOpenByState, openAsks } from "./open-questions.ts";
 import { type Ask, type Slice, sliceOf, comparedIn, twinsOf } from "./slice.ts";
 
@@ -52,7 +52,7 @@ export class Proof {
     this.#examples = examples.map((example) =>
       this.slice.asks.map((ask, i) => example.get(ask.name) ?? plainest(ask, whole.ranges[i]!)),
     );
-    this.#seeds = this.#examples;
+    this.#seeds = [...this.#examples, ...usualJobs(this.slice, whole)];
   }
 
   get verdict(): Verdict {

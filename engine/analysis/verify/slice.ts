@@ -2,6 +2,7 @@
 // proof looks at this part only, and stays good for as long as this part does not change.
 import type { Block, Plan } from "../../program/plan/plan.ts";
 import { type Op, Opcode, type PickTable } from "../../program/plan/op.ts";
+import type { Usual } from "../../language/check/ask.ts";
 import { CLOSE, nearly, nextDown, nextUp } from "../../../core/number.ts";
 import type { Type } from "../../../core/type.ts";
 import type { Unit } from "../../../core/unit.ts";
@@ -28,6 +29,8 @@ export interface Ask {
   readonly unit: Unit | undefined;
   /** All that may be answered. */
   readonly range: Range;
+  /** The part of it that is usual, where the book says so. */
+  readonly usual?: Usual;
   /** In SI; a ten-thousandth of the range where the book names none. */
   readonly resolution: number;
   /**
@@ -144,6 +147,7 @@ function askOf(
     type,
     unit,
     range,
+    ...(ask.usual ? { usual: ask.usual } : {}),
     resolution,
     cuts: count > 0 ? [] : cutsOf(place, ops, blocks, range),
   };

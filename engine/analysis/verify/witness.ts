@@ -4,7 +4,7 @@
 import { roundTo } from "../../../core/number.ts";
 import { readAnswer } from "../../program/eval/answer.ts";
 import { NEVER, type Range, bits } from "../../program/intervals/interval-frame.ts";
-import { type AnswerRange, type Box, CANNOT_TELL, plainest } from "./box.ts";
+import { type AnswerRange, type Box, CANNOT_TELL, plainest, usualPart } from "./box.ts";
 import { typed } from "./job-boxes.ts";
 import type { Ask, Slice } from "./slice.ts";
 
@@ -24,6 +24,21 @@ export function samples(slice: Slice, box: Box): readonly Job[] {
     );
   return [of((range, ask) => plainest(ask, range)), ends("low"), ends("high")];
 }
+
+/** A few jobs whose answers are all usual where that is said; none where nothing is said of the asks. */
+export const usualJobs = (slice: Slice, whole: Box): readonly Job[] =>
+  slice.asks.every((ask) => ask.usual === undefined)
+    ? []
+    : samples(slice, {
+        relations: whole.relations,
+        ranges: slice.asks.map((ask): Range => {
+          const words = ask.usual?.words?.reduce((set, word) => set | (1 << word), 0);
+          const { low, high } = ask.usual ?? ask.range;
+          return ask.range.words === undefined
+            ? { low, high }
+            : { low, high, words: words ?? ask.range.words };
+        }),
+      });
 
 /** What stands for an answer in jobs of a range that has none. */
 function withoutAnswer(range: AnswerRange): number | undefined {
@@ -115,8 +130,9 @@ export function plainer(
 /** What to try for an answer, the plainest first; the last of them is as good as the answer itself. */
 function candidates(ask: Ask, now: number, examples: readonly number[]): readonly number[] {
   const { low, high, words } = ask.range;
-  if (words !== undefined) return [...examples, ...bits(words)];
-  const middle = (low + high) / 2;
+  if (words !== undefined) return [...examples, ...(ask.usual?.words ?? []), ...bits(words)];
+  const usual = usualPart(ask, ask.range);
+  const middle = (usual.low + usual.high) / 2;
   const around = (at: number, width: number) =>
     plainest(ask, { low: Math.max(low, at - width), high: Math.min(high, at + width) });
   const found = [...examples, plainest(ask, ask.range)];

@@ -11,8 +11,12 @@ import { type CheckContext, type Signature, fault, signature } from "./scope.ts"
 
 const EVERYTHING: Range = { low: -Infinity, high: Infinity };
 
+export type Usual = Range & { readonly words?: readonly number[] };
+
 export interface CheckedAsk extends Range {
   readonly resolution?: number;
+  /** What is usual within it; of words, which ones. */
+  readonly usual?: Usual;
   readonly take?: Rule;
   /** Where it is measured, for the drawing beside its question. */
   readonly drawn?: string;
@@ -29,6 +33,7 @@ export function checkAsk(
   if (body.declared === undefined) fault(context, "ask/of-what", name.at, { name: name.text });
   const type = declared?.type ?? ANYTHING;
   const range = rangeOf(context, body, name, declared);
+  const usual = usualOf(context, body.usually, { name: name.text, declared, range });
   const step =
     clauses.measured &&
     inUnit(context, clauses.measured, declared ?? { type: ANYTHING, unit: undefined }, true);
@@ -41,6 +46,7 @@ export function checkAsk(
     signature: signature({ what: "ask", type, unit: declared?.unit, range }),
     ask: {
       ...range,
+      ...(usual ? { usual } : {}),
       ...(step !== undefined ? { resolution: step } : {}),
       ...(take ? { take } : {}),
       ...(drawn ? { drawn } : {}),
@@ -73,12 +79,41 @@ function rangeOf(
   return { low, high };
 }
 
-/** What is taken must be an answer that could have been given, as far as it is written out. */
-function checkFallback(
+interface Asked {
+  readonly name: string;
+  readonly declared: Resolved | undefined;
+  readonly range: Range;
+}
+
+/** The usual answers, in SI; undefined where nothing is said of them, or what is said has its finding. */
+function usualOf(
   context: CheckContext,
-  take: Rule,
-  ask: { readonly name: string; readonly declared: Resolved | undefined; readonly range: Range },
-): void {
+  usually: Extract<Statement["body"], { keyword: "ask" }>["usually"],
+  { name, declared, range }: Asked,
+): Usual | undefined {
+  if (usually === undefined || declared === undefined || declared.type.is === "anything") return undefined;
+  const { at, items, to } = usually;
+  const ordered = isOrdered(declared.type);
+  const bad = (facts: Readonly<Record<string, unknown>>) => {
+    fault(context, "ask/usual", at, { name, ...facts });
+    return undefined;
+  };
+  if (ordered ? to === undefined || items.length > 1 : to !== undefined) return bad({ form: ordered });
+  const found = [...items, ...(to ? [to] : [])].map((one) => inUnit(context, one, declared));
+  const values = found.filter((one) => one !== undefined);
+  if (values.length < found.length || range.low >= range.high) return undefined;
+  const [low, high] = [Math.min(...values), Math.max(...values)];
+  if (!ordered) return { low, high, words: [...new Set(values)].sort((a, b) => a - b) };
+  if (values[0]! > values[1]!) return bad({ turned: true });
+  const write = (amount: number) => writeValue(amount, declared.type, declared.unit);
+  const beyond = values.find((one) => isBeyond(one, range));
+  return beyond === undefined
+    ? { low: Math.max(low, range.low), high: Math.min(high, range.high) }
+    : bad({ value: write(beyond), low: write(range.low), high: write(range.high) });
+}
+
+/** What is taken must be an answer that could have been given, as far as it is written out. */
+function checkFallback(context: CheckContext, take: Rule, ask: Asked): void {
   const { name, declared, range } = ask;
   if (take.does === "choose") {
     for (const one of take.cases) checkFallback(context, one.value, ask);

@@ -184,7 +184,12 @@ function inheriting(body: Body, under: Body): Body {
       return {
         ...body,
         declared: declared(body.declared),
-        ...(body.range === undefined && under.keyword === "ask" && under.range ? { range: under.range } : {}),
+        ...(under.keyword === "ask" && body.range === undefined
+          ? {
+              ...(under.range ? { range: under.range } : {}),
+              ...(under.usually && !body.usually ? { usually: under.usually } : {}),
+            }
+          : {}),
       };
     case "book":
     case "part":

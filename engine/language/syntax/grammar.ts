@@ -6,7 +6,17 @@ import type { Span } from "../../../core/span.ts";
 import { ClauseGrammar } from "./grammar-clauses.ts";
 import { end } from "./token-places.ts";
 import * as T from "./tokens.ts";
-import type { ChartCondition, ChartOut, Declared, Expectation, Expr, Given, Text, Word } from "./tree.ts";
+import type {
+  Body,
+  ChartCondition,
+  ChartOut,
+  Declared,
+  Expectation,
+  Expr,
+  Given,
+  Text,
+  Word,
+} from "./tree.ts";
 
 export class Grammar extends ClauseGrammar {
   /** Throws where `validate` is asked for and the grammar is ambiguous or left-recursive. */
@@ -122,9 +132,30 @@ export class Grammar extends ClauseGrammar {
         range = { low, high };
       });
     });
+    const usually = this.OPTION2(() => {
+      this.CONSUME2(T.Comma);
+      return this.SUBRULE(this.usually);
+    });
     const ruleEnd = this.ACTION(() => end(this.LA(0)));
     const clauses = this.SUBRULE(this.clauses);
-    return { name, declared, range, ruleEnd, clauses };
+    return { name, declared, range, usually, ruleEnd, clauses };
+  });
+
+  /** `usually 35 to 75`, or words: `usually smc, hand-laid`. */
+  usually = this.RULE("usually", (): Extract<Body, { keyword: "ask" }>["usually"] => {
+    const word = this.CONSUME(T.Usually);
+    const items = [this.SUBRULE(this.item)];
+    let to: Expr | undefined;
+    this.OPTION(() => {
+      this.CONSUME(T.To);
+      to = this.SUBRULE(this.signedLiteral);
+    });
+    this.MANY(() => {
+      this.CONSUME(T.Comma);
+      items.push(this.SUBRULE2(this.item));
+    });
+    const at = this.ACTION(() => ({ start: word.startOffset, end: end(this.LA(0)) }));
+    return { at, items, ...(to ? { to } : {}) };
   });
 
   dial = this.RULE("dial", () => {

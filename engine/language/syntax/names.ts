@@ -64,6 +64,7 @@ function addNamesOf(body: Body, names: NameSet): void {
     case "ask":
       names.rule(body.range?.low);
       names.rule(body.range?.high);
+      body.usually?.items.forEach((item) => names.rule(item));
       names.kindOf(body.declared);
       return;
     case "dial":

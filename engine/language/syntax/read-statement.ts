@@ -78,11 +78,16 @@ const READERS: Readonly<Record<StatementWord, Reader>> = {
   ),
   ask: reader(
     () => grammar.ask(),
-    ({ name, declared, range, ruleEnd, clauses }) => ({
+    ({ name, declared, range, usually, ruleEnd, clauses }) => ({
       name,
       clauses,
       ruleAt: { start: name.at.end, end: ruleEnd },
-      body: { keyword: "ask", declared, ...(range ? { range } : {}) },
+      body: {
+        keyword: "ask",
+        declared,
+        ...(range ? { range } : {}),
+        ...(usually ? { usually } : {}),
+      },
     }),
   ),
   dial: reader(

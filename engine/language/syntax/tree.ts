@@ -245,6 +245,8 @@ export type Body =
       readonly keyword: "ask";
       readonly declared: Declared;
       readonly range?: { readonly low: Expr; readonly high: Expr };
+      /** What is usual within it: with `to`, from the only one of the items; else the words that are. */
+      readonly usually?: { readonly at: Span; readonly items: readonly Expr[]; readonly to?: Expr };
     }
   | {
       readonly keyword: "dial";

@@ -25,6 +25,18 @@ export const BOOK: readonly FindingKind[] = [
           : `The range of ${name} runs from the larger to the smaller.`,
   },
   {
+    code: "ask/usual",
+    weight: "error",
+    says: ({ name, form, turned, value, low, high }) =>
+      form === true
+        ? `What is usual of ${name} is a span: usually LOW to HIGH.`
+        : form === false
+          ? `${name} is answered with a word: name the usual ones, with commas.`
+          : turned
+            ? `What is usual of ${name} runs from the larger to the smaller.`
+            : `${value} is not possible for ${name}, so it cannot be usual: the range is ${low} to ${high}.`,
+  },
+  {
     code: "ask/fallback",
     weight: "error",
     says: ({ name, value, low, high }) =>

@@ -12,6 +12,10 @@ export const BOOK: Readonly<Record<string, FindingPage>> = {
     mend: "Write the smaller end first; words need no range. What is never answered otherwise is a dial.",
     smallest: "ask depth in mm, 30 to 0.5",
   },
+  "ask/usual": {
+    mend: "Name a part of the range, or some of the words.",
+    smallest: "ask damp in %, 5 to 100, usually 35 to 120",
+  },
   "ask/fallback": {
     mend: "Take what could have been answered, or widen the range.",
     smallest: "ask depth in mm, 1 to 12\n    if unknown take 20 mm",
