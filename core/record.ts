@@ -1,6 +1,7 @@
 // The record of a job: a set of entries, each made once, on one device, and never changed. What a job is
-// follows from its entries alone, whatever the order in which they arrive and however often, so that tablets
-// can deliver late.
+// follows from its entries alone, however often they arrive, so that tablets can deliver late. On a device
+// the device's clock orders them; at the host the order in which the host received them does, whatever any
+// clock says.
 import type { JobState } from "./job-state.ts";
 import type { Answers } from "./view.ts";
 
@@ -78,6 +79,21 @@ export type JobEntry = Deed & {
   readonly by?: string;
 };
 
+/** How the host came by an entry. */
+export interface Received {
+  /** Number of the line in the host's log: those of one delivery have the same. */
+  readonly line: number;
+  /** Milliseconds since 1970, by the host's clock. */
+  readonly at: number;
+  /** Who was signed in when it was delivered. */
+  readonly by: string;
+  /** Milliseconds by which the device's clock was ahead of the host's; absent where it did not say. */
+  readonly skew?: number;
+}
+
+/** An entry as the host hands it out; one on its device was not received yet. */
+export type KeptEntry = JobEntry & { readonly received?: Received };
+
 export interface UsedLine {
   readonly line: string;
   readonly what: string;
@@ -85,6 +101,7 @@ export interface UsedLine {
   readonly lot: string;
   readonly note: string;
   readonly at: number;
+  readonly received?: Received;
 }
 export interface PhotoLine {
   readonly photo: string;
@@ -93,12 +110,14 @@ export interface PhotoLine {
   readonly caption: string;
   readonly shows?: PhotoShows;
   readonly at: number;
+  readonly received?: Received;
 }
 export interface NoteLine {
   readonly line: string;
   readonly text: string;
   readonly at: number;
   readonly by?: string;
+  readonly received?: Received;
 }
 export interface TimerLine {
   readonly timer: string;
@@ -112,13 +131,18 @@ export interface Signed {
   readonly by?: string;
   readonly card: CardRecord;
   readonly note?: string;
+  readonly received?: Received;
 }
 
 export interface JobRecord {
   readonly id: string;
   readonly book?: BookRef;
+  /** Other books that the job was begun by as well: the first holds. */
+  readonly otherBooks?: readonly BookRef[];
   readonly title: string;
+  /** By the clock of the device. */
   readonly begun: number;
+  /** By the host's clock where it has received the last entry. */
   readonly changed: number;
   readonly answers: Answers;
   readonly ticked: Readonly<Record<string, string>>;
@@ -128,16 +152,24 @@ export interface JobRecord {
   readonly timers: readonly TimerLine[];
   /** The first signing holds. What came after it is in `after` and changes nothing else. */
   readonly signed?: Signed;
-  /** Entries made after the signing. */
-  readonly after: readonly JobEntry[];
+  /** Entries that stand behind the signing. */
+  readonly after: readonly KeptEntry[];
 }
 
-/** Earlier first; of two at one moment the one with the smaller id. */
-const inTime = (a: JobEntry, b: JobEntry): number => a.at - b.at || (a.id < b.id ? -1 : a.id > b.id ? 1 : 0);
+/**
+ * As the host received them; what came together, and what it has not received, by the device's clock, and at
+ * one moment by id.
+ */
+const inOrder = (a: KeptEntry, b: KeptEntry): number => {
+  const [first, second] = [a.received?.line ?? Infinity, b.received?.line ?? Infinity];
+  if (first !== second) return first - second;
+  return a.at - b.at || (a.id < b.id ? -1 : a.id > b.id ? 1 : 0);
+};
 
 /** A job while its entries are gone through. */
 interface Fold {
   book: BookRef | undefined;
+  readonly otherBooks: Map<string, BookRef>;
   title: string;
   signed: Signed | undefined;
   readonly answers: Map<string, string>;
@@ -149,17 +181,18 @@ interface Fold {
 }
 
 /**
- * The job that its entries make: of two deeds about one thing the later holds. Gives the same for any order
- * and any repetition.
+ * The job that its entries make: of two deeds about one thing the later holds, and the first signing closes
+ * it. Gives the same for any order and any repetition of what is given.
  */
-export function foldJob(id: string, entries: Iterable<JobEntry>): JobRecord {
-  const once = new Map<string, JobEntry>();
+export function foldJob(id: string, entries: Iterable<KeptEntry>): JobRecord {
+  const once = new Map<string, KeptEntry>();
   for (const entry of entries) if (entry.job === id) once.set(entry.id, entry);
-  const sorted = [...once.values()].sort(inTime);
+  const sorted = [...once.values()].sort(inOrder);
   const signing = sorted.findIndex((entry) => entry.does === "sign");
   const counted = signing < 0 ? sorted : sorted.slice(0, signing + 1);
   const fold: Fold = {
     book: undefined,
+    otherBooks: new Map(),
     title: "",
     signed: undefined,
     answers: new Map(),
@@ -170,13 +203,14 @@ export function foldJob(id: string, entries: Iterable<JobEntry>): JobRecord {
     timers: new Map(),
   };
   for (const entry of counted) apply(fold, entry);
-  const { book, title, signed } = fold;
+  const { book, otherBooks, title, signed } = fold;
   return {
     id,
     ...(book === undefined ? {} : { book }),
+    ...(otherBooks.size === 0 ? {} : { otherBooks: [...otherBooks.values()] }),
     title,
     begun: sorted[0]?.at ?? 0,
-    changed: sorted.at(-1)?.at ?? 0,
+    changed: sorted.reduce((latest, entry) => Math.max(latest, entry.received?.at ?? entry.at), 0),
     answers: Object.fromEntries(fold.answers),
     ticked: Object.fromEntries(fold.ticked),
     used: [...fold.used.values()],
@@ -188,10 +222,11 @@ export function foldJob(id: string, entries: Iterable<JobEntry>): JobRecord {
   };
 }
 
-function apply(fold: Fold, entry: JobEntry): void {
+function apply(fold: Fold, entry: KeptEntry): void {
   switch (entry.does) {
     case "begin":
       fold.book ??= entry.book;
+      if (entry.book.print !== fold.book.print) fold.otherBooks.set(entry.book.print, entry.book);
       fold.title = entry.title || fold.title;
       break;
     case "answer":
@@ -218,13 +253,21 @@ function apply(fold: Fold, entry: JobEntry): void {
   }
 }
 
-type Entry<D extends Deed["does"]> = Extract<JobEntry, { does: D }>;
+type Entry<D extends Deed["does"]> = Extract<KeptEntry, { does: D }>;
 
-const usedLine = ({ line, what, amount, lot, note, at }: Entry<"used">): UsedLine | undefined =>
-  what === undefined ? undefined : { line, what, amount: amount ?? "", lot: lot ?? "", note: note ?? "", at };
+const receivedOf = ({ received }: KeptEntry): { received?: Received } =>
+  received === undefined ? {} : { received };
 
-const photoLine = ({ photo, type, bytes, caption, shows, at }: Entry<"photo">): PhotoLine | undefined =>
-  type === undefined
+const usedLine = (entry: Entry<"used">): UsedLine | undefined => {
+  const { line, what, amount, lot, note, at } = entry;
+  return what === undefined
+    ? undefined
+    : { line, what, amount: amount ?? "", lot: lot ?? "", note: note ?? "", at, ...receivedOf(entry) };
+};
+
+const photoLine = (entry: Entry<"photo">): PhotoLine | undefined => {
+  const { photo, type, bytes, caption, shows, at } = entry;
+  return type === undefined
     ? undefined
     : {
         photo,
@@ -233,21 +276,31 @@ const photoLine = ({ photo, type, bytes, caption, shows, at }: Entry<"photo">): 
         caption: caption ?? "",
         ...(shows === undefined ? {} : { shows }),
         at,
+        ...receivedOf(entry),
       };
+};
 
-const noteLine = ({ line, text, at, by }: Entry<"note">): NoteLine | undefined =>
-  text === undefined ? undefined : { line, text, at, ...(by === undefined ? {} : { by }) };
+const noteLine = (entry: Entry<"note">): NoteLine | undefined => {
+  const { line, text, at, by } = entry;
+  return text === undefined
+    ? undefined
+    : { line, text, at, ...(by === undefined ? {} : { by }), ...receivedOf(entry) };
+};
 
 const timerLine = ({ timer, says, ends, at }: Entry<"timer">): TimerLine | undefined =>
   ends === undefined ? undefined : { timer, says: says ?? "", ends, at };
 
-const signedBy = ({ at, name, card, by, note }: Entry<"sign">): Signed => ({
-  at,
-  name,
-  card,
-  ...(by === undefined ? {} : { by }),
-  ...(note === undefined ? {} : { note }),
-});
+const signedBy = (entry: Entry<"sign">): Signed => {
+  const { at, name, card, by, note } = entry;
+  return {
+    at,
+    name,
+    card,
+    ...(by === undefined ? {} : { by }),
+    ...(note === undefined ? {} : { note }),
+    ...receivedOf(entry),
+  };
+};
 
 function put<T>(into: Map<string, T>, key: string, value: T | undefined): void {
   if (value === undefined) into.delete(key);

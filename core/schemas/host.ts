@@ -2,7 +2,7 @@
 // 1970, by the host's clock unless said otherwise; a print is SHA-256 in hexadecimal.
 import { z } from "zod";
 import { MAX_BOOK_BYTES, MAX_BUNDLE_BYTES, exceedsBytes, mebibytes } from "../limits.ts";
-import { bookRef, cardRecord, jobEntry, print } from "./record.ts";
+import { bookRef, cardRecord, jobEntry, print, received } from "./record.ts";
 
 const time = z.number().int().describe("Milliseconds since 1970");
 export const bookName = z
@@ -33,6 +33,7 @@ export const hello = z.object({
   program: z.literal("bevelbook"),
   engine: z.string().describe("Version of the engine that the host works with"),
   you: z.object({ name: z.string(), role }),
+  asked: z.boolean().describe("Whether people sign in here"),
   largest: z.object({ text: z.number().int(), photo: z.number().int(), entries: z.number().int() }),
 });
 
@@ -176,17 +177,30 @@ export const sealRefused = z.object({ says: z.string(), faults: z.array(fault) }
 // ───────────── jobs ─────────────
 
 const line = z.string();
+const keptEntry = z.intersection(jobEntry, z.object({ received: received.optional() }));
 const jobRecord = z
   .object({
     id: z.string(),
     book: bookRef.optional(),
+    otherBooks: z
+      .array(bookRef)
+      .optional()
+      .describe("Other books that it was begun by as well; the first that the host received holds"),
     title: z.string(),
-    begun: time,
-    changed: time,
+    begun: time.describe("By the clock of the device"),
+    changed: time.describe("By the host's clock"),
     answers: z.record(z.string(), z.string()),
     ticked: z.record(z.string(), z.string()),
     used: z.array(
-      z.object({ line, what: z.string(), amount: z.string(), lot: z.string(), note: z.string(), at: time }),
+      z.object({
+        line,
+        what: z.string(),
+        amount: z.string(),
+        lot: z.string(),
+        note: z.string(),
+        at: time,
+        received: received.optional(),
+      }),
     ),
     photos: z.array(
       z.object({
@@ -196,9 +210,18 @@ const jobRecord = z
         caption: z.string(),
         shows: z.enum(["before", "during", "after"]).optional(),
         at: time,
+        received: received.optional(),
       }),
     ),
-    notes: z.array(z.object({ line, text: z.string(), at: time, by: z.string().optional() })),
+    notes: z.array(
+      z.object({
+        line,
+        text: z.string(),
+        at: time,
+        by: z.string().optional(),
+        received: received.optional(),
+      }),
+    ),
     timers: z.array(z.object({ timer: z.string(), says: z.string(), ends: time, at: time })),
     signed: z
       .object({
@@ -207,11 +230,15 @@ const jobRecord = z
         by: z.string().optional(),
         card: cardRecord,
         note: z.string().optional(),
+        received: received.optional(),
       })
-      .optional(),
-    after: z.array(jobEntry),
+      .optional()
+      .describe("The first signature that the host received"),
+    after: z
+      .array(keptEntry)
+      .describe("What the host received behind the signature, whatever its clock says"),
   })
-  .describe("The job as its entries make it; times in it are those of the devices");
+  .describe("The job as its entries make it, in the order in which the host received them");
 
 const difference = z.object({
   of: z.enum(["state", "value", "stop", "caution", "step"]),
@@ -240,10 +267,12 @@ const jobLine = z.object({
   state: jobState,
   begun: time,
   changed: time,
-  signedAt: time.optional(),
+  signedAt: time.optional().describe("By the clock of the device"),
   signedBy: z.string().optional(),
+  closedAt: time.optional().describe("When the host received the signature"),
+  closedBy: z.string().optional().describe("Who was signed in when it was delivered"),
   agreement: z.enum(["not signed", "waiting", "same", "differs", "book unknown", "cannot be worked"]),
-  after: z.number().int().describe("Entries made after the signing"),
+  after: z.number().int().describe("Entries that the host received behind the signature"),
 });
 export const jobList = z.object({
   jobs: z.array(jobLine).describe("The last changed first"),
@@ -261,6 +290,10 @@ export const jobFull = z.object({
   job: jobRecord,
   agreement: jobLine.shape.agreement,
   missingPhotos: z.array(print).describe("Photographs that no device has delivered yet"),
+});
+export const entryList = z.object({
+  entries: z.array(keptEntry).describe("In the order in which the host received them"),
+  more: z.boolean(),
 });
 export const jobTrace = z.object({
   engine: z.string(),
@@ -281,6 +314,8 @@ export const delivered = z.object({
       }),
     )
     .describe("These are not kept"),
+  at: time.describe("The host's clock"),
+  by: z.string().optional().describe("Who is signed in; absent where nobody signs in"),
 });
 export const photoKept = z.object({ photo: print, bytes: z.number().int(), known: z.boolean() });
 
@@ -411,6 +446,7 @@ export type Agreement = z.infer<typeof agreement>;
 export type JobLine = z.infer<typeof jobLine>;
 export type JobList = z.infer<typeof jobList>;
 export type AnswersList = z.infer<typeof answersList>;
+export type EntryList = z.infer<typeof entryList>;
 export type JobFull = z.infer<typeof jobFull>;
 export type JobTrace = z.infer<typeof jobTrace>;
 export type Delivered = z.infer<typeof delivered>;

@@ -77,3 +77,16 @@ export const jobEntries = z
   .array(jobEntry)
   .max(500)
   .describe("Delivered together; each is taken once, whatever the order");
+
+export const received = z
+  .object({
+    line: z.number().int().describe("Line of the host's log: entries of one delivery have the same"),
+    at: z.number().int().describe("By the host's clock"),
+    by: z.string().describe("Who was signed in when it was delivered"),
+    skew: z
+      .number()
+      .int()
+      .optional()
+      .describe("Milliseconds by which the device's clock was ahead; absent where the device did not say"),
+  })
+  .describe("How the host came by it. The host's own order counts, and no clock of a device");

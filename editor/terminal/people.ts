@@ -54,7 +54,10 @@ async function inviteRole(io: Io, words: readonly string[], json: boolean): Prom
 }
 
 async function reset(io: Io, name: string, json: boolean): Promise<0 | 1> {
-  const { invite, listPeople, nameKeyOf } = await import("../host/people/accounts.ts");
+  const [{ invite, listPeople }, { nameKeyOf }] = await Promise.all([
+    import("../host/people/accounts.ts"),
+    import("../host/people/name-key.ts"),
+  ]);
   if (name === "") throw new CallError("Say whose password: bevelbook people reset NAME.");
   return withDatabase(io, async (database) => {
     const { people } = await listPeople(database);

@@ -110,7 +110,7 @@ async function lists(place: DatabasePlace): Promise<void> {
   for (let done = 0; done < jobs; done += 50)
     await deliver(
       database,
-      "the bench",
+      { name: "the bench" },
       Array.from({ length: 50 }, (_, i) =>
         jobEntries(
           luck,

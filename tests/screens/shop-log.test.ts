@@ -76,7 +76,7 @@ test.each([
     const names = ["Blue canopy, order 1", "Red canopy, order 2"];
     await deliver(
       shop.host.database,
-      "tablet",
+      { name: "tablet" },
       signed.flatMap((entries, n) =>
         entries.map((entry) => (entry.does === "begin" ? { ...entry, title: names[n]! } : entry)),
       ),
@@ -84,7 +84,7 @@ test.each([
     for (let n = 0; n < 20; n += 1)
       await deliver(
         shop.host.database,
-        "tablet",
+        { name: "tablet" },
         Array.from({ length: 100 }, () =>
           jobEntries(luck, refOf(text, 200), 1_700_000_000_000 + n * 1_000_000),
         ).flat(),

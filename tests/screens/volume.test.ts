@@ -40,7 +40,7 @@ test.each([
       { name: "quay-panels", edition: 1, print: sha256("quay"), sealed: true },
       Date.UTC(2025, 0, 1),
     ).map((entry) => (entry.does === "begin" ? { ...entry, title: "late canopy" } : entry));
-    await deliver(shop.host.database, "a tablet", late);
+    await deliver(shop.host.database, { name: "a tablet" }, late);
     await page.locator(".log-lines li:first-child b", { hasText: "late canopy" }).waitFor();
     await page.getByText("101 and more, the last changed first.").waitFor();
     await page

@@ -16,6 +16,7 @@ import type {
   Edition,
   EditionLine,
   EditionList,
+  EntryList,
   Hello,
   HostEvent,
   JobFull,
@@ -85,6 +86,8 @@ export interface HostClient {
     readonly limit?: number;
   }): Promise<AnswersList>;
   job(id: string): Promise<JobFull>;
+  /** In the order in which the host received them. */
+  entries(id: string, page: { readonly skip: number; readonly limit: number }): Promise<EntryList>;
   again(id: string): Promise<Agreement>;
   trace(id: string): Promise<JobTrace>;
   keepPhoto(photo: string, bytes: Blob): Promise<PhotoKept>;
@@ -185,6 +188,7 @@ export function hostClient(address = ""): HostClient {
     jobs: (page) => get("jobs", { ...page }),
     answers: (page) => get("answers", { ...page }),
     job: (id) => get(`jobs/${id}`),
+    entries: (id, page) => get(`jobs/${id}/entries`, page),
     again: (id) => get(`jobs/${id}/again`),
     trace: (id) => get(`jobs/${id}/trace`),
     keepPhoto: (photo, bytes) => good(ask("PUT", at(`photos/${photo}`), bytes)),

@@ -40,6 +40,7 @@ export function hostApi(parts: HostParts): Api {
         program: "bevelbook" as const,
         engine: engineVersion,
         you: { name: context.var.person.name, role: context.var.person.role },
+        asked: parts.gate?.asked === true,
         largest: { text: MAX_BOOK_BYTES, photo: MAX_PHOTO_BYTES, entries: largestDelivery },
       },
       200,

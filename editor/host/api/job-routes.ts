@@ -6,6 +6,7 @@ import {
   agreement,
   answersList,
   delivered,
+  entryList,
   jobFull,
   jobList,
   jobState,
@@ -14,7 +15,15 @@ import {
   refusal,
 } from "../../../core/schemas/host.ts";
 import { reworkCard } from "../engine-threads/rework-card.ts";
-import { answersOf, deliver, fullJob, jobRecordOf, listJobs, traceOf } from "../database/job-table.ts";
+import {
+  answersOf,
+  deliver,
+  entriesOf,
+  fullJob,
+  jobRecordOf,
+  listJobs,
+  traceOf,
+} from "../database/job-table.ts";
 import { keepPhoto, photoOf } from "../database/photos.ts";
 import { Trouble } from "../trouble.ts";
 import {
@@ -53,7 +62,17 @@ const deliverEntries = createRoute({
   method: "post",
   path: "/api/jobs/entries",
   summary: "Delivers entries of jobs; each is taken once, however often it comes",
-  request: { body: given(z.object({ entries })) },
+  request: {
+    body: given(
+      z.object({
+        entries,
+        sent: z.number().int().min(0).max(8.64e15).optional().openapi({
+          description:
+            "The device's clock as it delivers: compared with the host's and shown; it decides nothing",
+        }),
+      }),
+    ),
+  },
   responses: { 200: json(delivered, "What was taken is on the disk"), ...refusals },
 });
 
@@ -93,6 +112,20 @@ const readJob = createRoute({
   summary: "A job with all that was recorded of it",
   request: { params: inJob },
   responses: { 200: json(jobFull, "As its entries make it"), ...refusals },
+});
+
+const readEntries = createRoute({
+  method: "get",
+  path: "/api/jobs/{id}/entries",
+  summary: "Every entry of a job, with who delivered it and when",
+  request: {
+    params: inJob,
+    query: z.object({
+      ...pageQuery,
+      skip: z.coerce.number().int().min(0).max(1_000_000_000).default(0),
+    }),
+  },
+  responses: { 200: json(entryList, "In the order in which the host received them"), ...refusals },
 });
 
 const workAgain = createRoute({
@@ -142,7 +175,8 @@ export function jobRoutes(app: Api, parts: HostParts): void {
     who,
     deliverEntries,
     async (context) => {
-      const outcome = await deliver(database, context.var.person.name, context.req.valid("json").entries);
+      const { entries: delivery, sent } = context.req.valid("json");
+      const outcome = await deliver(database, context.var.person, delivery, sent);
       parts.rework.poke();
       return context.json(outcome, 200);
     },
@@ -160,6 +194,11 @@ export function jobRoutes(app: Api, parts: HostParts): void {
   add(app, who, readJob, async (context) =>
     context.json(await fullJob(database, context.req.valid("param").id), 200),
   );
+
+  add(app, who, readEntries, async (context) => {
+    const { skip, limit } = context.req.valid("query");
+    return context.json(await entriesOf(database, context.req.valid("param").id, skip, limit), 200);
+  });
 
   agreementRoutes(app, parts);
   photoRoutes(app, parts);

@@ -20,6 +20,7 @@ export const needs = {
   "get /api/jobs": "viewer",
   "get /api/answers": "viewer",
   "get /api/jobs/{id}": "viewer",
+  "get /api/jobs/{id}/entries": "viewer",
   "get /api/jobs/{id}/again": "viewer",
   "get /api/jobs/{id}/trace": "viewer",
   "put /api/photos/{photo}": "technician",

@@ -11,7 +11,9 @@ import { createGunzip, createGzip } from "node:zlib";
 import { Readable } from "node:stream";
 import { type Kysely, sql } from "kysely";
 import { liftGuards, putGuards } from "./write-once-triggers.ts";
+import { foldOldJobs } from "./job-fold.ts";
 import { appendLog } from "./log-chain.ts";
+import { fillLines } from "./received-lines.ts";
 import type { Database } from "./database.ts";
 import { type TableName, type Tables, tableKeys } from "./tables.ts";
 import { troubleOf } from "./database-errors.ts";
@@ -185,6 +187,9 @@ export async function restore(database: Database, file: string, who: string): Pr
       waiting.push(line);
     });
     await flush();
+    // A backup of an earlier form.
+    await fillLines(tx);
+    await foldOldJobs(tx);
     // Whoever was signed in before signs in again: roles and passwords may be others now.
     for (const table of ["sessions", "invitations"] as const) await tx.deleteFrom(table).execute();
     await putGuards(tx, database.sort);

@@ -6,6 +6,7 @@ import { join } from "node:path";
 import { Kysely, type Transaction, sql } from "kysely";
 import { openFileDatabase } from "./file-database.ts";
 import { type Followed, type Follower, followLog } from "./follow.ts";
+import { foldOldJobs, oldJobs } from "./job-fold.ts";
 import type { Sort } from "./write-once-triggers.ts";
 import { type LogBody, appendLog } from "./log-chain.ts";
 import { type MigrateOptions, migrate } from "./migrate.ts";
@@ -79,6 +80,7 @@ export async function openDatabase(place: DatabasePlace, options: MigrateOptions
             if (!existsSync(copy)) await sql`vacuum into ${sql.lit(copy)}`.execute(db);
           };
     const form = (await migrate(db, opened.sort, { beforeChange, ...options })).at(-1)!;
+    if ((await oldJobs(db)).length > 0) await db.transaction().execute((tx) => foldOldJobs(tx));
     follower = await followLog(db);
     const database = databaseOn(db, opened, form, follower, listeners);
     return database;

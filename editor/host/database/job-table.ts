@@ -1,17 +1,20 @@
 // Jobs in the database: entries as tablets deliver them, late, twice or out of order, and each job folded
 // from its entries.
 import { sql } from "kysely";
-import { type JobEntry, type JobRecord, foldJob } from "../../../core/record.ts";
+import { type JobEntry, type JobRecord, type KeptEntry, foldJob } from "../../../core/record.ts";
 import { jobEntry } from "../../../core/schemas/record.ts";
 import type {
   Agreement,
   AnswersList,
   Delivered,
+  EntryList,
   JobFull,
   JobLine,
   JobList,
 } from "../../../core/schemas/host.ts";
+import { entryColumns, keptEntry, updateJob } from "./job-fold.ts";
 import { sha256 } from "./log-chain.ts";
+import { nameKeyOf } from "../people/name-key.ts";
 import { missingPhotos } from "./photos.ts";
 import { searchPatterns } from "./search.ts";
 import type { Database } from "./database.ts";
@@ -21,86 +24,132 @@ import { Trouble } from "../trouble.ts";
 /** A transaction on the shop's tables. */
 type Transaction = Database["db"];
 
+/** Who is signed in where entries are delivered; without `id` on the shop's own machine, where nobody is. */
+export interface Deliverer {
+  readonly name: string;
+  readonly id?: string;
+}
+
 /**
  * Stores each entry that can be taken, once, all in one transaction. An entry that cannot be understood is
- * reported and does not hold back the others.
+ * reported and does not hold back the others. `sent` is the device's clock when it delivered.
  */
 export async function deliver(
   database: Database,
-  who: string,
+  who: Deliverer,
   given: readonly unknown[],
+  sent?: number,
 ): Promise<Delivered> {
-  const { good, refused } = readEntries(given);
-  if (good.size === 0) return { taken: [], known: [], refused };
-  return database.write(who, async (tx, log, at) => {
-    const stored = await tx
-      .selectFrom("job_entries")
-      .select(["id", "print"])
-      .where("id", "in", [...good.keys()])
-      .execute();
-    const hashes = new Map(stored.map((row) => [row.id, row.print]));
-    const fresh: Tables["job_entries"][] = [];
+  const { good, refused } = readEntries(given, await strangersTo(database, who));
+  const by = who.id === undefined ? {} : { by: who.name };
+  if (good.size === 0) return { taken: [], known: [], refused, at: Date.now(), ...by };
+  return database.write(who.name, async (tx, log, at) => {
+    const stored = await storedHashes(tx, [...good.keys()]);
+    const fresh: { readonly entry: JobEntry; readonly body: string; readonly hash: string }[] = [];
     const known: string[] = [];
-    for (const [id, entry] of good) {
+    for (const [id, { entry, place }] of good) {
       const body = JSON.stringify(entry);
       const hash = sha256(body);
-      const old = hashes.get(id);
-      if (old === undefined) fresh.push(entryRow(entry, body, hash, who, at));
+      const old = stored.get(id);
+      if (old === undefined) fresh.push({ entry, body, hash });
       else if (old === hash) known.push(id);
       else
         refused.push({
-          place: given.findIndex((one) => (one as { id?: unknown }).id === id),
+          place,
           id,
           says: "There is another entry of this id already; entries are never changed. That one stays.",
         });
     }
     if (fresh.length > 0) {
-      await insertEntries(tx, fresh);
-      const touched = [...new Set(fresh.map((row) => row.job))];
-      for (const job of touched) await updateJob(tx, job, fresh);
-      await log("entries", { jobs: touched, entries: fresh.map((row) => [row.id, row.print]) });
+      const jobs = [...new Set(fresh.map(({ entry }) => entry.job))];
+      const line = await log("entries", {
+        jobs,
+        entries: fresh.map(({ entry, hash }) => [entry.id, hash]),
+        ...(sent === undefined ? {} : { sent }),
+      });
+      const received = {
+        delivered_by: who.name,
+        delivered_at: at,
+        line,
+        skew: sent === undefined ? null : sent - at,
+      };
+      await insertEntries(
+        tx,
+        fresh.map(({ entry: { id, job, at: made, device }, body, hash }) => ({
+          id,
+          job,
+          at: made,
+          device,
+          print: hash,
+          body,
+          ...received,
+        })),
+      );
+      for (const job of jobs) await updateJob(tx, job);
     }
-    return { taken: fresh.map((row) => row.id), known, refused };
+    return { taken: fresh.map(({ entry }) => entry.id), known, refused, at, ...by };
   });
 }
 
+/** The content hashes of those that are stored. */
+async function storedHashes(tx: Transaction, ids: readonly string[]): Promise<ReadonlyMap<string, string>> {
+  const stored = await tx
+    .selectFrom("job_entries")
+    .select(["id", "print"])
+    .where("id", "in", [...ids])
+    .execute();
+  return new Map(stored.map((row) => [row.id, row.print]));
+}
+
 /** The entries that can be understood, by id, and what is wrong with the others. */
-function readEntries(given: readonly unknown[]) {
-  const good = new Map<string, JobEntry>();
+function readEntries(given: readonly unknown[], says: SaysOfSignature) {
+  const good = new Map<string, { readonly entry: JobEntry; readonly place: number }>();
   const refused: Delivered["refused"] = [];
   given.forEach((one, place) => {
     const read = jobEntry.safeParse(one);
-    if (read.success) {
-      if (!good.has(read.data.id)) good.set(read.data.id, read.data);
+    const wrong = read.success
+      ? says(read.data)
+      : read.error.issues.map((issue) => `${issue.path.join(".")}: ${issue.message}`).join("; ");
+    if (read.success && wrong === undefined) {
+      if (!good.has(read.data.id)) good.set(read.data.id, { entry: read.data, place });
       return;
     }
     const named = typeof one === "object" && one !== null && "id" in one && typeof one.id === "string";
-    const says = read.error.issues.map((issue) => `${issue.path.join(".")}: ${issue.message}`).join("; ");
     refused.push({
       place,
       ...(named ? { id: (one.id as string).slice(0, 100) } : {}),
-      says: says.slice(0, 500),
+      says: wrong!.slice(0, 500),
     });
   });
   return { good, refused };
 }
 
-const entryRow = (
-  entry: JobEntry,
-  body: string,
-  hash: string,
-  who: string,
-  at: number,
-): Tables["job_entries"] => ({
-  id: entry.id,
-  job: entry.job,
-  at: entry.at,
-  device: entry.device,
-  delivered_by: who,
-  delivered_at: at,
-  print: hash,
-  body,
-});
+/** Why a signature is not taken; undefined where it is. */
+type SaysOfSignature = (entry: JobEntry) => string | undefined;
+
+/**
+ * Refuses a signature in the name of somebody else whom the host knows. Other entries of somebody else are
+ * taken: on a shared tablet the next person delivers them, and who did so stands beside them.
+ */
+async function strangersTo(database: Database, who: Deliverer): Promise<SaysOfSignature> {
+  if (who.id === undefined) return () => undefined;
+  const own = nameKeyOf(who.name);
+  const known = await database.db.selectFrom("people").select("name_key").execute();
+  const people = new Set(known.map((row) => row.name_key));
+  return (entry) => {
+    if (entry.does !== "sign") return undefined;
+    const other =
+      entry.by !== undefined && nameKeyOf(entry.by) !== own
+        ? entry.by
+        : nameKeyOf(entry.name) !== own && people.has(nameKeyOf(entry.name))
+          ? entry.name
+          : undefined;
+    return other === undefined
+      ? undefined
+      : `This was signed as ${other.slice(0, 80)}, and ${who.name} is signed in. ` +
+          "Whoever signed signs in and delivers it.";
+  };
+}
 
 /** In parts: a statement takes a limited number of values. */
 async function insertEntries(tx: Transaction, rows: readonly Tables["job_entries"][]): Promise<void> {
@@ -110,75 +159,6 @@ async function insertEntries(tx: Transaction, rows: readonly Tables["job_entries
       .values(rows.slice(i, i + 100))
       .execute();
 }
-
-/** Folds the job from all its entries; `fresh` are those that just came, of this job and of others. */
-async function updateJob(
-  tx: Transaction,
-  job: string,
-  fresh: readonly Tables["job_entries"][],
-): Promise<void> {
-  const entries = await tx.selectFrom("job_entries").select("body").where("job", "=", job).execute();
-  const old = await tx
-    .selectFrom("jobs")
-    .select(["agreement", "trace", "signed_at", "print"])
-    .where("id", "=", job)
-    .executeTakeFirst();
-  const bodies = entries.map((entry) => JSON.parse(entry.body) as JobEntry);
-  const row = rowOf(foldJob(job, bodies));
-  // Entries after the signing, which is every tick of the clean-up, do not change the card.
-  const same =
-    old !== undefined &&
-    old.signed_at === row.signed_at &&
-    old.print === row.print &&
-    old.agreement !== "not signed" &&
-    !fresh.some((one) => one.job === job && one.at <= (row.signed_at ?? 0));
-  const next = same ? { ...row, agreement: old.agreement, trace: old.trace } : row;
-  await tx
-    .insertInto("jobs")
-    .values(next)
-    .onConflict((c) => c.column("id").doUpdateSet(next))
-    .execute();
-}
-
-function rowOf(job: JobRecord): Tables["jobs"] {
-  const words = [
-    job.title,
-    job.book?.name,
-    ...job.used.flatMap((one) => [one.what, one.amount, one.lot, one.note]),
-    ...job.notes.map((one) => one.text),
-    ...job.photos.map((one) => one.caption),
-    job.signed?.name,
-    job.signed?.note,
-    ...job.after.flatMap((one) =>
-      one.does === "used" ? [one.what, one.lot] : one.does === "note" ? [one.text] : [],
-    ),
-  ];
-  return {
-    id: job.id,
-    title: storable(job.title),
-    book: storable(job.book?.name ?? ""),
-    edition: job.book?.edition ?? null,
-    print: job.book?.print ?? "",
-    state: job.signed === undefined ? "open" : "signed",
-    begun: job.begun,
-    changed: job.changed,
-    signed_at: job.signed?.at ?? null,
-    signed_by: job.signed === undefined ? null : storable(job.signed.name),
-    after_signing: job.after.length,
-    search: storable(
-      words
-        .filter((word) => word)
-        .join("\n")
-        .toLowerCase()
-        .slice(0, 100_000),
-    ),
-    agreement: job.signed === undefined ? "not signed" : "waiting",
-    trace: null,
-  };
-}
-
-/** Without the marks that a server's text column refuses; the entry itself keeps them, written as escapes. */
-const storable = (text: string): string => text.replace(/[\0\p{Surrogate}]/gu, " ");
 
 export interface JobQuery {
   readonly search?: string | undefined;
@@ -211,6 +191,8 @@ export async function listJobs(
       "signed_by",
       "agreement",
       "after_signing",
+      "closed_at",
+      "closed_by",
     ]);
   for (const pattern of searchPatterns(search))
     query = query.where(sql<boolean>`search like ${pattern} escape '\\'`);
@@ -243,16 +225,16 @@ export async function listJobs(
 /** The answers of many jobs at once, in the order of the list. */
 export async function answersOf(database: Database, query: JobQuery): Promise<AnswersList> {
   const { jobs, next } = await listJobs(database, query);
-  const entries = new Map<string, JobEntry[]>(jobs.map(({ id }) => [id, []]));
+  const entries = new Map<string, KeptEntry[]>(jobs.map(({ id }) => [id, []]));
   // A statement takes a limited number of values.
   const ids = [...entries.keys()];
   for (let i = 0; i < ids.length; i += 100) {
     const rows = await database.db
       .selectFrom("job_entries")
-      .select(["job", "body"])
+      .select(["job", ...entryColumns])
       .where("job", "in", ids.slice(i, i + 100))
       .execute();
-    for (const row of rows) entries.get(row.job)?.push(JSON.parse(row.body) as JobEntry);
+    for (const row of rows) entries.get(row.job)?.push(keptEntry(row));
   }
   return {
     jobs: jobs.map(({ id, title }) => ({
@@ -279,6 +261,8 @@ const lineOf = (
     | "signed_by"
     | "agreement"
     | "after_signing"
+    | "closed_at"
+    | "closed_by"
   >,
 ): JobLine => ({
   id: row.id,
@@ -291,18 +275,45 @@ const lineOf = (
   changed: row.changed,
   ...(row.signed_at === null ? {} : { signedAt: row.signed_at }),
   ...(row.signed_by === null ? {} : { signedBy: row.signed_by }),
+  ...(row.closed_at === null ? {} : { closedAt: row.closed_at }),
+  ...(row.closed_by === null ? {} : { closedBy: row.closed_by }),
   agreement: row.agreement,
   after: row.after_signing,
 });
 
 /** The job as its entries make it. Throws a `Trouble` if there is none. */
 export async function jobRecordOf(database: Database, id: string): Promise<JobRecord> {
-  const entries = await database.db.selectFrom("job_entries").select("body").where("job", "=", id).execute();
+  const entries = await database.db
+    .selectFrom("job_entries")
+    .select(entryColumns)
+    .where("job", "=", id)
+    .execute();
   if (entries.length === 0) throw new Trouble(404, "There is no job of this id.");
-  return foldJob(
-    id,
-    entries.map((entry) => JSON.parse(entry.body) as JobEntry),
-  );
+  return foldJob(id, entries.map(keptEntry));
+}
+
+/** The entries of a job in the host's order, from the one at `skip` on. */
+export async function entriesOf(
+  database: Database,
+  id: string,
+  skip: number,
+  limit: number,
+): Promise<EntryList> {
+  const rows = await database.db
+    .selectFrom("job_entries")
+    .select(entryColumns)
+    .where("job", "=", id)
+    .orderBy("line")
+    .orderBy("at")
+    .orderBy("id")
+    .offset(skip)
+    .limit(limit + 1)
+    .execute();
+  if (rows.length === 0 && skip === 0) throw new Trouble(404, "There is no job of this id.");
+  return {
+    entries: rows.slice(0, limit).map(keptEntry) as EntryList["entries"],
+    more: rows.length > limit,
+  };
 }
 
 export async function fullJob(database: Database, id: string): Promise<JobFull> {

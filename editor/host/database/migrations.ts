@@ -1,14 +1,39 @@
 // The steps from one form of the database to the next, in order. A step that has been in anyone's hands is
 // never changed: a new one follows.
 import { type Kysely, type Migration, sql } from "kysely";
-import { type Sort, putGuards } from "./write-once-triggers.ts";
+import { fillLines } from "./received-lines.ts";
+import { type Sort, liftGuards, putGuards } from "./write-once-triggers.ts";
 import type { Tables } from "./tables.ts";
 
 /** By name; they are done in the order of their names. */
 export const migrationsFor = (sort: Sort): Readonly<Record<string, Migration>> => ({
   "0001-first": first(sort),
   "0002-people": people,
+  "0003-received": received(sort),
 });
+
+/** The host's own order of entries, and when and from whom a signature came. */
+function received(sort: Sort): Migration {
+  return {
+    up: async (db: Kysely<unknown>) => {
+      await db.schema
+        .alterTable("job_entries")
+        .addColumn("line", whole, (c) => c.notNull().defaultTo(0))
+        .execute();
+      await db.schema.alterTable("job_entries").addColumn("skew", whole).execute();
+      await db.schema.alterTable("jobs").addColumn("closed_at", whole).execute();
+      await db.schema.alterTable("jobs").addColumn("closed_by", "text").execute();
+      await db.schema
+        .alterTable("jobs")
+        .addColumn("fold", whole, (c) => c.notNull().defaultTo(0))
+        .execute();
+      const tables = db as Kysely<Tables>;
+      await liftGuards(tables, sort, ["job_entries"]);
+      await fillLines(tables);
+      await putGuards(tables, sort, ["job_entries"]);
+    },
+  };
+}
 
 function first(sort: Sort): Migration {
   return {

@@ -48,6 +48,11 @@ export interface Tables {
     search: string;
     agreement: "not signed" | "waiting" | "same" | "differs" | "book unknown" | "cannot be worked";
     trace: Uint8Array | null;
+    /** When the host received the signature, and from whom; absent while the job is open. */
+    closed_at: number | null;
+    closed_by: string | null;
+    /** Version of the folding that made this row; an older one is folded anew when the database is opened. */
+    fold: number;
   };
   job_entries: {
     id: string;
@@ -58,6 +63,10 @@ export interface Tables {
     delivered_at: number;
     print: string;
     body: string;
+    /** Line of the log that it was received with: the host's own order. */
+    line: number;
+    /** Milliseconds by which the device's clock was ahead of the host's when it delivered. */
+    skew: number | null;
   };
   photos: { print: string; type: string; bytes: number; who: string; at: number; content: Uint8Array };
   people: {

@@ -5,6 +5,7 @@ import type { Role } from "../../../core/schemas/host.ts";
 import { sha256 } from "../database/log-chain.ts";
 import type { AddToLog, Database } from "../database/database.ts";
 import { trouble } from "../trouble.ts";
+import { nameKeyOf } from "./name-key.ts";
 import { beginAttempt, endAttempt, logFailure } from "./attempts.ts";
 import { checkPassword, hashPassword, isPassword } from "./passwords.ts";
 
@@ -24,8 +25,6 @@ const anHour = 3600_000;
 const aDay = 24 * 3600_000;
 
 const freshToken = (): string => randomBytes(32).toString("base64url");
-export const nameKeyOf = (name: string): string =>
-  name.normalize("NFKC").trim().toLowerCase().replace(/\s+/g, " ");
 export const invitationPath = (token: string): string => `sign-in.html#invited=${token}`;
 
 // ───────────── sessions ─────────────

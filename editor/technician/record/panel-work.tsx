@@ -76,6 +76,7 @@ export function AtPanel({ record, jobs, job, rows, desk: deviceJobs, onCard }: A
         record={record}
         job={job}
         onCard={onCard}
+        person={deviceJobs.state().delivery.person}
         lastName={async () =>
           String((await deviceJobs.shelf?.note("last name").catch(() => undefined)) ?? "")
         }

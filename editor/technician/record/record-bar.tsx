@@ -95,10 +95,10 @@ function JobName({ open, onName }: Pick<RecordBarProps, "open" | "onName">) {
   );
 }
 
-/**
- * `Kept on this device; delivered 3 min ago`, `Kept on this device; 4 entries wait`. Nothing of delivery
- * where there is no host.
- */
+/** Milliseconds that this device's clock may be off before it is told. */
+const skewTold = 2 * 60_000;
+
+/** `Kept on this device; delivered 3 min ago`, `Kept on this device; 4 entries wait`. */
 export function keptLine(
   say: Say,
   open: JobRecord,
@@ -107,14 +107,14 @@ export function keptLine(
 ): string {
   if (unkept) return say("record.unkept");
   const parts = [open.begun === 0 ? say("record.nothing-yet") : say("record.kept")];
-  const { host, waiting, last, unwanted } = delivery;
-  if (host !== "none" && host !== "unknown") {
-    if (waiting > 0)
-      parts.push(waiting === 1 ? say("record.waits-one") : say("record.waits", { count: waiting }));
-    else if (last !== undefined) parts.push(say("record.delivered", { ago: agoWords(say, now - last) }));
-    if (host === "refused") parts.push(say("record.sign-in"));
-    if (unwanted > 0) parts.push(say("record.unwanted", { count: unwanted }));
-  }
+  const { host, waiting, last, unwanted, skew = 0 } = delivery;
+  if (waiting > 0)
+    parts.push(waiting === 1 ? say("record.waits-one") : say("record.waits", { count: waiting }));
+  else if (last !== undefined) parts.push(say("record.delivered", { ago: agoWords(say, now - last) }));
+  if (host === "refused") parts.push(say("record.sign-in"));
+  if (unwanted > 0) parts.push(say("record.unwanted", { count: unwanted }));
+  if (Math.abs(skew) > skewTold)
+    parts.push(say("record.clock", { count: Math.round(Math.abs(skew) / 60_000) }));
   return parts.join("; ");
 }
 

@@ -14,6 +14,8 @@ export interface SignOffProps {
   readonly job: JobView;
   /** The name that was signed with last on this device. */
   readonly lastName: () => Promise<string>;
+  /** Who is signed in at the shop's host, and so who signs. */
+  readonly person?: string | undefined;
   /** The card as it stands; undefined when it could not be worked. */
   readonly onCard: () => Promise<CardRecord | undefined>;
   readonly onSign: (name: string, card: CardRecord, note: string | undefined) => void;
@@ -44,6 +46,7 @@ export function SignOff(props: SignOffProps) {
 interface SignOffForm {
   readonly name: string;
   readonly setName: (name: string) => void;
+  readonly person: string | undefined;
   readonly note: string;
   readonly setNote: (note: string) => void;
   /** Why it could not be signed. */
@@ -56,15 +59,17 @@ interface SignOffForm {
   readonly leave: () => void;
 }
 
-function useSignOff({ job, lastName, onCard, onSign }: SignOffProps, needsNote: boolean): SignOffForm {
-  const [name, setName] = useState("");
+function useSignOff(props: SignOffProps, needsNote: boolean): SignOffForm {
+  const { job, lastName, person, onCard, onSign } = props;
+  const [typed, setName] = useState("");
+  const name = person ?? typed;
   const [note, setNote] = useState("");
   const [wrong, setWrong] = useState<WordKey>();
   const [sure, setSure] = useState(false);
   const [busy, setBusy] = useState(false);
   const last = useEffectEvent(lastName);
   useEffect(() => {
-    void last().then((found) => setName((typed) => typed || found));
+    void last().then((found) => setName((now) => now || found));
   }, []);
   const press = async (): Promise<void> => {
     const missing = missingIn(name, note, needsNote);
@@ -78,7 +83,7 @@ function useSignOff({ job, lastName, onCard, onSign }: SignOffProps, needsNote: 
     if (card === undefined || card.state !== job.state) setWrong("record.sign-failed");
     else onSign(name.trim(), card, note.trim() === "" ? undefined : note.trim());
   };
-  return { name, setName, note, setNote, wrong, sure, busy, press, leave: () => setSure(false) };
+  return { name, setName, person, note, setNote, wrong, sure, busy, press, leave: () => setSure(false) };
 }
 
 /** What has to be written before it can be signed. */
@@ -114,9 +119,17 @@ function SignForm({ form }: { readonly form: SignOffForm }) {
           autoComplete="name"
           maxLength={200}
           value={form.name}
+          readOnly={form.person !== undefined}
           onChange={(event) => form.setName(event.currentTarget.value)}
         />
       </label>
+      {form.person !== undefined && (
+        <p>
+          <a href={`/sign-in.html?back=${encodeURIComponent(location.pathname + location.search)}`}>
+            {say("record.sign-other")}
+          </a>
+        </p>
+      )}
       <label className="sign-note">
         <span className="label">{say("record.sign-note")}</span>
         <textarea

@@ -1,13 +1,14 @@
-// Brings what is kept on this device to the shop's host, each thing once, in whatever order; tries again by
-// itself and works in silence where there is no host. Entries go to `POST /api/jobs/entries`, photographs to
+// Brings what is kept on this device to the shop's host, each thing once, in the order in which it was made;
+// tries again by itself and never gives up. Entries go to `POST /api/jobs/entries`, photographs to
 // `PUT /api/photos/{print}`, the texts of the books that jobs were worked by to `PUT /api/texts/{print}`.
 import { bundled } from "../../../engine/index.ts";
+import type { Delivered, Hello } from "../../../core/schemas/host.ts";
 import { hashText } from "../../client/storage/hash-text.ts";
 import type { Outbox, RecordStorage } from "./record-storage.ts";
 
 /**
- * `none`: the pages come from a place without a host, asked once per load. `refused`: someone has to sign
- * in.
+ * `none`: nobody has ever taken anything from this device. Once somebody has, whatever else answers (a page
+ * of the network, another program) is `away`. `refused`: someone has to sign in.
  */
 type HostState = "unknown" | "there" | "none" | "away" | "refused";
 
@@ -19,6 +20,10 @@ export interface Delivery {
   readonly last?: number;
   /** Entries, photographs and texts that the host will not take as they are; they stay on this device. */
   readonly unwanted: number;
+  /** Who is signed in, as the host said last; absent where nobody signs in. */
+  readonly person?: string | undefined;
+  /** Milliseconds by which this device's clock is ahead of the host's. */
+  readonly skew?: number;
 }
 
 export interface Deliverer {
@@ -27,7 +32,16 @@ export interface Deliverer {
   stop(): void;
 }
 
-type OutboxOf = Pick<RecordStorage, "waiting" | "entries" | "delivered" | "photo" | "book">;
+type OutboxOf = Pick<
+  RecordStorage,
+  "waiting" | "entries" | "delivered" | "photo" | "book" | "note" | "setNote"
+>;
+
+/** Note of this device: what is known of the host since somebody took something from it. */
+const hostNote = "host";
+interface KnownHost {
+  readonly person?: string;
+}
 
 /** What a trial of a step led to. */
 type Step = "moved" | "empty" | "none" | "away" | "refused";
@@ -60,7 +74,13 @@ export function startDelivery(
     state = { ...state, ...part, unwanted: unwanted.size };
     if (!over) tell(state);
   };
-  const sendOne = senderOf({ storage, send, unwanted, delivered: () => set({ host: "there", last: now() }) });
+  const delivered = async (said?: Said): Promise<void> => {
+    const skew = said?.at === undefined ? {} : { skew: now() - said.at };
+    set({ host: "there", last: now(), ...skew });
+    if (said !== undefined || !memory.knows()) await memory.know(said === undefined ? {} : personOf(said));
+  };
+  const memory = hostMemory(storage, (person) => set({ person }));
+  const sendOne = senderOf({ storage, send, now, unwanted, delivered });
   const count = async (): Promise<Outbox> => {
     const all = await storage.waiting();
     const wanted = (names: readonly string[]): readonly string[] =>
@@ -74,15 +94,14 @@ export function startDelivery(
     for (;;) {
       again = false;
       const left = await count();
-      if (state.host === "none" || now() < notBefore) return;
+      if (now() < notBefore) return;
       const step = await sendOne(left);
       if (step === "moved") failures = 0;
       else if (step !== "empty") {
-        if (step !== "none") {
-          failures += 1;
-          notBefore = now() + pauseAfter(failures);
-        }
-        set({ host: step });
+        failures += 1;
+        notBefore = now() + pauseAfter(failures);
+        set({ host: step === "none" && memory.knows() ? "away" : step });
+        if (step === "refused") await memory.know({});
         return;
       } else if (!again) return;
     }
@@ -100,7 +119,7 @@ export function startDelivery(
   };
 
   const leave = hear(() => void run());
-  void run();
+  void memory.begin(send).then(run);
   return {
     wake: () => void run(),
     stop: () => {
@@ -110,19 +129,48 @@ export function startDelivery(
   };
 }
 
+/** What is known of the host, kept so that the next load of the page knows it before it has asked. */
+function hostMemory(storage: OutboxOf, tell: (person: string | undefined) => void) {
+  let known: KnownHost | undefined;
+  const know = async (host: KnownHost): Promise<void> => {
+    if (known !== undefined && known.person === host.person) return;
+    known = host;
+    tell(host.person);
+    await storage.setNote(hostNote, host);
+  };
+  return {
+    /** Whether somebody has ever taken something from this device. */
+    knows: (): boolean => known !== undefined,
+    know,
+    /** Somebody else may have signed in since. Without a host the one of before stays. */
+    begin: async (send: typeof fetch): Promise<void> => {
+      known = (await storage.note(hostNote).catch(() => undefined)) as KnownHost | undefined;
+      // Nothing was ever delivered: the first delivery will say who is signed in.
+      if (known === undefined) return;
+      if (known.person !== undefined) tell(known.person);
+      const asked = await personAsked(send);
+      if (asked !== undefined) await know(asked).catch(() => undefined);
+    },
+  };
+}
+
+const personOf = ({ by }: Said): KnownHost => (by === undefined ? {} : { person: by });
+
 interface SendWith {
   readonly storage: OutboxOf;
   readonly send: typeof fetch;
+  readonly now: () => number;
   /** Gets the ids of what the host will not take as it is. */
   readonly unwanted: Set<string>;
-  /** Something came through. */
-  delivered(): void;
+  /** Something came through; `said` of a delivery of entries. */
+  delivered(said?: Said): Promise<void>;
 }
 
 /** Sends the first of the entries that wait: fewer at a time while the host takes none. */
 function entrySender({
   storage,
   send,
+  now,
   unwanted,
   delivered,
 }: SendWith): (ids: readonly string[]) => Promise<Step> {
@@ -138,7 +186,7 @@ function entrySender({
     const answer = await attempt(send, "/api/jobs/entries", {
       method: "POST",
       headers: { "content-type": "application/json" },
-      body: JSON.stringify({ entries }),
+      body: JSON.stringify({ entries, sent: now() }),
     });
     if (typeof answer === "string") return answer;
     if (answer.ok) {
@@ -149,18 +197,37 @@ function entrySender({
       if (has.length === 0 && said.refused.length === 0) return "away";
       await storage.delivered({ entries: has });
       batch = Math.min(most, batch * 2);
-      delivered();
+      await delivered(said);
       return "moved";
     }
-    return tooMuch(answer.status, () => {
-      // One of many spoils the delivery: fewer at a time, until the one alone is found and left here.
+    // A host that breaks on one entry answers other questions: the entry is set aside, and the rest goes on.
+    const breaks = answer.status === 500 && (entries.length > 1 || (await isThere(send)));
+    return tooMuch(breaks ? 422 : answer.status, () => {
+      // One of many spoils the delivery: fewer at a time, until the one alone is found and left here. More
+      // again only after one has come through.
       if (entries.length > 1) batch = Math.ceil(entries.length / 2);
-      else {
-        unwanted.add(entries[0]!.id);
-        batch = most;
-      }
+      else unwanted.add(entries[0]!.id);
     });
   };
+}
+
+const hello = (send: typeof fetch): Promise<Response | "none" | "away"> =>
+  attempt(send, "/api/hello", { method: "GET" });
+
+/** Whether the host answers at all. */
+async function isThere(send: typeof fetch): Promise<boolean> {
+  const answer = await hello(send);
+  return typeof answer !== "string" && answer.ok;
+}
+
+/** Who is signed in, as the host says; undefined where no host answers. */
+async function personAsked(send: typeof fetch): Promise<KnownHost | undefined> {
+  const answer = await hello(send);
+  if (typeof answer === "string" || !isJson(answer)) return undefined;
+  if (answer.status === 401) return {};
+  const said = (await answer.json().catch(() => undefined)) as Partial<Hello> | undefined;
+  if (said?.program !== "bevelbook") return undefined;
+  return said.asked === true && said.you !== undefined ? { person: said.you.name } : {};
 }
 
 /** Sends the next thing of what waits. */
@@ -178,13 +245,15 @@ function senderOf(to: SendWith): (left: Outbox) => Promise<Step> {
       const headers = { "content-type": body.type };
       const answer = await attempt(send, address, { method: "PUT", headers, body: body.content });
       if (typeof answer === "string") return answer;
+      // What answers with something else is a page of the network, and has kept nothing.
+      if (answer.ok && !isJson(answer)) return "none";
       if (!answer.ok)
         return tooMuch(answer.status, () => {
           for (const print of Object.values(done).flat()) unwanted.add(print);
         });
     }
     await storage.delivered(done);
-    if (body !== undefined) delivered();
+    if (body !== undefined) await delivered();
     return "moved";
   };
 
@@ -252,12 +321,17 @@ interface Said {
   readonly has: readonly string[];
   /** Places in the delivery, from 0, of entries that it will not keep. */
   readonly refused: readonly number[];
+  /** The host's clock, and who is signed in. */
+  readonly at?: number;
+  readonly by?: string;
 }
+
+const isJson = (answer: Response): boolean => answer.headers.get("content-type")?.includes("json") === true;
 
 /** What the host says of a delivery; undefined where the answer is no host's. */
 async function saidOf(answer: Response): Promise<Said | undefined> {
   try {
-    const said = (await answer.json()) as { taken?: unknown; known?: unknown; refused?: unknown };
+    const said = (await answer.json()) as Record<keyof Delivered, unknown>;
     if (!Array.isArray(said.taken)) return undefined;
     const known: readonly unknown[] = Array.isArray(said.known) ? said.known : [];
     const refused: readonly unknown[] = Array.isArray(said.refused) ? said.refused : [];
@@ -268,6 +342,8 @@ async function saidOf(answer: Response): Promise<Said | undefined> {
           ? [one.place]
           : [],
       ),
+      ...(typeof said.at === "number" ? { at: said.at } : {}),
+      ...(typeof said.by === "string" ? { by: said.by } : {}),
     };
   } catch {
     return undefined;

@@ -169,7 +169,8 @@ export async function openDeviceJobs(
     // Later than all that was done here before, even if the clock was set back or the deeds fall into one
     // millisecond.
     let at = Math.max(now(), (record?.changed ?? 0) + 1);
-    const made = all.map((deed): JobEntry => ({ ...deed, id: newId(), job, at: at++, device }));
+    const by = signedIn(part.delivery);
+    const made = all.map((deed): JobEntry => ({ ...deed, id: newId(), job, at: at++, device, ...by }));
     take(made);
     changed();
     others?.postMessage(made);
@@ -208,6 +209,9 @@ export async function openDeviceJobs(
     },
   };
 }
+
+const signedIn = ({ person }: Delivery): { readonly by?: string } =>
+  person === undefined ? {} : { by: person };
 
 /** What is changed in the open job as a whole, as entries of what differs. */
 const changes = (

@@ -41,7 +41,7 @@ export interface RecordStorage {
   addBook(book: KeptText): Promise<void>;
   note(name: string): Promise<unknown>;
   setNote(name: string, value: unknown): Promise<void>;
-  /** What is not delivered yet. */
+  /** What is not delivered yet, entries as they were made. */
   waiting(): Promise<Outbox>;
   entries(ids: readonly string[]): Promise<readonly JobEntry[]>;
   delivered(what: Partial<Outbox>): Promise<void>;
@@ -107,9 +107,11 @@ export async function openRecordStorage(name = "bevelbook jobs"): Promise<Record
       await shelf.put("notes", value, key);
     },
     waiting: async () => {
-      const keys = await shelf.getAllKeys("outbox");
+      const reading = shelf.transaction("outbox");
+      const [keys, times] = await Promise.all([reading.store.getAllKeys(), reading.store.getAll()]);
+      const inOrder = keys.map((key, i) => ({ key, at: times[i]! })).sort((a, b) => a.at - b.at);
       const of = (kind: string) =>
-        keys.filter((key) => key.startsWith(kind)).map((key) => key.slice(kind.length));
+        inOrder.filter(({ key }) => key.startsWith(kind)).map(({ key }) => key.slice(kind.length));
       return { entries: of("entry "), photos: of("photo "), texts: of("text ") };
     },
     entries: async (ids) => {

@@ -2,13 +2,15 @@
 // photographs, and what came after the signing. It can be worked again by the book that it was made by, and
 // added to the sheet as a column.
 import { useEffect, useState } from "react";
-import type { JobEntry } from "../../../core/record.ts";
+import type { JobRecord } from "../../../core/record.ts";
+import { revisionsOf } from "../../../core/revisions.ts";
 import type { Agreement, JobFull } from "../../../core/schemas/host.ts";
 import type { Answers } from "../../../core/view.ts";
 import type { HostClient } from "../../client/storage/host-client.ts";
 import { HostRefusal } from "../../client/storage/host-client.ts";
 import { when } from "./edition-words.ts";
-import { againWords, agreementWords, entryWords } from "./job-words.ts";
+import { againWords, agreementWords, receivedWords, revisionWords } from "./job-words.ts";
+import { EveryEntry } from "./every-entry.tsx";
 
 interface JobRecordProps {
   readonly client: HostClient;
@@ -100,7 +102,12 @@ export function JobRecordPart(props: JobRecordProps) {
           <ul>
             {job.notes.map((one) => (
               <li key={one.line}>
-                {one.text} <span className="record-note">{when(one.at)}</span>
+                {one.text}{" "}
+                <span className="record-note">
+                  {one.by !== undefined && `${one.by}, `}
+                  {when(one.at)}
+                  {one.received && `; ${receivedWords(one.received, one.by)}`}
+                </span>
               </li>
             ))}
           </ul>
@@ -108,21 +115,27 @@ export function JobRecordPart(props: JobRecordProps) {
       )}
       {job.after.length > 0 && (
         <Part heading="After the signing">
+          <p className="record-note">What came behind the signature changes nothing of the signed job.</p>
           <ul>
-            {job.after.map((entry) => (
-              <li key={entry.id}>
-                <span className="record-note">{when(entry.at)}</span> {entryWords(entry as JobEntry)}
+            {revisionsOf(job as JobRecord).map((one) => (
+              <li key={one.entry.id}>
+                {revisionWords(one)}{" "}
+                <span className="record-note">
+                  by the device {when(one.entry.at)}
+                  {one.entry.received && `; ${receivedWords(one.entry.received, one.entry.by)}`}
+                </span>
               </li>
             ))}
           </ul>
         </Part>
       )}
+      <EveryEntry client={props.client} id={props.id} />
     </article>
   );
 }
 
 function JobHead({ full }: { readonly full: JobFull }) {
-  const { book, title, begun, changed, signed } = full.job;
+  const { book, otherBooks, title, begun, changed, signed } = full.job;
   return (
     <>
       <h3 id="job-record-heading">{title || "A job without a name"}</h3>
@@ -136,12 +149,24 @@ function JobHead({ full }: { readonly full: JobFull }) {
       <p>
         {signed ? (
           <>
-            <b>Signed</b> by {signed.name}, {when(signed.at)}; {agreementWords(full.agreement)}.
+            <b>Signed</b> as {signed.name}, by the device {when(signed.at)}
+            {signed.received && `; ${receivedWords(signed.received, signed.by ?? signed.name)}`};{" "}
+            {agreementWords(full.agreement)}.
           </>
         ) : (
           "Not signed yet."
         )}
       </p>
+      {otherBooks !== undefined && (
+        <p role="alert">
+          This job was begun by {otherBooks.length + 1} books. The first that the host received holds.{" "}
+          {otherBooks.length === 1 ? "The other is" : "The others are"}{" "}
+          {otherBooks
+            .map((one) => one.name + (one.edition === undefined ? "" : `, edition ${one.edition}`))
+            .join("; ")}
+          .
+        </p>
+      )}
     </>
   );
 }

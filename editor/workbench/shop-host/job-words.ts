@@ -1,7 +1,9 @@
 // What is said of jobs on the shelf: whether a signed card comes out the same, and what was done, entry by
 // entry.
-import type { JobEntry } from "../../../core/record.ts";
+import type { JobEntry, Received } from "../../../core/record.ts";
+import type { Revision } from "../../../core/revisions.ts";
 import type { Agreement, JobLine } from "../../../core/schemas/host.ts";
+import { when } from "./edition-words.ts";
 
 export function agreementWords(says: JobLine["agreement"]): string {
   switch (says) {
@@ -69,8 +71,43 @@ export function entryWords(entry: JobEntry): string {
     case "timer":
       return entry.ends === undefined ? "put a timer away" : `started a timer: ${entry.says ?? ""}`;
     case "sign":
-      return `signed again as ${entry.name}`;
+      return `signed as ${entry.name}`;
   }
+}
+
+/** Milliseconds that a device's clock may differ before it is told. */
+const skewTold = 2 * 60_000;
+
+/**
+ * Who delivered it and when by the host, with a word where somebody else is named in it and where the
+ * device's clock was wrong.
+ */
+export function receivedWords({ by, at, skew }: Received, named?: string): string {
+  const other = named === undefined || sameName(named, by) ? "" : ", who is somebody else";
+  const clock =
+    skew === undefined || Math.abs(skew) < skewTold
+      ? ""
+      : `; the device's clock was ${spanWords(Math.abs(skew))} ${skew > 0 ? "ahead" : "behind"}`;
+  return `delivered by ${by}${other}, ${when(at)}${clock}`;
+}
+
+export const sameName = (a: string, b: string): boolean => {
+  const key = (name: string): string => name.normalize("NFKC").trim().toLowerCase().replace(/\s+/g, " ");
+  return key(a) === key(b);
+};
+
+function spanWords(milliseconds: number): string {
+  const minutes = Math.round(milliseconds / 60_000);
+  if (minutes < 120) return `${minutes} minutes`;
+  if (minutes < 48 * 60) return `${Math.round(minutes / 60)} hours`;
+  const days = Math.round(minutes / 1440);
+  return days < 730 ? `${days} days` : `${Math.round(days / 365)} years`;
+}
+
+/** An entry behind the signing: what it would change, both as it was and as it says. */
+export function revisionWords({ entry, of, was, now }: Revision): string {
+  if (of === undefined || was === undefined || now === was) return entryWords(entry);
+  return `${entryWords(entry)} (was ${was || "empty"})`;
 }
 
 export interface Listed {

@@ -6,7 +6,7 @@ import type { HostClient } from "../../client/storage/host-client.ts";
 import type { Shop, ShopState } from "../store/shop.ts";
 import { when } from "./edition-words.ts";
 import { JobRecordPart } from "./job-record.tsx";
-import { agreementWords, withNewest } from "./job-words.ts";
+import { agreementWords, sameName, withNewest } from "./job-words.ts";
 
 const atOnce = 50;
 /** The most that the host gives at once. */
@@ -221,7 +221,7 @@ const Line = memo(function Line(props: {
           {job.book}
           {job.edition !== undefined && `, edition ${job.edition}`};{" "}
           {job.state === "signed" && job.signedAt !== undefined
-            ? `signed by ${job.signedBy ?? ""}, ${when(job.signedAt)}`
+            ? `signed by ${signerOf(job)}, ${when(job.closedAt ?? job.signedAt)}`
             : `open, changed ${when(job.changed)}`}
         </span>
         {job.state === "signed" && (
@@ -234,3 +234,9 @@ const Line = memo(function Line(props: {
     </li>
   );
 });
+
+/** Whose signature it is, and who delivered it where that was somebody else. */
+const signerOf = ({ signedBy = "", closedBy }: JobLine): string =>
+  closedBy === undefined || sameName(signedBy, closedBy)
+    ? signedBy
+    : `${signedBy} (delivered by ${closedBy})`;

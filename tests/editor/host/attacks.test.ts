@@ -525,7 +525,7 @@ test("A07: who listens for events hears no more once the session has ended", asy
     while (telling) {
       await deliver(
         busy.database,
-        "a test",
+        { name: "a test" },
         jobEntries(
           luck,
           { name: "b", edition: 1, print: "0".repeat(64), sealed: true },

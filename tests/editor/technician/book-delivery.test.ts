@@ -25,6 +25,8 @@ describe("delivery of a book", () => {
         },
         photo: async () => undefined,
         book: async () => kept,
+        note: async () => undefined,
+        setNote: async () => undefined,
       };
       startDelivery(
         shelf,
@@ -34,9 +36,10 @@ describe("delivery of a book", () => {
         {
           hear: () => () => undefined,
           now: () => 1,
-          send: async (_address, request) => {
+          send: async (address, request) => {
+            if (address === "/api/hello") return new Response("", { status: 404 });
             sent = (JSON.parse(String(request?.body)) as { text: string }).text;
-            return new Response('{"known":false}');
+            return Response.json({ known: false });
           },
         },
       );

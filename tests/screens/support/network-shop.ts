@@ -6,7 +6,7 @@ import { afterAll, afterEach, beforeAll, inject } from "vitest";
 import type { Role } from "../../../core/schemas/host.ts";
 import { type Host, openHost } from "../../../editor/host/host.ts";
 import { hashPassword } from "../../../editor/host/people/passwords.ts";
-import { nameKeyOf } from "../../../editor/host/people/accounts.ts";
+import { nameKeyOf } from "../../../editor/host/people/name-key.ts";
 import { nameless, phrase, selfMade } from "../../editor/host/support/network.ts";
 import { freshFolder } from "../../editor/host/support/places.ts";
 import { theBrowser } from "./browser.ts";

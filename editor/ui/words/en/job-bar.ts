@@ -12,6 +12,7 @@ export const enJobBar = {
   "record.sign-in": "to be delivered, a technician or lead has to sign in",
   "record.sign-in-here": "Sign in",
   "record.unwanted": "{count} not taken by the shop’s host",
+  "record.clock": "this device’s clock and the host’s differ by {count} min",
   "record.unkept": "This browser keeps nothing: print the card before you close the page.",
   "record.ago-now": "just now",
   "record.ago-minutes": "{count} min ago",

@@ -65,6 +65,7 @@ export const enRecord = {
   "record.sign-timer": "A timer runs: {says}, until {time}",
   "record.sign-broken": "A promise of the book is broken: {says}",
   "record.sign-name": "Your name",
+  "record.sign-other": "Somebody else signs: sign in",
   "record.sign-note": "Note to the sign-off",
   "record.sign-needs-name": "Write your name.",
   "record.sign-needs-note": "Write why what is listed is open.",

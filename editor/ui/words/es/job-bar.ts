@@ -14,6 +14,7 @@ export const esJobBar: Readonly<Record<keyof typeof enJobBar, string>> = {
   "record.sign-in": "para entregar, tiene que entrar un técnico o un responsable",
   "record.sign-in-here": "Entrar",
   "record.unwanted": "{count} no aceptadas por el servidor del taller",
+  "record.clock": "el reloj de este aparato y el del servidor difieren en {count} min",
   "record.unkept": "Este navegador no guarda nada: imprima la hoja antes de cerrar la página.",
   "record.ago-now": "ahora mismo",
   "record.ago-minutes": "hace {count} min",

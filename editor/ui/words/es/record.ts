@@ -68,6 +68,7 @@ export const esRecord: Readonly<Record<keyof typeof enRecord, string>> = {
   "record.sign-timer": "Corre un temporizador: {says}, hasta las {time}",
   "record.sign-broken": "Se rompe una promesa del libro: {says}",
   "record.sign-name": "Su nombre",
+  "record.sign-other": "Firma otra persona: entrar",
   "record.sign-note": "Nota a la firma",
   "record.sign-needs-name": "Escriba su nombre.",
   "record.sign-needs-note": "Escriba por qué queda pendiente lo indicado.",

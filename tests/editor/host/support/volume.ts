@@ -67,7 +67,7 @@ export async function fillShelf(
   for (let done = 0; done < jobs; done += 25) {
     await deliver(
       database,
-      "the tablets",
+      { name: "the tablets" },
       answers.slice(done, done + 25).flatMap((one, n) => {
         const place = done + n;
         const begun = Date.UTC(2020, 0, 1) + place * 3_600_000;

@@ -70,7 +70,7 @@ async function one(
       { name: "b", print: "0".repeat(64), sealed: true },
       Date.UTC(2026, 9, 1),
     );
-    const { taken } = await deliver(database, "a writer", entries);
+    const { taken } = await deliver(database, { name: "a writer" }, entries);
     say({ entries: taken });
   }
 }
