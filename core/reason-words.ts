@@ -53,16 +53,20 @@ const reasons: WordsByCode<Reason> = {
     `“${answer}” is not one of ${kind}: ${words.join(", ")}.` +
     (near === undefined ? "" : ` Did you mean ${near}?`),
   "answer/yes-no": ({ ask, answer }) => `${ask} is answered yes or no, not “${answer}”.`,
-  "answer/unit": ({ ask, answer, type, unit, is }) =>
-    `${ask} is ${type}${unit === undefined ? "" : ` in ${unit}`}; “${answer}” is ${is}.`,
+  "answer/unit": ({ ask, answer, type, unit, is, example }) =>
+    `${ask} is ${type}${unit === undefined ? "" : ` in ${unit}`}; “${answer}” is ${is}. ` +
+    `Write for example ${example}.`,
+  "answer/two-ways": ({ answer, whole, decimal }) =>
+    `“${answer}” can be read in two ways. Write ${whole} or, if a decimal was meant, ${decimal}.`,
   "answer/count": ({ ask, answer }) => `${ask} is a count: a whole number, not ${answer}.`,
   "answer/range": ({ ask, answer, low, high }) =>
     `${ask} is asked from ${low} to ${high}; ${answer} is outside.`,
   "answer/tolerance": ({ ask, unit }) =>
     `The tolerance of ${ask} cannot be read: write it as an amount, for example ` +
     `± 0.2${unit === undefined ? "" : ` ${unit}`}.`,
-  "answer/unreadable": ({ ask, answer, example }) =>
-    `“${answer}” cannot be read as an answer to ${ask}; write for example ${example}.`,
+  "answer/unreadable": ({ ask, answer, example, near }) =>
+    `“${answer}” cannot be read as an answer to ${ask}; write for example ${example}.` +
+    (near === undefined ? "" : ` Did you mean ${near}?`),
   "answer/too-long": ({ ask }) => `The answer to ${ask} is longer than any answer can be.`,
   "answer/not-asked": ({ ask }) => `The book does not ask for “${ask}”.`,
 };

@@ -59,7 +59,9 @@ interface ReasonFacts {
     readonly type: string;
     readonly unit: string | undefined;
     readonly is: string;
+    readonly example: string;
   };
+  readonly "answer/two-ways": { readonly answer: string; readonly whole: string; readonly decimal: string };
   readonly "answer/count": { readonly ask: string; readonly answer: string };
   readonly "answer/range": {
     readonly ask: string;
@@ -68,7 +70,13 @@ interface ReasonFacts {
     readonly high: string;
   };
   readonly "answer/tolerance": { readonly ask: string; readonly unit: string | undefined };
-  readonly "answer/unreadable": { readonly ask: string; readonly answer: string; readonly example: string };
+  /** `near`: the same number with a unit that may be meant. */
+  readonly "answer/unreadable": {
+    readonly ask: string;
+    readonly answer: string;
+    readonly example: string;
+    readonly near: string | undefined;
+  };
   readonly "answer/too-long": { readonly ask: string };
   readonly "answer/not-asked": { readonly ask: string };
 }

@@ -102,6 +102,8 @@ const ENTRIES: readonly Entry[] = [
   ["kJ", energy, 1000, "metric"],
   ["W", power, 1, "metric"],
   ["kW", power, 1000, "metric"],
+  // Of 550 foot-pounds-force a second, which is 746 W to three digits (NIST SP 811, B.8).
+  ["hp", power, 550 * FOOT * POUND * 9.80665, "us"],
   ["rpm", rate, 1 / 60, "both"],
   ["deg", ONE, Math.PI / 180, "both"],
   ["rad", ONE, 1, "both"],

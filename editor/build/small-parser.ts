@@ -17,7 +17,8 @@ export const smallParser = (): Plugin => ({
     if (/(^|\/)checks\.js$/.test(asked)) return own("no-grammar-checks.ts");
     if (asked === "@chevrotain/regexp-to-ast" || /(^|\/)(reg_exp|reg_exp_parser)\.js$/.test(asked))
       return own("unused-lexer-parts.ts");
-    return /(^|\/)(recoverable|context_assist|cst_visitor)\.js$/.test(asked)
+    if (/(^|\/)errors_public\.js$/.test(asked)) return own("short-parser-messages.ts");
+    return /(^|\/)(recoverable|context_assist|cst_visitor|tree_builder)\.js$/.test(asked)
       ? own("unused-parser-parts.ts")
       : undefined;
   },
@@ -27,7 +28,7 @@ export const smallParser = (): Plugin => ({
       .replace(/this\.(config\.)?skipValidations === false/g, "false")
       // The parser asks for no recovery; the calls that would begin it name classes that nothing else does.
       .replace(/resyncEnabledConfig && !this\.isBackTracking\(\) && this\.recoveryEnabled/, "false")
-      .replace(/\bthis\.recoveryEnabled\b/g, "false")
+      .replace(/\bthis\.(recoveryEnabled|outputCst)\b/g, "false")
       .replace(/\bthis\.attemptInRepetitionRecovery\([^;]*\);/g, "");
     return small === code ? undefined : { code: small, map: null };
   },

@@ -20,6 +20,16 @@ export class ContentAssist {
   initContentAssist(): void {}
 }
 
+/** The grammar makes its own tree: what would build another is called and does nothing. */
+export class TreeBuilder {
+  initTreeBuilder(): void {}
+  cstInvocationStateUpdate(): void {}
+  cstFinallyStateUpdate(): void {}
+  cstPostTerminal(): void {}
+  cstPostNonTerminal(): void {}
+  cstPostRule(): void {}
+}
+
 const nothing = (): undefined => undefined;
 export {
   nothing as createBaseSemanticVisitorConstructor,

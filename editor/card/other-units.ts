@@ -25,6 +25,7 @@ const pairs: readonly Pair[] = [
   { metric: "kPa", us: "psi" },
   { metric: "bar", us: "psi" },
   { metric: "m/min", us: "ft/min" },
+  { metric: "kW", us: "hp" },
 ];
 
 /** The units in which a question may be answered: the book's own first. */

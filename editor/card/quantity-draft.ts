@@ -12,14 +12,22 @@ export type Judged =
   | { readonly answer: string; readonly value: number | undefined }
   | { readonly says: string; readonly instead?: Draft };
 
+/** What shows that a unit was typed. */
+const SIGNS = /\p{L}|[°º%"'′″’”“]/u;
+const PLUS_MINUS = /±|\+ ?\/ ?-/;
+
 /**
  * The answer that a draft stands for, as the book's language writes it; or why it cannot be one, with a
  * repair where one is likely.
  */
 export function judge(draft: Draft, asked: QuantityAnswer, say: Say = english): Judged {
+  const [number = "", around] = draft.number.split(PLUS_MINUS);
+  // Both were typed into the one field: `80±5`.
+  if (around !== undefined && draft.tolerance === "" && !SIGNS.test(draft.number))
+    return judge({ ...draft, number, tolerance: around }, asked, say);
   const tolerance = judgeTolerance(draft, say);
   if ("says" in tolerance) return tolerance;
-  if (/\p{L}|°|%|"|'/u.test(draft.number)) {
+  if (SIGNS.test(draft.number) || around !== undefined) {
     // The unit was typed as well (`5 ft 3 inch`): the engine reads it as it stands.
     return { answer: draft.number.trim() + tolerance.text, value: undefined };
   }

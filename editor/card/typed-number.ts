@@ -1,4 +1,5 @@
-// Reads and writes numbers as people type them at a panel: `12.5`, `12,5`, `3/8`, `1 3/8`.
+// Numbers as people type them at a panel, with what to say where one cannot be read; and as they are written.
+import { readTypedNumber } from "../../core/typed-number.ts";
 import { english } from "../ui/words/words.ts";
 import type { Say } from "../ui/words/words.ts";
 
@@ -9,29 +10,18 @@ export type Typed = { readonly value: number; readonly text: string } | { readon
  * instead.
  */
 export function readNumber(typed: string, say: Say = english): Typed {
-  const text = typed
-    .trim()
-    .replace(/\u2212|\u2013/g, "-")
-    .replace(/\s*\/\s*/g, "/")
-    .replace(/\s+/g, " ");
-  if (text === "") return { says: say("typed.first") };
-  const whole = /^(-?)(?:(\d+) )?(\d+)\/(\d+)$/.exec(text);
-  if (whole) {
-    const [, sign, ones = "0", top = "", bottom = ""] = whole;
-    if (Number(bottom) === 0) return { says: say("typed.zero-below") };
-    const value = Number(ones) + Number(top) / Number(bottom);
-    return { value: sign === "-" ? -value : value, text };
+  if (typed.trim() === "") return { says: say("typed.first") };
+  const read = readTypedNumber(typed);
+  switch (read.is) {
+    case "number":
+      return { value: read.value, text: read.text };
+    case "two-ways":
+      return { says: say("typed.two-ways", { ...read, text: typed.trim() }) };
+    case "over-zero":
+      return { says: say("typed.zero-below") };
+    case "none":
+      return { says: say("typed.not", { text: typed.trim() }) };
   }
-  if (/^-?\d{1,3}(,\d{3})+(\.\d+)?$/.test(text)) {
-    return {
-      says: say("typed.two-ways", { text, whole: text.replaceAll(",", ""), decimal: text.replace(",", ".") }),
-    };
-  }
-  const decimal = text.replace(/^(-?\d*),(\d+)$/, "$1.$2");
-  if (!/^-?(\d+\.?\d*|\.\d+)$/.test(decimal)) {
-    return { says: say("typed.not", { text }) };
-  }
-  return { value: Number(decimal), text: decimal.replace(/^(-?)\./, "$10.").replace(/\.$/, "") };
 }
 
 /** Digits that a person can read back: at most `digits` that count, no trailing zeros. */

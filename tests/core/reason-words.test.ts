@@ -13,8 +13,19 @@ test("sentences leave out what is not there", () => {
     reasonText({ code: "answer/word", answer: "x", kind: "skin", words: ["a", "b"], near: undefined }),
   ).toBe("“x” is not one of skin: a, b.");
   expect(
-    reasonText({ code: "answer/unit", ask: "n", answer: "3 kg", type: "count", unit: undefined, is: "mass" }),
-  ).toBe("n is count; “3 kg” is mass.");
+    reasonText({
+      code: "answer/unit",
+      ask: "n",
+      answer: "3 kg",
+      type: "count",
+      unit: undefined,
+      is: "mass",
+      example: "4",
+    }),
+  ).toBe("n is count; “3 kg” is mass. Write for example 4.");
+  expect(
+    reasonText({ code: "answer/unreadable", ask: "n", answer: "((", example: "4", near: undefined }),
+  ).toBe("“((” cannot be read as an answer to n; write for example 4.");
   expect(reasonText({ code: "answer/tolerance", ask: "n", unit: undefined })).toBe(
     "The tolerance of n cannot be read: write it as an amount, for example ± 0.2.",
   );

@@ -71,6 +71,9 @@ const FACTORS: readonly (readonly [symbol: string, top: string, bottom: string, 
   ["kJ", "1000", "1", "kJ"],
   ["W", "1", "1", "W"],
   ["kW", "1000", "1", "kW"],
+  // SP 811, B.8: horsepower (550 ft · lbf/s), 7.456 999 E+02 W to seven digits; 550 x 0.3048 m x
+  // 4.4482216152605 N. mathjs keeps ten digits of it.
+  ["hp", "745.69987158227022", "1", ""],
   ["rpm", "1", "60", ""],
   ["deg", "3.14159265358979323846", "180", "deg"],
   ["rad", "1", "1", "rad"],

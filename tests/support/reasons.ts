@@ -53,8 +53,12 @@ export const REASONS: Examples<Reason> = {
   ],
   "answer/yes-no": [{ ask: "wet", answer: "maybe" }, "wet is answered yes or no, not “maybe”."],
   "answer/unit": [
-    { ask: "depth", answer: "3 kg", type: "length", unit: "mm", is: "mass" },
-    "depth is length in mm; “3 kg” is mass.",
+    { ask: "depth", answer: "3 kg", type: "length", unit: "mm", is: "mass", example: "20 mm" },
+    "depth is length in mm; “3 kg” is mass. Write for example 20 mm.",
+  ],
+  "answer/two-ways": [
+    { answer: "1,250", whole: "1250", decimal: "1.250" },
+    "“1,250” can be read in two ways. Write 1250 or, if a decimal was meant, 1.250.",
   ],
   "answer/count": [{ ask: "parts", answer: "2.5" }, "parts is a count: a whole number, not 2.5."],
   "answer/range": [
@@ -66,8 +70,8 @@ export const REASONS: Examples<Reason> = {
     "The tolerance of depth cannot be read: write it as an amount, for example ± 0.2 mm.",
   ],
   "answer/unreadable": [
-    { ask: "depth", answer: "((", example: "4 mm" },
-    "“((” cannot be read as an answer to depth; write for example 4 mm.",
+    { ask: "depth", answer: "4 mn", example: "20 mm", near: "4 mm" },
+    "“4 mn” cannot be read as an answer to depth; write for example 20 mm. Did you mean 4 mm?",
   ],
   "answer/too-long": [{ ask: "depth" }, "The answer to depth is longer than any answer can be."],
   "answer/not-asked": [{ ask: "colour" }, "The book does not ask for “colour”."],

@@ -5,7 +5,7 @@ import type { Measure } from "./mix-amounts.ts";
 import { amountIn, unitsOf } from "./mix-amounts.ts";
 import type { Part } from "./mix.ts";
 import { inMeasure } from "./mix.ts";
-import { typedAmount } from "./typed-amount.ts";
+import { readNumber } from "../../card/typed-number.ts";
 
 export interface Typed {
   readonly text: string;
@@ -26,8 +26,8 @@ function unitsFor(part: Part): readonly string[] {
 
 /** What is typed, in the part's own measure; undefined while it is no amount. */
 export function amountOf(typed: Typed, part: Part): number | undefined {
-  const value = typedAmount(typed.text);
-  const read = value === undefined ? undefined : amountIn(value, typed.unit);
+  const number = readNumber(typed.text);
+  const read = "says" in number || number.value <= 0 ? undefined : amountIn(number.value, typed.unit);
   return read && inMeasure(read.amount, read.measure, part.measure, part.density);
 }
 
@@ -45,7 +45,15 @@ export function AmountField({
   readonly onTyped: (typed: Typed) => void;
 }) {
   const say = useWords();
-  const wrong = typed.text.trim() !== "" && typedAmount(typed.text) === undefined;
+  const number = readNumber(typed.text, say);
+  const wrong =
+    typed.text.trim() === ""
+      ? undefined
+      : "says" in number
+        ? number.says
+        : number.value <= 0
+          ? say("mix.not-number")
+          : undefined;
   return (
     <div className="mix-amount">
       <label>
@@ -54,7 +62,7 @@ export function AmountField({
           className="field mix-number"
           inputMode="decimal"
           value={typed.text}
-          aria-invalid={wrong}
+          aria-invalid={wrong !== undefined}
           onChange={(event) => onTyped({ ...typed, text: event.currentTarget.value })}
         />
       </label>
@@ -64,9 +72,9 @@ export function AmountField({
         onPick={(unit) => onTyped({ ...typed, unit })}
         options={unitsFor(part).map((unit) => ({ value: unit, says: unit }))}
       />
-      {wrong && (
+      {wrong !== undefined && (
         <p className="panel-wrong" role="alert">
-          {say("mix.not-number")}
+          {wrong}
         </p>
       )}
     </div>

@@ -4,7 +4,7 @@ import type { Measure } from "./mix-amounts.ts";
 import { dropsIn, mostInDrops, writeAmount } from "./mix-amounts.ts";
 import type { MixPanelProps } from "./mix-panel.tsx";
 import type { Mix, Part } from "./mix.ts";
-import { inMeasure, judgeCup } from "./mix.ts";
+import { inMeasure, isTooMuch, judgeCup } from "./mix.ts";
 
 /** An amount in large figures, and the same in every unit in which it can be measured out. */
 export function Reads({
@@ -48,6 +48,13 @@ export function Reads({
   );
 }
 
+/** In place of an amount that would make a cup larger than the book allows. */
+export function TooMuch({ mix }: { readonly mix: Mix }) {
+  const say = useWords();
+  const amount = writeAmount(Math.max(mix.largest ?? 0, mix.base.amount), mix.base.measure).join(" · ");
+  return <p className="mix-warn">{say("mix.too-much", { amount })}</p>;
+}
+
 /** A cup that holds both: what to add, and whether the book allows it as it stands. */
 export function Judgement({
   mix,
@@ -58,6 +65,7 @@ export function Judgement({
 }: MixPanelProps & { readonly base: number; readonly hardener: number }) {
   const say = useWords();
   const judged = judgeCup(mix, base, hardener);
+  if (isTooMuch(mix, base + judged.addBase)) return <TooMuch mix={mix} />;
   const all = (amount: number, part: Part): string => writeAmount(amount, part.measure).join(" · ");
   return (
     <>

@@ -6,8 +6,8 @@ import { PickOne } from "../../ui/parts/pick-one.tsx";
 import { useWords } from "../../ui/words/words.ts";
 import { AmountField, amountOf, nothingTyped } from "./amount-field.tsx";
 import { Batches } from "./batches.tsx";
-import { Judgement, Reads } from "./cup-reads.tsx";
-import { baseFor, fillerFor, hardenerFor } from "./mix.ts";
+import { Judgement, Reads, TooMuch } from "./cup-reads.tsx";
+import { baseFor, fillerFor, hardenerFor, isTooMuch } from "./mix.ts";
 import type { Mix } from "./mix.ts";
 
 export interface MixPanelProps {
@@ -71,6 +71,7 @@ function ForBase(props: MixPanelProps & { readonly base: number | undefined }) {
   const { mix, base, hardenerName, fillerName = "" } = props;
   const say = useWords();
   if (base === undefined) return null;
+  if (isTooMuch(mix, base)) return <TooMuch mix={mix} />;
   return (
     <>
       <Reads
@@ -103,6 +104,7 @@ function ForHardener(props: MixPanelProps & InCup) {
   const { mix, base, hardener, baseName } = props;
   const say = useWords();
   if (hardener === undefined) return null;
+  if (isTooMuch(mix, base ?? baseFor(mix, hardener))) return <TooMuch mix={mix} />;
   if (base !== undefined) return <Judgement {...props} base={base} hardener={hardener} />;
   return (
     <Reads

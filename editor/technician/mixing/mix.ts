@@ -31,6 +31,8 @@ export interface Mix {
   readonly filler?: Part;
   /** Cups that the card splits the work into. */
   readonly cups: number;
+  /** The most of the base that the book allows in one cup, in its measure. */
+  readonly largest?: number;
   /** Seconds in which a cup has to be used. */
   readonly working?: number;
   /** How much of the base is used up in a second, in its measure. */
@@ -60,6 +62,7 @@ export function mixesOf(pictures: readonly PictureShown[]): readonly Mix[] {
     const base = resin ?? filler;
     if (base === undefined || hardener === undefined) return [];
     const cups = of("cups")?.si;
+    const largest = partOf(base.role, of("largest"), undefined);
     const pace = of("pace");
     // Used up in the measure of the base (`20 g/min`); another, such as an area, says nothing about a cup.
     const usable =
@@ -71,6 +74,10 @@ export function mixesOf(pictures: readonly PictureShown[]): readonly Mix[] {
       hardener,
       ...(resin !== undefined && filler !== undefined ? { filler } : {}),
       cups: cups !== undefined && cups >= 1 && cups <= 1000 ? Math.ceil(cups - 1e-9) : 1,
+      ...positive(
+        "largest",
+        largest && inMeasure(largest.amount, largest.measure, base.measure, base.density),
+      ),
       ...positive("working", of("working")?.si),
       ...positive("rate", usable),
       ...positive("bead", of("bead")?.si),
@@ -125,6 +132,10 @@ function limit<Key extends "least" | "most">(
   };
   return { [key]: found } as unknown as { readonly [K in Key]?: Limit };
 }
+
+/** Whether so much of the base is more than the book allows in one cup. */
+export const isTooMuch = (mix: Mix, base: number): boolean =>
+  mix.largest !== undefined && base > Math.max(mix.largest, mix.base.amount) * (1 + 1e-9);
 
 /** Hardener per base of the card, in the measures that the two have. */
 const proportion = (mix: Mix): number => mix.hardener.amount / mix.base.amount;

@@ -2,6 +2,7 @@
 import { LENGTH, TIME, sameDimension } from "../../../core/dimension.ts";
 import type { Span } from "../../../core/span.ts";
 import { NUMBER, TAPER, type Type, YES_NO, typeOfUnit } from "../../../core/type.ts";
+import { spelledUnit } from "../../../core/spelled-unit.ts";
 import { type Unit, currencyOf, readUnit, toSI, unitSymbols } from "../../../core/unit.ts";
 import type { Expr, UnitText } from "../syntax/tree.ts";
 import { nearest } from "./did-you-mean.ts";
@@ -25,7 +26,7 @@ export function unitAt(context: CheckContext, written: UnitText): Unit | undefin
     }
     return unit;
   }
-  const near = nearest(unit.unknown, unitSymbols());
+  const near = spelledUnit(unit.unknown) ?? nearest(unit.unknown, unitSymbols());
   const at = { start: written.at.start, end: written.at.start + written.text.length };
   fault(
     context,

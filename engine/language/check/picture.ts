@@ -56,9 +56,10 @@ export const PICTURES: Readonly<Record<string, Readonly<Record<string, Argument>
     "filler-density": may("density"),
     "hardener-density": may("density"),
     across: may("length"),
-    // For who mixes: how many such cups, how soon one sets, how much is used up in a time, the bead that the
-    // hardener makes, and hardener per resin at least and at most.
+    // For who mixes: how many such cups, the most in one, how soon one sets, how much is used up in a time,
+    // the bead that the hardener makes, and hardener per resin at least and at most.
     cups: may("count"),
+    largest: may("amount"),
     working: may("time"),
     pace: may("pace"),
     bead: may("length"),

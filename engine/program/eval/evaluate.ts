@@ -3,6 +3,7 @@
 import type { Reason } from "../../../core/reason.ts";
 import { reasonText } from "../../../core/reason-words.ts";
 import type { Answers } from "../../../core/view.ts";
+import type { Entry } from "../../language/check/book.ts";
 import { type Given, readAnswer } from "./answer.ts";
 import { Opcode, type Op, extraReads } from "../plan/op.ts";
 import type { Block, Plan } from "../plan/plan.ts";
@@ -188,10 +189,20 @@ function readAnswers(plan: Plan, answers: Answers): ReadonlyMap<string, Given> {
       });
       continue;
     }
-    const read = readAnswer(name, entry.checked, typed);
+    const read = readAnswer(name, entry.checked, typed, meaningsFor(plan, entry));
     if (read !== undefined) given.set(name, read);
   }
   return given;
+}
+
+/** What the words of an ask's kind mean, where it has one. */
+function meaningsFor({ checked }: Plan, entry: Entry): readonly string[] {
+  const type = entry.checked.signature?.type;
+  if (type?.is !== "kind") return [];
+  const body = checked.entries[checked.byName.get(`kind ${type.kind}`) ?? -1]?.statement.body;
+  if (body?.keyword !== "kind") return [];
+  const means = new Map(body.words.map((one) => [one.word, one.means?.pieces.join("") ?? ""]));
+  return type.words.map((word) => means.get(word) ?? "");
 }
 
 /** Sets the registers of an ask. Returns whether anything changed. */

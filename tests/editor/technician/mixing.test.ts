@@ -21,11 +21,12 @@ import {
   batchesOf,
   hardenerFor,
   inMeasure,
+  isTooMuch,
   judgeCup,
   mixesOf,
 } from "../../../editor/technician/mixing/mix.ts";
 import type { Mix } from "../../../editor/technician/mixing/mix.ts";
-import { typedAmount } from "../../../editor/technician/mixing/typed-amount.ts";
+import { amountOf } from "../../../editor/technician/mixing/amount-field.tsx";
 import { readBook, showJob, workJob } from "../../../engine/index.ts";
 
 const value = (argument: string, si: number, unitName: string | null, text = String(si)): PictureValue => ({
@@ -79,9 +80,18 @@ describe("amounts", () => {
     expect(writeAmount(0.102, "length")).toEqual(["102 mm", "4.02 inch"]);
   });
   it("are typed as people type them, and nothing else is taken", () => {
-    expect(["130", "4,5", " 1 3/8 ", ".5", "3/8"].map(typedAmount)).toEqual([130, 4.5, 1.375, 0.5, 0.375]);
-    for (const wrong of ["", "0", "-3", "1e9", "12 g", "1/0", "1.2.3", "NaN"])
-      expect(typedAmount(wrong)).toBeUndefined();
+    const inGrams = (text: string) => amountOf({ text, unit: "g" }, polyester.base);
+    for (const [text, grams] of [
+      ["130", 130],
+      ["4,5", 4.5],
+      [" 1 3/8 ", 1.375],
+      ["1\u00bd", 1.5],
+      [".5", 0.5],
+      ["3/8", 0.375],
+    ] as const)
+      expect(inGrams(text)).toBeCloseTo(grams / 1000, 12);
+    for (const wrong of ["", "0", "-3", "1e9", "12 g", "1/0", "1.2.3", "NaN", "1,250"])
+      expect(inGrams(wrong)).toBeUndefined();
   });
   it("twenty drops to a millilitre, the convention (from memory, no source)", () => {
     expect(dropsIn(1.82e-6)).toBe(36);
@@ -93,6 +103,33 @@ describe("amounts", () => {
       undefined,
       undefined,
     ]);
+  });
+});
+
+describe("the largest cup", () => {
+  const two = mixOf(
+    value("resin", 0.13, "g"),
+    value("hardener", 0.00195, "g"),
+    value("resin-density", 1100, "g/mL"),
+    value("largest", 0.5, "g"),
+  );
+  it("is the most that is mixed at once", () => {
+    expect([0.13, 0.5, 0.501].map((base) => isTooMuch(two, base))).toEqual([false, false, true]);
+  });
+  it("given as a volume, it is weighed by the density; without one it says nothing", () => {
+    const poured = (...more: readonly PictureValue[]) =>
+      mixOf(
+        value("resin", 0.13, "g"),
+        value("hardener", 0.00195, "g"),
+        value("largest", 5e-4, "mL"),
+        ...more,
+      );
+    expect(poured(value("resin-density", 1100, "g/mL")).largest).toBeCloseTo(0.55, 12);
+    expect(poured().largest).toBeUndefined();
+  });
+  it("is never less than the card's own cup", () => {
+    const small = mixOf(value("resin", 0.13, "g"), value("hardener", 0.002, "g"), value("largest", 0.1, "g"));
+    expect([0.13, 0.14].map((base) => isTooMuch(small, base))).toEqual([false, true]);
   });
 });
 

@@ -157,7 +157,8 @@ test("an answer that cannot be used is not a missing one: no card, and which ans
   const refused = await call(["work", "engine.bevel", "--job", "-"], '{"engine": "40 kg"}');
   expect(refused.code).toBe(1);
   expect(refused.out).toContain(
-    "This job is impossible.\n  ! Answer again: engine is a power in kW; “40 kg” is a mass. (ask engine",
+    "This job is impossible.\n  ! Answer again: engine is a power in kW; “40 kg” is a mass. " +
+      "Write for example 100 kW. (ask engine",
   );
   expect(refused.out).not.toContain("99 kW");
   const missing = await call(["work", "engine.bevel", "--job", "-"], "{}");

@@ -26,6 +26,7 @@ export const enMixing = {
   "mix.within": "Within the book’s limits.",
   "mix.label": "The book gives no limits for this: the label decides.",
   "mix.bigger": "That is more than one cup of the card. A bigger mass heats itself and sets sooner.",
+  "mix.too-much": "The book allows {amount} in one cup at most: split it.",
   "mix.batches": "Cups",
   "mix.one-cup": "1 cup",
   "mix.cups": "{count} cups, one after the other, each",

@@ -49,14 +49,18 @@ const reasons: WordsByCode<Reason> = {
   "too-much-work": () => "este trabajo pide más cálculo del que se hace para uno solo",
   "answer/word": ({ answer }) => `«${answer}» no es una de las opciones.`,
   "answer/yes-no": () => "Aquí se contesta sí o no.",
-  "answer/unit": ({ answer, unit }) =>
-    `«${answer}» está en una unidad que aquí no vale${unit === undefined ? "" : `; vale ${unit}`}.`,
+  "answer/unit": ({ answer, example }) =>
+    `«${answer}» está en una unidad que aquí no vale. Escriba por ejemplo ${example}.`,
+  "answer/two-ways": ({ answer, whole, decimal }) =>
+    `«${answer}» se puede leer de dos maneras. Escriba ${whole} o, si era un decimal, ${decimal}.`,
   "answer/count": () => "Aquí se cuenta: un número entero.",
   "answer/range": ({ answer, low, high }) =>
     `«${answer}» queda fuera. El libro admite aquí de ${low} a ${high}.`,
   "answer/tolerance": ({ unit }) =>
     `No se puede leer lo que va detrás de ±. Escríbalo como ± 0.2${unit === undefined ? "" : ` ${unit}`}.`,
-  "answer/unreadable": ({ answer }) => `«${answer}» no se puede leer como respuesta.`,
+  "answer/unreadable": ({ answer, example, near }) =>
+    `«${answer}» no se puede leer como respuesta. ` +
+    `${near === undefined ? "" : `¿Quiso decir ${near}? `}Escriba por ejemplo ${example}.`,
   "answer/too-long": () => "Es más larga que cualquier respuesta posible.",
   "answer/not-asked": () => "El libro no pregunta esto.",
 };

@@ -28,6 +28,7 @@ export const esMixing: Readonly<Record<keyof typeof enMixing, string>> = {
   "mix.within": "Dentro de los límites del libro.",
   "mix.label": "El libro no da límites para esto: decide la etiqueta.",
   "mix.bigger": "Es más que un vaso de la hoja. Una masa mayor se calienta y fragua antes.",
+  "mix.too-much": "El libro admite {amount} como mucho en un vaso: repártalo.",
   "mix.batches": "Vasos",
   "mix.one-cup": "1 vaso",
   "mix.cups": "{count} vasos, uno tras otro, cada uno",

@@ -162,14 +162,18 @@ step go "Use {power}"`,
     rows: [
       ["", "ready"],
       ["engine 40 kW", "ready"],
-      ["engine 40 kg", "impossible: engine is a power in kW; “40 kg” is a mass. (ask engine, step go)"],
+      [
+        "engine 40 kg",
+        "impossible: engine is a power in kW; “40 kg” is a mass. Write for example 100 kW. " +
+          "(ask engine, step go)",
+      ],
       [
         "engine 400 kW",
         "impossible: engine is asked from 1 kW to 200 kW; 400 kW is outside. (ask engine, step go)",
       ],
       [
         "engine lots",
-        "impossible: “lots” cannot be read as an answer to engine; write for example 1 " +
+        "impossible: “lots” cannot be read as an answer to engine; write for example 100 " +
           "kW. (ask engine, step go)",
       ],
     ],
