@@ -11,6 +11,9 @@ import { inviteFirst, invitationPath, personOf } from "./people/accounts.ts";
 import { type Settings, type DatabaseSettings, isLoopback } from "./settings.ts";
 import { readTls } from "./tls.ts";
 import { type Database, openDatabase } from "./database/database.ts";
+import { troubleOf } from "./database/database-errors.ts";
+import { structureFaults } from "./database/newest-line.ts";
+import { lostWords } from "./database/verify.ts";
 import { Trouble } from "./trouble.ts";
 
 export interface Host {
@@ -42,6 +45,7 @@ export async function openHost(
   let database: Database;
   try {
     database = await openDatabase(databaseSettings);
+    await checkAtStart(database);
   } catch (cause) {
     if (cause instanceof Trouble) return { failed: cause.message };
     throw cause;
@@ -95,6 +99,32 @@ export async function openHost(
     },
   };
 }
+
+/**
+ * A file whose structure is damaged is not served: what is written to it may be lost. Lines that are gone are
+ * told, in the log as well, and the work goes on.
+ */
+async function checkAtStart(database: Database): Promise<void> {
+  const faults = database.sort === "file" ? await structureFaults(database.db).catch(damage) : [];
+  if (faults.length > 0) {
+    await database.close();
+    throw new Trouble(
+      503,
+      `The data file ${database.where} is damaged (${faults[0]}). Save what is good with ` +
+        "bevelbook salvage FILE, move the data away, and put that file or the last backup back with " +
+        "bevelbook restore FILE.",
+    );
+  }
+  const { lost } = database;
+  if (lost === undefined) return;
+  console.error(`WARNING: ${lostWords(lost)}`);
+  await database.write("the host", (_tx, log) => log("lines lost", { ...lost }));
+}
+const damage = (cause: unknown): readonly string[] => {
+  const found = troubleOf(cause);
+  if (found?.refusal.code === "data-damaged") return [found.message];
+  throw cause;
+};
 
 const plainRefused = (host: string): string =>
   `HOST is ${host}, which serves a network, and passwords must not cross it in the open. ` +

@@ -11,13 +11,47 @@ export const backupCommand: Command = {
   options: {},
   run: async (files, _options, io) => {
     const file = oneFile(files);
-    return withDatabase(io, async (database) => {
+    const write = async (database: Database): Promise<0> => {
       const { backUp } = await import("../host/database/backup-file.ts");
       const { rows, counts, head } = await backUp(database, resolve(io.cwd, file));
       io.stdout.write(`${file}: ${counted(rows, "row")} (${countsText(counts)}) of ${database.where}.\n`);
       if (head !== undefined) io.stdout.write(`Newest line of the log: ${head}\n`);
       return 0;
+    };
+    return withDatabase(io, write, { reading: true });
+  },
+};
+
+/** Lost things printed; of more only the number is said. */
+const mostListed = 200;
+
+export const salvageCommand: Command = {
+  usage: "FILE",
+  says:
+    "Saves what is good of a damaged data file into FILE, a backup that restore puts back, and lists what " +
+    "is not. Changes nothing of the data.",
+  options: {},
+  run: async (files, _options, io) => {
+    const file = oneFile(files);
+    const [{ databaseSettings }, { salvage }, { Trouble }] = await Promise.all([
+      import("../host/run.ts"),
+      import("../host/database/salvage.ts"),
+      import("../host/trouble.ts"),
+    ]);
+    const settings = databaseSettings(io.env);
+    if ("wrong" in settings) throw new CallError(settings.wrong);
+    if (settings.database !== undefined)
+      throw new CallError("bevelbook salvage is for a data file; a server has tools of its own for this.");
+    const { backup, lost } = await salvage(settings.data, resolve(io.cwd, file)).catch((cause: unknown) => {
+      throw cause instanceof Trouble ? new CallError(cause.message) : cause;
     });
+    io.stdout.write(`${file}: ${counted(backup.rows, "row")} saved (${countsText(backup.counts)}).\n`);
+    for (const one of lost.slice(0, mostListed)) io.stdout.write(`${one}\n`);
+    if (lost.length > mostListed) io.stdout.write(`and ${lost.length - mostListed} more.\n`);
+    io.stdout.write(
+      lost.length === 0 ? "Nothing was lost.\n" : `${counted(lost.length, "trouble")} in all.\n`,
+    );
+    return lost.length === 0 ? 0 : 1;
   },
 };
 

@@ -19,10 +19,13 @@ export const logCommand: Command = {
     const hash = typeof head === "string" ? head : undefined;
     if (head !== undefined && (verify !== true || hash === undefined || !/^[0-9a-f]{64}$/.test(hash)))
       throw new CallError("--head goes with --verify and takes the 64 hexadecimal digits of a line's hash.");
-    return withDatabase(io, (database) =>
-      verify === true
-        ? printVerdict(io, database, json === true, hash)
-        : printLines(io, database, json === true),
+    return withDatabase(
+      io,
+      (database) =>
+        verify === true
+          ? printVerdict(io, database, json === true, hash)
+          : printLines(io, database, json === true),
+      { reading: true },
     );
   },
 };

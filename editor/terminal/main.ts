@@ -3,7 +3,7 @@
 import { parseArgs } from "node:util";
 import { type Command, type ExitCode, CallError, type Io, type Options } from "./call.ts";
 import { checkCommand } from "./check.ts";
-import { backupCommand, restoreCommand } from "./backup.ts";
+import { backupCommand, restoreCommand, salvageCommand } from "./backup.ts";
 import { hostCommand } from "./host.ts";
 import { logCommand } from "./log.ts";
 import { peopleCommand } from "./people.ts";
@@ -21,6 +21,7 @@ const COMMANDS: Readonly<Record<string, Command>> = {
   host: hostCommand,
   backup: backupCommand,
   restore: restoreCommand,
+  salvage: salvageCommand,
   log: logCommand,
   people: peopleCommand,
 };

@@ -2,6 +2,7 @@
 // who has lost the password.
 import type { Role } from "../../core/schemas/host.ts";
 import { type Command, CallError, type Io, counted, printJson } from "./call.ts";
+import type { Database } from "../host/database/database.ts";
 import { atTheTerminal, withDatabase } from "./open-database.ts";
 
 const roles: readonly Role[] = ["lead", "technician", "viewer"];
@@ -29,7 +30,7 @@ export const peopleCommand: Command = {
 
 async function list(io: Io, json: boolean): Promise<0 | 1> {
   const { listPeople } = await import("../host/people/accounts.ts");
-  return withDatabase(io, async (database) => {
+  const print = async (database: Database): Promise<0> => {
     const { people, invitations } = await listPeople(database);
     if (json) {
       printJson(io, { people, invitations });
@@ -40,7 +41,8 @@ async function list(io: Io, json: boolean): Promise<0 | 1> {
       io.stdout.write(`${role.padEnd(10)}  ${name}  (${counted(sessions.length, "session")})\n`);
     if (invitations.length > 0) io.stdout.write(`Open invitations: ${invitations.length}\n`);
     return 0;
-  });
+  };
+  return withDatabase(io, print, { reading: true });
 }
 
 async function inviteRole(io: Io, words: readonly string[], json: boolean): Promise<0 | 1> {

@@ -12,6 +12,7 @@ import { Readable } from "node:stream";
 import { type Kysely, sql } from "kysely";
 import { liftGuards, putGuards } from "./write-once-triggers.ts";
 import { foldOldJobs } from "./job-fold.ts";
+import { attestation } from "./attest.ts";
 import { appendLog } from "./log-chain.ts";
 import { fillLines } from "./received-lines.ts";
 import type { Database } from "./database.ts";
@@ -25,9 +26,13 @@ export interface Backup {
   readonly counts: Readonly<Record<string, number>>;
   readonly head?: string | undefined;
   readonly made: number;
+  /** Of the database that it was made of. */
+  readonly form: string;
 }
 
 const format = 1;
+/** From this form on the log has the hashes of all rows. */
+const attestedForm = "0004-attested";
 
 /** Writes a backup while the database is in use; the file is there whole or not at all. */
 export async function backUp(database: Database, file: string): Promise<Backup> {
@@ -60,24 +65,48 @@ export async function backUp(database: Database, file: string): Promise<Backup> 
     return backup;
   } catch (cause) {
     await rm(part, { force: true }).catch(() => undefined);
-    const code = (cause as { code?: string }).code;
-    if (code === "ENOENT" || code === "EISDIR" || code === "ENOTDIR")
-      throw new Trouble(
-        400,
-        `The backup cannot be written to ${file}: there is no such folder, or it is one itself.`,
-      );
-    if (code === "EACCES" || code === "EPERM" || code === "EROFS")
-      throw new Trouble(400, `The backup cannot be written to ${file}: this account may not write there.`);
-    if (code === "ENOSPC" || code === "EDQUOT")
-      throw new Trouble(
-        507,
-        `The disk is full, so there is no backup at ${file}. The shop's data is as it was.`,
-      );
-    throw troubleOf(cause) ?? cause;
+    throw targetTrouble(cause, file);
   }
 }
 
-async function writeRows(database: Database, tx: Kysely<Tables>, file: string): Promise<Backup> {
+/** Why a file cannot be written, in a sentence; the cause itself where it is not the target's. */
+export function targetTrouble(cause: unknown, file: string): unknown {
+  const code = (cause as { code?: string }).code;
+  if (code === "ENOENT" || code === "EISDIR" || code === "ENOTDIR")
+    return new Trouble(
+      400,
+      `The backup cannot be written to ${file}: there is no such folder, or it is one itself.`,
+    );
+  if (code === "EACCES" || code === "EPERM" || code === "EROFS")
+    return new Trouble(400, `The backup cannot be written to ${file}: this account may not write there.`);
+  if (code === "ENOSPC" || code === "EDQUOT")
+    return new Trouble(
+      507,
+      `The disk is full, so there is no backup at ${file}. The shop's data is as it was.`,
+    );
+  return troubleOf(cause) ?? cause;
+}
+
+function writeRows(database: Database, tx: Kysely<Tables>, file: string): Promise<Backup> {
+  return writeBackup(file, database.form, async function* (table) {
+    const { key, page } = tableKeys.find((one) => one.table === table)!;
+    for (let last: Row | undefined; ; ) {
+      const found = await pageOf(tx, table, key, page, last);
+      yield* found;
+      last = found.at(-1);
+      if (found.length < page) return;
+    }
+  });
+}
+
+export type Row = Record<string, unknown>;
+
+/** Writes the rows of all tables as `rowsOf` gives them. `form` is that of the database they come from. */
+export async function writeBackup(
+  file: string,
+  form: string,
+  rowsOf: (table: TableName) => AsyncIterable<Row>,
+): Promise<Backup> {
   const made = Date.now();
   const hash = createHash("sha256");
   const counts: Record<string, number> = {};
@@ -89,23 +118,21 @@ async function writeRows(database: Database, tx: Kysely<Tables>, file: string): 
     return text;
   };
   async function* lines(): AsyncGenerator<string> {
-    yield line({ bevelbook: "backup", format, form: database.form, made });
-    for (const { table, key, page } of tableKeys) {
-      counts[table] = 0;
-      for (let last: Record<string, unknown> | undefined; ; ) {
-        const found = await pageOf(tx, table, key, page, last);
-        for (const row of found) yield line([table, packed(row)]);
-        counts[table] += found.length;
-        rows += found.length;
-        last = found.at(-1);
-        if (table === "log" && last !== undefined) head = last["hash"] as string;
-        if (found.length < page) break;
+    yield line({ bevelbook: "backup", format, form, made });
+    for (const { table } of tableKeys) {
+      let count = 0;
+      for await (const row of rowsOf(table)) {
+        yield line([table, packed(row)]);
+        count += 1;
+        if (table === "log") head = row["hash"] as string;
       }
+      counts[table] = count;
+      rows += count;
     }
     yield `${JSON.stringify({ end: true, counts, hash: hash.digest("hex") })}\n`;
   }
   await pipeline(Readable.from(lines()), createGzip({ level: 6 }), createWriteStream(file, { mode: 0o600 }));
-  return { rows, counts, head, made };
+  return { rows, counts, head, made, form };
 }
 
 async function pageOf(
@@ -193,11 +220,14 @@ export async function restore(database: Database, file: string, who: string): Pr
     // Whoever was signed in before signs in again: roles and passwords may be others now.
     for (const table of ["sessions", "invitations"] as const) await tx.deleteFrom(table).execute();
     await putGuards(tx, database.sort);
+    // What comes of a form without hashes of its rows gets them.
+    const older = found.form < attestedForm ? await attestation(tx) : undefined;
     await appendLog(tx, at, who, "restored", {
       made: found.made,
       rows: found.rows,
       ...(before === undefined ? {} : { left: before }),
     });
+    if (older !== undefined) await appendLog(tx, at, who, "attested", older);
   });
   return found;
 }
@@ -212,6 +242,7 @@ async function readThrough(
   const counts: Record<string, number> = {};
   const hash = createHash("sha256");
   let made: number | undefined;
+  let form = "";
   let rows = 0;
   let head: string | undefined;
   let ended = false;
@@ -238,6 +269,7 @@ async function readThrough(
         if ((value.format ?? 0) > format || (value.form ?? "") > database.form)
           throw bad("was made by a newer version of Bevelbook.");
         made = value.made ?? 0;
+        form = value.form ?? "";
       } else if (Array.isArray(value)) {
         if (!known.has(value[0])) throw bad("holds a table that this version does not know.");
         counts[value[0]] = (counts[value[0]] ?? 0) + 1;
@@ -266,7 +298,7 @@ async function readThrough(
     stream.destroy();
   }
   if (!ended) throw bad(made === undefined ? "is not a backup of Bevelbook." : "is cut off.");
-  return { rows, counts, head, made: made! };
+  return { rows, counts, head, made: made!, form };
 }
 
 /**

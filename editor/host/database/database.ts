@@ -1,7 +1,8 @@
 // The shop's database, with one way of reading and one way of writing, the same over a file and over a
 // server.
-import { existsSync } from "node:fs";
-import { mkdir, rm, writeFile } from "node:fs/promises";
+import { existsSync, statSync } from "node:fs";
+import { chmod, copyFile, mkdir, mkdtemp, open, readdir, rm, writeFile } from "node:fs/promises";
+import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { Kysely, type Transaction, sql } from "kysely";
 import { openFileDatabase } from "./file-database.ts";
@@ -10,6 +11,7 @@ import { foldOldJobs, oldJobs } from "./job-fold.ts";
 import type { Sort } from "./write-once-triggers.ts";
 import { type LogBody, appendLog } from "./log-chain.ts";
 import { type MigrateOptions, migrate } from "./migrate.ts";
+import { type NewestKeeper, lostLines, newestName, openNewest, readNewest } from "./newest-line.ts";
 import { channel, openServerDatabase } from "./server-database.ts";
 import type { Tables } from "./tables.ts";
 import { troubleOf } from "./database-errors.ts";
@@ -26,6 +28,8 @@ export interface Database {
   readonly where: string;
   /** The form of the database: the name of the newest step. */
   readonly form: string;
+  /** Lines of the log that were written and are gone; absent where none are known to be. */
+  readonly lost?: { readonly from: number; readonly to: number };
   /**
    * Runs an action as one transaction. Once it resolves, the changes are on the disk. One action runs at a
    * time, in all programs together.
@@ -57,11 +61,16 @@ const lookEvery = 300;
 /** Names the one lock for writing among all hosts on a server; any number that nobody else takes. */
 const writeLock = 4_173_001;
 
+export interface OpenOptions extends MigrateOptions {
+  /** Nothing will be written: a disk that is full or can only be read is good enough. */
+  readonly reading?: boolean;
+}
+
 /**
  * Opens the database, makes it if there is none, and brings it to this version's form. Throws a `Trouble`
  * with a sentence.
  */
-export async function openDatabase(place: DatabasePlace, options: MigrateOptions = {}): Promise<Database> {
+export async function openDatabase(place: DatabasePlace, options: OpenOptions = {}): Promise<Database> {
   const listeners = new Set<(message: string) => void>();
   let follower: Follower | undefined;
   const hear = (message: string): void => {
@@ -69,7 +78,9 @@ export async function openDatabase(place: DatabasePlace, options: MigrateOptions
     else for (const listener of [...listeners]) listener(message);
   };
   const opened =
-    place.database === undefined ? await openFile(place.data) : await openServer(place.database, hear);
+    place.database === undefined
+      ? await openFile(place.data, options.reading === true)
+      : await openServer(place.database, hear);
   const db = new Kysely<Tables>({ dialect: opened.dialect });
   try {
     const beforeChange =
@@ -82,8 +93,11 @@ export async function openDatabase(place: DatabasePlace, options: MigrateOptions
     const form = (await migrate(db, opened.sort, { beforeChange, ...options })).at(-1)!;
     if ((await oldJobs(db)).length > 0) await db.transaction().execute((tx) => foldOldJobs(tx));
     follower = await followLog(db);
-    const database = databaseOn(db, opened, form, follower, listeners);
-    return database;
+    const lost = await lostLines(db, readNewest(place.data));
+    return {
+      ...databaseOn(db, opened, { form, follower, listeners, newest: openNewest(place.data) }),
+      ...(lost === undefined ? {} : { lost }),
+    };
   } catch (cause) {
     await opened.close();
     await db.destroy().catch(() => undefined);
@@ -100,12 +114,17 @@ interface Opened {
   close(): Promise<void>;
 }
 
+interface Parts {
+  readonly form: string;
+  readonly follower: Follower;
+  readonly listeners: Set<(message: string) => void>;
+  readonly newest: NewestKeeper;
+}
+
 function databaseOn(
   db: Kysely<Tables>,
   opened: Opened,
-  form: string,
-  follower: Follower,
-  listeners: Set<(message: string) => void>,
+  { form, follower, listeners, newest }: Parts,
 ): Database {
   let changes = opened.foreignChanges?.() ?? 0;
   const clock =
@@ -121,19 +140,24 @@ function databaseOn(
           }
         }, lookEvery).unref();
   let closed = false;
-  const writing = writeTogether(
-    db,
+  const writing = writeTogether(db, {
     // The server notifies all hosts when the transaction ends, and not before.
-    async (tx) => {
+    lock: async (tx) => {
       if (opened.sort === "server") {
         const [lock, name] = [sql.lit(writeLock), sql.lit(channel)];
         await sql`select pg_advisory_xact_lock(${lock}), pg_notify(${name}, '')`.execute(tx);
       }
     },
-    () => {
+    ending: async (tx) => {
+      const line = await newestLine(tx);
+      return () => {
+        if (line !== undefined) newest.keep(line);
+      };
+    },
+    after: () => {
       if (opened.sort === "file") follower.poke();
     },
-  );
+  });
   return {
     db,
     sort: opened.sort,
@@ -171,18 +195,33 @@ function databaseOn(
       await writing.idle();
       clearInterval(clock);
       await follower.idle();
+      newest.close();
       await opened.close();
       await db.destroy();
     },
   };
 }
 
-async function openFile(folder: string): Promise<Opened> {
-  await usable(folder);
+const newestLine = (db: Kysely<Tables>) =>
+  db.selectFrom("log").select(["seq", "hash", "at"]).orderBy("seq", "desc").limit(1).executeTakeFirst();
+
+async function openFile(folder: string, reading: boolean): Promise<Opened> {
   const path = join(folder, fileName);
+  const there = existsSync(path);
+  if (!reading || !there) await usable(folder);
+  await keepPrivate(folder, path);
+  const kept = readNewest(folder);
+  if (kept !== undefined && (!there || statSync(path).size === 0))
+    throw new Trouble(
+      503,
+      `${path} is ${there ? "empty" : "gone"}, and the log had ${kept.seq} lines. Put the last backup back ` +
+        `with bevelbook restore FILE after moving ${join(folder, newestName)} away.`,
+    );
   try {
     return { ...openFileDatabase(path), sort: "file", where: path, close: async () => undefined };
   } catch (cause) {
+    if (reading && [503, 507].includes(troubleOf(cause)?.status ?? 0) && !isDamage(cause))
+      return openCopy(folder, path);
     const code = cause instanceof Error && "code" in cause ? String(cause.code) : "";
     if (code.startsWith("SQLITE_NOTADB") || code.startsWith("SQLITE_CORRUPT"))
       throw new Trouble(
@@ -194,13 +233,44 @@ async function openFile(folder: string): Promise<Opened> {
   }
 }
 
+const isDamage = (cause: unknown): boolean => troubleOf(cause)?.refusal.code === "data-damaged";
+
+/** Where the disk takes nothing, not even what the database needs beside its file to be read. */
+async function openCopy(folder: string, path: string): Promise<Opened> {
+  const copy = await mkdtemp(join(tmpdir(), "bevelbook-reading-"));
+  for (const end of ["", "-wal"])
+    if (existsSync(path + end)) await copyFile(path + end, join(copy, fileName + end));
+  return {
+    ...openFileDatabase(join(copy, fileName)),
+    sort: "file",
+    where: join(folder, fileName),
+    close: () => rm(copy, { recursive: true, force: true }),
+  };
+}
+
+/**
+ * Nobody else on this machine reads the data: the file, what the database puts beside it (with the file's own
+ * mode), and the folder where it holds nothing else. Another account's files stay as they are.
+ */
+async function keepPrivate(folder: string, path: string): Promise<void> {
+  try {
+    if (existsSync(path)) await chmod(path, 0o600);
+    else await (await open(path, "a", 0o600)).close();
+    for (const end of ["-wal", "-shm"]) if (existsSync(path + end)) await chmod(path + end, 0o600);
+    const own = /^(shelf\.db(-wal|-shm)?|before-.*|newest-line)$/;
+    if ((await readdir(folder)).every((name) => own.test(name))) await chmod(folder, 0o700);
+  } catch {
+    /* A disk that takes no change of modes is read all the same. */
+  }
+}
+
 /**
  * Makes the folder and tries to write there, so that a fault is reported in words and before anyone types.
  */
 async function usable(folder: string): Promise<void> {
   const probe = join(folder, `.probe-${process.pid}`);
   try {
-    await mkdir(folder, { recursive: true });
+    await mkdir(folder, { recursive: true, mode: 0o700 });
     await writeFile(probe, "x");
     await rm(probe);
   } catch (cause) {

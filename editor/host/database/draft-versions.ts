@@ -2,6 +2,7 @@
 // version that it changed; if another came in between, nothing is overwritten and both are put together for
 // the person to save.
 import { mergeTexts } from "../../../core/merge.ts";
+import { titleIn } from "../../../core/title-in.ts";
 import type { DraftConflict, DraftHistory, DraftSaved } from "../../../core/schemas/host.ts";
 import { sha256 } from "./log-chain.ts";
 import type { Database } from "./database.ts";
@@ -156,13 +157,4 @@ export async function draftVersions(
     };
   });
   return { versions, more: found.length > limit };
-}
-
-/**
- * What the book's first line calls it, for lists; the engine is not asked for a draft that may be
- * half-written.
- */
-function titleIn(text: string): string {
-  const head = /^book [^\n]*(?:\n[ \t]+[^\n]*)*/m.exec(text)?.[0] ?? "";
-  return (/"((?:[^"\\]|\\.)*)"/.exec(head)?.[1] ?? "").slice(0, 300);
 }

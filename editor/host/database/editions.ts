@@ -11,6 +11,7 @@ import type {
   VerificationSummary,
 } from "../../../core/schemas/host.ts";
 import type { Database } from "./database.ts";
+import { rowHash } from "./log-chain.ts";
 import type { Tables } from "./tables.ts";
 import { searchPatterns } from "./search.ts";
 import { Trouble } from "../trouble.ts";
@@ -85,6 +86,7 @@ export async function seal(
       print,
       ...(sealing.standing.fingerprint === undefined ? {} : { fingerprint: sealing.standing.fingerprint }),
       faults: sealing.faults.length,
+      row: rowHash(row),
       ...(sealing.reason === undefined ? {} : { reason: sealing.reason }),
     });
     return lineOf(row);

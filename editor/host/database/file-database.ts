@@ -1,5 +1,6 @@
 // The embedded database: one file, written through a log beside it (WAL) and brought to the disk before a
 // save is acknowledged.
+import { isUtf8 } from "node:buffer";
 import Database from "libsql";
 import { SqliteAdapter, type SqliteDatabase, SqliteDialect } from "kysely";
 
@@ -78,7 +79,7 @@ function asKyselyWants(db: Database.Database): SqliteDatabase {
       // A full disk ends the transaction by itself; that is what must be reported, not that there is nothing
       // to take back.
       if (sql === "rollback" && !db.inTransaction) return nothing;
-      return plain(db.prepare(sql));
+      return /^\s*(select|with)\b/i.test(sql) ? reading(db, sql) : plain(db.prepare(sql));
     },
   };
 }
@@ -86,15 +87,83 @@ function asKyselyWants(db: Database.Database): SqliteDatabase {
 function plain(statement: Database.Statement): Statement {
   return {
     reader: statement.reader,
-    all: (parameters) => statement.all(parameters as unknown[]).map(withBytes),
+    all: (parameters) => statement.all(parameters as unknown[]),
     iterate: (parameters) => statement.iterate(parameters as unknown[]) as IterableIterator<unknown>,
     run: (parameters) => statement.run(parameters as unknown[]),
   };
 }
 
-function withBytes(row: unknown): unknown {
-  const values = row as Record<string, unknown>;
-  for (const name in values)
-    if (values[name] instanceof ArrayBuffer) values[name] = new Uint8Array(values[name] as ArrayBuffer);
-  return row;
+/**
+ * A question whose texts come as bytes and are decoded here: the library ends the whole process on a text
+ * that is not UTF-8, which is what a failing disk leaves behind.
+ */
+function reading(db: Database.Database, sql: string): Statement {
+  const { whole, binary } = inBytes(db, sql);
+  const statement = db.prepare(whole);
+  return {
+    reader: true,
+    all: (parameters) => {
+      const rows = statement.all(parameters as unknown[]);
+      for (const row of rows) decode(row as Record<string, unknown>, binary);
+      return rows;
+    },
+    iterate: function* (parameters) {
+      for (const row of statement.iterate(parameters as unknown[])) {
+        decode(row as Record<string, unknown>, binary);
+        yield row;
+      }
+    },
+    run: (parameters) => statement.run(parameters as unknown[]),
+  };
+}
+
+interface InBytes {
+  readonly whole: string;
+  /** Names of the columns that hold bytes. */
+  readonly binary: ReadonlySet<string>;
+}
+
+const wrapped = new WeakMap<Database.Database, Map<string, InBytes>>();
+/** Questions are few; those with lists of many lengths must not fill the memory. */
+const mostWrapped = 1000;
+
+/** The question with each text as its bytes. */
+function inBytes(db: Database.Database, sql: string): InBytes {
+  const known = wrapped.get(db) ?? new Map<string, InBytes>();
+  wrapped.set(db, known);
+  const found = known.get(sql);
+  if (found !== undefined) return found;
+  const columns = db.prepare(sql).columns();
+  const parts = columns.map(({ name }) => {
+    const column = `"${name.replaceAll('"', '""')}"`;
+    return `case typeof(${column}) when 'text' then cast(${column} as blob) else ${column} end as ${column}`;
+  });
+  const made: InBytes = {
+    whole: `select ${parts.join(", ")} from (${sql})`,
+    binary: new Set(columns.filter(({ type }) => type?.toLowerCase() === "blob").map(({ name }) => name)),
+  };
+  if (known.size >= mostWrapped) known.clear();
+  known.set(sql, made);
+  return made;
+}
+
+/** Throws where a text is none. */
+function decode(row: Record<string, unknown>, binary: ReadonlySet<string>): void {
+  for (const name in row) {
+    const value = row[name];
+    if (!(value instanceof ArrayBuffer)) continue;
+    const bytes = Buffer.from(value);
+    if (binary.has(name)) row[name] = new Uint8Array(value);
+    else if (isUtf8(bytes)) row[name] = bytes.toString("utf8");
+    else throw new DamagedText(name);
+  }
+}
+
+/** A text in the file is not UTF-8, so some of its bytes are not those that were written. */
+class DamagedText extends Error {
+  readonly code = "SQLITE_CORRUPT_TEXT";
+  constructor(column: string) {
+    super(`A text in the column ${column} is damaged.`);
+    this.name = "DamagedText";
+  }
 }

@@ -3,9 +3,10 @@
 import type { Kysely } from "kysely";
 import { type JobEntry, type JobRecord, type KeptEntry, foldJob } from "../../../core/record.ts";
 import type { Tables } from "./tables.ts";
+import { trouble } from "../trouble.ts";
 
 /** Raised when rows come out otherwise than before: older ones are made anew. */
-export const foldVersion = 1;
+const foldVersion = 1;
 
 type EntryRow = Pick<Tables["job_entries"], "body" | "line" | "delivered_at" | "delivered_by" | "skew">;
 
@@ -14,7 +15,7 @@ export const entryColumns = ["body", "line", "delivered_at", "delivered_by", "sk
 
 /** The entry as it came, with how the host came by it. */
 export const keptEntry = (row: EntryRow): KeptEntry => ({
-  ...(JSON.parse(row.body) as JobEntry),
+  ...entryIn(row.body),
   received: {
     line: row.line,
     at: row.delivered_at,
@@ -22,6 +23,15 @@ export const keptEntry = (row: EntryRow): KeptEntry => ({
     ...(row.skew === null ? {} : { skew: row.skew }),
   },
 });
+
+function entryIn(body: string): JobEntry {
+  try {
+    return JSON.parse(body) as JobEntry;
+  } catch {
+    // It was JSON when it was written.
+    throw trouble("data-damaged");
+  }
+}
 
 /** Folds the job from all its entries and keeps the row. */
 export async function updateJob(db: Kysely<Tables>, job: string): Promise<void> {
@@ -53,8 +63,16 @@ export const oldJobs = async (db: Kysely<Tables>): Promise<readonly string[]> =>
     (row) => row.id,
   );
 
-/** Makes rows anew that an earlier version has made. */
+/** Makes rows anew that an earlier version has made, and those of jobs that have entries and no row. */
 export async function foldOldJobs(db: Kysely<Tables>): Promise<void> {
+  const unlisted = await db
+    .selectFrom("job_entries")
+    .leftJoin("jobs", "jobs.id", "job_entries.job")
+    .select("job_entries.job")
+    .distinct()
+    .where("jobs.id", "is", null)
+    .execute();
+  for (const { job } of unlisted) await updateJob(db, job);
   for (let old = await oldJobs(db); old.length > 0; old = await oldJobs(db))
     for (const id of old) await updateJob(db, id);
 }

@@ -366,7 +366,11 @@ export async function keepAgreement(
       .set({ agreement: agreement.says, trace: trace === null ? null : Buffer.from(trace) })
       .where("id", "=", id)
       .execute();
-    await log("worked again", { job: id, ...agreement });
+    await log("worked again", {
+      job: id,
+      ...agreement,
+      ...(trace === null ? {} : { trace: sha256(trace) }),
+    });
   });
 }
 

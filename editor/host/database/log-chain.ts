@@ -2,7 +2,7 @@
 // before it, so that a line that was changed, removed or inserted shows. Lines cut off at the end show
 // against a newest hash that was noted elsewhere, as backups do.
 import { createHash } from "node:crypto";
-import type { Kysely, Transaction } from "kysely";
+import type { Kysely } from "kysely";
 import type { Tables } from "./tables.ts";
 
 export type LogBody = Readonly<Record<string, unknown>>;
@@ -10,6 +10,13 @@ export const firstHash = "0".repeat(64);
 
 export const sha256 = (content: string | Uint8Array): string =>
   createHash("sha256").update(content).digest("hex");
+
+/** Enough of the hash of a token to tell it from all others; it opens nothing. */
+export const tokenName = (hashed: string): string => hashed.slice(0, 16);
+
+/** The content hash of a row, whatever the order of its columns. */
+export const rowHash = (row: Readonly<Record<string, unknown>>): string =>
+  sha256(JSON.stringify(Object.entries(row).sort(([a], [b]) => (a < b ? -1 : 1))));
 
 export const hashOf = (line: Omit<Tables["log"], "hash">): string =>
   sha256(JSON.stringify([line.seq, line.at, line.who, line.what, line.body, line.before]));
@@ -19,7 +26,7 @@ export const hashOf = (line: Omit<Tables["log"], "hash">): string =>
  * Comes back with the line's number.
  */
 export async function appendLog(
-  tx: Transaction<Tables>,
+  tx: Kysely<Tables>,
   at: number,
   who: string,
   what: string,

@@ -1,6 +1,8 @@
 // The steps from one form of the database to the next, in order. A step that has been in anyone's hands is
 // never changed: a new one follows.
 import { type Kysely, type Migration, sql } from "kysely";
+import { attestation } from "./attest.ts";
+import { appendLog } from "./log-chain.ts";
 import { fillLines } from "./received-lines.ts";
 import { type Sort, liftGuards, putGuards } from "./write-once-triggers.ts";
 import type { Tables } from "./tables.ts";
@@ -10,7 +12,17 @@ export const migrationsFor = (sort: Sort): Readonly<Record<string, Migration>> =
   "0001-first": first(sort),
   "0002-people": people,
   "0003-received": received(sort),
+  "0004-attested": attested,
 });
+
+/** From here on the log has a hash of every row that stays. */
+const attested: Migration = {
+  up: async (db: Kysely<unknown>) => {
+    const tables = db as Kysely<Tables>;
+    const body = await attestation(tables);
+    if (body !== undefined) await appendLog(tables, Date.now(), "the host", "attested", body);
+  },
+};
 
 /** The host's own order of entries, and when and from whom a signature came. */
 function received(sort: Sort): Migration {

@@ -3,6 +3,7 @@ import type { PhotoKept } from "../../../core/schemas/host.ts";
 import { MAX_PHOTO_BYTES } from "../../../core/limits.ts";
 import { sha256 } from "./log-chain.ts";
 import { pictureSize } from "./picture-size.ts";
+import { pictureType } from "./picture-type.ts";
 import type { Database } from "./database.ts";
 import { Trouble } from "../trouble.ts";
 
@@ -69,14 +70,4 @@ export async function missingPhotos(database: Database, hashes: readonly string[
     ).map((row) => row.print),
   );
   return hashes.filter((print) => !here.has(print));
-}
-
-/** By the first bytes, which is what a browser goes by; the name that a device gives it says nothing. */
-function pictureType(bytes: Uint8Array): "image/jpeg" | "image/png" | "image/webp" | undefined {
-  const begins = (at: number, ...wanted: readonly number[]) =>
-    wanted.every((byte, i) => bytes[at + i] === byte);
-  if (begins(0, 0xff, 0xd8, 0xff)) return "image/jpeg";
-  if (begins(0, 0x89, 0x50, 0x4e, 0x47, 0x0d, 0x0a, 0x1a, 0x0a)) return "image/png";
-  if (begins(0, 0x52, 0x49, 0x46, 0x46) && begins(8, 0x57, 0x45, 0x42, 0x50)) return "image/webp";
-  return undefined;
 }

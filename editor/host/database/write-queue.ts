@@ -19,21 +19,23 @@ interface Waiting {
 
 const mostTogether = 64;
 
-/**
- * `lock` keeps other programs from writing until the transaction ends; `after` is called when something new
- * is on the disk.
- */
-export function writeTogether(
-  db: Kysely<Tables>,
-  lock: (tx: Transaction<Tables>) => Promise<unknown>,
-  after: () => void,
-): Writing {
+/** What surrounds each batch. */
+export interface Around {
+  /** Keeps other programs from writing until the transaction ends. */
+  lock(tx: Transaction<Tables>): Promise<unknown>;
+  /** Called at the end of the transaction; what comes back is called once it is on the disk. */
+  ending(tx: Transaction<Tables>): Promise<() => void>;
+  /** Something new is on the disk, and everybody was told. */
+  after(): void;
+}
+
+export function writeTogether(db: Kysely<Tables>, around: Around): Writing {
   const queue: Waiting[] = [];
   let running: Promise<void> | undefined;
   const run = async (): Promise<void> => {
     while (queue.length > 0) {
-      await together(db, lock, queue.splice(0, mostTogether));
-      after();
+      await together(db, around, queue.splice(0, mostTogether));
+      around.after();
       // The file is written without giving up the thread: between two batches answers go out and others come
       // in.
       await new Promise((resolve) => {
@@ -56,12 +58,12 @@ export function writeTogether(
 
 async function together(
   db: Kysely<Tables>,
-  lock: (tx: Transaction<Tables>) => Promise<unknown>,
+  { lock, ending }: Around,
   batch: readonly Waiting[],
 ): Promise<void> {
   const answers: (() => void)[] = [];
   try {
-    await db.transaction().execute(async (tx) => {
+    const written = await db.transaction().execute(async (tx) => {
       await lock(tx);
       for (const { action, resolve, reject } of batch) {
         if (batch.length > 1) await sql`savepoint part`.execute(tx);
@@ -79,7 +81,9 @@ async function together(
         }
         if (batch.length > 1) await sql`release savepoint part`.execute(tx);
       }
+      return ending(tx);
     });
+    written();
   } catch (cause) {
     for (const { reject } of batch) reject(cause);
     return;

@@ -2,7 +2,7 @@
 // only their hashes are kept.
 import { randomBytes, randomUUID } from "node:crypto";
 import type { Role } from "../../../core/schemas/host.ts";
-import { sha256 } from "../database/log-chain.ts";
+import { sha256, tokenName } from "../database/log-chain.ts";
 import type { AddToLog, Database } from "../database/database.ts";
 import { trouble } from "../trouble.ts";
 import { nameKeyOf } from "./name-key.ts";
@@ -24,6 +24,8 @@ const seenEvery = 5 * 60_000;
 const anHour = 3600_000;
 const aDay = 24 * 3600_000;
 
+/** How the log speaks of a token. */
+const nameOf = (token: string): string => tokenName(sha256(token));
 const freshToken = (): string => randomBytes(32).toString("base64url");
 export const invitationPath = (token: string): string => `sign-in.html#invited=${token}`;
 
@@ -77,13 +79,18 @@ export async function signIn(
       )
       .execute();
     const token = await begin(tx, found.id, device, at);
-    await log("signed in", { address, device });
+    await log("signed in", { address, device, token: nameOf(token) });
     return { token, person: { id: found.id, name: found.name, role: now.role } };
   });
 }
 
-async function begin(tx: Tx, person: string, device: string, at: number): Promise<string> {
-  const token = freshToken();
+async function begin(
+  tx: Tx,
+  person: string,
+  device: string,
+  at: number,
+  token = freshToken(),
+): Promise<string> {
   await tx
     .insertInto("sessions")
     .values({ token: sha256(token), person, begun: at, seen: at, device: device.slice(0, 200) })
@@ -149,8 +156,9 @@ export async function changePassword(
   return database.write(person.name, async (tx, log, at) => {
     await tx.updateTable("people").set({ password: kept }).where("id", "=", person.id).execute();
     await tx.deleteFrom("sessions").where("person", "=", person.id).execute();
-    await log("password changed", {});
-    return begin(tx, person.id, device, at);
+    const token = await begin(tx, person.id, device, at);
+    await log("password changed", { kept: sha256(kept), token: nameOf(token) });
+    return token;
   });
 }
 
@@ -199,7 +207,11 @@ async function addInvitation(
     .insertInto("invitations")
     .values({ token: sha256(token), role, person: person?.id ?? null, who, made: at, ends: at + lasts })
     .execute();
-  await log("invited", { role, ...(person === undefined ? {} : { name: person.name }) });
+  await log("invited", {
+    role,
+    token: nameOf(token),
+    ...(person === undefined ? {} : { name: person.name }),
+  });
   return { token, ends: at + lasts };
 }
 
@@ -271,6 +283,8 @@ export async function takeInvitation(
     const invitation = await openInvitation(tx, token);
     await tx.deleteFrom("invitations").where("token", "=", sha256(token)).execute();
     const id = invitation.person ?? randomUUID();
+    const session = freshToken();
+    const said = { kept: sha256(kept), token: nameOf(session) };
     if (invitation.person === null) {
       if (
         reserved.has(nameKeyOf(called)) ||
@@ -294,15 +308,16 @@ export async function takeInvitation(
         .execute();
       // Who comes in as a lead is the first or has one to ask: the host's own way in is over.
       if (invitation.role === "lead") await tx.deleteFrom("invitations").where("who", "=", theHost).execute();
-      await log("joined", { role: invitation.role, address });
+      await log("joined", { role: invitation.role, address, id, ...said });
     } else {
       await tx.updateTable("people").set({ password: kept }).where("id", "=", id).execute();
       await tx.deleteFrom("sessions").where("person", "=", id).execute();
-      await log("password set anew", { address });
+      await log("password set anew", { address, ...said });
     }
     const role = (await tx.selectFrom("people").select("role").where("id", "=", id).executeTakeFirstOrThrow())
       .role;
-    return { token: await begin(tx, id, device, at), person: { id, name: called, role } };
+    await begin(tx, id, device, at, session);
+    return { token: session, person: { id, name: called, role } };
   });
 }
 /** By these names the log speaks of what is no person. */

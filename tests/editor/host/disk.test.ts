@@ -64,6 +64,7 @@ test.runIf(mayMount)(
       status: 507,
     });
     const at = lines.indexOf(trouble!);
+    expect(lines[at + 1]).toEqual({ read: { rows: expect.any(Number), holds: true } });
     expect(entriesOf(lines.slice(0, at)).length).toBeGreaterThan(100);
     // After room was made the same process wrote on, and the log holds all that it had acknowledged before.
     expect(entriesOf(lines.slice(at)).length).toBeGreaterThan(10);

@@ -208,6 +208,7 @@ describe.each(bothPlaces)("over $name", ({ fresh }) => {
         expect(await restoredWhole(back.database, restored)).toEqual([]);
         expect(restored).toEqual({
           rows: backup.rows,
+          form: back.database.form,
           counts: expect.anything(),
           head: backup.head,
           made: backup.made,

@@ -110,7 +110,7 @@ describe.each(bothPlaces)("over $name", ({ fresh }) => {
     expect([found.answers, found.after.length]).toEqual([{ thickness: "6 mm" }, 1]);
   });
 
-  test("each entry says who delivered it, when by the host, and how far the device's clock was off", async () => {
+  test("each entry says who delivered it, when, and how far the device's clock was off", async () => {
     const job = randomUUID();
     const before = Date.now();
     const { at } = await send(anna, [entry(job, noon, begin())], before + fiveYears);

@@ -15,6 +15,7 @@ import {
   type DatabasePlace,
   openDatabase,
 } from "../../../../editor/host/database/database.ts";
+import { tokenName } from "../../../../editor/host/database/log-chain.ts";
 import type { Role } from "../../../../core/schemas/host.ts";
 import { freshFolder } from "./places.ts";
 
@@ -120,7 +121,9 @@ const personIds: Readonly<Record<Role, string>> = {
 async function sessionOf(database: Database, role: Role): Promise<string> {
   const id = personIds[role];
   const token = randomBytes(32).toString("base64url");
-  await database.write("a test", async (tx, _tell, at) => {
+  await database.write(`the ${role}`, async (tx, log, at) => {
+    const known = await tx.selectFrom("people").select("id").where("id", "=", id).executeTakeFirst();
+    if (known === undefined) await log("joined", { role, id });
     await tx
       .insertInto("people")
       .values({ id, name: `the ${role}`, name_key: `the ${role}`, role, password: "none", made: at })
@@ -131,6 +134,7 @@ async function sessionOf(database: Database, role: Role): Promise<string> {
       .insertInto("sessions")
       .values({ token: hash, person: id, begun: at, seen: at, device: "" })
       .execute();
+    await log("signed in", { token: tokenName(hash) });
   });
   return token;
 }

@@ -2,6 +2,7 @@
 // waits for its place on standard input, so that starting the program is no part of what the test waits for.
 import { writeSync } from "node:fs";
 import { rm, writeFile } from "node:fs/promises";
+import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { createInterface } from "node:readline";
 import { deliver } from "../../../../editor/host/database/job-table.ts";
@@ -12,6 +13,7 @@ import {
   openDatabase,
 } from "../../../../editor/host/database/database.ts";
 import { Trouble } from "../../../../editor/host/trouble.ts";
+import { backUp } from "../../../../editor/host/database/backup-file.ts";
 import { verifyLog } from "../../../../editor/host/database/verify.ts";
 import { chance } from "../../../support/chance.ts";
 import { jobEntries } from "./records.ts";
@@ -41,6 +43,7 @@ async function write({ place, seed, does }: Order): Promise<void> {
       say({ trouble: cause.message, status: cause.status });
       if (does === "write") return;
       if (left !== Infinity) break;
+      await readOnFull(place);
       await rm(ballast, { force: true });
       left = 20;
     }
@@ -49,6 +52,20 @@ async function write({ place, seed, does }: Order): Promise<void> {
   }
   say({ verdict: await verifyLog(database) });
   await database.close();
+}
+
+/** What only reads works on the full disk, and a backup to another disk as well. */
+async function readOnFull(place: DatabasePlace): Promise<void> {
+  const database = await openDatabase(place, { reading: true });
+  const other = join(tmpdir(), `full-${process.pid}.backup`);
+  try {
+    const { rows } = await backUp(database, other);
+    const { holds } = await verifyLog(database);
+    say({ read: { rows, holds } });
+  } finally {
+    await rm(other, { force: true });
+    await database.close();
+  }
 }
 
 async function one(

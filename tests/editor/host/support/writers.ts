@@ -27,6 +27,7 @@ export interface Said {
   readonly trouble?: string;
   readonly status?: number;
   readonly fault?: string;
+  readonly read?: { readonly rows: number; readonly holds: boolean };
   readonly verdict?: { readonly holds: boolean; readonly troubles: string[] };
 }
 
