@@ -146,7 +146,7 @@ test(
       ["chopped", "smooth", 45],
     ] as const) {
       for (let air = 15; air <= 32; air++) {
-        const job = given(book, { edge: "glass-fibre", strands, back, air: `${air} °C` });
+        const job = given(book, { strands, back, air: `${air} °C`, panel: `${air} °C` });
         const law = known * Math.exp((45_000 / 8.314462618) * (1 / (air + 273.15) - 1 / 293.15));
         near(job.number("law-working"), law, 1e-9);
         near(job.number("resin-pace.working"), law, 0.2);
@@ -159,17 +159,18 @@ test("the cost of a job is its work and what it weighs, in plain arithmetic", ()
   const worked = book.worked.find((one) => one.name === "laid-up")!;
   const job = given(book, worked.answers);
   const minutes = job.view.steps.reduce((all, step) => all + (step.minutes?.takes ?? 0), 0);
-  expect(job.number("work-time")).toBeCloseTo(minutes, 9);
+  // The card shows each step to a tenth of a minute; the sum is of what lies behind it.
+  expect(Math.abs(job.number("work-time") - minutes)).toBeLessThan(0.05 * job.view.steps.length);
   const materials =
     (9 * (job.number("patch-batch") + job.number("resin-batch")) +
       8 * (job.number("patch-glass") + job.number("glass-needed"))) /
       1000 +
     24;
   expect(job.number("materials")).toBeCloseTo(materials, 6);
-  expect(job.number("repair-cost")).toBe(Math.round(materials + (minutes / 60) * 58));
+  expect(job.number("repair-cost")).toBe(Math.round(materials + (job.number("work-time") / 60) * 58));
 });
 
-test("no cup is more than can be laid in its working time, and none is one too many", () => {
+test("no cup sets before it is laid, and none is one too many", () => {
   const by = seeded(11);
   for (let n = 0; n < 60; n++) {
     const [long, air] = [160 + Math.floor(by() * 240), 15 + Math.floor(by() * 18)];
@@ -183,16 +184,25 @@ test("no cup is more than can be laid in its working time, and none is one too m
       thickness: "4 mm",
       flexes: "no",
       air: `${air} °C`,
+      panel: `${air} °C`,
+      "can-least": "1 %",
+      "can-most": "2 %",
     });
-    const usable = Math.min(500, Math.floor((25 * job.number("resin-pace.working")) / 5 + 1e-9) * 5);
+    // Three quarters of the working time are counted on; 3 min for each ply, 25 g laid in a minute.
+    const within = 0.75 * job.number("resin-pace.working");
+    const usable = Math.min(500, 25 * within);
     expect(job.number("usable-cup")).toBeCloseTo(usable, 9);
-    expect(job.number("cup-resin")).toBeLessThanOrEqual(usable + 1e-9);
-    expect(job.number("patch-cup")).toBeLessThanOrEqual(usable + 1e-9);
-    expect(job.number("cups")).toBe(
-      Math.max(job.number("lots"), Math.ceil(job.number("resin-batch") / usable - 1e-9)),
-    );
-    expect(job.number("patch-cups")).toBe(
-      Math.max(job.number("patch-lots"), Math.ceil(job.number("patch-batch") / usable - 1e-9)),
-    );
+    const cups = (batch: number, layers: number, lots: number) =>
+      lots *
+      Math.max(
+        Math.ceil(batch / lots / usable - 1e-9),
+        Math.ceil((3 * layers + batch / 25) / lots / within - 1e-9),
+      );
+    const [resin, patch] = [job.number("resin-batch"), job.number("patch-batch")];
+    expect(job.number("cups")).toBe(cups(resin, job.number("ply-count"), job.number("lots")));
+    // 4 mm lies between two published panels: two layers of each mat.
+    expect(job.number("patch-cups")).toBe(cups(patch, 4, job.number("patch-lots")));
+    for (const name of ["cup-resin", "patch-cup"])
+      expect(job.number(name)).toBeLessThanOrEqual(Math.max(50, usable + 5));
   }
 });

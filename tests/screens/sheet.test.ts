@@ -36,14 +36,14 @@ test("a second chart opens without closing the first, from the sheet and in the 
     (says) => says === "Chart backing",
   );
   await page
-    .getByRole("gridcell", { name: "up to 2.8 mm" })
-    .or(page.getByText("up to 2.8 mm"))
+    .getByRole("gridcell", { name: "over 1.8 mm to 2.8 mm" })
+    .or(page.getByText("over 1.8 mm to 2.8 mm"))
     .first()
     .waitFor();
-  await page.getByLabel("Chart shown").selectOption("peroxide");
+  await page.getByLabel("Chart shown").selectOption("house-dose");
   await until(
     () => heading.innerText(),
-    (says) => says === "Chart peroxide",
+    (says) => says === "Chart house-dose",
   );
   await page.locator(".chart-side svg").first().waitFor();
 });
@@ -53,7 +53,7 @@ test("a cell of a chart is typed, and undo brings the old one back", async () =>
   await openBench(page);
   await findRow(page, "chart backing", "backing");
   await cell(page, "chart backing", "rule").dblclick();
-  const first = page.locator(".chart-grid tbody tr").first().locator("td").nth(1);
+  const first = page.locator(".chart-grid tbody tr").nth(1).locator("td").nth(1);
   await until(
     () => first.innerText(),
     (says) => says.trim() === "3",

@@ -282,19 +282,19 @@ describe("the map of outcomes", () => {
 });
 
 test("a chart is drawn through its rows, with the job on it", () => {
-  const chart = chartDrawn(jobOf("laid-up"), "peroxide")!;
+  const chart = chartDrawn(jobOf("laid-up"), "house-dose")!;
   expect(chart.points.map((point) => point.says)).toEqual([
     "15 °C: 2 % by mass",
     "20 °C: 1.5 % by mass",
     "30 °C: 1 % by mass",
-    "35 °C: 1 % by mass",
   ]);
   expect([chart.across.at?.text, chart.up.at?.text]).toEqual(["20 °C", "1.5 % by mass"]);
   expect(chartDrawn(jobOf("laid-up"), "resin-pace.cure")?.held).toEqual(["resin-type polyester"]);
   // Bands are level; where a cell is a rule of the number itself, the line follows it.
   const light = chartDrawn(jobOf("laid-up"), "backing.light")!;
   expect(light.lines.map((stretch) => [stretch[0]!.x, stretch.at(-1)!.x, stretch[0]!.y])).toEqual([
-    [0.001, 0.0028, 3],
+    [0.001, 0.0018, 2],
+    [0.0018, 0.0028, 3],
     [0.0028, 0.003, 2],
     [0.003, 0.0033, 1],
     [0.0033, 0.0036, 0],

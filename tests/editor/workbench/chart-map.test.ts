@@ -108,19 +108,20 @@ test("an end that no row takes in is a field without a row, and so is a missing 
 test("the method of the shipped book, for each depth of damage: every field gives what the job gives", () => {
   const chart = chartOf(shipped, "method")!;
   const map = mapOf(chart, shipped.rows, shipped.asks, {})!;
-  expect(map.held.map((one) => one.name)).toEqual(["damage"]);
+  expect(map.held.map((one) => one.name)).toEqual(["damage", "deep"]);
   // The skin is worked out, so the map is held against the rows by the chart's own words: every field has
   // exactly one.
   for (const word of map.held[0]!.words)
-    expect(
-      mapOf(chart, shipped.rows, shipped.asks, { damage: word })!
-        .fields.flat()
-        .every((rows) => rows.length === 1),
-    ).toBe(true);
+    for (const deep of ["yes", "no"])
+      expect(
+        mapOf(chart, shipped.rows, shipped.asks, { damage: word, deep })!
+          .fields.flat()
+          .every((rows) => rows.length === 1),
+      ).toBe(true);
 });
 
 test("a chart that goes between points, or over one condition, has no map", () => {
-  expect(mapOf(chartOf(shipped, "peroxide")!, shipped.rows, shipped.asks, {})).toBeUndefined();
+  expect(mapOf(chartOf(shipped, "house-dose")!, shipped.rows, shipped.asks, {})).toBeUndefined();
 });
 
 test("a job stands in its field, by word and by number, also exactly at an end", () => {

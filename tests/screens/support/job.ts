@@ -22,10 +22,12 @@ export const smallChip: Readonly<Record<string, Given>> = {
   "Does the spot flex or shake": { pick: "no" },
   "Can you reach the back": { pick: "yes" },
   "What does the part do?": { pick: "body" },
+  "What lies behind the damage": { pick: "clear" },
   "What shows in the broken edge": { pick: "glass-fibre" },
   "How does the back of the panel feel": { pick: "rough" },
   "What do the strands in the broken edge look like": { pick: "layered" },
   "Air at the panel": { number: "68", unit: "°F" },
+  "Coldest temperature": { number: "15" },
   "The panel itself": { number: "20" },
   "Relative humidity": { number: "50" },
 };
