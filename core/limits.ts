@@ -10,6 +10,12 @@ export const MAX_BOOK_LINES = 50_000;
 /** Bytes that a photograph may have. */
 export const MAX_PHOTO_BYTES = 20_000_000;
 
+/** Bytes of one entry of a job as JSON; a signature with its card is the largest. */
+export const MAX_ENTRY_BYTES = 1024 * 1024;
+/** Entries of one job, and characters of them as JSON: with each delivery it is made anew from them all. */
+export const MAX_JOB_ENTRIES = 20_000;
+export const MAX_JOB_CHARACTERS = 16 * 1024 * 1024;
+
 /** A chain of books that depend on one another may be this long. */
 export const MAX_CHAIN_OF_BOOKS = 12;
 /** And one book may depend on this many, directly or through others. */

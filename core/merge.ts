@@ -70,10 +70,10 @@ function settle(
     out.push(...mine);
     return;
   }
-  const extra = mine.filter((piece) => !theirs.includes(piece));
-  const sameName = extra.some(
-    (piece) => nameOf(piece) !== undefined && theirs.some((other) => nameOf(other) === nameOf(piece)),
-  );
+  const known = new Set(theirs);
+  const names = new Set(theirs.map(nameOf));
+  const extra = mine.filter((piece) => !known.has(piece));
+  const sameName = extra.some((piece) => nameOf(piece) !== undefined && names.has(nameOf(piece)));
   // Two new statements in one place are no clash, unless they make the same thing.
   const clash = base.length > 0 || sameName;
   const choice = clash ? choose(clashes.length) : "both";
@@ -157,15 +157,83 @@ function align(base: readonly string[], other: readonly string[]): number[] {
   return places;
 }
 
-/**
- * Most cells of the table below: above that the middle is taken as one statement, which loses nothing and
- * clashes as a whole.
- */
-const mostCells = 6_000_000;
+/** Most cells of a table of all pairs; a larger stretch is cut at what stands once on both sides. */
+const mostCells = 40_000;
 
-function longestCommon(a: readonly string[], b: readonly string[]): [number, number][] {
+type Pair = readonly [number, number];
+/** A part of both lists that is still to be aligned, each from and to. */
+type Stretch = readonly [aFrom: number, aTo: number, bFrom: number, bTo: number];
+
+/**
+ * Pairs of equal places, rising on both sides. The most of them in a small stretch; in a large one those
+ * around what stands once on both sides, so that the work grows with the length and not with its square. What
+ * has no such place in it is taken as one statement, which loses nothing and clashes as a whole.
+ */
+function longestCommon(a: readonly string[], b: readonly string[]): Pair[] {
+  const pairs: Pair[] = [];
+  const stretches: Stretch[] = [[0, a.length, 0, b.length]];
+  for (let part = stretches.pop(); part !== undefined; part = stretches.pop()) {
+    const [aFrom, aTo, bFrom, bTo] = part;
+    if (aFrom === aTo || bFrom === bTo) continue;
+    if ((aTo - aFrom + 1) * (bTo - bFrom + 1) <= mostCells) {
+      const table = allPairs(a.slice(aFrom, aTo), b.slice(bFrom, bTo));
+      for (const [i, j] of table) pairs.push([aFrom + i, bFrom + j]);
+      continue;
+    }
+    let [i, j] = [aFrom, bFrom];
+    const anchors = rising(onceOnBoth(a, b, part));
+    for (const [x, y] of anchors) {
+      stretches.push([i, x, j, y]);
+      pairs.push([x, y]);
+      [i, j] = [x + 1, y + 1];
+    }
+    if (anchors.length > 0) stretches.push([i, aTo, j, bTo]);
+  }
+  return pairs;
+}
+
+/** Places of what stands exactly once in each part, by their place in the first. */
+function onceOnBoth(a: readonly string[], b: readonly string[], [aFrom, aTo, bFrom, bTo]: Stretch): Pair[] {
+  const inB = once(b, bFrom, bTo);
+  const inA = once(a, aFrom, aTo);
+  const found: Pair[] = [];
+  for (const [key, i] of inA) {
+    const j = inB.get(key);
+    if (i >= 0 && j !== undefined && j >= 0) found.push([i, j]);
+  }
+  return found.sort((one, two) => one[0] - two[0]);
+}
+
+/** Where each stands; -1 for what stands more than once. */
+function once(list: readonly string[], from: number, to: number): Map<string, number> {
+  const places = new Map<string, number>();
+  for (let i = from; i < to; i += 1) places.set(list[i]!, places.has(list[i]!) ? -1 : i);
+  return places;
+}
+
+/** The longest part of the pairs that rises on the second side as well. */
+function rising(pairs: readonly Pair[]): Pair[] {
+  /** For each length the pair with the lowest end, and for each pair the one before it. */
+  const ends: number[] = [];
+  const before: number[] = [];
+  pairs.forEach(([, j], n) => {
+    let [low, high] = [0, ends.length];
+    while (low < high) {
+      const middle = (low + high) >> 1;
+      if (pairs[ends[middle]!]![1] < j) low = middle + 1;
+      else high = middle;
+    }
+    before[n] = low === 0 ? -1 : ends[low - 1]!;
+    ends[low] = n;
+  });
+  const out: Pair[] = [];
+  for (let n = ends.at(-1) ?? -1; n >= 0; n = before[n]!) out.push(pairs[n]!);
+  return out.reverse();
+}
+
+/** The longest list of pairs in a table of all. */
+function allPairs(a: readonly string[], b: readonly string[]): Pair[] {
   const width = b.length + 1;
-  if ((a.length + 1) * width > mostCells) return [];
   const length = new Uint32Array((a.length + 1) * width);
   for (let i = a.length - 1; i >= 0; i -= 1) {
     for (let j = b.length - 1; j >= 0; j -= 1)
@@ -174,7 +242,7 @@ function longestCommon(a: readonly string[], b: readonly string[]): [number, num
           ? length[(i + 1) * width + j + 1]! + 1
           : Math.max(length[(i + 1) * width + j]!, length[i * width + j + 1]!);
   }
-  const pairs: [number, number][] = [];
+  const pairs: Pair[] = [];
   for (let i = 0, j = 0; i < a.length && j < b.length; ) {
     if (a[i] === b[j]) pairs.push([i++, j++]);
     else if (length[(i + 1) * width + j]! >= length[i * width + j + 1]!) i += 1;

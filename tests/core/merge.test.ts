@@ -132,3 +132,19 @@ test("a text of many short lines is merged within its bounds", () => {
   );
   for (const word of ["x", "y", "z", "w", "f33", "f55"]) expect(text.split("\n")).toContain(word);
 });
+
+test("the work grows with the length and not with its square: statements of other names", () => {
+  // Processor time of two lengths against each other, so that a slow machine is no failure.
+  const text = (count: number, name: string): string =>
+    Array.from({ length: count }, (_, i) => `figure ${name}${i} = ${i}\n`).join("");
+  const spent = (count: number): number => {
+    const before = process.cpuUsage();
+    const { text: out } = mergeTexts(text(count, "a"), text(count, "b"), text(count, "c"));
+    expect(out.length).toBe(2 * text(count, "b").length);
+    return process.cpuUsage(before).user;
+  };
+  spent(2500);
+  const [short, long] = [spent(2500), spent(20_000)];
+  // Eight times as long: 8 times the work, not 64.
+  expect(long / short).toBeLessThan(32);
+});

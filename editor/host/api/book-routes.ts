@@ -194,7 +194,7 @@ function draftRoutes(app: Api, { database, presence, who }: HostParts): void {
       );
       return saved.is === "saved" ? context.json(saved.saved, 200) : context.json(saved.conflict, 409);
     },
-    largestTextAsJson,
+    { bytes: largestTextAsJson },
   );
 
   add(app, who, readHistory, async (context) => {
@@ -237,13 +237,14 @@ function editionRoutes(app: Api, { database, threads, rework, who, proofSeconds 
         book: context.req.valid("param").book,
         given: context.req.valid("json"),
         proofSeconds,
+        signal: context.req.raw.signal,
       });
       if (sealed.is === "refused")
         return context.json({ says: sealed.says, faults: [...sealed.faults] }, 422);
       rework.poke();
       return context.json(sealed.edition, 201);
     },
-    largestTextAsJson,
+    { bytes: largestTextAsJson, heavy: true },
   );
 }
 
@@ -267,6 +268,6 @@ function textRoutes(app: Api, { database, rework, who }: HostParts): void {
       if (fresh) rework.poke();
       return context.json({ known: !fresh }, 200);
     },
-    largestBundleAsJson,
+    { bytes: largestBundleAsJson },
   );
 }

@@ -180,7 +180,7 @@ export function jobRoutes(app: Api, parts: HostParts): void {
       parts.rework.poke();
       return context.json(outcome, 200);
     },
-    largestDelivery,
+    { bytes: largestDelivery },
   );
 
   add(app, who, listJobsRoute, async (context) =>
@@ -206,12 +206,16 @@ export function jobRoutes(app: Api, parts: HostParts): void {
 
 /** How a signed card comes out now, and why it came out as it did. */
 function agreementRoutes(app: Api, { database, threads, who }: HostParts): void {
-  add(app, who, workAgain, async (context) =>
-    context.json(
-      (await reworkCard(database, threads, await jobRecordOf(database, context.req.valid("param").id)))
-        .agreement,
-      200,
-    ),
+  add(
+    app,
+    who,
+    workAgain,
+    async (context) => {
+      const job = await jobRecordOf(database, context.req.valid("param").id);
+      const by = { who: context.var.person.name, signal: context.req.raw.signal };
+      return context.json((await reworkCard(database, threads, job, by)).agreement, 200);
+    },
+    { heavy: true },
   );
 
   add(app, who, readTrace, async (context) => {
@@ -243,7 +247,7 @@ function photoRoutes(app: Api, { database, who }: HostParts): void {
         ),
         200,
       ),
-    MAX_PHOTO_BYTES,
+    { bytes: MAX_PHOTO_BYTES },
   );
   add(app, who, readPhoto, async (context) => {
     const found = await photoOf(database, context.req.valid("param").photo);

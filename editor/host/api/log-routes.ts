@@ -64,5 +64,6 @@ export function logRoutes(app: Api, { database, who }: HostParts): void {
       responses: { 200: json(logVerdict, "What was found"), ...refusals },
     }),
     async (context) => context.json(await verifyLog(database, context.req.valid("query").head), 200),
+    { heavy: true },
   );
 }

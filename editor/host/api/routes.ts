@@ -1,6 +1,7 @@
 // How routes are made here: each by its schemas, with its right from the table, its answers as JSON and its
 // refusals as a sentence.
 import { type OpenAPIHono, type RouteConfig, type RouteHandler, createRoute, z } from "@hono/zod-openapi";
+import type { MiddlewareHandler } from "hono";
 import { bodyLimit } from "hono/body-limit";
 import { refusal } from "../../../core/schemas/host.ts";
 import type { EngineThreads } from "../engine-threads/engine-threads.ts";
@@ -8,7 +9,7 @@ import type { Rework } from "../engine-threads/rework-card.ts";
 import type { Database } from "../database/database.ts";
 import type { Presence } from "./presence.ts";
 import { type Need, needs } from "./rights.ts";
-import { refusalOf } from "../trouble.ts";
+import { Trouble, refusalOf } from "../trouble.ts";
 import { type Gate, type HostEnv, type Who, allow } from "./who.ts";
 
 export interface HostParts {
@@ -46,9 +47,49 @@ export const refusals = {
   403: json(refusal, "Not for this person"),
   404: json(refusal, "There is none"),
   413: json(refusal, "Too large"),
+  429: json(refusal, "Too much at once; the sentence says what to wait for"),
   503: json(refusal, "The shelf cannot be written or read now"),
   507: json(refusal, "The disk is full; nothing of it was saved"),
 } as const;
+
+export interface Bounds {
+  /** Of what is sent. */
+  readonly bytes?: number;
+  /** Takes long: only few at a time for one person. */
+  readonly heavy?: boolean;
+}
+
+/** Long questions of one person at a time, and of all together. */
+const mostHeavy = { person: 8, all: 64 } as const;
+
+/** Refuses before anything of it is read. */
+function fewAtOnce(): MiddlewareHandler<HostEnv> {
+  const running = new Map<string, number>();
+  let all = 0;
+  return async (context, next) => {
+    const who = context.var.person.id ?? context.var.person.name;
+    const own = running.get(who) ?? 0;
+    if (own >= mostHeavy.person)
+      throw new Trouble(
+        429,
+        `${own} of your questions of this kind run already. Wait until one is answered.`,
+      );
+    if (all >= mostHeavy.all)
+      throw new Trouble(429, "The host has too much to do just now. Try again in a minute.");
+    running.set(who, own + 1);
+    all += 1;
+    try {
+      await next();
+    } finally {
+      all -= 1;
+      const left = running.get(who)! - 1;
+      if (left === 0) running.delete(who);
+      else running.set(who, left);
+    }
+  };
+}
+
+const heavyOnes = new WeakMap<Api, MiddlewareHandler<HostEnv>>();
 
 /** Adds a route with the right that the table gives it, and with a bound on what may be sent. */
 export function add<Route extends RouteConfig & { getRoutingPath(): string }>(
@@ -56,7 +97,7 @@ export function add<Route extends RouteConfig & { getRoutingPath(): string }>(
   who: Who,
   route: Route,
   handler: RouteHandler<Route, HostEnv>,
-  bytes = 4096,
+  { bytes = 4096, heavy = false }: Bounds = {},
 ): void {
   const key = `${route.method} ${route.path}` as Need;
   const need = needs[key];
@@ -67,6 +108,11 @@ export function add<Route extends RouteConfig & { getRoutingPath(): string }>(
   });
   const path = route.path.replace(/\{(\w+)\}/g, ":$1");
   if (need !== "anyone") app.on(route.method.toUpperCase(), path, allow(who, need));
+  if (heavy) {
+    const few = heavyOnes.get(app) ?? fewAtOnce();
+    heavyOnes.set(app, few);
+    app.on(route.method.toUpperCase(), path, few);
+  }
   app.on(route.method.toUpperCase(), path, limit);
   app.openapi(route, handler as never);
 }

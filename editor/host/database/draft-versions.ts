@@ -4,6 +4,7 @@
 import { mergeTexts } from "../../../core/merge.ts";
 import { titleIn } from "../../../core/title-in.ts";
 import type { DraftConflict, DraftHistory, DraftSaved } from "../../../core/schemas/host.ts";
+import { giveWay } from "./each-row.ts";
 import { sha256 } from "./log-chain.ts";
 import type { Database } from "./database.ts";
 import { type Splice, spliceBetween, withSplice } from "./text-delta.ts";
@@ -11,6 +12,8 @@ import type { Tables } from "./tables.ts";
 import { Trouble } from "../trouble.ts";
 import { type Kysely, type Transaction, sql } from "kysely";
 
+/** Versions read at once for a list. */
+const atATime = 20;
 /** Every so many versions the whole text is kept. */
 const wholeEvery = 64;
 
@@ -47,29 +50,13 @@ export async function saveDraft(
 ): Promise<Save> {
   const text = plainText(given.text);
   const print = sha256(text);
-  return database.write(who, async (tx, log, at): Promise<Save> => {
+  const saved = await database.write(who, async (tx, log, at): Promise<Saved> => {
     const old = await tx.selectFrom("drafts").selectAll().where("book", "=", book).executeTakeFirst();
     if (old?.print === print) return { is: "saved", saved: { version: old.version, print, at: old.at } };
     if ((old?.version ?? 0) !== given.base) {
       if (old === undefined || given.base > old.version)
         throw new Trouble(409, `There is no version ${given.base} of the draft of ${book}. Load it anew.`);
-      const base = given.base === 0 ? "" : await versionText(tx, book, given.base);
-      const { text: merged, clashes } = mergeTexts(base, text, old.text);
-      const were = clashes.length === 1 ? "One statement was" : `${clashes.length} statements were`;
-      const fit =
-        clashes.length === 0
-          ? "Both changes fit together."
-          : `${were} changed by both; both stand in the merged text.`;
-      const says = `${old.who} saved ${book} in between. ${fit}`;
-      return {
-        is: "conflict",
-        conflict: {
-          says,
-          theirs: { version: old.version, text: old.text, who: old.who, at: old.at },
-          merged,
-          clashes: [...clashes],
-        },
-      };
+      return { is: "behind", base: given.base === 0 ? "" : await versionText(tx, book, given.base), old };
     }
     const version = given.base + 1;
     const title = titleIn(text);
@@ -106,6 +93,31 @@ export async function saveDraft(
     });
     return { is: "saved", saved: { version, print, at } };
   });
+  // Apart from the transaction, so that nobody who writes waits for it.
+  return saved.is === "saved" ? saved : { is: "conflict", conflict: conflictOf(book, text, saved) };
+}
+
+type Saved =
+  | { readonly is: "saved"; readonly saved: DraftSaved }
+  | { readonly is: "behind"; readonly base: string; readonly old: KeptDraft };
+
+function conflictOf(
+  book: string,
+  text: string,
+  { base, old }: Extract<Saved, { is: "behind" }>,
+): DraftConflict {
+  const { text: merged, clashes } = mergeTexts(base, text, old.text);
+  const were = clashes.length === 1 ? "One statement was" : `${clashes.length} statements were`;
+  const fit =
+    clashes.length === 0
+      ? "Both changes fit together."
+      : `${were} changed by both; both stand in the merged text.`;
+  return {
+    says: `${old.who} saved ${book} in between. ${fit}`,
+    theirs: { version: old.version, text: old.text, who: old.who, at: old.at },
+    merged,
+    clashes: [...clashes],
+  };
 }
 
 /** The text of any version that was ever saved. Throws a `Trouble` if there is none. */
@@ -137,24 +149,39 @@ export async function draftVersions(
   before: number | undefined,
   limit: number,
 ): Promise<DraftHistory> {
-  const found = await database.db
-    .selectFrom("draft_history")
-    .select(["version", "who", "at", "print", "change", sql<number>`length(coalesce(whole, ''))`.as("size")])
-    .where("book", "=", book)
-    .$if(before !== undefined, (q) => q.where("version", "<", before!))
-    .orderBy("version", "desc")
-    .limit(limit + 1)
-    .execute();
-  const versions = found.slice(0, limit).map(({ version, who, at, print, change, size }) => {
-    const splice = change === null ? { removed: 0, inserted: "" } : (JSON.parse(change) as Splice);
-    return {
-      version,
-      who,
-      at,
-      print,
-      added: change === null && version === 1 ? size : splice.inserted.length,
-      removed: splice.removed,
-    };
-  });
-  return { versions, more: found.length > limit };
+  const versions: DraftHistory["versions"][number][] = [];
+  let last = before;
+  // A few at a time: each change may be as long as a book, and others go first in between.
+  while (versions.length <= limit) {
+    const found = await database.db
+      .selectFrom("draft_history")
+      .select([
+        "version",
+        "who",
+        "at",
+        "print",
+        "change",
+        sql<number>`length(coalesce(whole, ''))`.as("size"),
+      ])
+      .where("book", "=", book)
+      .$if(last !== undefined, (q) => q.where("version", "<", last!))
+      .orderBy("version", "desc")
+      .limit(Math.min(atATime, limit + 1 - versions.length))
+      .execute();
+    if (found.length === 0) break;
+    for (const { version, who, at, print, change, size } of found) {
+      const splice = change === null ? { removed: 0, inserted: "" } : (JSON.parse(change) as Splice);
+      versions.push({
+        version,
+        who,
+        at,
+        print,
+        added: change === null && version === 1 ? size : splice.inserted.length,
+        removed: splice.removed,
+      });
+    }
+    last = found.at(-1)!.version;
+    await giveWay();
+  }
+  return { versions: versions.slice(0, limit), more: versions.length > limit };
 }

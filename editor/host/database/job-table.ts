@@ -2,6 +2,13 @@
 // from its entries.
 import { sql } from "kysely";
 import { type JobEntry, type JobRecord, type KeptEntry, foldJob } from "../../../core/record.ts";
+import {
+  MAX_ENTRY_BYTES,
+  MAX_JOB_CHARACTERS,
+  MAX_JOB_ENTRIES,
+  exceedsBytes,
+  mebibytes,
+} from "../../../core/limits.ts";
 import { jobEntry } from "../../../core/schemas/record.ts";
 import type {
   Agreement,
@@ -47,11 +54,14 @@ export async function deliver(
     const stored = await storedHashes(tx, [...good.keys()]);
     const fresh: { readonly entry: JobEntry; readonly body: string; readonly hash: string }[] = [];
     const known: string[] = [];
+    const room = jobRoom(tx);
     for (const [id, { entry, place }] of good) {
       const body = JSON.stringify(entry);
       const hash = sha256(body);
       const old = stored.get(id);
-      if (old === undefined) fresh.push({ entry, body, hash });
+      const full = old === undefined ? await room(entry.job, body) : undefined;
+      if (full !== undefined) refused.push({ place, id, says: full });
+      else if (old === undefined) fresh.push({ entry, body, hash });
       else if (old === hash) known.push(id);
       else
         refused.push({
@@ -89,6 +99,34 @@ export async function deliver(
     }
     return { taken: fresh.map(({ entry }) => entry.id), known, refused, at, ...by };
   });
+}
+
+/** Why an entry finds no room in its job any more; undefined where it does, and then it is counted. */
+function jobRoom(tx: Transaction): (job: string, body: string) => Promise<string | undefined> {
+  const jobs = new Map<string, { entries: number; characters: number }>();
+  return async (job, body) => {
+    if (exceedsBytes(body, MAX_ENTRY_BYTES))
+      return `An entry has at most ${mebibytes(MAX_ENTRY_BYTES)}. This one was not kept.`;
+    const has = jobs.get(job) ?? (await sizeOfJob(tx, job));
+    jobs.set(job, has);
+    if (has.entries >= MAX_JOB_ENTRIES || has.characters + body.length > MAX_JOB_CHARACTERS)
+      return `This job is full: it has ${has.entries} entries. Begin another job for what is left.`;
+    has.entries += 1;
+    has.characters += body.length;
+    return undefined;
+  };
+}
+
+async function sizeOfJob(tx: Transaction, job: string) {
+  const { entries, characters } = await tx
+    .selectFrom("job_entries")
+    .select((e) => [
+      e.fn.countAll<number>().as("entries"),
+      sql<number>`coalesce(sum(length(body)), 0)`.as("characters"),
+    ])
+    .where("job", "=", job)
+    .executeTakeFirstOrThrow();
+  return { entries: Number(entries), characters: Number(characters) };
 }
 
 /** The content hashes of those that are stored. */

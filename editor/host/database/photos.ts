@@ -59,15 +59,15 @@ export const photoOf = (database: Database, print: string) =>
 
 /** Of these content hashes, the ones that nobody has delivered. */
 export async function missingPhotos(database: Database, hashes: readonly string[]): Promise<string[]> {
-  if (hashes.length === 0) return [];
-  const here = new Set(
-    (
-      await database.db
-        .selectFrom("photos")
-        .select("print")
-        .where("print", "in", [...hashes])
-        .execute()
-    ).map((row) => row.print),
-  );
+  const here = new Set<string>();
+  // A statement takes a limited number of values.
+  for (let i = 0; i < hashes.length; i += 500) {
+    const rows = await database.db
+      .selectFrom("photos")
+      .select("print")
+      .where("print", "in", hashes.slice(i, i + 500))
+      .execute();
+    for (const { print } of rows) here.add(print);
+  }
   return hashes.filter((print) => !here.has(print));
 }

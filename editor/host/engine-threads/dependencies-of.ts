@@ -2,7 +2,7 @@
 import type { BookRef } from "../../../core/record.ts";
 import type { Database } from "../database/database.ts";
 import { bookByHash } from "../database/texts.ts";
-import type { EngineThreads } from "./engine-threads.ts";
+import type { AskedBy, EngineThreads } from "./engine-threads.ts";
 import type { Checked } from "./thread-messages.ts";
 
 export interface Dependencies {
@@ -22,11 +22,12 @@ export async function withDependencies(
   database: Database,
   threads: EngineThreads,
   text: string,
+  by: AskedBy = {},
 ): Promise<Dependencies> {
   const under = new Map<string, { readonly text: string; readonly ref: BookRef }>();
   for (let depth = 0; ; depth += 1) {
     const texts = [...under.values()].map((one) => one.text);
-    const checked = await threads.ask({ asks: "check", text, under: texts });
+    const checked = await threads.ask({ asks: "check", text, under: texts }, by);
     let more = false;
     for (const { name, edition, here } of checked.stands) {
       const key = `${name} ${edition ?? ""}`;
@@ -56,12 +57,13 @@ export async function bookWithDependencies(
   database: Database,
   threads: EngineThreads,
   hash: string,
+  by: AskedBy = {},
 ): Promise<{ readonly text: string; readonly under: readonly string[] } | undefined> {
   const found = await bookByHash(database, hash);
   return (
     found && {
       text: found.text,
-      under: found.under ?? (await withDependencies(database, threads, found.text)).texts,
+      under: found.under ?? (await withDependencies(database, threads, found.text, by)).texts,
     }
   );
 }

@@ -9,7 +9,7 @@ import { engineVersion } from "../../../engine/index.ts";
 import { jobRecordOf, jobsWaiting, keepAgreement } from "../database/job-table.ts";
 import type { Database } from "../database/database.ts";
 import { Trouble } from "../trouble.ts";
-import type { EngineThreads } from "./engine-threads.ts";
+import type { AskedBy, EngineThreads } from "./engine-threads.ts";
 import { bookWithDependencies } from "./dependencies-of.ts";
 import type { WorkedAgain } from "./thread-messages.ts";
 
@@ -22,12 +22,13 @@ export async function reworkCard(
   database: Database,
   threads: EngineThreads,
   job: JobRecord,
+  by: AskedBy = {},
 ): Promise<ReworkedCard> {
   const card = job.signed?.card;
   if (card === undefined)
     return { agreement: { says: "not signed", now: engineVersion, differences: [] }, traces: [] };
   const book =
-    job.book === undefined ? undefined : await bookWithDependencies(database, threads, job.book.print);
+    job.book === undefined ? undefined : await bookWithDependencies(database, threads, job.book.print, by);
   if (book === undefined)
     return {
       agreement: { says: "book unknown", then: card.engine, now: engineVersion, differences: [] },
@@ -35,7 +36,7 @@ export async function reworkCard(
     };
   let worked: WorkedAgain;
   try {
-    worked = await threads.ask({ asks: "work", ...book, answers: job.answers });
+    worked = await threads.ask({ asks: "work", ...book, answers: job.answers }, by);
   } catch (cause) {
     if (cause instanceof Trouble && cause.status === 422)
       return {

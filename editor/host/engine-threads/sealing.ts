@@ -5,7 +5,7 @@ import { lastNumber, seal } from "../database/editions.ts";
 import { sha256 } from "../database/log-chain.ts";
 import type { Database } from "../database/database.ts";
 import { Trouble } from "../trouble.ts";
-import type { EngineThreads } from "./engine-threads.ts";
+import type { AskedBy, EngineThreads } from "./engine-threads.ts";
 import { withDependencies } from "./dependencies-of.ts";
 import type { Checked, Progress, Proved } from "./thread-messages.ts";
 
@@ -18,6 +18,8 @@ export type Sealed =
  */
 const remembered = new Map<string, Proved>();
 const remember = 20;
+/** Faults that a refusal names. */
+const mostFaults = 200;
 
 /** How far the sealing of a book is, by book, for each host's engine. */
 const running = new WeakMap<EngineThreads, Map<string, SealProgress>>();
@@ -32,6 +34,8 @@ export interface Sealing {
   readonly book: string;
   readonly given: SealRequest;
   readonly proofSeconds: number;
+  /** Ends it when the client has gone. */
+  readonly signal?: AbortSignal;
 }
 
 /**
@@ -41,17 +45,18 @@ export interface Sealing {
 export async function sealEdition(
   database: Database,
   threads: EngineThreads,
-  { who, book, given, proofSeconds }: Sealing,
+  { who, book, given, proofSeconds, signal }: Sealing,
 ): Promise<Sealed> {
+  const by: AskedBy = { who, ...(signal === undefined ? {} : { signal }) };
   const text = plainText(given.text);
-  const { checked, texts, refs } = await withDependencies(database, threads, text);
+  const { checked, texts, refs } = await withDependencies(database, threads, text, by);
   const number = nextNumber(checked, book, await lastNumber(database, book));
   const hash = sha256(text);
   const key = [hash, ...refs.map((ref) => ref.print), proofSeconds].join(" ");
   const proved =
     remembered.get(key) ??
     (await withProgress(threads, book, (tell) =>
-      threads.ask({ asks: "prove", text, under: texts, seconds: proofSeconds }, tell),
+      threads.ask({ asks: "prove", text, under: texts, seconds: proofSeconds }, by, tell),
     ));
   remembered.set(key, proved);
   if (remembered.size > remember) remembered.delete(remembered.keys().next().value!);
@@ -60,12 +65,13 @@ export async function sealEdition(
   const reason = given.reason?.trim();
   if (faults.length > 0 && !reason) {
     const has = faults.length === 1 ? "a fault" : `${faults.length} faults`;
+    const shown = faults.length > mostFaults ? `The first ${mostFaults} are shown. ` : "";
     return {
       is: "refused",
       says:
-        `The book has ${has}. It is sealed in spite of that only for a written reason, ` +
+        `The book has ${has}. ${shown}It is sealed in spite of that only for a written reason, ` +
         "which stays beside the edition.",
-      faults,
+      faults: faults.slice(0, mostFaults),
     };
   }
   const edition = await seal(database, who, {
