@@ -95,6 +95,7 @@ const decisions: WordsByCode<Decision> = {
   "not-settled": ({ condition }) => `not settled: ${condition}`,
   "as-in-book": ({ book }) => `elsewhere as in ${book ?? "the book below"}`,
   answered: ({ answer }) => `answered ${answer}`,
+  "taken-for-blank": () => "not answered; the book takes this",
   "taken-instead": () => "answered: cannot tell; the book takes this instead",
   "not-answered": () => "not answered yet",
   unusable: ({ reason }) => reasonText(reason),

@@ -114,6 +114,7 @@ interface DecisionFacts {
   readonly "as-in-book": { readonly book: string | undefined };
   readonly answered: { readonly answer: string };
   readonly "taken-instead": None;
+  readonly "taken-for-blank": None;
   readonly "not-answered": None;
   readonly unusable: { readonly reason: Reason };
 }

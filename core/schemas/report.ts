@@ -155,6 +155,7 @@ export const workReport = z
     cautions: z.array(line),
     stops: z.array(line),
     waiting: z.array(z.string()).describe("Asks still waited for, the most wanted first"),
+    oneOf: z.array(z.array(z.string())).describe("Groups of these of which one answer is enough"),
     findings: z
       .array(z.object({ code: z.string(), ask: z.string(), says: z.string() }))
       .describe("Answers that could not be used"),

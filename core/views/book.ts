@@ -123,6 +123,8 @@ export interface AskView {
     | { readonly is: "yes-no" };
   /** What "cannot tell" would take, and why; absent where the book says nothing. */
   readonly ifUnknown?: { readonly take: string; readonly because?: string };
+  /** The same for an ask that is left blank. */
+  readonly ifBlank?: { readonly take: string; readonly because?: string };
   /**
    * Where it is measured, for the small drawing beside the question: `thickness`, `run`, `hole-long`,
    * `hole-short`, `depth`, `edge-distance`, `gap`, `temperature`, `none`.

@@ -61,6 +61,8 @@ export interface JobView {
    * first.
    */
   readonly waiting: readonly string[];
+  /** Groups of these of which one answer is enough; absent where there are none. */
+  readonly oneOf?: readonly (readonly string[])[];
   /** Answers that could not be used, each as a sentence and as facts. */
   readonly findings: readonly {
     readonly code: string;

@@ -92,6 +92,15 @@ export function Waiting({ job, asks, onAsk }: WaitingProps) {
           );
         })}
       </ul>
+      {job.oneOf?.map((group) => (
+        <p key={group.join()}>
+          {say("card.one-of", {
+            questions: group
+              .map((name) => asks.find((ask) => ask.name === name)?.question ?? name)
+              .join(" · "),
+          })}
+        </p>
+      ))}
     </section>
   );
 }

@@ -1,6 +1,7 @@
 // bevelbook work: one job by one book, as a card in text or as data.
 import { showJob, workJob } from "../../engine/index.ts";
 import type { Book } from "../../engine/index.ts";
+import { namesOf } from "../../core/waiting-words.ts";
 import type { CardLine, JobView, UnitSystem } from "../../core/view.ts";
 import { SHELF_SAYS, readBookWithOthers, shelfOption, withEdition } from "./book-resolver.ts";
 import {
@@ -69,6 +70,7 @@ function workData(book: Book, view: JobView) {
     cautions: view.cautions.map(line),
     stops: view.stops.map(line),
     waiting: view.waiting,
+    oneOf: view.oneOf ?? [],
     findings: view.findings.map(({ code, ask, says }) => ({ code, ask, says })),
     blocked: (view.blocked ?? []).map(({ says, ids }) => ({ says, ids })),
     broken: view.broken,
@@ -125,7 +127,7 @@ export function card(title: string, view: JobView, values: boolean): string {
     const mark = view.findings.some((finding) => finding.says === says) ? "! Answer again: " : "";
     out.push(`  ${mark}${says} (${ids.slice(0, 4).join(", ")}${more})`);
   }
-  if (view.waiting.length > 0) out.push(`It waits for: ${view.waiting.join(", ")}.`);
+  if (view.waiting.length > 0) out.push(`It waits for: ${namesOf(view.waiting, view.oneOf)}.`);
   const part = (heading: string, lines: readonly CardLine[], mark: (i: number) => string) => {
     if (lines.length === 0) return;
     out.push("", heading);

@@ -4,6 +4,7 @@ import type { Type } from "../../core/type.ts";
 import type { Unit } from "../../core/unit.ts";
 import type { AskView, KindView } from "../../core/view.ts";
 import type { CheckedBook, Entry } from "../language/check/book.ts";
+import type { Fallback } from "../language/syntax/tree.ts";
 import { plainText, plainTitle, sourceOf } from "./statement-words.ts";
 
 export function kindsOf(checked: CheckedBook): readonly KindView[] {
@@ -39,7 +40,11 @@ function askOf(checked: CheckedBook, entry: Entry, part: string): AskView | unde
     return undefined;
   if (checked.entries[checked.byName.get(statement.name.text)!] !== entry) return undefined;
   const { type, unit } = signature;
-  const { ifUnknown } = statement.clauses;
+  const { ifUnknown, ifBlank } = statement.clauses;
+  const taken = (fallback: Fallback) => ({
+    take: sourceOf(entry, fallback.take.at),
+    ...(fallback.because ? { because: plainText(fallback.because) } : {}),
+  });
   const answer = answerForm(checked, ask, type, unit);
   if (answer === undefined) return undefined;
   return {
@@ -48,14 +53,8 @@ function askOf(checked: CheckedBook, entry: Entry, part: string): AskView | unde
     part,
     answer,
     ...(ask.drawn ? { drawn: ask.drawn } : {}),
-    ...(ifUnknown
-      ? {
-          ifUnknown: {
-            take: sourceOf(entry, ifUnknown.take.at),
-            ...(ifUnknown.because ? { because: plainText(ifUnknown.because) } : {}),
-          },
-        }
-      : {}),
+    ...(ifUnknown ? { ifUnknown: taken(ifUnknown) } : {}),
+    ...(ifBlank ? { ifBlank: taken(ifBlank) } : {}),
   };
 }
 

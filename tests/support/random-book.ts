@@ -124,7 +124,10 @@ function answersOf({ sort, kind, ask: range }: Known): string[] {
 function ask({ by, known, kinds }: Maker, name: string): string {
   const sort = by.pick(SORTS);
   const take = (value: string) =>
-    by.odds(0.4) ? `\n    if unknown take ${value} because "The careful side"` : "";
+    by.odds(0.5)
+      ? `\n    if ${by.pick(["unknown", "unknown", "blank", "blank or unknown"])} take ${value} ` +
+        'because "The careful side"'
+      : "";
   if (sort === "kind") {
     const kind = by.pick(kinds);
     known.push({ name, sort, kind });

@@ -48,7 +48,14 @@ const BINARY: readonly BinaryOp[] = [
 export function randomTree(by: Chance, depth: number): Expr {
   const inner = () => randomTree(by, depth - 1);
   if (depth <= 0) return leaf(by);
-  switch (by.whole(13)) {
+  switch (by.whole(14)) {
+    case 12:
+      return {
+        is: "of-known",
+        at: AT,
+        what: by.pick(["first", "smallest", "largest", "count"] as const),
+        items: Array.from({ length: 1 + by.whole(3) }, () => item(by)),
+      };
     case 11:
       return { is: "counted", at: AT, of: inner(), unit: by.pick(UNITS) };
     case 0: {

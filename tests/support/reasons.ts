@@ -118,6 +118,7 @@ export const DECISIONS: Examples<Decision> = {
   "not-settled": [{ condition: "wet" }, "not settled: wet"],
   "as-in-book": [{ book: "panels" }, "elsewhere as in panels"],
   answered: [{ answer: "6 mm" }, "answered 6 mm"],
+  "taken-for-blank": [{}, "not answered; the book takes this"],
   "taken-instead": [{}, "answered: cannot tell; the book takes this instead"],
   "not-answered": [{}, "not answered yet"],
   unusable: [{ reason: { code: "answer/not-asked", ask: "colour" } }, "The book does not ask for “colour”."],

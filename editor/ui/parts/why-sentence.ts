@@ -76,7 +76,9 @@ export function whyReason(step: TraceStep, say: Say = english): string {
       return step.state === "known" ? say("why.as-answered") : "";
     case "taken":
       if (step.state !== "known") return "";
-      return step.because ? say("why.taken-because", { because: run(step.because) }) : say("why.taken");
+      return step.because
+        ? say("why.taken-because", { because: run(step.because) })
+        : say(step.decidedBy[0]?.code === "taken-for-blank" ? "why.taken-blank" : "why.taken");
     case "unanswered":
       return "";
     case "dial":
@@ -144,6 +146,7 @@ function decidedClause(first: Decision, words: string, say: Say): string {
     case "answers-leave-no-row":
     case "as-in-book":
     case "answered":
+    case "taken-for-blank":
     case "taken-instead":
     case "unusable":
       return say("why.by", { decided: words });

@@ -27,6 +27,9 @@ const MOST_BOXES = 400;
 /** Jobs made up by chance before proof takes over. */
 const MOST_RANDOM_JOBS = 4000;
 
+/** How often an ask is left blank that has a value then. */
+const BLANK = 0.15;
+
 interface Side {
   readonly plan: Plan;
   readonly run: ReturnType<typeof worker>;
@@ -136,6 +139,9 @@ function madeUp(asks: AskTable, model: Values | undefined, chance: () => number)
   return new Map(
     [...asks].map(([name, both]) => {
       const kept = model?.get(name);
+      // A blank has a value of its own where a book takes one.
+      if (both.some((one) => one.block.entry.checked.ask?.blank !== undefined) && chance() < BLANK)
+        return [name, Number.NaN] as const;
       return [
         name,
         kept !== undefined && chance() > few

@@ -103,6 +103,7 @@ function changed(wasEntry: Entry, nowEntry: Entry): RuleChangeView {
     ["waits", (c: Clauses) => c.waits],
     ["measured to", (c: Clauses) => c.measured],
     ["if unknown take", (c: Clauses) => c.ifUnknown?.take],
+    ["if blank take", (c: Clauses) => c.ifBlank?.take],
   ] as const)
     clause(name, of, parts);
   const withSteps = (clauses: Clauses) => (clauses.withSteps ?? []).map((one) => one.text).join(", ");

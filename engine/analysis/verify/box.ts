@@ -42,7 +42,9 @@ export function wholeBox(runner: Runner): Box {
   });
   const ranges = slice.asks.map(
     (ask): AnswerRange =>
-      ask.cannotTell >= 0 && !givesAnAnswer(told, ask) ? { ...ask.range, cannotTell: "maybe" } : ask.range,
+      ask.cannotTell >= 0 && (onlyBlankIsTaken(ask) || !givesAnAnswer(told, ask))
+        ? { ...ask.range, cannotTell: "maybe" }
+        : ask.range,
   );
   const blank = asksThatMayBeBlank(slice);
   return {
@@ -50,6 +52,18 @@ export function wholeBox(runner: Runner): Box {
     relations,
   };
 }
+
+const takesForBlank = ({ block }: Ask): boolean => block.entry.checked.ask?.blank !== undefined;
+
+/** "Cannot tell" then stays open, where a blank has a value. */
+const onlyBlankIsTaken = (ask: Ask): boolean =>
+  takesForBlank(ask) && ask.block.entry.checked.ask?.take === undefined;
+
+/** What is taken for a blank looks at the answer itself, which "cannot tell" leaves open. */
+const withoutWhenTold = (range: AnswerRange): Range =>
+  range.cannotTell === undefined
+    ? range
+    : { ...range, flags: (range.flags ?? 0) | MAY_UNKNOWN | (range.cannotTell === "yes" ? NEVER : 0) };
 
 /**
  * Whether what stands in for "cannot tell" is in every job a value that could have been answered, or open.
@@ -97,7 +111,7 @@ export class Runner {
   box({ ranges, relations }: Box): Intervals {
     this.slice.asks.forEach((ask, i) => {
       const range = ranges[i]!;
-      putRange(this.spans, ask.answer, range);
+      putRange(this.spans, ask.answer, takesForBlank(ask) ? withoutWhenTold(range) : range);
       if (ask.cannotTell >= 0)
         putRange(this.spans, ask.cannotTell, {
           low: range.cannotTell === "yes" ? 1 : 0,

@@ -84,12 +84,13 @@ export function sliceOf(plan: Plan, places: readonly number[], fallbacks = false
 const isAsk = (block: Block): boolean => block.entry.statement?.body.keyword === "ask";
 
 /**
- * Whether "cannot tell" can come to anything but an answer in range: not where the fallback is one fixed
- * value that could have been answered.
+ * Whether a blank or "cannot tell" can come to anything but an answer in range: not where "cannot tell" alone
+ * has a fallback, and that is one fixed value that could have been answered.
  */
 function hasOwnFallback(block: Block): boolean {
   const { ask, signature } = block.entry.checked;
   if (block.cannotTell < 0 || ask === undefined || signature === undefined) return false;
+  if (ask.blank !== undefined) return true;
   const [select] = block.ops;
   const fixed = block.constants.find(({ register }) => register === select?.in1)?.value;
   if (block.ops.length !== 1 || fixed === undefined) return true;

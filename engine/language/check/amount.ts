@@ -86,6 +86,7 @@ function written(context: CheckContext, expr: Expr): Rule | undefined {
     case "round":
     case "in-band":
     case "one-of":
+    case "of-known":
     case "known":
     case "among":
     case "choose":

@@ -1,7 +1,7 @@
 // Checks an ask: what its answer may be, how finely it is measured, and what is taken when nobody can tell.
 import { writeValue } from "../../../core/format.ts";
 import { ANYTHING, isOrdered } from "../../../core/type.ts";
-import type { Statement, Word } from "../syntax/tree.ts";
+import type { Fallback, Statement, Word } from "../syntax/tree.ts";
 import { type Resolved, inUnit, resolve } from "./declared.ts";
 import { checkDrawn } from "./drawn-as.ts";
 import { checkAs } from "./mismatches.ts";
@@ -17,7 +17,9 @@ export interface CheckedAsk extends Range {
   readonly resolution?: number;
   /** What is usual within it; of words, which ones. */
   readonly usual?: Usual;
+  /** What is taken where nobody can tell, and where nothing is answered. */
   readonly take?: Rule;
+  readonly blank?: Rule;
   /** Where it is measured, for the drawing beside its question. */
   readonly drawn?: string;
 }
@@ -38,10 +40,15 @@ export function checkAsk(
     clauses.measured &&
     inUnit(context, clauses.measured, declared ?? { type: ANYTHING, unit: undefined }, true);
   const drawn = clauses.drawn && checkDrawn(context, clauses.drawn, name.text, type);
-  const take =
-    clauses.ifUnknown &&
-    checkAs(context, clauses.ifUnknown.take, { type, because: `it is taken for ${name.text}` });
-  if (take !== undefined) checkFallback(context, take, { name: name.text, declared, range });
+  const taken = (fallback: Fallback | undefined): Rule | undefined => {
+    if (fallback === undefined) return undefined;
+    const rule = checkAs(context, fallback.take, { type, because: `it is taken for ${name.text}` });
+    checkFallback(context, rule, { name: name.text, declared, range });
+    return rule;
+  };
+  const { ifUnknown, ifBlank } = clauses;
+  const take = taken(ifUnknown);
+  const blank = ifBlank === ifUnknown ? take : taken(ifBlank);
   return {
     signature: signature({ what: "ask", type, unit: declared?.unit, range }),
     ask: {
@@ -49,6 +56,7 @@ export function checkAsk(
       ...(usual ? { usual } : {}),
       ...(step !== undefined ? { resolution: step } : {}),
       ...(take ? { take } : {}),
+      ...(blank ? { blank } : {}),
       ...(drawn ? { drawn } : {}),
     },
   };

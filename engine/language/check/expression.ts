@@ -21,6 +21,7 @@ import { arithmetic, countedIn, power, roundRule } from "./arithmetic.ts";
 import { rowAbove } from "./before.ts";
 import { openCases } from "./cases.ts";
 import { callRule } from "./call.ts";
+import { ofKnown } from "./of-known.ts";
 import { nearest } from "./did-you-mean.ts";
 import type { Rule, TextRule } from "./rule.ts";
 import { type CheckContext, type Kind, fault } from "./scope.ts";
@@ -81,6 +82,8 @@ export function check(context: CheckContext, expr: Expr, hint?: Type): Rule {
     }
     case "among":
       return among(context, expr);
+    case "of-known":
+      return ofKnown(context, expr);
     case "choose":
       return choose(context, expr, hint);
     case "gather":

@@ -93,6 +93,7 @@ const renaming = (from: string, to: string): Swap =>
       case "round":
       case "in-band":
       case "one-of":
+      case "of-known":
       case "known":
       case "choose":
         return undefined;

@@ -15,7 +15,7 @@ const ALLOWED: Record<StatementWord | "add", ReadonlySet<Clause["is"]>> = {
   book: new Set(["title"]),
   part: new Set(["title"]),
   kind: new Set(),
-  ask: new Set(["title", "measured", "drawn", "ifUnknown", "because", "from"]),
+  ask: new Set(["title", "measured", "drawn", "ifUnknown", "ifBlank", "ifEither", "because", "from"]),
   dial: new Set(["title", "because", "from"]),
   figure: new Set(["title", "because", "from"]),
   formula: new Set(["title", "because", "from"]),
@@ -41,6 +41,8 @@ const CLAUSE_WORDS: Record<Clause["is"], string> = {
   after: "after",
   withSteps: "with",
   ifUnknown: "if unknown take",
+  ifBlank: "if blank take",
+  ifEither: "if blank or unknown take",
   option: "a way of reading rows",
 };
 
@@ -74,11 +76,15 @@ function sortClauses({ body, clauses, faults }: Reading, instead: boolean): Clau
     const facts = { clause: CLAUSE_WORDS[clause.is] };
     if (!allows(body, clause.is, instead))
       faults.push({ code: "syntax/clause", at: clause.at, facts: { ...facts, keyword: body.keyword } });
-    else if (clause.is in found) faults.push({ code: "syntax/clause-twice", at: clause.at, facts });
-    else if (clause.is !== "option") found[clause.is] = contentOf(clause);
+    else if (partsOf(clause).some((part) => part in found))
+      faults.push({ code: "syntax/clause-twice", at: clause.at, facts });
+    else if (clause.is !== "option") for (const part of partsOf(clause)) found[part] = contentOf(clause);
   }
   return found as Clauses;
 }
+
+/** What one clause says: what is taken for a blank and for "cannot tell" may be said at once. */
+const partsOf = ({ is }: Clause): readonly string[] => (is === "ifEither" ? ["ifUnknown", "ifBlank"] : [is]);
 
 function contentOf(clause: Exclude<Clause, { is: "option" }>): Clauses[keyof Clauses] {
   switch (clause.is) {
@@ -99,6 +105,8 @@ function contentOf(clause: Exclude<Clause, { is: "option" }>): Clauses[keyof Cla
     case "withSteps":
       return clause.steps;
     case "ifUnknown":
+    case "ifBlank":
+    case "ifEither":
       return {
         at: clause.at,
         take: clause.take,

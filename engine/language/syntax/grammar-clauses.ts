@@ -18,7 +18,7 @@ type ClauseBody =
   | { readonly is: "drawn"; readonly word: Word }
   | { readonly is: "after"; readonly step: Word }
   | { readonly is: "withSteps"; readonly steps: readonly Word[] }
-  | { readonly is: "ifUnknown"; readonly take: Expr; readonly because?: Text }
+  | { readonly is: "ifUnknown" | "ifBlank" | "ifEither"; readonly take: Expr; readonly because?: Text }
   | { readonly is: "option"; readonly option: ChartOption };
 
 /** Not to be used by itself: the last class that extends it analyses the whole. */
@@ -135,14 +135,24 @@ export class ClauseGrammar extends RuleGrammar {
   }
 
   private ifUnknown(): ClauseBody {
-    this.CONSUME(T.IfUnknownTake);
+    const word = this.OR3([
+      { ALT: () => this.CONSUME(T.IfUnknownTake) },
+      { ALT: () => this.CONSUME(T.IfBlankTake) },
+      { ALT: () => this.CONSUME(T.IfEitherTake) },
+    ]);
+    const is =
+      word.tokenType === T.IfBlankTake
+        ? "ifBlank"
+        : word.tokenType === T.IfEitherTake
+          ? "ifEither"
+          : "ifUnknown";
     const take = this.SUBRULE3(this.rule);
     let because: Text | undefined;
     this.OPTION2(() => {
       this.CONSUME2(T.Because);
       because = this.SUBRULE3(this.text);
     });
-    return { is: "ifUnknown", take, ...(because ? { because } : {}) };
+    return { is, take, ...(because ? { because } : {}) };
   }
 
   /** How a chart's rows are read; a comma may follow and is no part of it. */

@@ -5,7 +5,7 @@ import { LiteralGrammar, UNIT_TOKENS } from "./grammar-literals.ts";
 import { binary, climb, negate } from "./operators.ts";
 import { end, spanOf } from "./token-places.ts";
 import * as T from "./tokens.ts";
-import type { Band, BinaryOp, Case, Expr, Gather, Word } from "./tree.ts";
+import type { Band, BinaryOp, Case, Expr, Gather, OfKnown, Word } from "./tree.ts";
 
 /** Not to be used by itself: the last class that extends it analyses the whole. */
 export class RuleGrammar extends LiteralGrammar {
@@ -338,6 +338,11 @@ export class RuleGrammar extends LiteralGrammar {
       },
       {
         ALT: () => {
+          made = this.SUBRULE(this.ofKnown);
+        },
+      },
+      {
+        ALT: () => {
           const name = this.SUBRULE(this.name);
           let field: Word | undefined;
           let args: Expr[] | undefined;
@@ -448,11 +453,45 @@ export class RuleGrammar extends LiteralGrammar {
     );
   });
 
+  /** `first known of a, b, 5 mm`. */
+  ofKnown = this.RULE("ofKnown", (): Expr => {
+    const word = this.OR([
+      { ALT: () => this.CONSUME(T.FirstKnownOf) },
+      { ALT: () => this.CONSUME(T.SmallestKnownOf) },
+      { ALT: () => this.CONSUME(T.LargestKnownOf) },
+      { ALT: () => this.CONSUME(T.CountKnownOf) },
+    ]);
+    const items: Expr[] = [this.SUBRULE(this.item)];
+    this.MANY({
+      GATE: () => this.knownFollows(),
+      DEF: () => {
+        this.CONSUME(T.Comma);
+        items.push(this.SUBRULE2(this.item));
+      },
+    });
+    return this.ACTION(
+      (): Expr => ({
+        is: "of-known",
+        at: { start: word.startOffset, end: end(this.LA(0)) },
+        what: word.image.split(/\s/)[0] as OfKnown,
+        items,
+      }),
+    );
+  });
+
   // ───────────── looking ahead ─────────────
 
   protected endsAfterKnown(): boolean {
     const next = this.LA(2).tokenType;
     return next !== T.Dot && next !== T.Open && next !== T.To && next !== T.AndOver;
+  }
+
+  /** Whether the comma here goes on with the values of `first known of`: a literal, or a name by itself. */
+  protected knownFollows(): boolean {
+    const next = this.LA(3).tokenType;
+    return tokenMatcher(this.LA(2), T.Name)
+      ? !tokenMatcher(this.LA(3), T.Name) && !BEGINS.has(next)
+      : BEGINS.has(this.LA(2).tokenType) && this.LA(2).tokenType !== T.Open;
   }
 
   /**
@@ -487,6 +526,19 @@ export class RuleGrammar extends LiteralGrammar {
   }
 }
 
+/** What a literal, or what belongs to a name, can begin with. */
+const BEGINS = new Set<TokenType>([
+  T.NumberToken,
+  T.Fraction,
+  T.Mixed,
+  T.Ratio,
+  T.Minus,
+  T.Yes,
+  T.No,
+  T.TextToken,
+  T.Open,
+  T.Dot,
+]);
 const AMOUNT_TAIL = new Set<TokenType>([T.Apart, T.ByMass, T.ByVolume, T.NumberToken, T.Fraction, T.Mixed]);
 const GOES_ON = new Set<TokenType>([
   T.If,

@@ -18,6 +18,7 @@ export function namesIn({ body, clauses }: Readable): {
   names.rule(clauses.waits);
   names.rule(clauses.measured);
   names.rule(clauses.ifUnknown?.take);
+  names.rule(clauses.ifBlank?.take);
   clauses.withSteps?.forEach((step) => names.found.add(`step ${step.text}`));
   addNamesOf(body, names);
   for (const name of names.own) names.found.delete(name);
@@ -26,6 +27,7 @@ export function namesIn({ body, clauses }: Readable): {
   names.text(clauses.title);
   names.text(clauses.because);
   names.text(clauses.ifUnknown?.because);
+  names.text(clauses.ifBlank?.because);
   names.found.delete("");
   return { uses: [...names.found], needs };
 }
@@ -195,6 +197,8 @@ export function partsOf(e: Expr): Expr[] {
       ];
     case "one-of":
       return [e.of, ...e.items];
+    case "of-known":
+      return [...e.items];
     case "choose":
       return [...e.cases.flatMap((c) => [c.value, c.when]), ...(e.otherwise ? [e.otherwise] : [])];
   }

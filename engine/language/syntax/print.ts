@@ -79,6 +79,8 @@ function bare(expr: Expr): string {
         `${print(expr.of, LEVEL.rounded)} ${expr.not ? "is not" : "is"} one of ` +
         expr.items.map((item) => print(item, LEVEL.rule)).join(", ")
       );
+    case "of-known":
+      return `${expr.what} known of ${expr.items.map((item) => print(item, LEVEL.rule)).join(", ")}`;
     case "known":
       return `${print(expr.of, LEVEL.rounded)} ${expr.not ? "is not" : "is"} known`;
     case "among":
@@ -117,6 +119,8 @@ const BINARY: Record<BinaryOp, readonly [own: Level, left: Level, right: Level]>
 
 function levelOf(expr: Expr): Level {
   switch (expr.is) {
+    // A comma behind the values would go on with them: anywhere but alone they stand in brackets.
+    case "of-known":
     case "choose":
       return LEVEL.rule;
     case "binary":

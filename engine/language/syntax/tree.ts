@@ -65,6 +65,13 @@ export type Expr =
       readonly chart: Word;
       readonly not: boolean;
     }
+  /** Of several values those that are known: the first, the smallest, the largest, or how many they are. */
+  | {
+      readonly is: "of-known";
+      readonly at: Span;
+      readonly what: OfKnown;
+      readonly items: readonly Expr[];
+    }
   | { readonly is: "choose"; readonly at: Span; readonly cases: readonly Case[]; readonly otherwise?: Expr }
   | {
       readonly is: "gather";
@@ -92,6 +99,8 @@ export type BinaryOp =
   | "and"
   | "or";
 export type Gather = "sum" | "largest" | "smallest" | "count" | "first" | "last";
+
+export type OfKnown = "first" | "smallest" | "largest" | "count";
 
 export interface QuantityPart {
   readonly value: number;
@@ -156,7 +165,15 @@ export interface Clauses {
   readonly drawn?: Word;
   /** Of a step in a layer: the step underneath behind which it is placed. */
   readonly after?: Word;
-  readonly ifUnknown?: { readonly at: Span; readonly take: Expr; readonly because?: Text };
+  /** What is taken where nobody can tell, and where nobody noted an answer; the same where it is said once. */
+  readonly ifUnknown?: Fallback;
+  readonly ifBlank?: Fallback;
+}
+
+export interface Fallback {
+  readonly at: Span;
+  readonly take: Expr;
+  readonly because?: Text;
 }
 
 export interface Cell {

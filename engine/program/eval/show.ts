@@ -12,6 +12,8 @@ import { type Frame, isKnown, stateOf } from "./frame.ts";
 import { waitsFor } from "./producers.ts";
 import { shownReason } from "./reasons.ts";
 import type { Evaluation } from "./evaluate.ts";
+import { namesOf } from "../../../core/waiting-words.ts";
+import { oneOfThese } from "./one-of.ts";
 import { asksWaitedFor, jobStatus, linesThatApply } from "./status.ts";
 
 export function showEvaluation(evaluation: Evaluation, units: UnitSystem): JobView {
@@ -22,11 +24,13 @@ export function showEvaluation(evaluation: Evaluation, units: UnitSystem): JobVi
   const stops = linesThatApply(evaluation, plan.stops);
   const steps = linesThatApply(evaluation, plan.steps);
   const { state, open, blocked } = jobStatus(evaluation);
-  const waiting = state === "stopped" ? [] : asksWaitedFor(evaluation, open);
+  const needed = state === "stopped" ? [] : asksWaitedFor(evaluation, open);
+  const oneOf = oneOfThese(evaluation, needed);
   return {
     state,
     values,
-    waiting,
+    waiting: [...new Set([...needed, ...oneOf.flat()])],
+    ...(oneOf.length > 0 ? { oneOf } : {}),
     steps: state === "ready" ? steps.map((block) => cardLine(evaluation, block, units)) : [],
     cautions: plan.cautions.flatMap((block) => cautionLine(evaluation, block, state, units) ?? []),
     stops: stops.map((block) => cardLine(evaluation, block, units)),
@@ -143,19 +147,21 @@ function impossible(name: string, cause: Reason): Shown {
   return { name, state: "impossible", text: reason, value: null, unit: null, reason, cause };
 }
 
-export function shown({ plan, frame }: Evaluation, of: Value, name: string, units: UnitSystem): Shown {
+export function shown(evaluation: Evaluation, of: Value, name: string, units: UnitSystem): Shown {
+  const { plan, frame } = evaluation;
   const { register } = of;
   const state = stateOf(frame, register);
   switch (state) {
     case "unknown": {
       const waits = [...waitsFor(plan, frame, register)];
+      const oneOf = oneOfThese(evaluation, waits);
       return {
         name,
         state,
-        text: waits.length > 0 ? `waits for ${waits.join(", ")}` : "is not known",
+        text: waits.length > 0 ? `waits for ${namesOf(waits, oneOf)}` : "is not known",
         value: null,
         unit: null,
-        waitsFor: waits,
+        waitsFor: [...new Set([...waits, ...oneOf.flat()])],
       };
     }
     case "impossible":

@@ -171,13 +171,16 @@ function answerOf({
     return { does: "answer", filled: answer, ...decidedBy([{ code: "answered", answer }]) };
   if (given?.is === "unusable")
     return { does: "answer", filled: answer, ...decidedBy([{ code: "unusable", reason: given.reason }]) };
-  const ifUnknown = block.entry.statement.clauses.ifUnknown;
-  if (given?.is === "cannot-tell" && ifUnknown !== undefined) {
-    const because = textOf(evaluation, block.texts.takeBecause, units);
+  const { ifUnknown, ifBlank } = block.entry.statement.clauses;
+  const fallback = given === undefined ? ifBlank : ifUnknown;
+  if (fallback !== undefined) {
+    const { takeBecause, blankBecause = takeBecause } = block.texts;
+    const said = given === undefined ? blankBecause : takeBecause;
+    const because = fallback.because && textOf(evaluation, said, units);
     return {
       does: "taken",
-      filled: filledRule(evaluation, block, ifUnknown.take, units),
-      ...decidedBy([{ code: "taken-instead" }]),
+      filled: filledRule(evaluation, block, fallback.take, units),
+      ...decidedBy([{ code: given === undefined ? "taken-for-blank" : "taken-instead" }]),
       ...(because !== undefined ? { because } : {}),
     };
   }

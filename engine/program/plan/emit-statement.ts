@@ -62,6 +62,7 @@ function finish(emitter: Emitter, entry: Entry, key: string, parts: Parts): Bloc
     ...(entry.texts.title ? { title: template(wording, entry.texts.title) } : {}),
     ...(entry.texts.because ? { because: template(wording, entry.texts.because) } : {}),
     ...(entry.texts.takeBecause ? { takeBecause: template(wording, entry.texts.takeBecause) } : {}),
+    ...(entry.texts.blankBecause ? { blankBecause: template(wording, entry.texts.blankBecause) } : {}),
   };
   const isPlain = wording.ops.length === 0 && wording.constants.size === 0 && wording.nothing.length === 0;
   return {
@@ -137,20 +138,30 @@ function emitAsk({ emitter, entry, looped, mine }: Compiling): Parts {
   const { ask, signature } = entry.checked;
   const register = mine();
   const values = signature ? [asValue(register, signature)] : [];
-  if (ask?.take === undefined || looped) return { outputs: [register], answer: register, values };
-  // "Cannot tell" is an answer of its own: then the value is what the book takes instead.
+  const at = (ask?.take ?? ask?.blank)?.at;
+  if (ask === undefined || at === undefined || looped)
+    return { outputs: [register], answer: register, values };
+  // "Cannot tell" is an answer of its own: then the value is what the book takes instead. What is not
+  // answered is told by the answer alone, so that one which cannot be used counts as none.
   const name = entry.statement.name?.text;
   const answer = registerOf(registers, `${name}?`);
   const cannotTell = registerOf(registers, `${name}??`);
-  pushOperation(emitter, {
-    opcode: Opcode.select,
-    out: register,
-    in0: readRegister(emitter, cannotTell),
-    in1: emitFallback(emitter, entry, ask.take),
-    in2: readRegister(emitter, answer),
-    payload: undefined,
-    at: ask.take.at,
-  });
+  const given = readRegister(emitter, answer);
+  const take = ask.take && emitFallback(emitter, entry, ask.take);
+  const blank =
+    ask.blank === undefined
+      ? undefined
+      : ask.blank === ask.take
+        ? take
+        : emitFallback(emitter, entry, ask.blank);
+  const select = (out: number, in0: number, in1: number, in2: number) =>
+    pushOperation(emitter, { opcode: Opcode.select, out, in0, in1, in2, payload: undefined, at });
+  let answered = given;
+  if (blank !== undefined) {
+    answered = registers.next++;
+    select(answered, emit(emitter, Opcode.known, given, -1, at), given, blank);
+  }
+  select(register, readRegister(emitter, cannotTell), take ?? given, answered);
   return { outputs: [register], answer, cannotTell, values };
 }
 

@@ -45,7 +45,12 @@ export interface Block {
    * values.
    */
   readonly worded?: Block;
-  readonly texts: { readonly title?: Template; readonly because?: Template; readonly takeBecause?: Template };
+  readonly texts: {
+    readonly title?: Template;
+    readonly because?: Template;
+    readonly takeBecause?: Template;
+    readonly blankBecause?: Template;
+  };
   readonly values: readonly Value[];
   /**
    * For an ask: the register of the answer, and that of "cannot tell" (0 or 1; -1 where the book takes

@@ -7,6 +7,7 @@ export const enCard = {
   "card.cautions": "Take care",
   "card.may-apply": "May apply. Still open: {questions}",
   "card.broken": "Tell the lead: a promise of the book is broken",
+  "card.one-of": "One of these is enough: {questions}",
   "card.waits": "No steps yet. The job waits for:",
   "card.impossible": "No work can be given. The reasons:",
   "card.no-steps": "The book gives no steps for these answers.",

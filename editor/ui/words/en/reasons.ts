@@ -36,6 +36,7 @@ export const enReasons = {
   "why.cannot-settle": "cannot be settled",
   "why.as-answered": "as answered",
   "why.taken-because": "taken because {because}",
+  "why.taken-blank": "taken because nobody noted it",
   "why.taken": "taken because it could not be told",
   "why.house": "set by the house",
   "why.house-because": "set by the house: {because}",

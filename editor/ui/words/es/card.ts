@@ -9,6 +9,7 @@ export const esCard: Readonly<Record<keyof typeof enCard, string>> = {
   "card.cautions": "Cuidado",
   "card.may-apply": "Puede aplicarse. Falta contestar: {questions}",
   "card.broken": "Avise al responsable: no se cumple una promesa del libro",
+  "card.one-of": "Basta con una de estas: {questions}",
   "card.waits": "Todavía no hay pasos. Falta contestar:",
   "card.impossible": "No se puede dar trabajo. Los motivos:",
   "card.no-steps": "El libro no da pasos para estas respuestas.",

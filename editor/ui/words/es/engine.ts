@@ -90,6 +90,7 @@ const decisions: WordsByCode<Decision> = {
       ? "en los demás casos, como en el libro de debajo"
       : `en los demás casos, como en ${book}`,
   answered: ({ answer }) => `contestado ${answer === "yes" ? "sí" : answer}`,
+  "taken-for-blank": () => "sin contestar; el libro toma esto",
   "taken-instead": () => "contestado: no se sabe; el libro toma esto en su lugar",
   "not-answered": () => "sin contestar todavía",
   unusable: ({ reason }) => wordsOf(reasons, reason),

@@ -40,6 +40,7 @@ export const esReasons: Readonly<Record<keyof typeof enReasons, string>> = {
   "why.cannot-settle": "no se puede decidir",
   "why.as-answered": "según la respuesta",
   "why.taken-because": "tomado porque {because}",
+  "why.taken-blank": "tomado porque nadie lo anotó",
   "why.taken": "tomado porque no se sabía",
   "why.house": "fijado por la casa",
   "why.house-because": "fijado por la casa: {because}",

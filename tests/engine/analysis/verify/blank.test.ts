@@ -150,3 +150,66 @@ step grind "Grind"
   expect(asked({ thickness: "8 mm" })).toEqual(["ready", [], ["other", "width"]]);
   expect(asked({ width: "3 mm", thickness: "unknown" })).toEqual(["waiting", ["other"], []]);
 });
+
+const TAKEN = (clause: string, promise: string) => `book taken, edition 1
+    "Taken"
+ask damp in %, 0 to 60
+    "Humidity"
+    ${clause}
+figure flash in min = 15 min if damp >= 50 %, otherwise 10 min
+step wipe "Wipe, flash {flash}"
+    from practice
+promise ${promise}
+`;
+
+test("what is taken for a blank breaks what it breaks, in a job with the ask not answered", () => {
+  const book = sound(TAKEN("if blank take 55 %", "flash <= 10 min or damp < 55 % or damp > 55 %"));
+  const [promise] = promises(book);
+  expect(promise!.verdict).toBe("broken");
+  expect(brokenBy(book, promise!.job!, promise!.id)).toBe(true);
+  expect(showJob(workJob(book, {})).broken).toHaveLength(1);
+});
+
+test("a blank that takes something is known; cannot tell is not, unless it takes something too", () => {
+  const told = (clause: string) => promises(sound(TAKEN(clause, "damp is known")))[0]!;
+  expect(told("if blank take 55 %")).toMatchObject({ verdict: "broken", job: { damp: "unknown" } });
+  expect(told("if unknown take 55 %")).toMatchObject({ verdict: "broken", job: { damp: "" } });
+  expect(told("if blank or unknown take 55 %").verdict).toBe("proved");
+});
+
+test("a rule for a blank that can leave the range is found", () => {
+  const text = `book far, edition 1
+    "Far"
+ask width in mm, 1 to 100
+    "Width"
+ask thick in mm, 1 to 12
+    "Thick"
+    if blank take width / 2
+step go "Go {thick}"
+    from practice
+promise thick <= 12 mm
+`;
+  const [promise] = promises(sound(text));
+  expect(promise).toMatchObject({ verdict: "broken", job: { thick: "" } });
+  expect(showJob(workJob(sound(text), { width: "80 mm" })).state).toBe("impossible");
+});
+
+test("the first that is known is proved over every pattern of blanks", () => {
+  const text = `book first, edition 1
+    "First"
+ask maker in mm, 1 to 12
+    "By the maker"
+ask measured in mm, 2 to 10
+    "Measured"
+figure thick in mm = first known of maker, measured
+figure least in mm = smallest known of maker, measured
+figure seen in count = count known of maker, measured
+step go "Go {thick} {least} {seen}"
+    from practice
+promise least <= thick
+promise seen <= 2
+promise seen >= 1
+promise thick <= 11 mm
+`;
+  expect(promises(sound(text)).map((one) => one.verdict)).toEqual(["proved", "proved", "broken", "broken"]);
+});
