@@ -21,6 +21,12 @@ const smallReact = {
   react: "preact/compat",
 };
 
+/** And its texts are hashed by that one function of the package. */
+const smallHash = {
+  "@noble/hashes/sha2.js": here("editor/build/small-sha256.ts"),
+  "@noble/hashes/utils.js": here("editor/build/small-sha256.ts"),
+};
+
 /**
  * A module of the engine or the core does nothing but say what it holds, so the one door may lead to parts
  * that are fetched apart.
@@ -83,7 +89,7 @@ const page = (mode: string): UserConfig => ({
   root: here("editor"),
   base: "./",
   plugins: [react(), smallParser(), ...(mode === "job" ? [offline()] : []), packed()],
-  resolve: { alias: mode === "job" ? smallReact : {} },
+  resolve: { alias: mode === "job" ? { ...smallReact, ...smallHash } : {} },
   // The engine's worker is a module of its own, so that no page waits for it.
   worker: {
     format: "es",

@@ -165,7 +165,7 @@ export interface Clauses {
   readonly drawn?: Word;
   /** Of a step in a layer: the step underneath behind which it is placed. */
   readonly after?: Word;
-  /** What is taken where nobody can tell, and where nobody noted an answer; the same where it is said once. */
+  /** What is taken where nobody can tell, and where nobody noted it; the same where it is said at once. */
   readonly ifUnknown?: Fallback;
   readonly ifBlank?: Fallback;
 }
