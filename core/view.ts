@@ -5,3 +5,4 @@ export type * from "./views/comparison.ts";
 export type * from "./views/drawing.ts";
 export type * from "./views/job.ts";
 export type * from "./views/proof.ts";
+export type * from "./views/tolerance.ts";

@@ -29,7 +29,6 @@ export {
 } from "./api/comparison.ts";
 export {
   type Portioned,
-  toleranceEffectsOf,
   mutationTestOf,
   verificationOf,
   relevantQuestionsOf,

@@ -156,6 +156,14 @@ export const workReport = z
     stops: z.array(line),
     waiting: z.array(z.string()).describe("Asks still waited for, the most wanted first"),
     oneOf: z.array(z.array(z.string())).describe("Groups of these of which one answer is enough"),
+    doubts: z
+      .object({
+        open: z.array(z.object({ id: z.string(), says: z.string() })),
+        measureAgain: z.string().optional().describe("The ask whose sharper measurement settles most"),
+        turnsAt: z.object({ value: z.string(), away: z.string() }).optional(),
+      })
+      .optional()
+      .describe("Decisions that turn within the tolerances of the answers; absent where none has one"),
     findings: z
       .array(z.object({ code: z.string(), ask: z.string(), says: z.string() }))
       .describe("Answers that could not be used"),

@@ -3,6 +3,7 @@ import type { JobState, ValueState } from "../job-state.ts";
 import type { Decision, Reason } from "../reason.ts";
 import type { Span } from "../span.ts";
 import type { PictureShown } from "./drawing.ts";
+import type { ToleranceView } from "./tolerance.ts";
 
 /**
  * Ask name → what the technician typed: `6 mm`, `1/4 inch`, `3.2 mm ± 0.2 mm`, `hand-laid`, `yes`, `unknown`.
@@ -81,6 +82,8 @@ export interface JobView {
   }[];
   /** The book's drawings of this job whose condition holds, in book order. */
   readonly pictures?: readonly PictureShown[];
+  /** What the tolerances of the answers leave open; absent where no answer has one. */
+  readonly doubts?: ToleranceView;
   /** Promises of the book that this job breaks. */
   readonly broken: readonly { readonly id: string; readonly says: string }[];
 }

@@ -1,6 +1,6 @@
 // What the engine shows of proofs: verification, sensitivity, tolerances, relevant questions, mutation tests.
 import type { Span } from "../span.ts";
-import type { Doubt, Turn } from "../reason.ts";
+import type { Turn } from "../reason.ts";
 import type { Answers } from "./job.ts";
 
 export interface VerificationView {
@@ -48,16 +48,6 @@ export interface SensitivityView {
   readonly first: Turn;
   /** One sentence: "method becomes wet-layup when longest-side is 150 mm: it is 142 mm now." */
   readonly says: string;
-}
-
-/** What a job's tolerances leave open. */
-export interface ToleranceView {
-  /** Span of each value that is not one number: "142 mm to 156 mm". */
-  readonly spans: Readonly<Record<string, string>>;
-  /** Decisions that turn within the tolerances, each in a sentence. */
-  readonly open: readonly { readonly id: string; readonly says: string; readonly doubt: Doubt }[];
-  /** The measurement whose narrowing settles most. */
-  readonly measureAgain?: string;
 }
 
 /**

@@ -57,3 +57,10 @@ export function withTick(ticked: Ticked, step: CardLine, is: boolean): Ticked {
   const { [step.id]: _was, ...kept } = ticked;
   return is ? { ...kept, [step.id]: step.text } : kept;
 }
+
+/** The job waits for nothing but a measurement that is sharper than its tolerance. */
+export const toMeasureAgain = ({ state, waiting, doubts }: JobView): boolean =>
+  state === "waiting" &&
+  doubts?.measureAgain !== undefined &&
+  doubts.open.length > 0 &&
+  waiting[0] === doubts.measureAgain;

@@ -59,7 +59,7 @@ interface StepProps {
 
 /** A tick holds for the words that were ticked: a step that has changed since says so. */
 function Step({ step, before, ticked, onTick, card }: StepProps) {
-  const { onWhy, doubts, besideStep, locked } = card;
+  const { onWhy, besideStep, locked } = card;
   const say = useWords();
   const place = before.length + 1;
   const done = ticked === step.text;
@@ -77,7 +77,7 @@ function Step({ step, before, ticked, onTick, card }: StepProps) {
       </label>
       <div className="card-step-says">
         <p className="card-says">
-          <PiecesText pieces={step.pieces} onWhy={onWhy} spans={doubts?.spans} />
+          <PiecesText pieces={step.pieces} onWhy={onWhy} spans={card.job.doubts?.spans} />
         </p>
         <Meant line={step} before={before} />
         {ticked !== undefined && !done && <p className="card-changed">{say("card.step-changed")}</p>}

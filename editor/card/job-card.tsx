@@ -1,7 +1,7 @@
 // The job card: what stops the job, what to beware of, the work in order with its amounts and times, and what
 // it all rests on. Made for screen and paper.
 import type { Signed } from "../../core/record.ts";
-import type { Answers, AskView, CardLine, ToleranceView, JobView } from "../../core/view.ts";
+import type { Answers, AskView, CardLine, JobView } from "../../core/view.ts";
 import type { Ticked } from "../client/storage/stored-work.ts";
 import { StateMark } from "../ui/parts/state-mark.tsx";
 import { stateMeans } from "../ui/parts/state-words.ts";
@@ -11,6 +11,7 @@ import { stackOn } from "./book-stack.ts";
 import { Cautions, Impossible, Stops, Waiting } from "./card-parts.tsx";
 import { RestsOn } from "./card-answers.tsx";
 import { Steps } from "./card-steps.tsx";
+import { toMeasureAgain } from "./card-facts.ts";
 import { DoubtLines } from "./doubt-lines.tsx";
 import { useLater } from "./use-lazy-parts.ts";
 // In this order: later rules win over earlier ones.
@@ -35,8 +36,6 @@ export interface JobCardProps {
   /** Steps ticked off, kept by whoever keeps the job; without it the card keeps them while it is shown. */
   readonly ticked?: Ticked;
   readonly onTicked?: (ticked: Ticked) => void;
-  /** What the tolerances of the answers leave open. */
-  readonly doubts?: ToleranceView;
   /** Ticks stand as they are. */
   readonly locked?: boolean;
   /** What the job is called; without it paper has a line for it. */
@@ -97,8 +96,8 @@ export function JobCard(props: JobCardProps) {
         </section>
       )}
       {job.cautions.length > 0 && <Cautions cautions={job.cautions} asks={props.asks} onWhy={onWhy} />}
-      <DoubtLines doubts={props.doubts} asks={props.asks} onAsk={props.onAsk} />
-      {job.state === "waiting" && <Waiting {...props} />}
+      <DoubtLines job={job} asks={props.asks} onAsk={props.onAsk} />
+      {job.state === "waiting" && !toMeasureAgain(job) && <Waiting {...props} />}
       {job.state === "ready" && <Steps {...props} />}
       {later && <later.Drawings job={job} />}
       {props.onCard}

@@ -45,7 +45,7 @@ export interface JobScreenProps {
   /** What is typed and not yet taken, by question; kept likewise. */
   readonly drafts?: Drafts;
   readonly onDrafts?: (drafts: Drafts) => void;
-  /** What is proved of this job: which questions still matter, and what the tolerances leave open. */
+  /** What is proved of this job: which questions still matter. */
   readonly proofs?: CardProofs;
   /** The nearest other answers at which something turns; without it no list of them is offered. */
   readonly onCloseCalls?: () => Promise<readonly SensitivityView[] | undefined>;
@@ -140,7 +140,6 @@ function Card({ screen, state }: PartProps) {
       headingRef={state.cardHeading}
       ticked={screen.ticked}
       onTicked={screen.onTicked}
-      doubts={screen.proofs?.doubts}
       jobName={screen.jobName}
       print={screen.print}
       locked={screen.locked}

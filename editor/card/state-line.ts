@@ -2,7 +2,7 @@
 import type { JobView } from "../../core/view.ts";
 import { minutesWords } from "../ui/parts/state-words.ts";
 import type { Say } from "../ui/words/words.ts";
-import { cardTotals } from "./card-facts.ts";
+import { cardTotals, toMeasureAgain } from "./card-facts.ts";
 
 /**
  * `left` is how many questions are still to be answered. Answers that cannot be used come before the state.
@@ -21,6 +21,7 @@ export function stateLine(job: JobView, left: number, say: Say): string {
         : steps;
     }
     case "waiting":
+      if (toMeasureAgain(job)) return say("state.measure-again");
       if (left === 0) return say("state.for-an-answer");
       return left === 1 ? say("state.for.one") : say("state.for", { count: left });
     case "stopped":

@@ -73,6 +73,7 @@ function workData(book: Book, view: JobView) {
     oneOf: view.oneOf ?? [],
     findings: view.findings.map(({ code, ask, says }) => ({ code, ask, says })),
     blocked: (view.blocked ?? []).map(({ says, ids }) => ({ says, ids })),
+    ...(view.doubts ? { doubts: doubtData(view.doubts) } : {}),
     broken: view.broken,
     bookFindings: book.findings.map(({ code, weight, at, says }) => ({
       code,
@@ -82,6 +83,12 @@ function workData(book: Book, view: JobView) {
     })),
   };
 }
+
+const doubtData = ({ open, measureAgain, turnsAt }: NonNullable<JobView["doubts"]>) => ({
+  open: open.map(({ id, says }) => ({ id, says })),
+  measureAgain,
+  turnsAt,
+});
 
 const MOST_ERRORS = 4;
 
@@ -127,6 +134,9 @@ export function card(title: string, view: JobView, values: boolean): string {
     const mark = view.findings.some((finding) => finding.says === says) ? "! Answer again: " : "";
     out.push(`  ${mark}${says} (${ids.slice(0, 4).join(", ")}${more})`);
   }
+  for (const one of view.doubts?.open ?? []) out.push(`  ? ${one.says}`);
+  const turnsAt = view.doubts?.turnsAt;
+  if (turnsAt) out.push(`    It turns at ${turnsAt.value}, ${turnsAt.away} from the answer.`);
   if (view.waiting.length > 0) out.push(`It waits for: ${namesOf(view.waiting, view.oneOf)}.`);
   const part = (heading: string, lines: readonly CardLine[], mark: (i: number) => string) => {
     if (lines.length === 0) return;

@@ -19,6 +19,7 @@ import { type Evaluation, evaluate, evaluateEach } from "../program/eval/evaluat
 import { picturesOf } from "../program/eval/pictures.ts";
 import { showEvaluation } from "../program/eval/show.ts";
 import { checkWorkedExample } from "../program/eval/worked-example.ts";
+import { toleranceEffects, turningOf } from "../analysis/sensitivity/tolerances.ts";
 import { compileBook } from "../program/plan/compile.ts";
 import type { Plan } from "../program/plan/plan.ts";
 import { asksOf, kindsOf } from "./asks.ts";
@@ -142,12 +143,17 @@ function runWorkedExamples(
     if (statement.body.keyword !== "worked" || entry.checked.worked === undefined) continue;
     blank ??= evaluate(plan, {}, blankBefore);
     evaluateNext ??= evaluateEach(plan, blank);
-    const { view, faults } = checkWorkedExample(evaluateNext(entry.checked.worked.answers), entry);
+    const { view, faults } = workedExample(evaluateNext(entry.checked.worked.answers), entry);
     worked.push(view);
     for (const fault of faults) noteFault(late, entry.id, fault);
   }
   return { worked, blank, late };
 }
+
+const workedExample = (
+  job: Evaluation,
+  entry: CheckedBook["entries"][number],
+): ReturnType<typeof checkWorkedExample> => checkWorkedExample(job, entry, turningOf(job));
 
 function pictureViewsOf(checked: CheckedBook): readonly PictureView[] {
   return checked.entries.flatMap((entry) => {
@@ -179,8 +185,9 @@ export function workJob(book: Book, answers: Answers, before?: Job): Job {
 /** The job as a person reads it. */
 export function showJob(job: Job, units: UnitSystem = "book"): JobView {
   const evaluation = evaluationOf(job);
-  const view = showEvaluation(evaluation, units);
-  return { ...view, pictures: picturesOf(evaluation, units, view) };
+  const doubts = toleranceEffects(evaluation, units);
+  const view = showEvaluation(evaluation, units, doubts && turningOf(evaluation, doubts));
+  return { ...view, pictures: picturesOf(evaluation, units, view), ...(doubts ? { doubts } : {}) };
 }
 
 /** Books underneath, read by themselves: an edit of a layer does not change them. */

@@ -5,6 +5,7 @@ import { type Book, internalsOf, readBook } from "./book.ts";
 import type { Entry } from "../language/check/book.ts";
 import type { Portioned } from "./verification.ts";
 import { showEvaluation } from "../program/eval/show.ts";
+import { turningOf } from "../analysis/sensitivity/tolerances.ts";
 import { evaluate } from "../program/eval/evaluate.ts";
 import { type Group, groupsOf, withChanges } from "../analysis/compare/groups.ts";
 import { type LayeredSide, headAlone, layeredPair } from "../analysis/compare/layered-books.ts";
@@ -117,7 +118,8 @@ export function compareBooks(
   // Drawings are made of values that are compared already.
   const comparedBook = (book: Book): ComparedBook => ({
     work: (answers, near) => evaluate(internalsOf(book).plan, answers, near),
-    show: (evaluation) => showEvaluation(evaluation, "book"),
+    show: (evaluation) => showEvaluation(evaluation, "book", turningOf(evaluation)),
+    turning: (evaluation) => turningOf(evaluation),
     given: new Set(
       book.rows.flatMap((row) => (row.keyword === "dial" && row.name !== undefined ? [row.name] : [])),
     ),

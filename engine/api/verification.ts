@@ -1,15 +1,8 @@
 // The proofs of a book and of a job, as the rest of the program asks for them. The long ones are done in
 // portions: the caller goes on with them for as long as it likes, shows how far they are, and stops when it
 // wants to.
-import type {
-  ToleranceView,
-  MutationTestView,
-  RelevantQuestionsView,
-  VerificationView,
-  UnitSystem,
-} from "../../core/view.ts";
+import type { MutationTestView, RelevantQuestionsView, VerificationView } from "../../core/view.ts";
 import { type Book, type Job, internalsOf, readBook, showJob, workJob, evaluationOf } from "./book.ts";
-import { toleranceEffects } from "../analysis/sensitivity/tolerances.ts";
 import { MutationTest, type Subject } from "../analysis/mutation/mutation-test.ts";
 import { relevantQuestions } from "../analysis/sensitivity/relevant-questions.ts";
 import { Verification } from "../analysis/verify/verification.ts";
@@ -82,10 +75,6 @@ export function mutationTestOf(book: Book): Portioned<MutationTestView> {
   );
   return { advance: (changes) => test.advance(changes), view: () => test.view() };
 }
-
-/** What the job's tolerances leave open; undefined where no answer has one. */
-export const toleranceEffectsOf = (job: Job, units: UnitSystem = "book"): ToleranceView | undefined =>
-  toleranceEffects(evaluationOf(job), units);
 
 /** Which unanswered asks can still change the card, the one that settles soonest first. */
 export const relevantQuestionsOf = (job: Job): RelevantQuestionsView => relevantQuestions(evaluationOf(job));

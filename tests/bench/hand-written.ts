@@ -1,7 +1,7 @@
-// The rules of road-panels.bevel in this folder written by hand in TypeScript, as one would without the language:
-// plain numbers in mm, g, mL, g/m2, minutes and °C, strings for words, every answer given. The bench holds
-// its values against the engine's before it times either. It knows no unknown answers, no reasons and no
-// trace: that is what it is spared.
+// The rules of road-panels.bevel in this folder written by hand in TypeScript, as one would without the
+// language: plain numbers in mm, g, mL, g/m2, minutes and °C, strings for words, every answer given. The
+// bench holds its values against the engine's before it times either. It knows no unknown answers, no reasons
+// and no trace: that is what it is spared.
 
 export interface Answers {
   use: "body" | "sensor" | "load-bearing" | "crash" | "anchor" | "pressure" | "aircraft";

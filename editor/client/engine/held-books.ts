@@ -1,13 +1,6 @@
 // The worker's books and jobs, kept from one snapshot to the next, so that after an edit only what can have
 // changed is done again.
-import {
-  toleranceEffectsOf,
-  readBook,
-  showJob,
-  relevantQuestionsOf,
-  wholeTextOf,
-  workJob,
-} from "../../../engine/index.ts";
+import { readBook, showJob, relevantQuestionsOf, wholeTextOf, workJob } from "../../../engine/index.ts";
 import type { Book, Job } from "../../../engine/index.ts";
 import type { JobView, Row } from "../../../core/view.ts";
 import type { Before, CardProofs, JobToWork, Snapshot, Wanted } from "./messages.ts";
@@ -62,7 +55,7 @@ export function snapshotOf(cache: BookCache, wanted: Wanted): Snapshot {
     findings: book.findings,
     under: book.under,
     jobs: views,
-    ...(onCard ? { card: proofsOf(wanted.card!, onCard, wanted) } : {}),
+    ...(onCard ? { card: proofsOf(wanted.card!, onCard) } : {}),
     before,
     took: performance.now() - began,
   };
@@ -120,10 +113,7 @@ function workAll(
   return { jobs, views };
 }
 
-function proofsOf(id: string, job: Job, { units }: Wanted): CardProofs {
-  const open = toleranceEffectsOf(job, units);
-  return { job: id, matters: relevantQuestionsOf(job), ...(open ? { doubts: open } : {}) };
-}
+const proofsOf = (id: string, job: Job): CardProofs => ({ job: id, matters: relevantQuestionsOf(job) });
 
 /** The same answers by the accepted text, so that a cell that differs differs by the rules alone. */
 function beforeOf(cache: BookCache, book: Book, wanted: Wanted): Before {

@@ -5,7 +5,6 @@ import type {
   Answers,
   AskView,
   ChartView,
-  ToleranceView,
   DrawnChart,
   Finding,
   SensitivityView,
@@ -78,8 +77,6 @@ export interface CardProofs {
   readonly job: string;
   /** Which unanswered asks can still change the card. */
   readonly matters: RelevantQuestionsView;
-  /** Absent where no answer has a tolerance. */
-  readonly doubts?: ToleranceView;
 }
 
 export interface UnderShown {

@@ -12,6 +12,7 @@ import type {
   ComparedOutput,
 } from "../../../core/view.ts";
 import type { Evaluation } from "../../program/eval/evaluate.ts";
+import type { Turning } from "../../program/eval/status.ts";
 import type { Group } from "./groups.ts";
 import { outputsOf, someOutputs } from "./outputs.ts";
 
@@ -22,6 +23,8 @@ export interface ComparedBook {
    */
   readonly work: (answers: Answers, near?: Evaluation) => Evaluation;
   readonly show: (evaluation: Evaluation) => JobView;
+  /** What the tolerances of the answers leave open. */
+  readonly turning: (evaluation: Evaluation) => Turning | undefined;
   /**
    * Values that are given and not worked out: its dials. That they differ is a change of a rule, not what the
    * change does.
@@ -145,8 +148,10 @@ export class Comparison {
   ): readonly Pick<ComparedOutput, "by" | "together">[] {
     const tried =
       this.#groups.length > MOST_GROUPS ? [] : this.#groups.map((_, g) => g).filter((g) => this.#canMove(g));
-    const outputs = (book: ComparedBook, names: readonly string[]) =>
-      someOutputs(book.work(near.answers, near), new Set(names));
+    const outputs = (book: ComparedBook, names: readonly string[]) => {
+      const evaluation = book.work(near.answers, near);
+      return someOutputs(evaluation, new Set(names), book.turning(evaluation));
+    };
     const alone = tried.map((g) => ({
       g,
       out: outputs(

@@ -3,7 +3,7 @@
 import type { JobView, Shown } from "../../../core/view.ts";
 import type { Plan } from "../../program/plan/plan.ts";
 import { cardLine, shownOf } from "../../program/eval/show.ts";
-import { jobStatus } from "../../program/eval/status.ts";
+import { jobStatus, type Turning } from "../../program/eval/status.ts";
 import type { Evaluation } from "../../program/eval/evaluate.ts";
 
 /**
@@ -24,7 +24,11 @@ export function outputsOf(view: JobView): ReadonlyMap<string, string> {
  * Those of `outputsOf` that bear these names: a change made alone is only asked for what differs, which is a
  * small part of a card.
  */
-export function someOutputs(evaluation: Evaluation, names: ReadonlySet<string>): ReadonlyMap<string, string> {
+export function someOutputs(
+  evaluation: Evaluation,
+  names: ReadonlySet<string>,
+  turning: Turning | undefined,
+): ReadonlyMap<string, string> {
   const { plan, frame } = evaluation;
   const out = new Map<string, string>();
   const blocks = new Set([...names].map((name) => name.split(".", 1)[0]!));
@@ -36,7 +40,7 @@ export function someOutputs(evaluation: Evaluation, names: ReadonlySet<string>):
       out.set(lineName(block.id), cardLine(evaluation, block, "book").text);
   if (![...names].some((name) => name === "state" || name === "order of steps" || name.startsWith("step ")))
     return out;
-  const { state } = jobStatus(evaluation);
+  const { state } = jobStatus(evaluation, turning);
   out.set("state", state);
   if (state !== "ready") return out;
   const steps = plan.steps.filter((block) => frame.num[block.when] === 1);

@@ -29,7 +29,7 @@ interface Search {
 
 type Change = readonly [ask: number, value: number];
 
-export function sensitivityOf(evaluation: Evaluation): readonly SensitivityView[] {
+function searchOf(evaluation: Evaluation): Search {
   const { plan } = evaluation;
   const outcomes = outcomesOf(plan);
   const slice = sliceOf(
@@ -40,7 +40,32 @@ export function sensitivityOf(evaluation: Evaluation): readonly SensitivityView[
   const now = slice.asks.map((ask) => evaluation.frame.num[ask.place]!);
   // What is not answered stays open: whatever waits for it goes on waiting.
   const base = rangesOf(evaluation, slice, false, "stays");
-  const search: Search = { runner, slice, outcomes, now, before: read(runner, outcomes, now), base };
+  return { runner, slice, outcomes, now, before: read(runner, outcomes, now), base };
+}
+
+/**
+ * The nearest value of an answered ask to each side at which an outcome changes, in SI: the limit itself
+ * where a rule names it.
+ */
+export function nearestTurns(evaluation: Evaluation, ask: string): readonly number[] {
+  const search = searchOf(evaluation);
+  const at = search.slice.asks.findIndex((one) => one.name === ask);
+  if (at < 0 || search.slice.asks[at]!.range.words !== undefined) return [];
+  const { cuts, resolution, unit } = search.slice.asks[at]!;
+  const { factor, zero } = unit ?? { factor: 1, zero: 0 };
+  // The end of a comparison lies a billionth beside the limit that is written.
+  const written = (cut: number): number => Number(((cut - zero) / factor).toPrecision(8)) * factor + zero;
+  const limitAt = (value: number): number =>
+    cuts.map(written).find((cut) => Math.abs(cut - value) <= resolution * (1 + 1e-6)) ?? value;
+  return ([-1, 1] as const).flatMap((way) => {
+    const value = nearestChange(search, at, way);
+    return value === undefined ? [] : [limitAt(value)];
+  });
+}
+
+export function sensitivityOf(evaluation: Evaluation): readonly SensitivityView[] {
+  const search = searchOf(evaluation);
+  const { slice, now } = search;
   const found: SensitivityView[] = [];
   const note = (change: Change) => {
     const after = withChanges(search, [change]);

@@ -7,15 +7,32 @@ import { doubtText } from "../../../core/reason-words.ts";
 import type { ToleranceView, UnitSystem } from "../../../core/view.ts";
 import { type Intervals, bits, wordsOf } from "../../program/intervals/interval-frame.ts";
 import type { Evaluation } from "../../program/eval/evaluate.ts";
+import type { Turning } from "../../program/eval/status.ts";
 import { Runner } from "../verify/box.ts";
 import { rangesOf } from "../verify/job-boxes.ts";
 import { sliceOf } from "../verify/slice.ts";
 import { type Outcome, lineOf, outcomesOf } from "./outcomes.ts";
+import { nearestTurns } from "./sensitivity.ts";
+
+/** Asks whose answer has a tolerance. */
+const withTolerance = ({ given }: Evaluation): readonly string[] =>
+  [...given].flatMap(([ask, one]) => (one.is === "value" && (one.slack ?? 0) > 0 ? [ask] : []));
+
+/**
+ * Which lines and words may come out otherwise, and what to measure again; undefined where no answer has a
+ * tolerance.
+ */
+export function turningOf(evaluation: Evaluation, known?: ToleranceView): Turning | undefined {
+  const loose = withTolerance(evaluation);
+  if (loose.length === 0) return undefined;
+  const { open, measureAgain: first } = known ?? toleranceEffects(evaluation, "book")!;
+  const again = first === undefined ? loose : [first, ...loose.filter((ask) => ask !== first)];
+  return { rows: new Set(open.map((one) => one.id)), again: open.length === 0 ? [] : again };
+}
 
 /** Undefined where no answer has a tolerance. */
 export function toleranceEffects(evaluation: Evaluation, units: UnitSystem): ToleranceView | undefined {
-  if (![...evaluation.given.values()].some((given) => given.is === "value" && (given.slack ?? 0) > 0))
-    return undefined;
+  if (withTolerance(evaluation).length === 0) return undefined;
   const { plan } = evaluation;
   const outcomes = outcomesOf(plan);
   const values = plan.checked.entries.flatMap((entry) => {
@@ -77,7 +94,29 @@ export function toleranceEffects(evaluation: Evaluation, units: UnitSystem): Tol
       measureAgain = ask.name;
     }
   });
-  return { spans: ranged, open, ...(measureAgain ? { measureAgain } : {}) };
+  if (measureAgain === undefined) return { spans: ranged, open };
+  const turnsAt = turnsWithin(evaluation, measureAgain, units);
+  return { spans: ranged, open, measureAgain, ...(turnsAt ? { turnsAt } : {}) };
+}
+
+/** The nearest other value of a measurement, within its tolerance, at which something turns. */
+function turnsWithin(evaluation: Evaluation, ask: string, units: UnitSystem): ToleranceView["turnsAt"] {
+  const given = evaluation.given.get(ask);
+  const block = evaluation.plan.byId.get(`ask ${ask}`)?.values[0];
+  if (given?.is !== "value" || block === undefined) return undefined;
+  const away = (value: number): number => Math.abs(value - given.value);
+  const nearest = nearestTurns(evaluation, ask)
+    .filter((value) => away(value) <= (given.slack ?? 0) * (1 + 1e-9))
+    .sort((a, b) => away(a) - away(b))[0];
+  if (nearest === undefined) return undefined;
+  const { type, unit } = block;
+  return {
+    value: writeValue(nearest, type, unit, units),
+    // A difference of temperatures counts from no zero, and keeps the book's unit.
+    away: unit?.zero
+      ? writeValue(away(nearest), type, { ...unit, zero: 0 })
+      : writeValue(away(nearest), type, unit, units),
+  };
 }
 
 /** Outcomes that are settled by the answers as given, and are not once their tolerances are allowed. */

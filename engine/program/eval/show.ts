@@ -14,25 +14,27 @@ import { shownReason } from "./reasons.ts";
 import type { Evaluation } from "./evaluate.ts";
 import { namesOf } from "../../../core/waiting-words.ts";
 import { oneOfThese } from "./one-of.ts";
-import { asksWaitedFor, jobStatus, linesThatApply } from "./status.ts";
+import { asksWaitedFor, jobStatus, linesThatApply, type Turning } from "./status.ts";
 
-export function showEvaluation(evaluation: Evaluation, units: UnitSystem): JobView {
+/** `turning`: what the tolerances of the answers leave open. */
+export function showEvaluation(evaluation: Evaluation, units: UnitSystem, turning?: Turning): JobView {
   const { plan, frame } = evaluation;
   const values: Shown[] = [];
   for (const block of valuedBlocks(plan))
     for (const one of shownOf(evaluation, block, units)) values.push(one);
   const stops = linesThatApply(evaluation, plan.stops);
   const steps = linesThatApply(evaluation, plan.steps);
-  const { state, open, blocked } = jobStatus(evaluation);
+  const { state, open, blocked } = jobStatus(evaluation, turning);
   const needed = state === "stopped" ? [] : asksWaitedFor(evaluation, open);
   const oneOf = oneOfThese(evaluation, needed);
+  const again = state === "waiting" && needed.length === 0 ? (turning?.again ?? []) : [];
   return {
     state,
     values,
-    waiting: [...new Set([...needed, ...oneOf.flat()])],
+    waiting: [...new Set([...needed, ...oneOf.flat(), ...again])],
     ...(oneOf.length > 0 ? { oneOf } : {}),
     steps: state === "ready" ? steps.map((block) => cardLine(evaluation, block, units)) : [],
-    cautions: plan.cautions.flatMap((block) => cautionLine(evaluation, block, state, units) ?? []),
+    cautions: plan.cautions.flatMap((block) => cautionLine(evaluation, block, state, units, turning) ?? []),
     stops: stops.map((block) => cardLine(evaluation, block, units)),
     findings: [...evaluation.given].flatMap(([ask, given]) =>
       given.is === "unusable"
@@ -48,15 +50,17 @@ export function showEvaluation(evaluation: Evaluation, units: UnitSystem): JobVi
   };
 }
 
-/** A caution that applies, or that may apply in a job that is ready. */
+/** A caution that applies, or that may apply in a job that is ready or within the tolerances. */
 function cautionLine(
   evaluation: Evaluation,
   block: Block,
   state: JobState,
   units: UnitSystem,
+  turning: Turning | undefined,
 ): CardLine | undefined {
   const { plan, frame } = evaluation;
   if (frame.num[block.when] === 1) return cardLine(evaluation, block, units);
+  if (turning?.rows.has(block.id)) return { ...cardLine(evaluation, block, units), mayApply: turning.again };
   if (state !== "ready" || stateOf(frame, block.when) !== "unknown") return undefined;
   return { ...cardLine(evaluation, block, units), mayApply: [...waitsFor(plan, frame, block.when)] };
 }

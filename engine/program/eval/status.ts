@@ -17,6 +17,14 @@ export interface JobStatus {
   readonly blocked: readonly Blocked[];
 }
 
+/** What the tolerances of a job's answers leave open: `engine/analysis/sensitivity` finds it. */
+export interface Turning {
+  /** Rows (ids) of the stops, steps, cautions and chosen words that may come out otherwise. */
+  readonly rows: ReadonlySet<string>;
+  /** Asks to measure again, the one that settles most first. */
+  readonly again: readonly string[];
+}
+
 interface Blocked {
   readonly reason: Reason;
   readonly ids: readonly string[];
@@ -25,13 +33,16 @@ interface Blocked {
 /**
  * The card needs the condition of every stop and step. For a step or caution that applies it also needs each
  * value in its text, its time and its wait. A caution whose condition is open is shown as one that may apply
- * and holds nothing back; one whose condition can have no value does. - `stopped`: the condition of a stop is
- * known to hold, whatever else is open. - `impossible`: otherwise, something that the card needs can have no
- * value, or an answer cannot be used, whether or not the card needs it: a wrong answer must never read as a
- * missing one. - `waiting`: otherwise, something that the card needs waits for an answer. - `ready`:
- * everything that the card needs is known.
+ * and holds nothing back; one whose condition can have no value does.
+ *
+ * - `stopped`: the condition of a stop is known to hold, whatever else is open.
+ * - `impossible`: otherwise, something that the card needs can have no value, or an answer cannot be used,
+ *   whether or not the card needs it: a wrong answer must never read as a missing one.
+ * - `waiting`: otherwise, something that the card needs waits for an answer; or a stop, a step or a chosen
+ *   word may come out otherwise within the tolerances of the answers, and waits to be measured again.
+ * - `ready`: everything that the card needs is known.
  */
-export function jobStatus(evaluation: Evaluation): JobStatus {
+export function jobStatus(evaluation: Evaluation, turning?: Turning): JobStatus {
   const { plan, frame } = evaluation;
   const open: number[] = [];
   const blocked = new Map<string, { reason: Reason; ids: string[] }>();
@@ -61,7 +72,15 @@ export function jobStatus(evaluation: Evaluation): JobStatus {
     if (line.waits >= 0) need(line.waits, line.id);
   }
   const reasons = [...blocked.values()];
-  return { state: stateFrom(evaluation, open, reasons), open, blocked: reasons };
+  const state = stateFrom(evaluation, open, reasons);
+  const held = state === "ready" && turning !== undefined && holdsBack(evaluation, turning);
+  return { state: held ? "waiting" : state, open, blocked: reasons };
+}
+
+/** A caution that may turn is shown as one that may apply, and holds nothing back. */
+function holdsBack({ plan }: Evaluation, turning: Turning): boolean {
+  const cautions = new Set(plan.cautions.map((block) => block.id));
+  return [...turning.rows].some((id) => !cautions.has(id));
 }
 
 /**

@@ -8,11 +8,13 @@ import type { Fault } from "../../language/syntax/tree.ts";
 import { isKnown } from "./frame.ts";
 import { oneLine, shown, shownOf } from "./show.ts";
 import type { Evaluation } from "./evaluate.ts";
-import { jobStatus } from "./status.ts";
+import { jobStatus, type Turning } from "./status.ts";
 
+/** `turning`: what the tolerances of the example's answers leave open. */
 export function checkWorkedExample(
   job: Evaluation,
   entry: Entry,
+  turning: Turning | undefined,
 ): { readonly view: WorkedView; readonly faults: readonly Fault[] } {
   const { statement } = entry;
   const worked = entry.checked.worked!;
@@ -30,7 +32,7 @@ export function checkWorkedExample(
       facts: { example: name, says: reasonText(given.reason) },
     });
   }
-  const expects = worked.expects.map((one) => ({ ...compare(job, one), at: one.at }));
+  const expects = worked.expects.map((one) => ({ ...compare(job, one, turning), at: one.at }));
   // An example with a fault of its own has its finding. What follows from the fault is left out.
   const sound = entry.checked.faults.every((fault) => fault.code === "worked/nothing");
   if (faults.length === 0 && sound)
@@ -71,10 +73,10 @@ interface Compared {
   readonly holds: boolean;
 }
 
-function compare(job: Evaluation, one: CheckedExpectation): Compared {
+function compare(job: Evaluation, one: CheckedExpectation, turning: Turning | undefined): Compared {
   switch (one.is) {
     case "state": {
-      const { state } = jobStatus(job);
+      const { state } = jobStatus(job, turning);
       return { what: "the job to be", wanted: one.state, got: state, holds: state === one.state };
     }
     case "line":

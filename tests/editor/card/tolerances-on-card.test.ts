@@ -6,6 +6,8 @@ import { expect, test } from "vitest";
 import type { AskView, ToleranceView, JobView } from "../../../core/view.ts";
 import { JobCard } from "../../../editor/card/job-card.tsx";
 import { groupAsks } from "../../../editor/card/job-order.ts";
+import { stateLine } from "../../../editor/card/state-line.ts";
+import { english } from "../../../editor/ui/words/words.ts";
 
 const asks = ["skin", "air", "size", "seam"].map(
   (name): AskView => ({ name, question: `What is ${name}?`, part: "", answer: { is: "yes-no" } }),
@@ -59,8 +61,7 @@ test("a decision open within a tolerance is above the steps, with what to measur
         edition: 1,
         asks,
         answers: {},
-        job: { ...job, state: "ready", waiting: [], steps },
-        doubts,
+        job: { ...job, state: "ready", waiting: [], steps, ...(doubts ? { doubts } : {}) },
       }),
     );
   const page = card({
@@ -76,8 +77,37 @@ test("a decision open within a tolerance is above the steps, with what to measur
   });
   expect(page.indexOf("Whether step lay applies turns within the tolerance.")).toBeGreaterThan(0);
   expect(page.indexOf("Whether step lay")).toBeLessThan(page.indexOf("Mix "));
-  expect(page).toContain("Measure size again");
+  expect(page).toContain("Measure again: ");
   expect(page).toContain("36 g to 44 g");
   expect(card({ spans: {}, open: [] })).toContain("nothing turns");
   expect(card()).not.toContain("tolerance");
+});
+
+test("a card held back by a tolerance says where it turns, and asks for that measurement alone", () => {
+  const doubts: ToleranceView = {
+    spans: {},
+    open: [
+      {
+        id: "step lay",
+        says: "whether step lay applies turns within the tolerance: measure again",
+        doubt: { code: "whether-applies", line: { what: "step", name: "lay" } },
+      },
+    ],
+    measureAgain: "size",
+    turnsAt: { value: "150 mm", away: "2 mm" },
+  };
+  const held: JobView = { ...job, state: "waiting", waiting: ["size"], steps: [], doubts };
+  const page = renderToStaticMarkup(
+    createElement(JobCard, {
+      title: "Panels",
+      edition: 1,
+      asks,
+      answers: { size: "148 mm ± 3 mm" },
+      job: held,
+    }),
+  );
+  expect(page).toContain("Measure again before the work");
+  expect(page).toContain("It turns at 150 mm, 2 mm from the answer.");
+  expect(page).not.toContain("card-waits");
+  expect(stateLine(held, 1, english)).toBe("measure again");
 });

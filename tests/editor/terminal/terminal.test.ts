@@ -57,6 +57,7 @@ beforeAll(() => {
       "figure power in kW = engine if engine is known, otherwise 99 kW",
       'step go "Use {power}"\n    from practice\n',
     ].join("\n"),
+    "loose.json": '{"depth": "14.9 mm ± 0.2 mm"}',
     "six.json": '{"depth": "6 mm"}',
     "number.json": '{"depth": 6}',
     "deep.json": '{"depth": "16 mm"}',
@@ -418,4 +419,19 @@ test.each([
   const { code, err } = await call(args);
   expect(code).toBe(2);
   expect(err).toContain(says);
+});
+
+test("a job whose tolerance reaches a stop waits and says where it turns, in words and data", async () => {
+  const { code, out } = await call(["work", "yard.bevel", "--job", "loose.json"]);
+  expect(code).toBe(0);
+  expect(out).toContain("This job is waiting.");
+  expect(out).toContain("? whether stop deep holds turns within the tolerance: measure again");
+  expect(out).toContain("It turns at 15 mm, 0.1 mm from the answer.");
+  expect(out).toContain("It waits for: depth.");
+  expect(out).not.toContain("Grind");
+  const data = workReport.parse(
+    JSON.parse((await call(["work", "yard.bevel", "--job", "loose.json", "--json"])).out),
+  );
+  expect(data.doubts?.open.map((one) => one.id)).toEqual(["stop deep"]);
+  expect(data.doubts?.measureAgain).toBe("depth");
 });

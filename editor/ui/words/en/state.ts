@@ -13,6 +13,7 @@ export const enState = {
   "state.steps": "{count} steps",
   "state.of-work": "{steps}, {time} of work",
   "state.for-an-answer": "for an answer",
+  "state.measure-again": "measure again",
   "state.for.one": "for 1 answer",
   "state.for": "for {count} answers, perhaps fewer",
   "state.withheld": "the steps are withheld",

@@ -14,6 +14,7 @@ export const esState: Readonly<Record<keyof typeof enState, string>> = {
   "state.steps": "{count} pasos",
   "state.of-work": "{steps}, {time} de trabajo",
   "state.for-an-answer": "falta una respuesta",
+  "state.measure-again": "mida otra vez",
   "state.for.one": "falta 1 respuesta",
   "state.for": "faltan {count} respuestas, quizá menos",
   "state.withheld": "los pasos se retienen",

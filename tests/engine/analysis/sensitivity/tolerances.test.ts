@@ -1,7 +1,7 @@
 // Tolerances: the spans on the card hold every value that the true answers can give, and a decision that is
 // flagged really turns inside them.
 import { expect, test } from "vitest";
-import { toleranceEffectsOf, readBook, workJob } from "../../../../engine/index.ts";
+import { readBook, showJob, workJob } from "../../../../engine/index.ts";
 import { evaluationOf } from "../../../../engine/api/book.ts";
 import type { Plan } from "../../../../engine/program/plan/plan.ts";
 import { type Chance, chance } from "../../../support/chance.ts";
@@ -45,7 +45,7 @@ test("spans of tolerances hold all that is sampled, and flagged decisions turn",
     const loose = Object.fromEntries(
       asks.map((ask) => [ask.name, ask.words ? answers[ask.name]! : `${answers[ask.name]} ± ${slack} mm`]),
     );
-    const doubt = toleranceEffectsOf(workJob(book, loose))!;
+    const doubt = showJob(workJob(book, loose)).doubts!;
     expect(doubt, text).toBeDefined();
     const ends = new Map(
       Object.entries(doubt.spans).map(([name, says]) => [
@@ -103,10 +103,56 @@ test("the measurement to take again is the one whose narrowing settles most", ()
       'stop wide "Wide" when long >= 150 mm\ncaution thin "Thin" when thick < 2 mm\n' +
       'caution long "Long" when long > 149 mm',
   );
-  const doubt = toleranceEffectsOf(workJob(book, { long: "149 mm ± 3 mm", thick: "6 mm ± 0.2 mm" }))!;
+  const job = showJob(workJob(book, { long: "149 mm ± 3 mm", thick: "6 mm ± 0.2 mm" }));
+  const doubt = job.doubts!;
   expect(doubt.measureAgain).toBe("long");
   expect(doubt.open.map((one) => one.id).sort()).toEqual(["caution long", "stop wide"]);
   expect(doubt.spans["long"]).toBe("146 mm to 152 mm");
-  expect(toleranceEffectsOf(workJob(book, { long: "100 mm", thick: "6 mm" }))).toBeUndefined();
-  expect(toleranceEffectsOf(workJob(book, { long: "100 mm ± 3 mm", thick: "6 mm" }))!.open).toEqual([]);
+  expect(showJob(workJob(book, { long: "100 mm", thick: "6 mm" })).doubts).toBeUndefined();
+  expect(showJob(workJob(book, { long: "100 mm ± 3 mm", thick: "6 mm" })).doubts!.open).toEqual([]);
+});
+
+const CHIP = `kind repair
+    fill  "Fill"
+    patch "Patch"
+ask across in inch, 0 to 20
+    "Damage at its widest"
+ask near in mm, 0 to 500
+figure method = fill if across < 3 inch, otherwise patch
+step fill "Fill it" when method is fill
+step patch "Patch it {across} wide" when method is patch
+caution edge "Mind the edge" when near < 20 mm
+worked loose "The tolerance reaches the limit"
+    with across 2 15/16 inch ± 1/16 inch
+    gives waiting
+`;
+const shown = (answers: Readonly<Record<string, string>>) => showJob(workJob(readBook(CHIP), answers));
+
+test("a decision that turns within a tolerance holds the card back until it is measured again", () => {
+  const loose = shown({ across: "2 15/16 inch ± 1/16 inch", near: "100 mm" });
+  expect([loose.state, loose.steps, loose.waiting]).toEqual(["waiting", [], ["across"]]);
+  // It says where it turns, and by how much the answer keeps away from there.
+  expect(loose.doubts!.turnsAt).toEqual({ value: "3 inch", away: "1/16 inch" });
+  const sharp = shown({ across: "2 15/16 inch ± 1/32 inch", near: "100 mm" });
+  expect([sharp.state, sharp.steps.map((line) => line.text)]).toEqual(["ready", ["Fill it"]]);
+  expect(shown({ across: "2 15/16 inch", near: "100 mm" }).state).toBe("ready");
+  // A worked example holds to the same rule.
+  expect(readBook(CHIP).worked.map((one) => one.passes)).toEqual([true]);
+});
+
+test("what is not answered at all comes before what has to be measured again", () => {
+  const book = readBook(`${CHIP}ask wet of yes-no\nstop wet "Wet" when wet`);
+  const job = (wet: Readonly<Record<string, string>>) =>
+    showJob(workJob(book, { across: "2 15/16 inch ± 1/16 inch", near: "100 mm", ...wet }));
+  expect([job({}).state, job({}).waiting]).toEqual(["waiting", ["wet"]]);
+  expect(job({ wet: "no" }).waiting).toEqual(["across"]);
+  // A stop that holds is a stop, whatever the tolerance leaves open.
+  expect(job({ wet: "yes" }).state).toBe("stopped");
+});
+
+test("a caution that turns within a tolerance may apply, and holds nothing back", () => {
+  const job = shown({ across: "1 inch", near: "21 mm ± 2 mm" });
+  expect(job.state).toBe("ready");
+  expect(job.cautions.map((line) => [line.text, line.mayApply])).toEqual([["Mind the edge", ["near"]]]);
+  expect(job.doubts!.turnsAt).toEqual({ value: "20 mm", away: "1 mm" });
 });
