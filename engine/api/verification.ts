@@ -5,8 +5,8 @@ import type { MutationTestView, RelevantQuestionsView, VerificationView } from "
 import { type Book, type Job, internalsOf, readBook, showJob, workJob, evaluationOf } from "./book.ts";
 import { MutationTest, type Subject } from "../analysis/mutation/mutation-test.ts";
 import { relevantQuestions } from "../analysis/sensitivity/relevant-questions.ts";
-import { Verification } from "../analysis/verify/verification.ts";
-import { type Evaluation, evaluate } from "../program/eval/evaluate.ts";
+import { type Examples, Verification } from "../analysis/verify/verification.ts";
+import { type Evaluation, evaluate, evaluateEach } from "../program/eval/evaluate.ts";
 import { workedFrom } from "./worked-example-text.ts";
 
 export interface Portioned<View> {
@@ -21,6 +21,19 @@ export interface Portioned<View> {
 const examplesOf = (book: Book): readonly Evaluation[] =>
   book.worked.map((one) => evaluate(internalsOf(book).plan, one.answers));
 
+/** The same one after the other, for what looks at each only once. */
+function examplesInTurn(book: Book): Examples {
+  const { plan, blank } = internalsOf(book);
+  let next: ReturnType<typeof evaluateEach> | undefined;
+  return {
+    count: book.worked.length,
+    evaluate: (i) => {
+      next ??= evaluateEach(plan, blank ?? evaluate(plan, {}));
+      return next(book.worked[i]!.answers);
+    },
+  };
+}
+
 const verifications = new WeakMap<Portioned<VerificationView>, Verification>();
 
 /**
@@ -34,7 +47,7 @@ export function verificationOf(
   const { plan } = internalsOf(book);
   const verification = new Verification(
     plan,
-    examplesOf(book),
+    examplesInTurn(book),
     (p, answers) => evaluate(p, answers),
     before && verifications.get(before),
   );

@@ -82,7 +82,7 @@ export function madeUpJobs(
   for (const side of sides)
     for (const target of [...side.left]) {
       if (!side.left.has(target)) continue;
-      const proof = new Proof(side.plan, neverGoal(target), []);
+      const proof = new Proof(side.plan, neverGoal(target));
       while (!proof.over && proof.looked < MOST_BOXES) proof.advance(100);
       const { verdict } = proof;
       switch (verdict.is) {

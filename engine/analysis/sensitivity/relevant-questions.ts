@@ -6,7 +6,7 @@ import { isKnown } from "../../program/eval/frame.ts";
 import { type Range, type Intervals, bits } from "../../program/intervals/interval-frame.ts";
 import { Runner } from "../verify/box.ts";
 import { rangesOf } from "../verify/job-boxes.ts";
-import { openAsks } from "../verify/open-questions.ts";
+import { anyOf, openAsks } from "../verify/open-questions.ts";
 import { type Ask, sliceOf } from "../verify/slice.ts";
 import { numbersOf } from "./outcomes.ts";
 import type { Block, Plan } from "../../program/plan/plan.ts";
@@ -29,7 +29,7 @@ export function relevantQuestions(evaluation: Evaluation): RelevantQuestionsView
   const unanswered = slice.asks
     .map((ask, i) => ({ ask, i }))
     .filter(({ ask }) => !isAnswered(evaluation, ask.block));
-  const asked = new Set(openAsks(slice, intervals, openPlaces(plan, lines, intervals)));
+  const asked = new Set(openAsks(slice, intervals, anyOf(openPlaces(plan, lines, intervals))));
   const open = unanswered.filter(({ i }) => asked.has(i));
   const openWith = (i: number, part: Range): number =>
     openPlaces(

@@ -9,7 +9,8 @@
 // plus something that is not negative. Any operation that is neither is an unknown with the span it has.
 import { CLOSE, ROUND_CLOSE, nearly, roundTo } from "../../../core/number.ts";
 import { Opcode, type Op } from "../../program/plan/op.ts";
-import type { Intervals } from "../../program/intervals/interval-frame.ts";
+import type { Graph } from "./graph.ts";
+import { NEVER, type Intervals } from "../../program/intervals/interval-frame.ts";
 
 /** Part of the slack of 1e-9 that comparisons allow is used here; doubles need almost none of the rest. */
 const SLACK = 0.8 * CLOSE;
@@ -20,40 +21,43 @@ const DEEPEST = 40;
 const MOST_CHOICES = 3;
 
 /** Whether a <= b (within the slack of comparisons) in every job of the box. False says nothing. */
-export const atMostSurely = (
-  intervals: Intervals,
-  made: ReadonlyMap<number, Op>,
-  a: number,
-  b: number,
-): boolean => atMost({ intervals, made }, a, b, SLACK, 0);
+export const atMostSurely = (intervals: Intervals, made: Graph["made"], a: number, b: number): boolean =>
+  atMost({ intervals, made }, a, b, SLACK, 0);
 
 interface Written {
   readonly intervals: Intervals;
-  readonly made: ReadonlyMap<number, Op>;
+  readonly made: Graph["made"];
 }
 
 /** `slack`: the share of b by which a may be above it. What passes by it must not reach a rounding. */
 function atMost(on: Written, a: number, b: number, slack: number, depth: number): boolean {
   const { intervals, made } = on;
-  if ((intervals.flags[a]! | intervals.flags[b]!) !== 0) return false;
+  // What holds wherever both have a value; where one has none there is nothing to compare.
+  if (((intervals.flags[a]! | intervals.flags[b]!) & NEVER) !== 0) return false;
   if (intervals.high[a]! <= intervals.low[b]!) return true;
   if (depth > DEEPEST) return false;
   const [x, y] = [settled(intervals, made, a), settled(intervals, made, b)];
   const next = (p: number, q: number) => atMost(on, p, q, slack, depth + 1);
   const beneath = (p: number, q: number) =>
     atMost(on, p, q, Math.min(slack, SLACK_BENEATH_ROUNDING), depth + 1);
-  const [left, right] = [made.get(x), made.get(y)];
+  const [left, right] = [made[x], made[y]];
   if (left?.opcode === Opcode.max) return next(left.in0, y) && next(left.in1, y);
   if (right?.opcode === Opcode.min) return next(x, right.in0) && next(x, right.in1);
-  if (left?.opcode === Opcode.round && staysAt(intervals, left, y, "up")) return beneath(left.in0, y);
-  if (right?.opcode === Opcode.round && staysAt(intervals, right, x, "down")) return beneath(x, right.in0);
+  // Whichever alternative counts.
+  if (left?.opcode === Opcode.select && next(left.in1, y) && next(left.in2, y)) return true;
+  if (right?.opcode === Opcode.select && next(x, right.in1) && next(x, right.in2)) return true;
+  if (left?.opcode === Opcode.round && staysAt(on, left, y, "up")) return beneath(left.in0, y);
+  if (right?.opcode === Opcode.round && staysAt(on, right, x, "down")) return beneath(x, right.in0);
+  if (right?.opcode === Opcode.max && (next(x, right.in0) || next(x, right.in1))) return true;
+  if (left?.opcode === Opcode.min && (next(left.in0, y) || next(left.in1, y))) return true;
+  if (left?.opcode === Opcode.div && isShared(on, left, y, slack, depth)) return true;
   return byTerms(on, x, y, slack);
 }
 
 /** Through copies and settled alternatives and charts, to the operation that really makes the value. */
-function settled(intervals: Intervals, made: ReadonlyMap<number, Op>, register: number): number {
+function settled(intervals: Intervals, made: Graph["made"], register: number): number {
   for (let at = register, turns = 0; turns < 200; turns++) {
-    const op = made.get(at);
+    const op = made[at];
     if (op?.opcode === Opcode.copy) at = op.in0;
     else if (
       op?.opcode === Opcode.select &&
@@ -70,20 +74,49 @@ function settled(intervals: Intervals, made: ReadonlyMap<number, Op>, register: 
 
 /**
  * Whether what is not past a number is not past it when it is rounded this way either; also where it is past
- * it by the slack beneath a rounding. A rounding never falls where its number rises.
+ * it by the slack beneath a rounding. A rounding never falls where its number rises, and a multiple of its
+ * step stays where it is.
  */
 function staysAt(
-  intervals: Intervals,
+  on: Written,
   { in1, payload: { way, base } }: Extract<Op, { opcode: typeof Opcode.round }>,
   of: number,
   wanted: "up" | "down",
 ): boolean {
-  const [step, value] = [intervals.low[in1]!, intervals.low[of]!];
-  if (way !== wanted || step !== intervals.high[in1] || !(step > 0)) return false;
-  if (value !== intervals.high[of]) return false;
+  const { low, high } = on.intervals;
+  const step = low[in1]!;
+  const value = low[of]!;
+  if (way !== wanted || step !== high[in1] || !(step > 0)) return false;
+  if (value !== high[of]) {
+    const multiple = base === 0 && value >= 0 ? stepOf(on, of, 0) : undefined;
+    return multiple !== undefined && nearly(Math.round(multiple / step) * step, multiple);
+  }
   const past = Math.abs(value) * (SLACK_BENEATH_ROUNDING + 1e-15) * (way === "up" ? 1 : -1);
   const rounded = base + roundTo(value + past - base, step, way);
   return nearly(rounded, value) || (way === "up" ? rounded < value : rounded > value);
+}
+
+/**
+ * Whether x / n is at most `of` since n is, or is at least, x / u rounded up, for a u that is at most `of`: so
+ * many cups that none is larger than u.
+ */
+function isShared(on: Written, { in0, in1 }: Op, of: number, slack: number, depth: number): boolean {
+  const { intervals, made } = on;
+  if (!(intervals.low[in0]! >= 0 && intervals.low[in1]! >= 1e-9)) return false;
+  const shares = (register: number, turns: number): boolean => {
+    const at = settled(intervals, made, register);
+    const op = made[at];
+    if (op === undefined || turns > DEEPEST) return false;
+    if (op.opcode === Opcode.max) return shares(op.in0, turns + 1) || shares(op.in1, turns + 1);
+    if (op.opcode !== Opcode.round || op.payload.way !== "up" || op.payload.base !== 0) return false;
+    if (intervals.low[op.in1] !== 1 || intervals.high[op.in1] !== 1) return false;
+    const ratio = made[settled(intervals, made, op.in0)];
+    if (ratio?.opcode !== Opcode.div || !(intervals.low[ratio.in1]! > 0)) return false;
+    if (settled(intervals, made, ratio.in0) !== settled(intervals, made, in0)) return false;
+    const lost = isExactRatio({ spans: intervals, made }, op.in0, 0, 1) ? 1e-13 : 1.1 * ROUND_CLOSE;
+    return lost < slack && atMost(on, ratio.in1, of, slack - lost, depth + 1);
+  };
+  return shares(in1, 0);
 }
 
 // ───────────── quotients of polynomials ─────────────
@@ -103,7 +136,7 @@ interface Quotient {
 
 interface Writing {
   readonly spans: Intervals;
-  readonly made: ReadonlyMap<number, Op>;
+  readonly made: Graph["made"];
   readonly unknowns: Map<string, readonly [number, number]>;
   /** For each largest and smallest met: 0 as itself, 1 and 2 by its first and its second part. */
   readonly choices: Map<number, number>;
@@ -204,7 +237,7 @@ function write(w: Writing, register: number, depth: number): Quotient | undefine
 function writeOp(w: Writing, at: number, depth: number): Quotient | undefined {
   const { low, high } = w.spans;
   const self = () => unknown(w, `v${at}`, low[at]!, high[at]!);
-  const op = w.made.get(at);
+  const op = w.made[at];
   if (op === undefined || w.spans.flags[at] !== 0) return self();
   const part = (register: number) => write(w, register, depth + 1);
   const two = (join: (a: Quotient, b: Quotient) => Quotient | undefined) => {
@@ -285,8 +318,13 @@ function writeRounding(
  * Whether a number to be rounded is a quotient of two that are themselves rounded, and so never near to a
  * multiple but at it: a/b for whole a and b is away from the next whole number by 1/b or more.
  */
-function isExactRatio({ spans, made }: Writing, register: number, base: number, step: number): boolean {
-  const op = made.get(settled(spans, made, register));
+function isExactRatio(
+  { spans, made }: Pick<Writing, "spans" | "made">,
+  register: number,
+  base: number,
+  step: number,
+): boolean {
+  const op = made[settled(spans, made, register)];
   if (op?.opcode !== Opcode.div || base !== 0) return false;
   const [top, bottom] = [
     stepOf({ intervals: spans, made }, op.in0, 0),
@@ -308,7 +346,7 @@ function stepOf(on: Written, register: number, depth: number): number | undefine
   const at = settled(intervals, made, register);
   const [low, high] = [intervals.low[at]!, intervals.high[at]!];
   if (low === high) return Number.isFinite(low) && low !== 0 ? Math.abs(low) : undefined;
-  const op = made.get(at);
+  const op = made[at];
   if (op === undefined || depth > DEEPEST) return undefined;
   const both = (p: number, q: number) => {
     const [s, t] = [stepOf(on, p, depth + 1), stepOf(on, q, depth + 1)];

@@ -16,7 +16,8 @@ import {
 import { type Frame, UNKNOWN, newFrame } from "../../program/eval/frame.ts";
 import { runOperations } from "../../program/eval/run-operations.ts";
 import { atMostSurely } from "./at-most.ts";
-import { asksThatMayBeBlank, producersOf } from "./open-questions.ts";
+import { asksThatMayBeBlank } from "./open-questions.ts";
+import { Rerun } from "./rerun.ts";
 import { type Ask, type Slice, comparedIn, twinsOf } from "./slice.ts";
 
 /** What an ask can be in a box: its flags say whether it may be left blank. */
@@ -74,12 +75,19 @@ const givesAnAnswer = ({ low, high, flags }: Intervals, { place, range, type }: 
     (type.is !== "count" && low[place]! >= range.low && high[place]! <= range.high));
 
 /** One memory serves all proofs of a plan: a run sets every place that it reads before it reads it. */
-const memories = new WeakMap<Plan, { readonly spans: Intervals; readonly frame: Frame }>();
+const memories = new WeakMap<Plan, Memory>();
 
-function memoryOf(plan: Plan): { readonly spans: Intervals; readonly frame: Frame } {
+interface Memory {
+  readonly spans: Intervals;
+  readonly frame: Frame;
+  /** Whose run the spans are of. */
+  user: Runner | undefined;
+}
+
+function memoryOf(plan: Plan): Memory {
   const known = memories.get(plan);
   if (known !== undefined) return known;
-  const made = { spans: newIntervals(plan), frame: newFrame(plan) };
+  const made: Memory = { spans: newIntervals(plan), frame: newFrame(plan), user: undefined };
   memories.set(plan, made);
   return made;
 }
@@ -93,14 +101,22 @@ export class Runner {
   readonly frame: Frame;
   readonly slice: Slice;
   readonly #sharper: Intervals["sharper"];
+  readonly #memory: Memory;
+  #rerun: Rerun | undefined;
+  #last: Box | undefined;
 
-  /** `sharp`: places whose own statements' comparisons are worth writing out. */
-  constructor(plan: Plan, slice: Slice, sharp: readonly number[] = []) {
+  readonly #safe: Uint8Array | undefined;
+
+  /**
+   * `sharp`: places whose own statements' comparisons are worth writing out; `safe`: see `Intervals`.
+   */
+  constructor(plan: Plan, slice: Slice, sharp: readonly number[] = [], safe?: Uint8Array) {
     this.slice = slice;
-    const memory = memoryOf(plan);
-    this.spans = memory.spans;
-    this.frame = memory.frame;
-    const made = producersOf(slice);
+    this.#safe = safe;
+    this.#memory = memoryOf(plan);
+    this.spans = this.#memory.spans;
+    this.frame = this.#memory.frame;
+    const { made } = slice.graph;
     const pairs = comparedIn(slice, sharp);
     this.#sharper =
       pairs.size === 0
@@ -108,22 +124,36 @@ export class Runner {
         : (a, b) => pairs.has(pairKey(a, b)) && atMostSurely(this.spans, made, a, b);
   }
 
-  box({ ranges, relations }: Box): Intervals {
+  /** The next run is a whole one. */
+  forget(): void {
+    this.#last = undefined;
+  }
+
+  /** Only what rests on a change is run, where the last run of the plan was of this runner. */
+  box(box: Box): Intervals {
+    const { spans } = this;
+    // Where the assumptions clashed it is not known which operation met the clash.
+    const last = this.#memory.user === this && !spans.empty ? this.#last : undefined;
+    this.#memory.user = this;
+    this.#last = box;
     this.slice.asks.forEach((ask, i) => {
-      const range = ranges[i]!;
-      putRange(this.spans, ask.answer, takesForBlank(ask) ? withoutWhenTold(range) : range);
+      const range = box.ranges[i]!;
+      if (range === last?.ranges[i]) return;
+      putRange(spans, ask.answer, takesForBlank(ask) ? withoutWhenTold(range) : range);
       if (ask.cannotTell >= 0)
-        putRange(this.spans, ask.cannotTell, {
+        putRange(spans, ask.cannotTell, {
           low: range.cannotTell === "yes" ? 1 : 0,
           high: range.cannotTell === undefined ? 0 : 1,
         });
     });
-    this.spans.relations = relations;
-    this.spans.twins = twinsOf(this.slice);
-    this.spans.empty = false;
-    this.spans.sharper = this.#sharper;
-    runIntervals(this.slice.ops, this.spans);
-    return this.spans;
+    spans.relations = box.relations;
+    spans.twins = twinsOf(this.slice);
+    spans.empty = false;
+    spans.sharper = this.#sharper;
+    spans.safe = this.#safe;
+    if (last !== undefined) this.#rerun ??= new Rerun(this.slice);
+    runIntervals(last === undefined ? this.slice.ops : this.#rerun!.opsFor(box, last), spans);
+    return spans;
   }
 
   /** Values for one job; `values` in the order of the asks, NaN for none, or CANNOT_TELL. */
@@ -242,6 +272,8 @@ function halvesOf(ask: Ask, range: Range): readonly [Range, Range] {
   ];
 }
 
+const SIZES = [1000, 500, 200, 100, 50, 20, 10, 5, 2, 1, 0.5, 0.2, 0.1, 0.05, 0.02, 0.01];
+
 /** The usual answers in a range of numbers; all of it where none of them is usual. */
 export function usualPart({ usual }: Ask, { low, high }: Range): Range {
   if (usual === undefined || usual.low > high || usual.high < low) return { low, high };
@@ -261,14 +293,12 @@ export function plainest(ask: Ask, range: Range): number {
   const unit = ask.unit?.factor ?? 1;
   const zero = ask.unit?.zero ?? 0;
   if (ask.type.is === "count" || ask.type.is === "kind") return Math.ceil(low);
-  for (const size of [1000, 500, 200, 100, 50, 20, 10, 5, 2, 1, 0.5, 0.2, 0.1, 0.05, 0.02, 0.01]) {
+  for (const size of SIZES) {
     const step = size * unit;
     const middle = (low + high) / 2 - zero;
-    for (const at of [
-      Math.round(middle / step),
-      Math.ceil((low - zero) / step),
-      Math.floor((high - zero) / step),
-    ]) {
+    const [least, most] = [Math.ceil((low - zero) / step - 1e-6), Math.floor((high - zero) / step + 1e-6)];
+    if (least > most) continue;
+    for (const at of [Math.round(middle / step), least, most]) {
       const value = Number((at * size).toPrecision(12)) * unit + zero;
       if (value >= low && value <= high) return value;
     }

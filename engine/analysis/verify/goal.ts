@@ -8,6 +8,7 @@ import { stateOf } from "../../program/eval/frame.ts";
 import { Opcode } from "../../program/plan/op.ts";
 import { MAY_IMPOSSIBLE, NEVER, type Intervals } from "../../program/intervals/interval-frame.ts";
 import type { Block, Plan } from "../../program/plan/plan.ts";
+import { type Open, type OpenPlaces, anyOf } from "./open-questions.ts";
 import { hasFaultyPart, spoiltNames } from "./spoilt.ts";
 
 export interface Goal {
@@ -140,41 +141,75 @@ export const placesOf = (goal: Goal): readonly number[] => [
 ];
 
 /**
- * Whether the goal surely holds for every job of the box whose spans these are. What waits for an answer
- * breaks nothing: so it is enough that no job comes out wrong.
+ * Where the goal surely holds for every job of the box whose spans these are: the places that show it and what
+ * of them does, or "empty" where no job is in the box at all. What waits for an answer breaks nothing: so it
+ * is enough that no job comes out wrong.
  */
-export function holdsFor(goal: Goal, intervals: Intervals): boolean {
-  const { low, high, flags } = intervals;
+export function shownBy(goal: Goal, intervals: Intervals): OpenPlaces | "empty" | undefined {
+  const { flags } = intervals;
   const never = (register: number) => (flags[register]! & NEVER) !== 0;
-  const neverNo = (register: number) => never(register) || low[register]! > 0;
-  const neverYes = (register: number) => never(register) || high[register]! < 1;
+  const neverNo = (register: number) => never(register) || intervals.low[register]! > 0;
+  const neverYes = (register: number) => never(register) || intervals.high[register]! < 1;
   const neverImpossible = (register: number) => (flags[register]! & MAY_IMPOSSIBLE) === 0;
-  if (goal.guards.some(neverYes)) return true;
+  const isSpared = (stopped: number) => neverNo(stopped) && neverImpossible(stopped);
+  const guard = goal.guards.find(neverYes);
+  if (guard !== undefined) return [[guard, "any"]];
   // A job that is stopped, or may be stopped yet, is spared.
-  if (goal.unless >= 0 && neverNo(goal.unless) && neverImpossible(goal.unless)) return true;
-  if (intervals.empty) return true;
+  if (goal.unless >= 0 && isSpared(goal.unless)) return [[goal.unless, "any"]];
+  if (intervals.empty) return "empty";
+  const { places } = goal.want;
   switch (goal.want.is) {
     case "kept": {
-      const [promise, stopped] = goal.want.places as readonly [number, number];
-      return neverNo(promise) && (neverImpossible(promise) || (neverNo(stopped) && neverImpossible(stopped)));
+      const [promise, stopped] = places as readonly [number, number];
+      if (!neverNo(promise)) return undefined;
+      if (neverImpossible(promise)) return [[promise, "any"]];
+      return isSpared(stopped) ? anyOf(places) : undefined;
     }
-    case "yes":
-      return goal.want.places.some((register) => neverNo(register) && neverImpossible(register));
+    case "yes": {
+      const yes = places.find(isSpared);
+      return yes === undefined ? undefined : [[yes, "any"]];
+    }
     case "row":
     case "value":
-      return goal.want.places.every(neverImpossible);
+      return places.every(neverImpossible) ? places.map((at) => [at, "impossible"]) : undefined;
     case "never": {
-      const [place, ...others] = goal.want.places as readonly [number, ...number[]];
-      if (others.some(neverNo)) return true;
-      const rows = intervals.rows.get(place);
-      return (
-        never(place) ||
-        low[place]! > goal.want.value ||
-        high[place]! < goal.want.value ||
-        (rows !== undefined && !rows.includes(goal.want.value))
-      );
+      const [place, ...others] = places as readonly [number, ...number[]];
+      const no = others.find(neverNo) ?? (isNever(goal.want.value, place, intervals) ? place : undefined);
+      return no === undefined ? undefined : [[no, "any"]];
     }
   }
+}
+
+/**
+ * What of a goal is open in a box: at its own places, and at `all`, where whether the job is stopped counts
+ * too. Where a promise surely has a value, that is asked only if the promise asks.
+ */
+export function openPlaces(
+  goal: Goal,
+  { low, flags }: Intervals,
+): { readonly places: OpenPlaces; readonly stopped: number; readonly all: OpenPlaces } {
+  const { want, guards, unless } = goal;
+  if (want.is === "kept") {
+    const [promise, stopped] = want.places as readonly [number, number];
+    const isNeverNo = (flags[promise]! & NEVER) !== 0 || low[promise]! > 0;
+    const places: OpenPlaces = [[promise, isNeverNo ? "impossible" : "any"]];
+    const mayFail = (flags[promise]! & MAY_IMPOSSIBLE) !== 0;
+    return { places, stopped, all: mayFail ? [...places, [stopped, "any"]] : places };
+  }
+  const open: Open = want.is === "value" || want.is === "row" ? "impossible" : "any";
+  const places: OpenPlaces = [...anyOf(guards), ...want.places.map((at) => [at, open] as const)];
+  return { places, stopped: unless, all: unless < 0 ? places : [[unless, "any"], ...places] };
+}
+
+/** Whether a place surely never comes out as this value. */
+function isNever(value: number, place: number, { low, high, flags, rows }: Intervals): boolean {
+  const picked = rows.get(place);
+  return (
+    (flags[place]! & NEVER) !== 0 ||
+    low[place]! > value ||
+    high[place]! < value ||
+    (picked !== undefined && !picked.includes(value))
+  );
 }
 
 /** Whether one job breaks it. */

@@ -16,10 +16,11 @@ import {
   volume,
   wholeBox,
 } from "./box.ts";
-import { type Goal, breaks, holdsFor, placesOf } from "./goal.ts";
+import { type Goal, breaks, openPlaces, placesOf, shownBy } from "./goal.ts";
 import { asTyped, plainer, samples, usualJobs } from "./witness.ts";
 import { asksOpenByState, openAsks } from "./open-questions.ts";
-import { type Ask, type Slice, sliceOf, comparedIn, twinsOf } from "./slice.ts";
+import { type Lesson, RestsOn, type Sources, covers, hasSource } from "./rests-on.ts";
+import { type Ask, type Slice, sliceOf, comparedIn, turnedDials, twinsOf } from "./slice.ts";
 
 export type Verdict =
   | { readonly is: "proved" }
@@ -28,36 +29,85 @@ export type Verdict =
   /** `share` of all jobs is open still; `rest` is its largest part. */
   | { readonly is: "open"; readonly share: number; readonly rest: Box };
 
+/** A job as a value for each ask by name. */
+export type NamedJob = ReadonlyMap<string, number>;
+
+/** What is known beside a goal. */
+interface Around {
+  /** Jobs to try first. */
+  readonly seeds?: readonly NamedJob[];
+  /** Jobs that a break should look like. */
+  readonly examples?: readonly NamedJob[];
+  /** Operations known not to be impossible by themselves in a job that the goal does not leave out. */
+  readonly safe?: Uint8Array | undefined;
+  readonly slice?: Slice;
+}
+
+/** A box that is not settled yet, and what it is a part of. */
+interface Part {
+  readonly box: Box;
+  readonly size: number;
+  readonly whole: Part | undefined;
+  /** The source on which it was split, its parts, and how many of them are left. */
+  splitOn: number;
+  parts: readonly Part[];
+  left: number;
+  /** What it rests on that it is settled; until then, what its settled parts rest on. */
+  rests: Sources;
+  settled: boolean;
+}
+
+/** Boxes looked at in the order of their size, before one after the other is gone through to its end. */
+const BROAD = 40;
+/** Then jobs are only tried in every box of so many. */
+const OFTEN = 4;
+/** Lessons kept: the latest. */
+const MOST_LESSONS = 64;
+
 /** A proof that can be gone on with: `advance` looks at so many boxes more. */
 export class Proof {
   readonly goal: Goal;
   readonly slice: Slice;
   readonly runner: Runner;
+  readonly safe: Uint8Array | undefined;
   looked = 0;
   #settled: Exclude<Verdict, { is: "open" }> | undefined;
-  #heap: { box: Box; size: number }[] = [];
-  readonly #examples: readonly (readonly number[])[];
-  #seeds: readonly (readonly number[])[];
-  #tiny: { box: Box; size: number }[] = [];
+  #root: Part;
+  /** The next one to look at is the last. */
+  readonly #open: Part[] = [];
+  readonly #examples: readonly NamedJob[];
+  readonly #seeds: (readonly number[])[];
+  readonly #tiny: Part[] = [];
+  readonly #lessons: Lesson[] = [];
   readonly #pairs: readonly (readonly [number, number])[];
+  readonly #restsOn: RestsOn;
 
-  /** `examples`: jobs to try first, as a value for each ask by name. */
-  constructor(plan: Plan, goal: Goal, examples: readonly ReadonlyMap<string, number>[] = []) {
+  constructor(
+    plan: Plan,
+    goal: Goal,
+    { seeds = [], examples = seeds, safe, slice = sliceOf(plan, placesOf(goal), true) }: Around = {},
+  ) {
     this.goal = goal;
-    this.slice = sliceOf(plan, placesOf(goal), true);
-    this.runner = new Runner(plan, this.slice, goal.want.places);
-    const whole = wholeBox(this.runner);
+    this.slice = slice;
+    this.safe = safe;
+    this.runner = new Runner(plan, this.slice, goal.want.places, safe);
+    const box = wholeBox(this.runner);
     this.#pairs = pairsOf(this.slice, goal.want.places);
-    this.#heap.push({ box: whole, size: 1 });
-    this.#examples = examples.map((example) =>
-      this.slice.asks.map((ask, i) => example.get(ask.name) ?? plainest(ask, whole.ranges[i]!)),
+    this.#restsOn = new RestsOn(
+      this.slice,
+      this.#pairs.map(([a, b]) => pairKey(a, b)),
+      box.ranges,
+      this.runner.box(box),
     );
-    this.#seeds = [...this.#examples, ...usualJobs(this.slice, whole)];
+    this.#root = partOf(box, 1, undefined);
+    this.#open.push(this.#root);
+    this.#seeds = [...seeds.map((job) => this.#jobOf(job)), ...usualJobs(slice, box)];
+    this.#examples = examples;
   }
 
   get verdict(): Verdict {
     if (this.#settled !== undefined) return this.#settled;
-    const left = [...this.#heap, ...this.#tiny];
+    const left = [...this.#open, ...this.#tiny].filter((part) => !isSettled(part));
     return {
       is: "open",
       share: Math.min(
@@ -70,7 +120,7 @@ export class Proof {
 
   /** Nothing is left to look at: settled, or what is left is too small to be split. */
   get over(): boolean {
-    return this.#settled !== undefined || this.#heap.length === 0;
+    return this.#settled !== undefined || this.#open.length === 0;
   }
 
   /**
@@ -79,53 +129,148 @@ export class Proof {
    */
   advance(boxes: number, late: () => boolean = () => false): boolean {
     if (this.over) return true;
-    for (const seed of this.#seeds) if (this.#try(seed)) return true;
-    this.#seeds = [];
+    for (const seed of this.#seeds.splice(0)) if (this.#try(seed)) return true;
     for (let n = 0; n < boxes && (n === 0 || !late()); n++) {
-      const top = this.#pop();
-      if (top === undefined) break;
+      const next = this.#next();
+      if (next === undefined) break;
       this.looked++;
-      if (this.#settle(top.box, top.size)) return true;
+      this.#look(next);
+      if (this.over) return true;
     }
-    if (this.#heap.length === 0 && this.#tiny.length === 0) this.#settled = { is: "proved" };
     return this.over;
   }
 
-  /** True when the whole proof is settled by this box: it holds a job that breaks the goal. */
-  #settle(box: Box, size: number): boolean {
-    const intervals = this.runner.box(box);
-    if (holdsFor(this.goal, intervals)) return false;
-    for (const job of samples(this.slice, box)) if (this.#try(job)) return true;
-    this.runner.box(box);
-    const split = this.#nextSplit(box);
-    if (split === undefined || !(split.own && split.first)) {
-      const pair = this.#openPair(box);
-      if (pair !== undefined) {
-        // Two rules make the same comparison: each way it can come out is looked at by itself.
-        for (const how of [BELOW, NEAR, ABOVE])
-          this.#push({
-            box: {
-              ranges: box.ranges,
-              relations: new Map([...box.relations, [pairKey(pair[0], pair[1]), how]]),
-            },
-            size: size / 3,
-          });
-        return false;
+  /** A value for each ask of the slice; a plain one where the job has none. */
+  #jobOf(job: NamedJob): readonly number[] {
+    return this.slice.asks.map((ask) => job.get(ask.name) ?? plainest(ask, ask.range));
+  }
+
+  /** The next part to look at; undefined where none is left. */
+  #next(): Part | undefined {
+    for (let part = this.#take(); part !== undefined; part = this.#take()) {
+      if (isSettled(part)) continue;
+      const { box } = part;
+      const known = this.#lessons.findLast((lesson) => covers(lesson, box));
+      if (known === undefined) return part;
+      this.#settle(part, this.#restsOn.sourcesOf(known));
+      if (this.#settled !== undefined) return undefined;
+    }
+    return undefined;
+  }
+
+  /**
+   * Large parts first as long as a break is likely; then one is gone through to its end, so that what is
+   * learned in it serves its neighbours. Now and then the largest, lest a break in it is missed.
+   */
+  #take(): Part | undefined {
+    const open = this.#open;
+    if (this.looked >= BROAD && this.looked % 16 !== 0) return open.pop();
+    let most = 0;
+    for (let i = 1; i < open.length; i++) if (open[i]!.size > open[most]!.size) most = i;
+    return open.splice(most, 1)[0];
+  }
+
+  /** Notes that the goal holds in a part, and in all that this settles beside it. */
+  #settle(part: Part, sources: Sources): void {
+    const lesson = this.#restsOn.lesson(part.box, sources);
+    this.#lessons.push(lesson);
+    if (this.#lessons.length > MOST_LESSONS) this.#lessons.shift();
+    part.settled = true;
+    part.rests = this.#restsOn.sourcesOf(lesson);
+    this.#tellWhole(part);
+  }
+
+  /** What is settled in a part, settled for what it is a part of. */
+  #tellWhole({ whole, rests }: Part): void {
+    if (whole === undefined) this.#settled = { is: "proved" };
+    else if (whole.settled) return;
+    else if (!hasSource(rests, whole.splitOn)) this.#settle(whole, rests);
+    else {
+      whole.rests |= rests;
+      whole.left--;
+      if (whole.left === 0) this.#settle(whole, whole.rests);
+    }
+  }
+
+  /**
+   * Takes over from the proof of the same goal before some dials were turned: what does not rest on those is
+   * settled still, and the rest is divided as it was. Nothing where more than dials has changed.
+   */
+  resume(old: Proof): void {
+    const turned = turnedDials(old.slice, this.slice);
+    if (turned === undefined || !this.#knowsAll(old) || old.#pairs.join() !== this.#pairs.join()) return;
+    const changed = this.#restsOn.ofDials(turned);
+    this.#open.length = 0;
+    const adopt = (before: Part, whole: Part | undefined): Part => {
+      const part = partOf(before.box, before.size, whole);
+      if (before.settled && (before.rests & changed) === 0n) {
+        part.settled = true;
+        part.rests = before.rests;
+      } else if (before.parts.length === 0) this.#open.push(part);
+      else {
+        part.splitOn = before.splitOn;
+        part.left = before.parts.length;
+        part.parts = before.parts.map((one) => adopt(one, part));
+        for (const one of part.parts) if (one.settled) this.#tellWhole(one);
       }
+      return part;
+    };
+    this.#root = adopt(old.#root, undefined);
+    if (this.#root.settled) this.#settled = { is: "proved" };
+    if (old.#settled?.is === "broken") this.#seeds.unshift(old.#settled.job);
+  }
+
+  #look(part: Part): void {
+    const { box, size } = part;
+    const intervals = this.runner.box(box);
+    const shown = shownBy(this.goal, intervals);
+    if (shown !== undefined) {
+      this.#settle(
+        part,
+        shown === "empty" ? this.#restsOn.everything(box) : this.#restsOn.of(shown, intervals, box),
+      );
+      return;
     }
-    if (split === undefined) {
-      this.#tiny.push({ box, size });
-      return false;
-    }
-    const { at } = split;
-    for (const part of split.parts) {
-      const next = {
-        ranges: box.ranges.map((range, i) => (i === at ? part : range)),
-        relations: box.relations,
-      };
-      this.#push({ box: next, size: (volume(this.slice, next) / volume(this.slice, box)) * size });
-    }
-    return false;
+    if (this.looked <= BROAD || this.looked % OFTEN === 0)
+      for (const job of samples(this.slice, box)) if (this.#try(job)) return;
+    const split = this.#nextSplit(box);
+    const pair = split?.own && split.first ? undefined : this.#openPair(box);
+    if (pair !== undefined) {
+      // Two rules make the same comparison: each way it can come out is looked at by itself.
+      const key = pairKey(pair[0], pair[1]);
+      this.#split(
+        part,
+        this.#restsOn.sourceOfPair(key),
+        [BELOW, NEAR, ABOVE].map((how) => [
+          { ranges: box.ranges, relations: new Map([...box.relations, [key, how]]) },
+          size / 3,
+        ]),
+      );
+    } else if (split === undefined) this.#tiny.push(part);
+    else
+      this.#split(
+        part,
+        split.at,
+        split.parts.map((range) => {
+          const next = {
+            ranges: box.ranges.map((old, i) => (i === split.at ? range : old)),
+            relations: box.relations,
+          };
+          return [next, (volume(this.slice, next) / volume(this.slice, box)) * size];
+        }),
+      );
+  }
+
+  /** Whether what the other proof took as known is known here. */
+  #knowsAll({ safe, slice }: Proof): boolean {
+    return safe === undefined || slice.ops.every(({ out }) => safe[out] === 0 || this.safe?.[out] === 1);
+  }
+
+  #split(part: Part, on: number, into: readonly (readonly [Box, number])[]): void {
+    part.splitOn = on;
+    part.left = into.length;
+    part.parts = into.map(([box, size]) => partOf(box, size, part));
+    this.#open.push(...part.parts);
   }
 
   /**
@@ -135,13 +280,10 @@ export class Proof {
    */
   #nextSplit(box: Box): (Split & { readonly own: boolean }) | undefined {
     const { spans: intervals } = this.runner;
-    const { want, unless, guards } = this.goal;
-    const [first, second] = want.places as readonly [number, number];
-    const kept = want.is === "kept";
-    const stopped = kept ? second : unless;
-    const places = kept ? [first] : [...guards, ...want.places];
-    const all = kept && intervals.flags[first] === 0 ? places : placesOf(this.goal);
-    const byState = new Set(asksOpenByState(this.slice, intervals, all));
+    const { places, stopped, all } = openPlaces(this.goal, intervals);
+    const byState: ReadonlySet<number> = box.ranges.some((range) => statesOf(range) !== undefined)
+      ? new Set(asksOpenByState(this.slice, intervals, all))
+      : NONE;
     const own = openAsks(this.slice, intervals, places, stopped < 0 ? [] : [stopped]).filter(
       (i) => statesOf(box.ranges[i]!) !== undefined || turnsIn(this.slice.asks[i]!, box.ranges[i]!),
     );
@@ -168,38 +310,36 @@ export class Proof {
     const found = asTyped(slice, job).find(breaksBy);
     // What only an answer shows that nobody can type is looked for elsewhere.
     if (found === undefined) return false;
-    this.#settled = { is: "broken", job: plainer(slice, found, this.#examples, breaksBy) };
+    this.#settled = {
+      is: "broken",
+      job: plainer(
+        slice,
+        found,
+        this.#examples.slice(0, 3).map((one) => this.#jobOf(one)),
+        breaksBy,
+      ),
+    };
     return true;
   }
+}
 
-  #push(one: { box: Box; size: number }): void {
-    const heap = this.#heap;
-    let i = heap.push(one) - 1;
-    while (i > 0) {
-      const parent = (i - 1) >> 1;
-      if (heap[parent]!.size >= heap[i]!.size) break;
-      [heap[parent], heap[i]] = [heap[i]!, heap[parent]!];
-      i = parent;
-    }
-  }
+const NONE: ReadonlySet<number> = new Set();
 
-  #pop(): { box: Box; size: number } | undefined {
-    const heap = this.#heap;
-    const top = heap[0];
-    const last = heap.pop();
-    if (top === undefined || last === undefined || heap.length === 0) return top;
-    heap[0] = last;
-    for (let i = 0; ; ) {
-      const [left, right] = [2 * i + 1, 2 * i + 2];
-      let most = i;
-      if (left < heap.length && heap[left]!.size > heap[most]!.size) most = left;
-      if (right < heap.length && heap[right]!.size > heap[most]!.size) most = right;
-      if (most === i) break;
-      [heap[most], heap[i]] = [heap[i]!, heap[most]!];
-      i = most;
-    }
-    return top;
-  }
+const partOf = (box: Box, size: number, whole: Part | undefined): Part => ({
+  box,
+  size,
+  whole,
+  splitOn: -1,
+  parts: [],
+  left: 0,
+  rests: 0n,
+  settled: false,
+});
+
+/** Whether it is settled by itself, or as a part of one that is. */
+function isSettled(part: Part): boolean {
+  for (let at: Part | undefined = part; at !== undefined; at = at.whole) if (at.settled) return true;
+  return false;
 }
 
 /**

@@ -6,6 +6,7 @@ import type { Usual } from "../../language/check/ask.ts";
 import { CLOSE, nearly, nextDown, nextUp } from "../../../core/number.ts";
 import type { Type } from "../../../core/type.ts";
 import type { Unit } from "../../../core/unit.ts";
+import { type Graph, graphOf } from "./graph.ts";
 import { pairKey } from "../../program/intervals/compare.ts";
 import type { Range } from "../../program/intervals/interval-frame.ts";
 
@@ -14,6 +15,10 @@ export interface Slice {
   readonly blocks: readonly Block[];
   readonly ops: readonly Op[];
   readonly asks: readonly Ask[];
+  /** The dials among its blocks. */
+  readonly dials: readonly Block[];
+  /** That of the whole plan. */
+  readonly graph: Graph;
 }
 
 export interface Ask {
@@ -75,11 +80,14 @@ export function sliceOf(plan: Plan, places: readonly number[], fallbacks = false
   const inOrder = plan.blocks.filter((block) => wanted.has(block));
   const blocks = inOrder.filter(works);
   const ops = blocks.flatMap((block) => [...block.ops]);
+  const turning = turningOf(blocks);
   const asks = inOrder
     .filter(isAsk)
-    .flatMap((block) => askOf(block, ops, blocks, fallbacks && hasOwnFallback(block)) ?? []);
-  return { blocks, ops, asks };
+    .flatMap((block) => askOf(block, turning, fallbacks && hasOwnFallback(block)) ?? []);
+  return { blocks, ops, asks, dials: blocks.filter(isDial), graph: graphOf(plan) };
 }
+
+const isDial = (block: Block): boolean => block.entry.statement?.body.keyword === "dial";
 
 const isAsk = (block: Block): boolean => block.entry.statement?.body.keyword === "ask";
 
@@ -99,29 +107,31 @@ function hasOwnFallback(block: Block): boolean {
   return !(fixed >= ask.low && fixed <= ask.high) || (type.is === "count" && !Number.isInteger(fixed));
 }
 
-/** Two slices are one if this holds: the same operations over the same asks. */
-export const sameSlice = (a: Slice, b: Slice): boolean =>
-  a.blocks.length === b.blocks.length &&
-  a.asks.length === b.asks.length &&
-  a.blocks.every(
-    (block, i) => block.ops === b.blocks[i]!.ops && block.constants === b.blocks[i]!.constants,
-  ) &&
-  a.asks.every(
-    (ask, i) =>
-      ask.name === b.asks[i]!.name &&
-      ask.place === b.asks[i]!.place &&
-      ask.cannotTell === b.asks[i]!.cannotTell &&
-      ask.range.low === b.asks[i]!.range.low &&
-      ask.range.high === b.asks[i]!.range.high &&
-      ask.range.words === b.asks[i]!.range.words,
-  );
+/**
+ * The places in `dials` of those that are turned from one slice to another; undefined where they differ in
+ * anything else.
+ */
+export function turnedDials(a: Slice, b: Slice): readonly number[] | undefined {
+  if (a.blocks.length !== b.blocks.length || a.asks.length !== b.asks.length) return undefined;
+  const turned: number[] = [];
+  for (const [i, block] of a.blocks.entries()) {
+    const other = b.blocks[i]!;
+    if (block.ops === other.ops && block.constants === other.constants) continue;
+    if (!isDial(block) || !isDial(other) || block.outputs[0] !== other.outputs[0]) return undefined;
+    turned.push(b.dials.indexOf(other));
+  }
+  return a.asks.every((ask, i) => sameAsk(ask, b.asks[i]!)) ? turned : undefined;
+}
 
-function askOf(
-  block: Block,
-  ops: readonly Op[],
-  blocks: readonly Block[],
-  ownFallback: boolean,
-): Ask | undefined {
+const sameAsk = (a: Ask, b: Ask): boolean =>
+  a.name === b.name &&
+  a.place === b.place &&
+  a.cannotTell === b.cannotTell &&
+  a.range.low === b.range.low &&
+  a.range.high === b.range.high &&
+  a.range.words === b.range.words;
+
+function askOf(block: Block, turning: Turning, ownFallback: boolean): Ask | undefined {
   const { signature, ask } = block.entry.checked;
   const name = block.entry.statement.name?.text;
   const place = block.outputs[0];
@@ -150,45 +160,56 @@ function askOf(
     range,
     ...(ask.usual ? { usual: ask.usual } : {}),
     resolution,
-    cuts: count > 0 ? [] : cutsOf(place, ops, blocks, range),
+    cuts: count > 0 ? [] : cutsOf(place, turning, range),
   };
 }
 
 /** Ends of chart rows, of bands and of comparisons with a constant, inside the range, rising. */
-function cutsOf(
-  place: number,
-  ops: readonly Op[],
-  blocks: readonly Block[],
-  range: Range,
-): readonly number[] {
+function cutsOf(place: number, { constants, blocks }: Turning, range: Range): readonly number[] {
+  const found = new Set<number>();
+  for (const block of blocks) {
+    if (!block.inputs.includes(place) && !block.outputs.includes(place)) continue;
+    for (const op of block.ops) addCuts(op, place, constants, found);
+  }
+  return [...found].filter((x) => x >= range.low && nextUp(x) <= range.high).sort((a, b) => a - b);
+}
+
+/** What is read for where rules turn: the blocks of a slice, and its constants by their places. */
+interface Turning {
+  readonly blocks: readonly Block[];
+  readonly constants: ReadonlyMap<number, number>;
+}
+
+function turningOf(blocks: readonly Block[]): Turning {
   const constants = new Map(
     blocks.flatMap((block) => block.constants.map(({ register, value }) => [register, value] as const)),
   );
   // A dial is a copy of its number.
-  for (const op of ops)
-    if (op.opcode === Opcode.copy && constants.has(op.in0)) constants.set(op.out, constants.get(op.in0)!);
-  const found = new Set<number>();
+  for (const { ops } of blocks)
+    for (const op of ops)
+      if (op.opcode === Opcode.copy && constants.has(op.in0)) constants.set(op.out, constants.get(op.in0)!);
+  return { blocks, constants };
+}
+
+function addCuts(op: Op, place: number, constants: Turning["constants"], found: Set<number>): void {
   const around = (value: number | undefined) => {
     if (value !== undefined) found.add(nextDown(edge(value, -1))).add(edge(value, 1));
   };
-  for (const op of ops) {
-    if (op.opcode === Opcode.pick) for (const end of rowEnds(op.payload, place)) found.add(end);
-    else if (op.opcode === Opcode.candidateRows)
-      for (const end of rowEnds(op.payload.pick, place)) found.add(end);
-    else if (op.opcode === Opcode.interpolate)
-      op.payload.axes.forEach((axis, i) => {
-        if (axis === place)
-          for (const group of op.payload.groups) for (const at of i === 0 ? group.xs : group.ys) around(at);
-      });
-    else if (COMPARING.has(op.opcode)) {
-      if (op.in0 === place) around(constants.get(op.in1));
-      if (op.in1 === place) around(constants.get(op.in0));
-    } else if (op.opcode === Opcode.band && op.in0 === place) {
-      around(constants.get(op.in1));
-      around(constants.get(op.in2));
-    }
+  if (op.opcode === Opcode.pick) for (const end of rowEnds(op.payload, place)) found.add(end);
+  else if (op.opcode === Opcode.candidateRows)
+    for (const end of rowEnds(op.payload.pick, place)) found.add(end);
+  else if (op.opcode === Opcode.interpolate)
+    op.payload.axes.forEach((axis, i) => {
+      if (axis === place)
+        for (const group of op.payload.groups) for (const at of i === 0 ? group.xs : group.ys) around(at);
+    });
+  else if (COMPARING.has(op.opcode)) {
+    if (op.in0 === place) around(constants.get(op.in1));
+    if (op.in1 === place) around(constants.get(op.in0));
+  } else if (op.opcode === Opcode.band && op.in0 === place) {
+    around(constants.get(op.in1));
+    around(constants.get(op.in2));
   }
-  return [...found].filter((x) => x >= range.low && nextUp(x) <= range.high).sort((a, b) => a - b);
 }
 
 /** Operations of two numbers that turn where the two meet. */

@@ -9,10 +9,12 @@ import { writeValue } from "../../../core/format.ts";
 import { NEVER, bits } from "../../program/intervals/interval-frame.ts";
 import type { Box } from "./box.ts";
 import { answersOf, typed } from "./job-boxes.ts";
-import { type Goal, goalsOf } from "./goal.ts";
-import { Proof } from "./prove.ts";
+import { type Goal, breaks, goalsOf } from "./goal.ts";
+import { settledAtOnce } from "./at-once.ts";
+import { Lemmas, leavesOutRefused } from "./lemmas.ts";
+import { type NamedJob, Proof } from "./prove.ts";
 import { type Target, neverGoal, reaches, targetsOf } from "./reach.ts";
-import { sameSlice, sliceOf } from "./slice.ts";
+import { sliceOf } from "./slice.ts";
 import { shown } from "../../program/eval/show.ts";
 
 /** Boxes that one goal may cost before it is called not settled. */
@@ -29,6 +31,24 @@ interface Task {
   readonly goal: () => Goal;
   readonly most: number;
   proof: Proof | undefined;
+  /** One look at the whole book has shown it, or a worked example that it is reached. */
+  isShown: boolean;
+  /** What is known of the jobs that it does not leave out. */
+  safe: Uint8Array | undefined;
+}
+
+const taskOf = (goal: () => Goal, most: number): Task => ({
+  goal,
+  most,
+  proof: undefined,
+  isShown: false,
+  safe: undefined,
+});
+
+/** The worked examples of a book, evaluated one after the other: each is good until the next. */
+export interface Examples {
+  readonly count: number;
+  readonly evaluate: (i: number) => Evaluation;
 }
 
 export class Verification {
@@ -38,48 +58,50 @@ export class Verification {
   readonly #targets: readonly { readonly target: Target; readonly task: Task | undefined }[];
   /** In the order of their turns. */
   readonly #tasks: readonly Task[];
-  readonly #examples: readonly ReadonlyMap<string, number>[];
+  readonly #examples: Examples;
+  /** By target, the first example that reaches it. */
+  readonly #reachedBy: ReadonlyMap<string, number>;
   readonly #works: (plan: Plan, answers: Answers) => Evaluation;
   readonly #old: ReadonlyMap<string, Proof>;
+  readonly #lemmas: Lemmas;
+  #jobs: readonly NamedJob[] | undefined;
+  /** Worked examples that break a goal, where any do. */
+  readonly #brokenBy = new Map<Task, NamedJob[]>();
+  #looked = false;
   #round = 0;
   #turn = 0;
 
-  /**
-   * `examples`: the worked examples' jobs; `works` works a job whole, to tell what comes out in a broken one.
-   */
+  /** `works` works a job whole, to tell what comes out in a broken one. */
   constructor(
     plan: Plan,
-    examples: readonly Evaluation[],
+    examples: Examples,
     works: (plan: Plan, answers: Answers) => Evaluation,
     before?: Verification,
   ) {
     this.plan = plan;
     this.#works = works;
-    this.#examples = examples.map(
-      (job) =>
-        new Map(
-          [...job.given].flatMap(([name, given]) =>
-            given.is === "value" ? [[name, given.value] as const] : [],
-          ),
-        ),
-    );
-    const kept = before === undefined || before.plan.registers !== plan.registers ? [] : [...before.#tasks];
+    this.#examples = examples;
+    const kept = before?.plan.registers === plan.registers ? before : undefined;
     this.#old = new Map(
-      kept.flatMap(({ goal, proof }) =>
-        proof === undefined || proof.verdict.is === "open" ? [] : [[keyOf(goal()), proof] as const],
+      (kept === undefined ? [] : kept.#tasks).flatMap(({ goal, proof }) =>
+        proof === undefined ? [] : [[keyOf(goal()), proof] as const],
       ),
     );
-    this.#goals = goalsOf(plan).map((goal) => ({
-      goal,
-      task: { goal: () => goal, most: MAX_BOXES, proof: undefined },
-    }));
-    this.#targets = targetsOf(plan).map((target) => ({
+    this.#goals = goalsOf(plan).map((goal) => ({ goal, task: taskOf(() => goal, MAX_BOXES) }));
+    const targets = targetsOf(plan);
+    this.#reachedBy = reachedBy(targets, examples, before === undefined ? undefined : before.#reachedBy);
+    this.#targets = targets.map((target) => ({
       target,
-      task: examples.some((job) => reaches(target, job.frame))
+      task: this.#reachedBy.has(keyOfTarget(target))
         ? undefined
-        : { goal: () => neverGoal(target), most: MOST_REACH, proof: undefined },
+        : taskOf(() => neverGoal(target), MOST_REACH),
     }));
     this.#tasks = [...this.#goals, ...this.#targets].flatMap(({ task }) => task ?? []);
+    this.#lemmas = new Lemmas(
+      plan,
+      this.#tasks.map((task) => task.goal()),
+      kept === undefined ? undefined : kept.#lemmas,
+    );
   }
 
   /**
@@ -87,6 +109,10 @@ export class Verification {
    * However small the portion, something is looked at.
    */
   advance(boxes: number, late: () => boolean = () => false): boolean {
+    if (!this.#looked) {
+      if (!this.#lemmas.advance(boxes, late)) return false;
+      this.#lookAtOnce();
+    }
     let left = boxes;
     let moved = false;
     const isOver = () => moved && (left <= 0 || late());
@@ -94,9 +120,10 @@ export class Verification {
       for (; this.#turn < this.#tasks.length; this.#turn++) {
         const task = this.#tasks[this.#turn]!;
         const most = Math.min(task.most, ROUNDS[this.#round]!);
+        if (task.isShown) continue;
         if (task.proof === undefined) {
           if (isOver()) return false;
-          task.proof = this.#proofOf(task.goal());
+          task.proof = this.#proofOf(task);
           // A little is taken off for every goal, so that a thousand easy ones are not one portion.
           left -= 20;
         }
@@ -112,14 +139,51 @@ export class Verification {
     return true;
   }
 
-  #proofOf(goal: Goal): Proof {
-    const fresh = new Proof(this.plan, goal, this.#examples);
+  #lookAtOnce(): void {
+    this.#looked = true;
+    const stopped = this.plan.registers.byName.get("stopped!") ?? -1;
+    const isLeavingOut = (task: Task) => leavesOutRefused(task.goal(), stopped);
+    for (const safe of [this.#lemmas.known, undefined]) {
+      const tasks = this.#tasks.filter((task) => isLeavingOut(task) === (safe !== undefined));
+      const goals = tasks.map((task) => task.goal());
+      const holds = settledAtOnce(this.plan, goals, safe);
+      tasks.forEach((task, i) => {
+        task.isShown = holds[i]!;
+        task.safe = safe;
+      });
+    }
+  }
+
+  #proofOf(task: Task): Proof {
+    const goal = task.goal();
     const old = this.#old.get(keyOf(goal));
-    return old !== undefined && sameSlice(old.slice, fresh.slice) ? old : fresh;
+    const examples = this.#examplesAsJobs();
+    const seeds = this.#brokenBy.get(task) ?? [];
+    const proof = new Proof(this.plan, goal, { seeds, examples, safe: task.safe });
+    if (old !== undefined) proof.resume(old);
+    return proof;
+  }
+
+  /** The worked examples, each looked at for goals that it breaks. */
+  #examplesAsJobs(): readonly NamedJob[] {
+    if (this.#jobs !== undefined) return this.#jobs;
+    const open = this.#tasks.filter((task) => !task.isShown);
+    const jobs: NamedJob[] = [];
+    for (let i = 0; i < this.#examples.count; i++) {
+      const { frame, given } = this.#examples.evaluate(i);
+      const job = new Map(
+        [...given].flatMap(([name, one]) => (one.is === "value" ? [[name, one.value] as const] : [])),
+      );
+      jobs.push(job);
+      for (const task of open)
+        if (breaks(task.goal(), frame)) this.#brokenBy.set(task, [...(this.#brokenBy.get(task) ?? []), job]);
+    }
+    this.#jobs = jobs;
+    return jobs;
   }
 
   view(): VerificationView {
-    const goals = this.#goals.map(({ goal, task }) => this.#goalView(goal, task.proof));
+    const goals = this.#goals.map(({ goal, task }) => this.#goalView(goal, task));
     const settled =
       goals.filter((goal) => goal.verdict !== "looking").length +
       this.#targets.filter(({ task }) => task === undefined || isDone(task)).length;
@@ -130,7 +194,7 @@ export class Verification {
       all,
       done: settled === all,
       never: this.#targets.flatMap(({ target, task }) =>
-        task?.proof?.verdict.is === "proved"
+        task !== undefined && (task.isShown || task.proof?.verdict.is === "proved")
           ? [
               {
                 id: target.id,
@@ -145,8 +209,9 @@ export class Verification {
     };
   }
 
-  #goalView(goal: Goal, proof: Proof | undefined): GoalView {
+  #goalView(goal: Goal, { proof, isShown }: Task): GoalView {
     const base = { id: goal.id, sort: goal.sort, says: goal.says };
+    if (isShown) return { ...base, verdict: "proved" };
     if (proof === undefined) return { ...base, verdict: "looking" };
     const { verdict } = proof;
     switch (verdict.is) {
@@ -179,7 +244,7 @@ export class Verification {
    */
   #whole(proof: Proof, values: readonly number[]): Answers {
     const own = answersOf(proof.slice, values);
-    const example = this.#examples[0];
+    const [example] = this.#examplesAsJobs();
     const rest = sliceOf(
       this.plan,
       this.plan.stops.concat(this.plan.steps).map((block) => block.when),
@@ -243,7 +308,31 @@ function restOf({ slice }: Proof, { ranges }: Box): Record<string, string> {
 }
 
 /** Whether there is no more to do for it: settled, or as much was looked at as is allowed. */
-const isDone = ({ proof, most }: Task): boolean =>
-  proof !== undefined && (proof.over || proof.looked >= most);
+const isDone = ({ proof, most, isShown }: Task): boolean =>
+  isShown || (proof !== undefined && (proof.over || proof.looked >= most));
 
 const keyOf = (goal: Goal): string => `${goal.id} ${goal.sort} ${goal.says}`;
+
+const keyOfTarget = (target: Target): string => `${target.id} ${target.says}`;
+
+/**
+ * By target, an example that reaches it. Those that reached one before an edit are tried first: most often no
+ * others need be evaluated.
+ */
+function reachedBy(
+  targets: readonly Target[],
+  { count, evaluate }: Examples,
+  before: ReadonlyMap<string, number> | undefined,
+): ReadonlyMap<string, number> {
+  const found = new Map<string, number>();
+  const first = new Set(before?.values());
+  const order = [...first, ...Array.from({ length: count }, (_, i) => i).filter((i) => !first.has(i))];
+  let left = targets;
+  for (const i of order) {
+    if (i >= count || left.length === 0) continue;
+    const { frame } = evaluate(i);
+    for (const target of left) if (reaches(target, frame)) found.set(keyOfTarget(target), i);
+    left = left.filter((target) => !found.has(keyOfTarget(target)));
+  }
+  return found;
+}

@@ -114,7 +114,7 @@ export function plainer(
       for (const candidate of candidates(
         ask,
         now[i]!,
-        examples.slice(0, 3).map((one) => one[i]!),
+        examples.map((one) => one[i]!),
       )) {
         const value = readBack(ask, candidate);
         if (value === undefined) continue;

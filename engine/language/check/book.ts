@@ -149,8 +149,8 @@ interface CheckedNeeds {
   readonly needsKey: string;
 }
 
-const keyOfNames = ({ signatures }: Work, names: readonly string[]): string =>
-  names.map((name) => askedKey((one) => signatures.get(one), name)).join("\n");
+const keyOfNames = ({ signatures }: Work, statement: Statement, names: readonly string[]): string =>
+  names.map((name) => askedKey((one) => signatures.get(one), name, statement)).join("\n");
 
 /** Checks each statement after those it needs, and fills the signatures. */
 function checkInOrder(work: Work, order: readonly number[]): readonly CheckedNeeds[] {
@@ -165,7 +165,7 @@ function checkInOrder(work: Work, order: readonly number[]): readonly CheckedNee
   for (const i of order) {
     if (i < 0) continue;
     const statement = statements[i]!;
-    const needsKey = keyOfNames(work, statement.needs);
+    const needsKey = keyOfNames(work, statement, statement.needs);
     const old = work.reusable.get(statement);
     const keep = old !== undefined && old.checked.faults.length === 0 && askedOfNeeds(old) === needsKey;
     const checked = keep ? old.checked : checkStatement(work.scope, statement);
@@ -187,7 +187,7 @@ function entriesOf(work: Work, checked: readonly CheckedNeeds[]): Entry[] {
   const ids = idsOf(statements);
   return statements.map((statement, i): Entry => {
     const old = reusable.get(statement);
-    const asked = `${checked[i]!.needsKey}\u0000${keyOfNames(work, statement.uses)}`;
+    const asked = `${checked[i]!.needsKey}\u0000${keyOfNames(work, statement, statement.uses)}`;
     const keep = old !== undefined && old.texts.faults.length === 0 && old.asked === asked;
     return {
       id: ids[i]!,

@@ -3,7 +3,7 @@
 import type { Span } from "../../../core/span.ts";
 import { type Type, typeKey } from "../../../core/type.ts";
 import type { Unit } from "../../../core/unit.ts";
-import type { Expr, Fault } from "../syntax/tree.ts";
+import type { Expr, Fault, Statement } from "../syntax/tree.ts";
 import type { CheckedChart, Rule } from "./rule.ts";
 
 export interface Signature {
@@ -26,15 +26,26 @@ export interface Signature {
   readonly chart?: CheckedChart;
   /** A chart with conditions of its own has no value unless it is called. */
   readonly calledOnly?: boolean;
-  /** Equal texts mean equal signatures. */
+  /** Equal texts mean equal signatures, but for the constant. */
   readonly key: string;
   /** Equal texts mean that a call of it comes out the same. */
   readonly callKey?: string;
 }
 
-/** What an edit compares of a name that a statement asked for; `name()` means a call of it. */
-export const askedKey = (of: (name: string) => Signature | undefined, name: string): string =>
-  name.endsWith("()") ? (of(name.slice(0, -2))?.callKey ?? "") : (of(name)?.key ?? "");
+/**
+ * What an edit compares of a name that a statement asked for; `name()` means a call of it. The value of a dial
+ * counts only where it is read while the book is checked: in the cells of a chart, and in an ask.
+ */
+export function askedKey(
+  of: (name: string) => Signature | undefined,
+  name: string,
+  { body }: Statement,
+): string {
+  if (name.endsWith("()")) return of(name.slice(0, -2))?.callKey ?? "";
+  const { key = "", constant } = of(name) ?? {};
+  const isRead = body.keyword === "chart" || body.keyword === "ask";
+  return isRead && constant !== undefined ? `${key}=${constant}` : key;
+}
 
 /**
  * A hash of a text: equal for equal ones, and for unequal ones but by a
@@ -59,7 +70,6 @@ export function signature(parts: Omit<Signature, "key">, more = ""): Signature {
       parts.what,
       typeKey(parts.type),
       parts.unit?.symbol ?? "",
-      parts.constant ?? "",
       parts.range ? `${parts.range.low}:${parts.range.high}` : "",
       more,
     ].join("|"),

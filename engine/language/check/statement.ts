@@ -232,7 +232,9 @@ function time(context: CheckContext, expr: Expr, word: string): Rule {
 
 /** Everything that a call of this statement depends on, as one text. */
 const callKey = (scope: Scope, statement: Statement): string =>
-  digest([statement.text, ...statement.needs.map((name) => askedKey(scope.signature, name))].join("\n"));
+  digest(
+    [statement.text, ...statement.needs.map((name) => askedKey(scope.signature, name, statement))].join("\n"),
+  );
 
 export interface CheckedTexts {
   readonly title?: TextRule;

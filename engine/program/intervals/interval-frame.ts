@@ -44,6 +44,10 @@ export interface Intervals {
    * nothing.
    */
   sharper: ((a: number, b: number) => boolean) | undefined;
+  /**
+   * By register, 1 where it is known that the operation is not impossible by itself while what it reads is not.
+   */
+  safe: Uint8Array | undefined;
   /** Set when the assumptions cannot all hold: then no job is in the box. */
   empty: boolean;
   work: number;
@@ -96,6 +100,7 @@ export function newIntervals(plan: Plan): Intervals {
     relations: new Map(),
     twins: new Map(),
     sharper: undefined,
+    safe: undefined,
     empty: false,
     work: 0,
   };

@@ -37,8 +37,13 @@ export function list(
   const most = Math.max(0, Math.min(MAX_LIST_ROWS, Math.round(last) - start + 1));
   const tooLong = Math.round(last) - start + 1 > MAX_LIST_ROWS;
   const followed = Math.min(most, ROWS_FOLLOWED);
-  const low = [...body.columns].map(() => new Float64Array(followed + 1));
-  const high = [...body.columns].map(() => new Float64Array(followed + 1));
+  // The memory of the run before serves again where it is large enough.
+  const old = intervals.lists[body.slot];
+  const room = (ends: readonly Float64Array[] | undefined) =>
+    ends !== undefined && ends.length === body.columns.length && (ends[0]?.length ?? 0) > followed
+      ? ends
+      : [...body.columns].map(() => new Float64Array(followed + 1));
+  const [low, high] = [room(old?.low), room(old?.high)];
   const columnFlags = [...body.columns].map(() => 0);
   const runRow = (i: number, lowest: number, highest: number, isFirst: 0 | 1 | 2) => {
     put(intervals, body.counter, lowest, highest, 0);

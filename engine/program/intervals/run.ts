@@ -1,5 +1,5 @@
 // The interval evaluator: runs the operations of a plan over intervals.
-import { Opcode, type Op } from "../plan/op.ts";
+import { Opcode, type Op, extraReads } from "../plan/op.ts";
 import { call, divide, multiply, power, round } from "./arithmetic.ts";
 import { ABOVE, BELOW, NEAR, among, band, relation, sameness } from "./compare.ts";
 import { candidateCount, candidateRows, candidatesAmong, firstCandidate } from "./candidate-rows.ts";
@@ -29,8 +29,13 @@ export function runIntervals(ops: readonly Op[], intervals: Intervals): void {
     // An interval that reaches infinity can overflow in the evaluator, which calls that impossible.
     if (!(intervals.low[op.out]! > -Infinity) || !(intervals.high[op.out]! < Infinity))
       if ((intervals.flags[op.out]! & NEVER) === 0) intervals.flags[op.out]! |= MAY_IMPOSSIBLE;
+    if (intervals.safe !== undefined && intervals.safe[op.out] === 1 && !readsImpossible(op, intervals))
+      intervals.flags[op.out]! &= ~MAY_IMPOSSIBLE;
   }
 }
+
+const readsImpossible = (op: Op, { flags }: Intervals): boolean =>
+  [op.in0, op.in1, op.in2, ...extraReads(op)].some((at) => at >= 0 && (flags[at]! & MAY_IMPOSSIBLE) !== 0);
 
 // biome-ignore lint/complexity/noExcessiveLinesPerFunction: one flat switch over all operations.
 function step(op: Op, intervals: Intervals): void {

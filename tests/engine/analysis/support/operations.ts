@@ -86,6 +86,7 @@ export function spansOf(parts: readonly Interval[]): Intervals {
     relations: new Map(),
     twins: new Map(),
     sharper: undefined,
+    safe: undefined,
     empty: false,
     work: 0,
   };
