@@ -97,7 +97,8 @@ function staysAt(
 }
 
 /**
- * Whether x / n is at most `of` since n is, or is at least, x / u rounded up, for a u that is at most `of`: so
+ * Whether x / n is at most `of` since n is, or is at least, x / u rounded up, for a u that is at most
+ * `of`: so
  * many cups that none is larger than u.
  */
 function isShared(on: Written, { in0, in1 }: Op, of: number, slack: number, depth: number): boolean {

@@ -141,7 +141,8 @@ export const placesOf = (goal: Goal): readonly number[] => [
 ];
 
 /**
- * Where the goal surely holds for every job of the box whose spans these are: the places that show it and what
+ * Where the goal surely holds for every job of the box whose spans these are: the places that show it
+ * and what
  * of them does, or "empty" where no job is in the box at all. What waits for an answer breaks nothing: so it
  * is enough that no job comes out wrong.
  */

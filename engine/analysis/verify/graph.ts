@@ -1,4 +1,5 @@
-// What each operation of a plan reads, by the place that it writes: worked out once for all proofs of the plan.
+// What each operation of a plan reads, by the place that it writes: worked out once for all proofs of the
+// plan.
 import { Opcode, type Op, extraReads } from "../../program/plan/op.ts";
 import type { Plan } from "../../program/plan/plan.ts";
 

@@ -43,7 +43,8 @@ export class RestsOn {
   #turn = 0;
 
   /**
-   * `pairs`: keys of the pairs of values that boxes may be split on; `whole`: what each ask can be at all, and
+   * `pairs`: keys of the pairs of values that boxes may be split on; `whole`: what each ask can be at
+   * all, and
    * `all` the spans of the box of all that.
    */
   constructor(

@@ -33,7 +33,8 @@ export interface Signature {
 }
 
 /**
- * What an edit compares of a name that a statement asked for; `name()` means a call of it. The value of a dial
+ * What an edit compares of a name that a statement asked for; `name()` means a call of it. The value of
+ * a dial
  * counts only where it is read while the book is checked: in the cells of a chart, and in an ask.
  */
 export function askedKey(

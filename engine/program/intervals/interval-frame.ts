@@ -45,7 +45,8 @@ export interface Intervals {
    */
   sharper: ((a: number, b: number) => boolean) | undefined;
   /**
-   * By register, 1 where it is known that the operation is not impossible by itself while what it reads is not.
+   * By register, 1 where it is known that the operation is not impossible by itself while what it reads is
+   * not.
    */
   safe: Uint8Array | undefined;
   /** Set when the assumptions cannot all hold: then no job is in the box. */
