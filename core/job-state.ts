@@ -2,11 +2,14 @@
 // the words of worked examples derive.
 
 /**
- * `ready`: the steps are released. `waiting`: an answer is missing. `stopped`: a stop applies. `impossible`:
- * a value that the card needs cannot be worked out.
+ * `ready`: the steps are released. `waiting`: an answer is missing. `stopped`: a stop applies. `referred`:
+ * somebody else decides. `impossible`: a value that the card needs cannot be worked out.
  */
-export const JOB_STATES = ["ready", "waiting", "stopped", "impossible"] as const;
+export const JOB_STATES = ["ready", "waiting", "stopped", "referred", "impossible"] as const;
 export type JobState = (typeof JOB_STATES)[number];
+
+/** Whether the book keeps the work from whoever asks: refused, or for somebody else to decide. */
+export const isRefused = (state: JobState): boolean => state === "stopped" || state === "referred";
 
 export const isJobState = (word: string): word is JobState =>
   (JOB_STATES as readonly string[]).includes(word);

@@ -30,6 +30,8 @@ const line = z.object({
   id: z.string(),
   name: z.string().optional(),
   text: z.string(),
+  refers: z.literal(true).optional().describe("Of a stop: a referral, for somebody else to decide"),
+  then: z.string().optional().describe("Of a stop: what to do now"),
   because: z.string().optional(),
   basis: z.string().optional(),
   takes: z.string().optional(),

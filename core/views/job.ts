@@ -36,6 +36,10 @@ export interface CardLine {
   readonly name?: string;
   readonly text: string;
   readonly pieces: readonly Piece[];
+  /** Of a stop: whether it is a referral, and what to do now. */
+  readonly refers?: true;
+  readonly then?: string;
+  readonly thenPieces?: readonly Piece[];
   readonly because?: string;
   readonly basis?: string;
   /** Work time and waiting time, shown in the book's units; absent where none is given. */

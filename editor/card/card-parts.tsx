@@ -11,11 +11,12 @@ type OnWhy = (name: string) => void;
 
 export function Stops({ stops, onWhy }: { readonly stops: readonly CardLine[]; readonly onWhy?: OnWhy }) {
   const say = useWords();
+  const word = say(stops.every((stop) => stop.refers) ? "card.refer" : "card.stop");
   return (
     <section className="card-stops">
       <div className="card-stops-inside">
         <h3>
-          <span>{say("card.stop")}</span> {say("card.withheld")}
+          <span>{word}</span> {say("card.withheld")}
         </h3>
         <ul>
           {stops.map((stop) => (
@@ -23,6 +24,11 @@ export function Stops({ stops, onWhy }: { readonly stops: readonly CardLine[]; r
               <p className="card-says">
                 <PiecesText pieces={stop.pieces} onWhy={onWhy} />
               </p>
+              {stop.thenPieces && (
+                <p className="card-says">
+                  {say("card.then")} <PiecesText pieces={stop.thenPieces} onWhy={onWhy} />
+                </p>
+              )}
               <Reason line={stop} onWhy={onWhy} />
             </li>
           ))}

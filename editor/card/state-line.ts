@@ -1,4 +1,5 @@
 // The state of a job in a few words, beside its mark: what is still to answer, or how much work there is.
+import { isRefused } from "../../core/job-state.ts";
 import type { JobView } from "../../core/view.ts";
 import { minutesWords } from "../ui/parts/state-words.ts";
 import type { Say } from "../ui/words/words.ts";
@@ -9,7 +10,7 @@ import { cardTotals, toMeasureAgain } from "./card-facts.ts";
  */
 export function stateLine(job: JobView, left: number, say: Say): string {
   const unusable = job.findings.length;
-  if (unusable > 0 && job.state !== "stopped")
+  if (unusable > 0 && !isRefused(job.state))
     return unusable === 1 ? say("state.unusable.one") : say("state.unusable", { count: unusable });
   switch (job.state) {
     case "ready": {
@@ -25,6 +26,7 @@ export function stateLine(job: JobView, left: number, say: Say): string {
       if (left === 0) return say("state.for-an-answer");
       return left === 1 ? say("state.for.one") : say("state.for", { count: left });
     case "stopped":
+    case "referred":
       return say("state.withheld");
     case "impossible":
       return say("state.no-steps");

@@ -45,10 +45,24 @@ export const workCommand: Command = {
 
 /** As `workReport` in core/schemas/report.ts has it. */
 function workData(book: Book, view: JobView) {
-  const line = ({ id, name, text, because, basis, takes, waits, layer, mayApply }: CardLine) => ({
+  const line = ({
     id,
     name,
     text,
+    refers,
+    then,
+    because,
+    basis,
+    takes,
+    waits,
+    layer,
+    mayApply,
+  }: CardLine) => ({
+    id,
+    name,
+    text,
+    refers,
+    then,
     because,
     basis,
     takes,
@@ -147,9 +161,16 @@ export function card(title: string, view: JobView, values: boolean): string {
       const layer = line.layer === undefined ? "" : `  [${line.layer}]`;
       const open = line.mayApply === undefined ? "" : `may apply, waits for ${line.mayApply.join(", ")}: `;
       out.push(`  ${mark(i)} ${open}${line.text}${time ? ` (${time})` : ""}${layer}`);
+      if (line.then !== undefined) out.push(`    now: ${line.then}`);
     });
   };
-  part("STOP", view.stops, () => "x");
+  const referred = (line: CardLine) => line.refers === true;
+  part(
+    "STOP",
+    view.stops.filter((line) => !referred(line)),
+    () => "x",
+  );
+  part("REFER", view.stops.filter(referred), () => ">");
   part("Cautions", view.cautions, () => "!");
   part("Steps", view.steps, (i) => `${i + 1}.`);
   if (values) out.push("", "Values", ...view.values.map((value) => `  ${value.name}: ${value.text}`));

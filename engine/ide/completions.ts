@@ -237,6 +237,7 @@ const STATEMENTS: Record<(typeof STATEMENT_WORDS)[number], string> = {
   list: "rows worked out for n from 1 to a count",
   step: "one line of work on the card",
   caution: "a warning on the card",
+  refer: "somebody else decides: the steps are withheld",
   stop: "a refusal: the steps are withheld",
   promise: "what must hold for every job",
   picture: "a drawing of the job",

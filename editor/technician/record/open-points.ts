@@ -1,4 +1,5 @@
 // What is still open when a job is to be signed: each has to be told with a note.
+import { isRefused } from "../../../core/job-state.ts";
 import type { JobRecord } from "../../../core/record.ts";
 import type { JobView } from "../../../core/view.ts";
 
@@ -25,4 +26,4 @@ export function openPoints(record: JobRecord, job: JobView, now: number): readon
 }
 
 /** Steps are released, or a stop stands: only then is there something to put a name to. */
-export const canSign = (job: JobView): boolean => job.state === "ready" || job.state === "stopped";
+export const canSign = (job: JobView): boolean => job.state === "ready" || isRefused(job.state);

@@ -1,5 +1,6 @@
 // What is done at the panel once the questions are answered: mixing, what was used, photographs, notes, the
 // sign-off.
+import { isRefused } from "../../../core/job-state.ts";
 import { useMemo } from "react";
 import type { CardRecord, JobRecord } from "../../../core/record.ts";
 import type { JobView, Row } from "../../../core/view.ts";
@@ -39,7 +40,7 @@ export function AtPanel({ record, jobs, job, rows, desk: deviceJobs, onCard }: A
   // Nothing is done at the panel before the answers have led anywhere; what was entered before an answer was
   // changed stays in view.
   const begun = record.used.length + record.photos.length + record.notes.length > 0;
-  if (job.state !== "ready" && job.state !== "stopped" && !begun) return null;
+  if (job.state !== "ready" && !isRefused(job.state) && !begun) return null;
   return (
     <section className="at-panel no-print" aria-labelledby="at-panel-heading">
       <h2 id="at-panel-heading">{say("record.at-panel")}</h2>

@@ -1,4 +1,5 @@
 // The sign-off: a name, a note where something is still open, and two presses; after it the job is locked.
+import { isRefused } from "../../../core/job-state.ts";
 import { useEffect, useEffectEvent, useState } from "react";
 import type { CardRecord, JobRecord } from "../../../core/record.ts";
 import type { JobView } from "../../../core/view.ts";
@@ -34,7 +35,7 @@ export function SignOff(props: SignOffProps) {
         <p className="panel-hint">{say("record.sign-waits")}</p>
       ) : (
         <>
-          {job.state === "stopped" && <p>{say("record.sign-stopped")}</p>}
+          {isRefused(job.state) && <p>{say("record.sign-stopped")}</p>}
           {left.length > 0 && <StillOpen left={left} now={now} />}
           <SignForm form={form} />
         </>

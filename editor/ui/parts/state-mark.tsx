@@ -17,8 +17,8 @@ export function StateMark(props: { readonly state: JobState; readonly large?: bo
 }
 
 /**
- * Ready: a filled round with a tick. Waiting: an open, broken round. Stopped: a hatched octagon. Impossible:
- * a square crossed out.
+ * Ready: a filled round with a tick. Waiting: an open, broken round. Stopped: a filled octagon. Referred:
+ * an open octagon with an arrow. Impossible: a square crossed out.
  */
 function StateShape({ state }: { readonly state: JobState }) {
   switch (state) {
@@ -41,6 +41,13 @@ function StateShape({ state }: { readonly state: JobState }) {
         <>
           <path d="M8 2h8l6 6v8l-6 6H8l-6-6V8z" className="shape-fill" />
           <path d="M6.5 12h11" className="shape-cut" strokeWidth="3.4" />
+        </>
+      );
+    case "referred":
+      return (
+        <>
+          <path d="M8 2h8l6 6v8l-6 6H8l-6-6V8z" className="shape-line" />
+          <path d="M6.5 12h9M12.5 8l4 4-4 4" className="shape-line" />
         </>
       );
     case "impossible":

@@ -1,4 +1,5 @@
 // What a cell of the sheet says: one row of the book for one job.
+import { isRefused } from "../../../core/job-state.ts";
 import type { JobView, Row, Shown } from "../../../core/view.ts";
 import type { JobTag } from "../../client/storage/stored-work.ts";
 
@@ -49,7 +50,7 @@ export function cellOf(row: Row, job: JobTag, view: JobView | undefined): Cell {
         : { is: "mark", as: "off", text: "no" };
     case "promise": {
       if (at.broken.has(row.id)) return { is: "mark", as: "bad", text: "broken" };
-      return view.state === "ready" || view.state === "stopped"
+      return view.state === "ready" || isRefused(view.state)
         ? { is: "mark", as: "on", text: "holds" }
         : { is: "mark", as: "held", text: "open" };
     }

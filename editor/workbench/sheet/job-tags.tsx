@@ -44,6 +44,7 @@ function standing(view: JobView): string {
           ? `for ${view.waiting[0]}`
           : `for ${view.waiting[0]} +${view.waiting.length - 1}`;
     case "stopped":
+    case "referred":
       return view.stops[0]?.name ?? view.stops[0]?.text ?? "";
     case "impossible":
       return view.values.find((shown) => shown.state === "impossible")?.name ?? "";

@@ -96,6 +96,7 @@ function changed(wasEntry: Entry, nowEntry: Entry): RuleChangeView {
   // A line's text is its rule, and is listed as such.
   if (!isLine(now.statement.body.keyword)) clause("title", (clauses) => clauses.title, words);
   clause("reason", (clauses) => clauses.because, words);
+  clause("then", (clauses) => clauses.then, words);
   clause("basis", (clauses) => clauses.from, words);
   for (const [name, of] of [
     ["when", (c: Clauses) => c.when],

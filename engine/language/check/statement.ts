@@ -239,6 +239,7 @@ const callKey = (scope: Scope, statement: Statement): string =>
 export interface CheckedTexts {
   readonly title?: TextRule;
   readonly because?: TextRule;
+  readonly then?: TextRule;
   readonly takeBecause?: TextRule;
   readonly blankBecause?: TextRule;
   readonly faults: readonly Fault[];
@@ -246,11 +247,12 @@ export interface CheckedTexts {
 
 /** Texts come after all signatures are known: a reason may name its own figure, or one further down. */
 export function checkTexts(scope: Scope, statement: Statement): CheckedTexts {
-  const { title, because, ifUnknown, ifBlank } = statement.clauses;
+  const { title, because, then, ifUnknown, ifBlank } = statement.clauses;
   const context: CheckContext = { scope, locals: new Map(), faults: [], source: statement.text, check };
   return {
     ...(title ? { title: checkText(context, title) } : {}),
     ...(because ? { because: checkText(context, because) } : {}),
+    ...(then ? { then: checkText(context, then) } : {}),
     ...(ifUnknown?.because ? { takeBecause: checkText(context, ifUnknown.because) } : {}),
     ...(ifBlank?.because && ifBlank !== ifUnknown
       ? { blankBecause: checkText(context, ifBlank.because) }

@@ -23,7 +23,8 @@ const ALLOWED: Record<StatementWord | "add", ReadonlySet<Clause["is"]>> = {
   list: new Set(["title", "because", "from"]),
   step: new Set(["title", "when", "after", "takes", "waits", "because", "from"]),
   caution: new Set(["title", "when", "withSteps", "because", "from"]),
-  stop: new Set(["title", "when", "because", "from"]),
+  stop: new Set(["title", "when", "then", "because", "from"]),
+  refer: new Set(["title", "when", "then", "because", "from"]),
   promise: new Set(["title", "when", "because", "from"]),
   picture: new Set(["title", "when", "because", "from"]),
   worked: new Set(["title", "because", "from"]),
@@ -32,6 +33,7 @@ const ALLOWED: Record<StatementWord | "add", ReadonlySet<Clause["is"]>> = {
 const CLAUSE_WORDS: Record<Clause["is"], string> = {
   title: "a text",
   because: "because",
+  then: "then",
   from: "from",
   when: "when",
   takes: "takes",
@@ -90,6 +92,7 @@ function contentOf(clause: Exclude<Clause, { is: "option" }>): Clauses[keyof Cla
   switch (clause.is) {
     case "title":
     case "because":
+    case "then":
       return clause.text;
     case "from":
       return clause.basis;

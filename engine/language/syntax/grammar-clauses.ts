@@ -12,7 +12,7 @@ export type Clause = { readonly at: Span } & ClauseBody;
 
 type ClauseBody =
   | { readonly is: "title"; readonly text: Text }
-  | { readonly is: "because"; readonly text: Text }
+  | { readonly is: "because" | "then"; readonly text: Text }
   | { readonly is: "from"; readonly basis: BasisText }
   | { readonly is: "when" | "takes" | "waits" | "measured"; readonly rule: Expr }
   | { readonly is: "drawn"; readonly word: Word }
@@ -63,6 +63,12 @@ export class ClauseGrammar extends RuleGrammar {
         ALT: () => {
           this.CONSUME(T.Because);
           return { is: "because", text: this.SUBRULE2(this.text) };
+        },
+      },
+      {
+        ALT: () => {
+          this.CONSUME(T.Then);
+          return { is: "then", text: this.SUBRULE4(this.text) };
         },
       },
       {

@@ -447,7 +447,7 @@ export class Grammar extends ClauseGrammar {
             (): Expectation => ({
               is: "line",
               at: { start: no.startOffset, end: name.at.end },
-              what: what.text as "step",
+              what: lineWord(what.text),
               name,
               wanted: false,
             }),
@@ -478,7 +478,7 @@ export class Grammar extends ClauseGrammar {
               return {
                 is: "line",
                 at,
-                what: name.text as "step",
+                what: lineWord(name.text),
                 name: { at: value.at, text: value.name },
                 wanted: true,
               };
@@ -498,4 +498,8 @@ export class Grammar extends ClauseGrammar {
   });
 }
 
-const LINES = new Set(["step", "caution", "stop"]);
+const LINES = new Set(["step", "caution", "stop", "refer"]);
+
+/** A word that is none of them has its finding. */
+const lineWord = (word: string): "step" | "caution" | "stop" =>
+  word === "refer" ? "stop" : (word as "step");

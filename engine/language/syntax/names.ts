@@ -26,6 +26,7 @@ export function namesIn({ body, clauses }: Readable): {
   const needs = [...names.found];
   names.text(clauses.title);
   names.text(clauses.because);
+  names.text(clauses.then);
   names.text(clauses.ifUnknown?.because);
   names.text(clauses.ifBlank?.because);
   names.found.delete("");

@@ -77,10 +77,11 @@ function parseText(text: string): Statement {
   }
   const tooDeep = deepSpot(tokens);
   if (tooDeep !== undefined) faults.push(tooDeep);
-  if (faults.length > 0) return broken(word, text, faults, instead);
+  const meant = word === "refer" ? "stop" : word;
+  if (faults.length > 0) return broken(meant, text, faults, instead);
 
   const reading = readSafely(word, text, tokens);
-  if ("fault" in reading) return broken(word, text, [reading.fault], instead);
+  if ("fault" in reading) return broken(meant, text, [reading.fault], instead);
   return finish(text, reading, instead);
 }
 

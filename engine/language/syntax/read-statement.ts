@@ -5,7 +5,7 @@ import type { Clause } from "./grammar-clauses.ts";
 import { type Reading, fillTexts, grammar, parseTokens } from "./parser.ts";
 import { readAdded, readChart } from "./read-chart.ts";
 import type { StatementWord } from "./statement-words.ts";
-import type { Fault, Text } from "./tree.ts";
+import type { Body, Fault, Text } from "./tree.ts";
 
 type Reader = (text: string, tokens: IToken[]) => Reading | { readonly fault: Fault };
 
@@ -26,7 +26,7 @@ const reader =
     return { ...make(read.made), faults };
   };
 
-const cardLine = (keyword: "step" | "caution" | "stop"): Reader =>
+const cardLine = (body: Extract<Body, { keyword: "step" | "caution" | "stop" }>): Reader =>
   reader(
     () => grammar.line(),
     ({ name, clauses }) => {
@@ -35,7 +35,7 @@ const cardLine = (keyword: "step" | "caution" | "stop"): Reader =>
         ...(name ? { name } : {}),
         clauses,
         ...(title ? { ruleAt: title.at } : {}),
-        body: { keyword },
+        body,
       };
     },
   );
@@ -127,9 +127,11 @@ const READERS: Readonly<Record<StatementWord, Reader>> = {
       body: { keyword: "list", counter, from, to, columns },
     }),
   ),
-  step: cardLine("step"),
-  caution: cardLine("caution"),
-  stop: cardLine("stop"),
+  step: cardLine({ keyword: "step" }),
+  caution: cardLine({ keyword: "caution" }),
+  stop: cardLine({ keyword: "stop" }),
+  // Everything but the state of the job and its words is as with a stop.
+  refer: cardLine({ keyword: "stop", refers: true }),
   promise: reader(
     () => grammar.promise(),
     ({ rule, clauses }) => ({ clauses, ruleAt: rule.at, body: { keyword: "promise", rule } }),
@@ -157,7 +159,12 @@ const READERS: Readonly<Record<StatementWord, Reader>> = {
     () => grammar.drop(),
     ({ what, target, rule, clauses }) => ({
       clauses,
-      body: { keyword: "drop", what, ...(target ? { target } : {}), ...(rule ? { rule } : {}) },
+      body: {
+        keyword: "drop",
+        what: what === "refer" ? "stop" : what,
+        ...(target ? { target } : {}),
+        ...(rule ? { rule } : {}),
+      },
       ...(target ? { ruleAt: target.at } : rule ? { ruleAt: rule.at } : {}),
     }),
   ),

@@ -12,6 +12,7 @@ export const STATEMENT_WORDS = [
   "step",
   "caution",
   "stop",
+  "refer",
   "promise",
   "picture",
   "worked",
@@ -37,6 +38,7 @@ export const REPLACED = [
   "step",
   "caution",
   "stop",
+  "refer",
   "worked",
 ] as const;
 

@@ -147,6 +147,7 @@ export const Known = words("Known", "known", [Name]);
 export const Among = words("Among", "among", [Name]);
 export const Before = words("Before", "before", [Name]);
 export const Whole = words("Whole", "whole", [Name]);
+export const Then = words("Then", "then", [Name]);
 export const Usually = words("Usually", "usually", [Name]);
 export const Amends = words("Amends", "amends", [Name]);
 export const Edition = words("Edition", "edition", [Name]);

@@ -157,6 +157,8 @@ export interface Clauses {
   readonly title?: Text;
   readonly because?: Text;
   readonly from?: BasisText;
+  /** Of a stop or a referral: what to do now. */
+  readonly then?: Text;
   readonly when?: Expr;
   readonly takes?: Expr;
   readonly waits?: Expr;
@@ -299,7 +301,8 @@ export type Body =
     }
   | { readonly keyword: "step" }
   | { readonly keyword: "caution" }
-  | { readonly keyword: "stop" }
+  /** `refers`: written as a referral; the job is not refused, but somebody else's to decide. */
+  | { readonly keyword: "stop"; readonly refers?: true }
   | { readonly keyword: "promise"; readonly rule: Expr }
   | {
       readonly keyword: "picture";

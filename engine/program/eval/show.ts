@@ -1,6 +1,6 @@
 // An evaluated job as a person reads it: values as texts, the card's lines, the state and what it waits for.
 import { shownIn, writeValue } from "../../../core/format.ts";
-import type { JobState } from "../../../core/job-state.ts";
+import { type JobState, isRefused } from "../../../core/job-state.ts";
 import type { Reason } from "../../../core/reason.ts";
 import { reasonText } from "../../../core/reason-words.ts";
 import type { Type } from "../../../core/type.ts";
@@ -14,7 +14,7 @@ import { shownReason } from "./reasons.ts";
 import type { Evaluation } from "./evaluate.ts";
 import { namesOf } from "../../../core/waiting-words.ts";
 import { oneOfThese } from "./one-of.ts";
-import { asksWaitedFor, jobStatus, linesThatApply, type Turning } from "./status.ts";
+import { asksWaitedFor, jobStatus, linesThatApply, refers, type Turning } from "./status.ts";
 
 /** `turning`: what the tolerances of the answers leave open. */
 export function showEvaluation(evaluation: Evaluation, units: UnitSystem, turning?: Turning): JobView {
@@ -25,7 +25,7 @@ export function showEvaluation(evaluation: Evaluation, units: UnitSystem, turnin
   const stops = linesThatApply(evaluation, plan.stops);
   const steps = linesThatApply(evaluation, plan.steps);
   const { state, open, blocked } = jobStatus(evaluation, turning);
-  const needed = state === "stopped" ? [] : asksWaitedFor(evaluation, open);
+  const needed = isRefused(state) ? [] : asksWaitedFor(evaluation, open);
   const oneOf = oneOfThese(evaluation, needed);
   const again = state === "waiting" && needed.length === 0 ? (turning?.again ?? []) : [];
   return {
@@ -315,18 +315,17 @@ export function cardLine(evaluation: Evaluation, block: Block, units: UnitSystem
       : undefined;
   const takes = time(block.takes);
   const waits = time(block.waits);
-  const because =
-    block.texts.because &&
-    piecesOf(evaluation, block.texts.because, units)
-      .map((piece) => (typeof piece === "string" ? piece : piece.text))
-      .join("");
+  const because = block.texts.because && plainText(piecesOf(evaluation, block.texts.because, units));
+  const then = block.texts.then && piecesOf(evaluation, block.texts.then, units);
   const basis = basisText(block);
   return {
     id: block.id,
     ...(statement.name ? { name: block.entry.from?.beneath ?? statement.name.text } : {}),
     ...(block.entry.from && isLayered(plan) ? { layer: block.entry.from.layer } : {}),
-    text: pieces.map((piece) => (typeof piece === "string" ? piece : piece.text)).join(""),
+    text: plainText(pieces),
     pieces,
+    ...(refers(block) ? { refers: true } : {}),
+    ...(then !== undefined ? { then: plainText(then), thenPieces: then } : {}),
     ...(because !== undefined ? { because } : {}),
     ...(basis !== undefined ? { basis } : {}),
     ...(takes !== undefined ? { takes } : {}),
@@ -336,6 +335,9 @@ export function cardLine(evaluation: Evaluation, block: Block, units: UnitSystem
       : {}),
   };
 }
+
+const plainText = (pieces: readonly Piece[]): string =>
+  pieces.map((piece) => (typeof piece === "string" ? piece : piece.text)).join("");
 
 const minutes = (frame: Frame, register: number): number =>
   register >= 0 && isKnown(frame, register) ? Math.round((frame.num[register]! / 60) * 100) / 100 : 0;

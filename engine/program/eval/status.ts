@@ -36,6 +36,7 @@ interface Blocked {
  * and holds nothing back; one whose condition can have no value does.
  *
  * - `stopped`: the condition of a stop is known to hold, whatever else is open.
+ * - `referred`: otherwise, that of a referral is.
  * - `impossible`: otherwise, something that the card needs can have no value, or an answer cannot be used,
  *   whether or not the card needs it: a wrong answer must never read as a missing one.
  * - `waiting`: otherwise, something that the card needs waits for an answer; or a stop, a step or a chosen
@@ -96,10 +97,15 @@ const refusedAnswers = ({ plan, given }: Evaluation): { readonly id: string; rea
   });
 
 function stateFrom(evaluation: Evaluation, open: JobStatus["open"], blocked: JobStatus["blocked"]): JobState {
-  if (linesThatApply(evaluation, evaluation.plan.stops).length > 0) return "stopped";
+  const stops = linesThatApply(evaluation, evaluation.plan.stops);
+  if (stops.length > 0) return stops.every(refers) ? "referred" : "stopped";
   if (blocked.length > 0) return "impossible";
   return open.length > 0 ? "waiting" : "ready";
 }
+
+/** Whether the line is a referral: it refuses nothing, and somebody else decides. */
+export const refers = ({ entry: { statement } }: Block): boolean =>
+  statement.body.keyword === "stop" && statement.body.refers === true;
 
 /** Of these stops, steps or cautions, those whose condition is known to hold. */
 export const linesThatApply = ({ frame }: Evaluation, lines: readonly Block[]): readonly Block[] =>

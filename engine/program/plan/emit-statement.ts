@@ -61,6 +61,7 @@ function finish(emitter: Emitter, entry: Entry, key: string, parts: Parts): Bloc
   const texts = {
     ...(entry.texts.title ? { title: template(wording, entry.texts.title) } : {}),
     ...(entry.texts.because ? { because: template(wording, entry.texts.because) } : {}),
+    ...(entry.texts.then ? { then: template(wording, entry.texts.then) } : {}),
     ...(entry.texts.takeBecause ? { takeBecause: template(wording, entry.texts.takeBecause) } : {}),
     ...(entry.texts.blankBecause ? { blankBecause: template(wording, entry.texts.blankBecause) } : {}),
   };

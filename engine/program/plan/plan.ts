@@ -48,6 +48,7 @@ export interface Block {
   readonly texts: {
     readonly title?: Template;
     readonly because?: Template;
+    readonly then?: Template;
     readonly takeBecause?: Template;
     readonly blankBecause?: Template;
   };

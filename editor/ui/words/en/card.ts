@@ -3,6 +3,8 @@ export const enCard = {
   "card.comma-edition": "{title}, edition {edition}",
   "card.invented": "Invented example",
   "card.stop": "Stop",
+  "card.refer": "Refer",
+  "card.then": "Now:",
   "card.withheld": "The steps are withheld.",
   "card.cautions": "Take care",
   "card.may-apply": "May apply. Still open: {questions}",

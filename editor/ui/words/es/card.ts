@@ -5,6 +5,8 @@ export const esCard: Readonly<Record<keyof typeof enCard, string>> = {
   "card.comma-edition": "{title}, edición {edition}",
   "card.invented": "Ejemplo inventado",
   "card.stop": "Alto",
+  "card.refer": "Consulte",
+  "card.then": "Ahora:",
   "card.withheld": "Los pasos se retienen.",
   "card.cautions": "Cuidado",
   "card.may-apply": "Puede aplicarse. Falta contestar: {questions}",

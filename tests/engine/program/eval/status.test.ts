@@ -53,6 +53,23 @@ const TABLE: readonly Row[] = [
     ],
   },
   {
+    says: "a referral comes behind a stop and before all else",
+    book: `${ASKS}${RATE}step sand "Sand it" when rate > 1
+stop core "Wet core" when wet
+refer deep "Ask an engineer" when depth > 20 mm`,
+    rows: [
+      ["wet yes; depth 30 mm; parts 0", "stopped, though impossible: it divides by zero (step sand)"],
+      ["wet no; depth 30 mm; parts 0", "referred, though impossible: it divides by zero (step sand)"],
+      ["wet no; depth 30 mm", "referred, though waiting for parts"],
+      ["depth 30 mm", "referred, though waiting for wet, parts"],
+      ["wet yes", "stopped, though waiting for depth, parts"],
+      ["wet no; depth 3 mm; parts 0", "impossible: it divides by zero (step sand)"],
+      ["wet no; depth 3 mm", "waiting for parts"],
+      ["wet no; parts 1", "waiting for depth"],
+      ["wet no; depth 3 mm; parts 1", "ready"],
+    ],
+  },
+  {
     says: "the condition of a stop",
     book: `${ASKS}step sand "Sand it"\nstop core "Wet core" when wet`,
     rows: [
@@ -370,6 +387,7 @@ function statusLine(text: string, answers: string): string {
       : undefined;
   switch (state) {
     case "stopped":
+    case "referred":
       return [state, impossible, waiting].filter((one) => one !== undefined).join(", though ");
     case "impossible":
       return [impossible, waiting].filter((one) => one !== undefined).join(", though ");
@@ -396,4 +414,10 @@ test("only the books about charts and fallbacks with faults have an error", () =
     "chart/overlap",
     "chart/hole",
   ]);
+});
+
+test("a referral that cannot be read withholds the steps as a stop does", () => {
+  expect(statusLine('step sand "Sand it"\nrefer deep "Ask an engineer" when depth >>> 20 mm', "")).toMatch(
+    /^impossible: a stop of the book cannot be read/,
+  );
 });
