@@ -20,6 +20,7 @@ export interface RefusalValues {
   readonly "invitation-unknown": None;
   readonly "name-missing": None;
   readonly "name-taken": None;
+  readonly "name-mixed": None;
   readonly "person-unknown": None;
   readonly "last-lead": None;
   readonly "not-signed-in": None;

@@ -37,11 +37,18 @@ export async function openHost(
   databaseSettings: DatabaseSettings,
   asker?: Who,
 ): Promise<Host | { readonly failed: string }> {
-  const network = !isLoopback(settings.host);
+  // Whoever comes through a server in front signs in, also where that is on this machine.
+  const network = !isLoopback(settings.host) || settings.public !== undefined;
   const tls = settings.tls === undefined ? undefined : readTls(settings.tls);
   if (tls !== undefined && "wrong" in tls) return { failed: tls.wrong };
-  if (network && tls === undefined && settings.plain !== true) return { failed: plainRefused(settings.host) };
-  const gate: Gate = { asked: network, secure: tls !== undefined };
+  const encrypted = tls !== undefined || settings.public?.protocol === "https:";
+  if (network && !encrypted && settings.plain !== true) return { failed: plainRefused(settings.host) };
+  const gate: Gate = {
+    asked: network,
+    secure: encrypted,
+    ...(settings.public === undefined ? {} : { publicHost: settings.public.host }),
+    forwarders: new Set(settings.forwarders),
+  };
   let database: Database;
   try {
     database = await openDatabase(databaseSettings);

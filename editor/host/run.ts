@@ -40,22 +40,24 @@ export async function runHost(): Promise<{ readonly failed?: string }> {
 function greeting(host: Host, settings: Settings): readonly string[] {
   const everywhere = settings.host === "0.0.0.0" || settings.host === "::";
   const address =
-    host.name === undefined && !everywhere
+    settings.public?.href ??
+    (host.name === undefined && !everywhere
       ? host.address
-      : `${host.address.split("//")[0]}//${host.name ?? hostname()}:${host.port}/`;
+      : `${host.address.split("//")[0]}//${host.name ?? hostname()}:${host.port}/`);
   const lines = [
     `Bevelbook is at ${address}  (the job page: ${address}job.html)`,
     `The shop's data is in ${host.database.where}.`,
   ];
   if (settings.port !== 0 && host.port !== settings.port)
     lines.push(`Port ${settings.port} was taken, so it is at ${host.port}.`);
-  if (!isLoopback(settings.host)) lines.push(...networkLines(host, settings, address));
+  if (!isLoopback(settings.host) || settings.public !== undefined)
+    lines.push(...networkLines(host, settings, address));
   return [...lines, "Ctrl+C ends it."];
 }
 
 function networkLines(host: Host, settings: Settings, address: string): readonly string[] {
   const lines = ["It serves a network: people sign in."];
-  if (settings.tls === undefined)
+  if (settings.tls === undefined && settings.public?.protocol !== "https:")
     lines.push(
       "WARNING: it does not encrypt. Whoever can listen on the network reads passwords, " +
         "unless something in front of this host encrypts.",

@@ -1,4 +1,5 @@
 // Where the shop's host listens and where it keeps its data, read from the settings of the process.
+import { isIP } from "node:net";
 import { isAbsolute, join } from "node:path";
 
 /** Which address and port; the port may be 0 for any free one. */
@@ -11,6 +12,10 @@ export interface Settings {
    * may.
    */
   readonly plain?: true;
+  /** The address by which browsers come, where a server in front forwards to this host. */
+  readonly public?: URL;
+  /** Addresses of such servers. */
+  readonly forwarders?: readonly string[];
 }
 
 /** Files in PEM form. */
@@ -36,7 +41,10 @@ export function readSettings(
     return {
       wrong: `BEVELBOOK_TLS_${cert ? "KEY" : "CERT"} is missing: a certificate and its key go together.`,
     };
+  const front = readFront(given);
+  if ("wrong" in front) return front;
   const more = {
+    ...front,
     ...(cert && key ? { tls: { cert, key } } : {}),
     ...(given["BEVELBOOK_PLAIN"]?.trim() === "yes" ? { plain: true as const } : {}),
   };
@@ -46,6 +54,25 @@ export function readSettings(
   if (!/^\d+$/.test(wish) || port > 65_535)
     return { wrong: `PORT is ${JSON.stringify(wish)}. It must be a whole number from 0 to 65535.` };
   return { host, port, ...more };
+}
+
+/** What stands in front of the host, or what is wrong with how that is said. */
+function readFront(
+  given: Readonly<Record<string, string | undefined>>,
+): Pick<Settings, "public" | "forwarders"> | { readonly wrong: string } {
+  const address = given["BEVELBOOK_PUBLIC"]?.trim();
+  const list = given["BEVELBOOK_FORWARDERS"]?.trim();
+  const url = address && URL.canParse(address) ? new URL(address) : undefined;
+  if (address && (url === undefined || !/^https?:$/.test(url.protocol) || url.pathname !== "/"))
+    return { wrong: "BEVELBOOK_PUBLIC is not an address like https://bench.example." };
+  const forwarders = list ? list.split(",").map((one) => one.trim()) : [];
+  const strange = forwarders.find((one) => isIP(one) === 0);
+  if (strange !== undefined)
+    return { wrong: `BEVELBOOK_FORWARDERS holds ${JSON.stringify(strange)}, which is no address.` };
+  return {
+    ...(url === undefined ? {} : { public: url }),
+    ...(forwarders.length === 0 ? {} : { forwarders }),
+  };
 }
 
 export interface DatabaseSettings {

@@ -48,6 +48,14 @@ export function refusalOf<Code extends RefusalCode>(
 export const trouble = <Code extends keyof typeof statuses>(code: Code, ...values: ValuesOf<Code>): Trouble =>
   new Trouble(statuses[code], refusalOf(code, ...values));
 
+/** The refusal of a text with marks that no keyboard makes, wherever it comes in. */
+export const unplain = (where = ""): Trouble =>
+  new Trouble(
+    422,
+    `This is not plain text: it holds marks that no keyboard makes${where && ` (in ${where})`}. ` +
+      "Nothing was saved.",
+  );
+
 const statuses = {
   "sign-in-wrong": 401,
   "sign-in-busy": 503,
@@ -63,6 +71,7 @@ const statuses = {
   "invitation-unknown": 404,
   "name-missing": 422,
   "name-taken": 422,
+  "name-mixed": 422,
   "person-unknown": 404,
   "last-lead": 422,
   "not-signed-in": 401,
@@ -98,7 +107,8 @@ export const enRefusals: RefusalWords = {
     "There is no lead yet: start the host again, and it prints another.",
   "invitation-unknown": "There is no such invitation any more.",
   "name-missing": "Say the name by which you are known in the shop.",
-  "name-taken": "This name is taken. Take another.",
+  "name-taken": "This name is taken, or was once. Take another.",
+  "name-mixed": "Write your name in the letters of one alphabet.",
   "person-unknown": "There is no such person.",
   "last-lead": "This is the last lead. Make someone else a lead first.",
   "not-signed-in":

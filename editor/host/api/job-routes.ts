@@ -180,7 +180,7 @@ export function jobRoutes(app: Api, parts: HostParts): void {
       parts.rework.poke();
       return context.json(outcome, 200);
     },
-    { bytes: largestDelivery },
+    { bytes: largestDelivery, lists: true },
   );
 
   add(app, who, listJobsRoute, async (context) =>

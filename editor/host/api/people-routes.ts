@@ -146,8 +146,8 @@ function mustAsk(gate: Gate): void {
   if (!gate.asked) throw trouble("sign-in-not-asked");
 }
 
-const from = (context: Context) => ({
-  address: addressOf(context),
+const from = (context: Context, gate: Gate) => ({
+  address: addressOf(context, gate),
   device: (context.req.header("user-agent") ?? "").replace(/[^\x20-\x7e]/g, "").slice(0, 200),
 });
 
@@ -172,7 +172,7 @@ function sessionRoutes(app: Api, { database, who, gate = openGate }: HostParts):
     mustAsk(gate);
     const { token, person } = await signIn(database, {
       ...context.req.valid("json"),
-      ...from(context),
+      ...from(context, gate),
       old: tokenOf(context, gate),
     });
     setToken(context, gate, token);
@@ -182,12 +182,15 @@ function sessionRoutes(app: Api, { database, who, gate = openGate }: HostParts):
     const token = tokenOf(context, gate);
     if (token !== undefined) await signOut(database, token);
     setToken(context, gate, "", 0);
+    // What the browser keeps of answers, photographs among them. Not its storage: on a tablet that holds what
+    // is not delivered yet.
+    context.header("Clear-Site-Data", '"cache"');
     return context.json({ done: true as const }, 200);
   });
   add(app, who, writePassword, async (context) => {
     const { id, name, role } = context.var.person;
     if (id === undefined) throw trouble("password-of-nobody");
-    const change = { ...context.req.valid("json"), ...from(context) };
+    const change = { ...context.req.valid("json"), ...from(context, gate) };
     setToken(context, gate, await changePassword(database, { id, name, role }, change));
     return context.json({ done: true as const }, 200);
   });
@@ -197,7 +200,7 @@ function invitationRoutes(app: Api, { database, who, gate = openGate }: HostPart
   add(app, who, lookAtInvitationRoute, async (context) => {
     mustAsk(gate);
     return context.json(
-      await lookAtInvitation(database, context.req.valid("json").token, addressOf(context)),
+      await lookAtInvitation(database, context.req.valid("json").token, addressOf(context, gate)),
       200,
     );
   });
@@ -205,7 +208,7 @@ function invitationRoutes(app: Api, { database, who, gate = openGate }: HostPart
     mustAsk(gate);
     const { token, person } = await takeInvitation(database, {
       ...context.req.valid("json"),
-      ...from(context),
+      ...from(context, gate),
     });
     setToken(context, gate, token);
     return context.json({ asked: true, you: { name: person.name, role: person.role } }, 200);

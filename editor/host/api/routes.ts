@@ -4,12 +4,13 @@ import { type OpenAPIHono, type RouteConfig, type RouteHandler, createRoute, z }
 import type { MiddlewareHandler } from "hono";
 import { bodyLimit } from "hono/body-limit";
 import { refusal } from "../../../core/schemas/host.ts";
+import { unplainIn } from "../../../core/schemas/plain-text.ts";
 import type { EngineThreads } from "../engine-threads/engine-threads.ts";
 import type { Rework } from "../engine-threads/rework-card.ts";
 import type { Database } from "../database/database.ts";
 import type { Presence } from "./presence.ts";
 import { type Need, needs } from "./rights.ts";
-import { Trouble, refusalOf } from "../trouble.ts";
+import { Trouble, refusalOf, unplain } from "../trouble.ts";
 import { type Gate, type HostEnv, type Who, allow } from "./who.ts";
 
 export interface HostParts {
@@ -57,6 +58,8 @@ export interface Bounds {
   readonly bytes?: number;
   /** Takes long: only few at a time for one person. */
   readonly heavy?: boolean;
+  /** Looks at each thing of a list by itself, also at its marks. */
+  readonly lists?: boolean;
 }
 
 /** Long questions of one person at a time, and of all together. */
@@ -89,6 +92,21 @@ function fewAtOnce(): MiddlewareHandler<HostEnv> {
   };
 }
 
+/** Refuses marks that no keyboard makes, behind the address and in what is sent. */
+const plainOnly =
+  (lists: boolean): MiddlewareHandler<HostEnv> =>
+  async (context, next) => {
+    const asked = unplainIn(context.req.query());
+    if (asked !== undefined) throw unplain("the address");
+    const isJson = context.req.header("content-type")?.startsWith("application/json") === true;
+    if (isJson && !lists) {
+      // What is no JSON is refused behind, with a sentence of its own.
+      const found = unplainIn(await context.req.json().catch(() => undefined));
+      if (found !== undefined) throw unplain(found.join("."));
+    }
+    return next();
+  };
+
 const heavyOnes = new WeakMap<Api, MiddlewareHandler<HostEnv>>();
 
 /** Adds a route with the right that the table gives it, and with a bound on what may be sent. */
@@ -97,7 +115,7 @@ export function add<Route extends RouteConfig & { getRoutingPath(): string }>(
   who: Who,
   route: Route,
   handler: RouteHandler<Route, HostEnv>,
-  { bytes = 4096, heavy = false }: Bounds = {},
+  { bytes = 4096, heavy = false, lists = false }: Bounds = {},
 ): void {
   const key = `${route.method} ${route.path}` as Need;
   const need = needs[key];
@@ -114,6 +132,7 @@ export function add<Route extends RouteConfig & { getRoutingPath(): string }>(
     app.on(route.method.toUpperCase(), path, few);
   }
   app.on(route.method.toUpperCase(), path, limit);
+  app.on(route.method.toUpperCase(), path, plainOnly(lists));
   app.openapi(route, handler as never);
 }
 

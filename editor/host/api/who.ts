@@ -1,5 +1,6 @@
 // Who asks. Everything that the host does for someone goes through `who`, and each route says in one table
 // what a person must be.
+import { isIP } from "node:net";
 import { getConnInfo } from "@hono/node-server/conninfo";
 import type { Context, MiddlewareHandler } from "hono";
 import { getCookie } from "hono/cookie";
@@ -21,6 +22,10 @@ export type Who = (context: Context) => Person | undefined | Promise<Person | un
 export interface Gate {
   readonly asked: boolean;
   readonly secure: boolean;
+  /** Host, and port if it is not the usual one, by which browsers come where a server in front forwards. */
+  readonly publicHost?: string;
+  /** Addresses of the servers in front, whose word on who asks is taken. */
+  readonly forwarders?: ReadonlySet<string>;
 }
 export const openGate: Gate = { asked: false, secure: false };
 
@@ -76,12 +81,22 @@ function remoteOf(context: Context): string | undefined {
 
 /**
  * The address that failed sign-ins are counted by; of a long one the half that identifies a line, since its
- * owner has all of the rest.
+ * owner has all of the rest. Behind a trusted forwarding server it is the last one in its list that is not
+ * such a server itself: what stands before that anybody can have written.
  */
-export function addressOf(context: Context): string {
-  const address = (remoteOf(context) ?? "unknown").replace(/^::ffff:/, "");
+export function addressOf(context: Context, { forwarders = new Set() }: Gate = openGate): string {
+  let address = plainAddress(remoteOf(context) ?? "unknown");
+  const list = (context.req.header("x-forwarded-for") ?? "").split(",").slice(-mostForwarders);
+  while (forwarders.has(address)) {
+    const before = list.pop()?.trim();
+    if (before === undefined || isIP(plainAddress(before)) === 0) break;
+    address = plainAddress(before);
+  }
   return address.includes(":") ? address.split(":").slice(0, 4).join(":") : address;
 }
+
+const mostForwarders = 20;
+const plainAddress = (address: string): string => address.replace(/^::ffff:/, "");
 
 const rank: Readonly<Record<Role, number>> = { viewer: 1, technician: 2, lead: 3 };
 
@@ -102,7 +117,7 @@ export function allow(who: Who, role: Role): MiddlewareHandler<HostEnv> {
  * which page asks.
  */
 export const sameOrigin =
-  ({ secure }: Gate): MiddlewareHandler =>
+  ({ secure, publicHost }: Gate): MiddlewareHandler =>
   async (context, next) => {
     if (!["GET", "HEAD", "OPTIONS"].includes(context.req.method)) {
       const origin = context.req.header("origin");
@@ -111,7 +126,7 @@ export const sameOrigin =
       const elsewhere =
         (origin !== undefined &&
           (url === undefined ||
-            url.host !== context.req.header("host") ||
+            url.host !== (publicHost ?? context.req.header("host")) ||
             (secure && url.protocol !== "https:"))) ||
         (site !== undefined && site !== "same-origin");
       if (elsewhere) throw trouble("other-origin");

@@ -2,6 +2,7 @@
 // version that it changed; if another came in between, nothing is overwritten and both are put together for
 // the person to save.
 import { mergeTexts } from "../../../core/merge.ts";
+import { isPlainText } from "../../../core/schemas/plain-text.ts";
 import { titleIn } from "../../../core/title-in.ts";
 import type { DraftConflict, DraftHistory, DraftSaved } from "../../../core/schemas/host.ts";
 import { giveWay } from "./each-row.ts";
@@ -9,7 +10,7 @@ import { sha256 } from "./log-chain.ts";
 import type { Database } from "./database.ts";
 import { type Splice, spliceBetween, withSplice } from "./text-delta.ts";
 import type { Tables } from "./tables.ts";
-import { Trouble } from "../trouble.ts";
+import { Trouble, unplain } from "../trouble.ts";
 import { type Kysely, type Transaction, sql } from "kysely";
 
 /** Versions read at once for a list. */
@@ -27,11 +28,7 @@ export type KeptDraft = Tables["drafts"];
  * other mangle it.
  */
 export function plainText(text: string): string {
-  if (/[\0\p{Surrogate}]/u.test(text))
-    throw new Trouble(
-      422,
-      "This is not plain text: it holds marks that no keyboard makes. Nothing was saved.",
-    );
+  if (!isPlainText(text)) throw unplain();
   return text.replace(/\r\n?/g, "\n");
 }
 

@@ -19,6 +19,7 @@ import type {
   JobLine,
   JobList,
 } from "../../../core/schemas/host.ts";
+import { unplainIn } from "../../../core/schemas/plain-text.ts";
 import { entryColumns, keptEntry, updateJob } from "./job-fold.ts";
 import { sha256 } from "./log-chain.ts";
 import { nameKeyOf } from "../people/name-key.ts";
@@ -26,7 +27,7 @@ import { missingPhotos } from "./photos.ts";
 import { searchPatterns } from "./search.ts";
 import type { Database } from "./database.ts";
 import type { Tables } from "./tables.ts";
-import { Trouble } from "../trouble.ts";
+import { Trouble, unplain } from "../trouble.ts";
 
 /** A transaction on the shop's tables. */
 type Transaction = Database["db"];
@@ -145,8 +146,11 @@ function readEntries(given: readonly unknown[], says: SaysOfSignature) {
   const refused: Delivered["refused"] = [];
   given.forEach((one, place) => {
     const read = jobEntry.safeParse(one);
+    const marks = unplainIn(one);
     const wrong = read.success
-      ? says(read.data)
+      ? marks === undefined
+        ? says(read.data)
+        : unplain(marks.join(".")).message
       : read.error.issues.map((issue) => `${issue.path.join(".")}: ${issue.message}`).join("; ");
     if (read.success && wrong === undefined) {
       if (!good.has(read.data.id)) good.set(read.data.id, { entry: read.data, place });

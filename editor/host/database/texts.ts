@@ -2,11 +2,12 @@
 // worked a job by them, and every version of every draft.
 import { dependenciesOf, unbundled } from "../../../engine/index.ts";
 import type { BookRef } from "../../../core/record.ts";
+import { isPlainText } from "../../../core/schemas/plain-text.ts";
 import type { BookByPrint } from "../../../core/schemas/host.ts";
 import type { Database } from "./database.ts";
 import { versionText } from "./draft-versions.ts";
 import { sha256 } from "./log-chain.ts";
-import { Trouble } from "../trouble.ts";
+import { Trouble, unplain } from "../trouble.ts";
 
 async function textByHash(database: Database, hash: string): Promise<string | undefined> {
   const kept = await database.db
@@ -58,6 +59,7 @@ export async function keepText(
   hash: string,
   text: string,
 ): Promise<boolean> {
+  if (!isPlainText(text)) throw unplain();
   if (sha256(text) !== hash)
     throw new Trouble(422, "The text is not the one that the print names. Nothing was kept.");
   return database.write(who, async (tx, log) => {

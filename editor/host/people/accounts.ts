@@ -5,8 +5,8 @@ import type { Role } from "../../../core/schemas/host.ts";
 import { sha256, tokenName } from "../database/log-chain.ts";
 import type { AddToLog, Database } from "../database/database.ts";
 import { trouble } from "../trouble.ts";
-import { nameKeyOf } from "./name-key.ts";
-import { beginAttempt, endAttempt, logFailure } from "./attempts.ts";
+import { isMixed, nameKeyOf } from "./name-key.ts";
+import { beginAttempt, endAttempt, forgetAttempts, logFailure } from "./attempts.ts";
 import { checkPassword, hashPassword, isPassword } from "./passwords.ts";
 
 type Tx = Parameters<Parameters<Database["write"]>[1]>[0];
@@ -140,7 +140,7 @@ export async function changePassword(
     device,
   }: { readonly old: string; readonly password: string; readonly address: string; readonly device: string },
 ): Promise<string> {
-  checkPassword(password, person.name);
+  await checkPassword(password, person.name);
   await beginAttempt(database, address, nameKeyOf(person.name));
   const found = await database.db
     .selectFrom("people")
@@ -171,14 +171,15 @@ export const invite = (
   role: Role,
   person?: { readonly id: string; readonly name: string },
 ): Promise<Invited> =>
-  database.write(who, (tx, log, at) =>
-    addInvitation(tx, log, at, {
+  database.write(who, async (tx, log, at) => {
+    if (person !== undefined) await forgetAttempts(tx, nameKeyOf(person.name));
+    return addInvitation(tx, log, at, {
       who,
       role,
       lasts: person === undefined ? aDay : anHour,
       ...(person === undefined ? {} : { person }),
-    }),
-  );
+    });
+  });
 
 interface Invited {
   readonly token: string;
@@ -277,7 +278,8 @@ export async function takeInvitation(
   await endAttempt(database, address);
   const called = known.name ?? name?.trim().normalize("NFC") ?? "";
   if (called === "") throw trouble("name-missing");
-  checkPassword(password, called);
+  if (known.name === null && isMixed(called)) throw trouble("name-mixed");
+  await checkPassword(password, called);
   const kept = await hashPassword(password);
   return database.write(called, async (tx, log, at) => {
     const invitation = await openInvitation(tx, token);
@@ -286,15 +288,7 @@ export async function takeInvitation(
     const session = freshToken();
     const said = { kept: sha256(kept), token: nameOf(session) };
     if (invitation.person === null) {
-      if (
-        reserved.has(nameKeyOf(called)) ||
-        (await tx
-          .selectFrom("people")
-          .select("id")
-          .where("name_key", "=", nameKeyOf(called))
-          .executeTakeFirst()) !== undefined
-      )
-        throw trouble("name-taken");
+      if (await wasTaken(tx, called)) throw trouble("name-taken");
       await tx
         .insertInto("people")
         .values({
@@ -320,6 +314,16 @@ export async function takeInvitation(
     return { token: session, person: { id, name: called, role } };
   });
 }
+/** Somebody has the name or had it once: what stands under it in the log and under jobs is theirs. */
+async function wasTaken(tx: Tx, name: string): Promise<boolean> {
+  const key = nameKeyOf(name);
+  if (reserved.has(key)) return true;
+  const now = await tx.selectFrom("people").select("id").where("name_key", "=", key).executeTakeFirst();
+  if (now !== undefined) return true;
+  const ever = await tx.selectFrom("log").select("who").distinct().where("what", "=", "joined").execute();
+  return ever.some(({ who }) => nameKeyOf(who) === key);
+}
+
 /** By these names the log speaks of what is no person. */
 const reserved = new Set(["this desk", "the terminal", theHost, "nobody"]);
 

@@ -34,7 +34,7 @@ export async function beginAttempt(database: Database, address: string, nameKey?
   const wait = await database.write("nobody", async (tx, _tell, at) => {
     await tx
       .deleteFrom("attempts")
-      .where("at", "<", at - memory)
+      .where((e) => e.or([e("at", "<", at - memory), e("at", ">", at + memory)]))
       .execute();
     const rows = await tx
       .selectFrom("attempts")
@@ -45,7 +45,9 @@ export async function beginAttempt(database: Database, address: string, nameKey?
         keys.map(([, key]) => key),
       )
       .execute();
-    const until = Math.max(0, ...rows.map((row) => row.until));
+    // A clock that was ahead for a while leaves times behind that lie far off: no wait is longer than the
+    // longest, and what was counted later than now was counted just now.
+    const until = Math.max(0, ...rows.map((row) => Math.min(row.until, Math.min(row.at, at) + longestWait)));
     if (until > at) return until - at;
     for (const [of, key] of keys) {
       const failures = (rows.find((row) => row.key === key)?.failures ?? 0) + 1;
@@ -74,6 +76,10 @@ export async function endAttempt(database: Database, address: string, nameKey?: 
       .execute();
   });
 }
+
+/** Forgets the failures of a name: whoever looks after the host lets the person in again. */
+export const forgetAttempts = (tx: Pick<Database["db"], "deleteFrom">, nameKey: string): Promise<unknown> =>
+  tx.deleteFrom("attempts").where("key", "=", keyOf("name", nameKey)).execute();
 
 /**
  * A line in the log for a failed try; what was typed as a name is not written down unless it is one, for it

@@ -116,22 +116,29 @@ describe.each(bothPlaces)("over $name", ({ fresh }) => {
         .status,
     ).toBe(400);
     expect((await host.ask("GET", `/api/jobs/${uuid(luck)}`)).status).toBe(404);
-    // Marks that one database would refuse and the other mangle come through in an entry.
-    const odd = {
-      id: uuid(luck),
-      job: begin!.job,
-      at: october + 9e6,
-      device: "t",
-      does: "note",
-      line: "odd",
-      text: "nul \0 half \ud800 \u2028 end 🧵",
-    } as JobEntry;
-    expect((await host.ask("POST", "/api/jobs/entries", { entries: [odd] })).body.taken).toEqual([odd.id]);
+    // Marks that one database would refuse and the other mangle are refused by both, and by themselves.
+    const odd = (text: string) =>
+      ({
+        id: uuid(luck),
+        job: begin!.job,
+        at: october + 9e6,
+        device: "t",
+        does: "note",
+        line: "odd",
+        text,
+      }) as JobEntry;
+    const plain = odd("tab\t line\n \u2028 end 🧵");
+    const { body } = await host.ask("POST", "/api/jobs/entries", {
+      entries: [odd("nul \0"), plain, odd("half \ud800"), odd("bell \u0007")],
+    });
+    expect(body.taken).toEqual([plain.id]);
+    expect(body.refused.map((one: { place: number }) => one.place)).toEqual([0, 2, 3]);
+    expect(body.refused[0].says).toMatch(/not plain text.*\(in text\)/);
     expect(
       (await host.ask("GET", `/api/jobs/${begin!.job}`)).body.job.notes.find(
         (note: { line: string }) => note.line === "odd",
       ).text,
-    ).toBe("nul \0 half \ud800 \u2028 end 🧵");
+    ).toBe("tab\t line\n \u2028 end 🧵");
   });
 
   test("a signed card is worked again: the same, what differs, or that its book is unknown", async () => {
