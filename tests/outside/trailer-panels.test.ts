@@ -55,7 +55,8 @@ function again({ long, wide, skin, panel }: Wall) {
     glass += (long + (2 * n * bevel) / fill) * (wide + (2 * n * bevel) / fill) * 450e-6;
   glass += (long + 2 * (bevel + 25)) * (wide + 2 * (bevel + 25)) * 450e-6;
   const resin = up(glass * (0.7 / 0.3) * 1.1, 10);
-  // Polyester at 20 °C: 25 min of working time, of which three quarters are counted on; 25 g laid in a minute.
+  // Polyester at 20 °C: 25 min of working time, three quarters of which are counted on; 25 g are laid in
+  // a minute.
   const [within, count] = [0.75 * 25, fill + 1];
   const usable = Math.min(500, 25 * within);
   const lots = Math.max(1, Math.ceil((count * ply) / 5 - 1e-9));
