@@ -8,6 +8,7 @@ import {
   type RowFacts,
   type Turn,
   type WordsByCode,
+  conditionText,
   wordsOf,
 } from "./reason.ts";
 
@@ -90,8 +91,11 @@ const decisions: WordsByCode<Decision> = {
   "rows-both-apply": ({ rows }) =>
     `rows ${cellsOf(rows, ({ row, cells }) => `${row} (${cells})`)} both apply`,
   "answers-leave-no-row": ({ asks }) => `the answers to ${asks.join(", ")} leave no row`,
-  since: ({ condition }) => `since ${condition}`,
-  otherwise: () => "otherwise: none of the others applies",
+  since: (condition) => `since ${conditionText(condition)}`,
+  otherwise: ({ not = [] }) =>
+    not.length === 0
+      ? "otherwise: none of the others applies"
+      : `otherwise: ${not.map((one) => `not ${conditionText(one)}`).join(", ")}`,
   "not-settled": ({ condition }) => `not settled: ${condition}`,
   "as-in-book": ({ book }) => `elsewhere as in ${book ?? "the book below"}`,
   answered: ({ answer }) => `answered ${answer}`,

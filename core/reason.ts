@@ -94,6 +94,16 @@ export interface ClashingRow {
   readonly cells?: string;
 }
 
+/** A condition as written, and with its numbers, where those say more. */
+export interface Condition {
+  readonly condition: string;
+  readonly numbers?: string;
+}
+
+/** `air < coldest (12 °C < 18 °C)`. */
+export const conditionText = ({ condition, numbers }: Condition): string =>
+  numbers === undefined ? condition : `${condition} (${numbers})`;
+
 /** What belongs to each way in which a statement of a trace was decided. */
 interface DecisionFacts {
   readonly row: RowFacts;
@@ -107,8 +117,9 @@ interface DecisionFacts {
   readonly "no-row-fits": None;
   readonly "rows-both-apply": { readonly rows: readonly [RowFacts, RowFacts] };
   readonly "answers-leave-no-row": { readonly asks: readonly string[] };
-  readonly since: { readonly condition: string };
-  readonly otherwise: None;
+  readonly since: Condition;
+  /** The conditions of the alternatives above it, none of which holds. */
+  readonly otherwise: { readonly not?: readonly Condition[] };
   readonly "not-settled": { readonly condition: string };
   /** The rule of the book underneath. */
   readonly "as-in-book": { readonly book: string | undefined };

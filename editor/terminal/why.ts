@@ -17,8 +17,9 @@ export const whyCommand: Command = {
     units: { type: "string" },
     json: { type: "boolean" },
   },
-  run: async ([file, name], options, io) => {
+  run: async ([file, ...names], options, io) => {
     const { job, full, units, json } = options;
+    const name = names.length === 0 ? undefined : names.join(" ").replace(/^refer /, "stop ");
     if (name === undefined)
       throw new CallError("Name the value to ask about: bevelbook why BOOK NAME --job FILE.");
     const system = unitSystem(units);

@@ -114,7 +114,10 @@ export const DECISIONS: Examples<Decision> = {
   ],
   "answers-leave-no-row": [{ asks: ["a", "b"] }, "the answers to a, b leave no row"],
   since: [{ condition: "wet is yes" }, "since wet is yes"],
-  otherwise: [{}, "otherwise: none of the others applies"],
+  otherwise: [
+    { not: [{ condition: "air < coldest", numbers: "20 °C < 18 °C" }, { condition: "wet" }] },
+    "otherwise: not air < coldest (20 °C < 18 °C), not wet",
+  ],
   "not-settled": [{ condition: "wet" }, "not settled: wet"],
   "as-in-book": [{ book: "panels" }, "elsewhere as in panels"],
   answered: [{ answer: "6 mm" }, "answered 6 mm"],

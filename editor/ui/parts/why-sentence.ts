@@ -1,7 +1,7 @@
 // The one sentence with which an answer to "why?" begins, for the person at the panel.
 import { capitalise } from "../../../core/capitalise.ts";
 import type { TraceStep } from "../../../core/view.ts";
-import type { Decision } from "../../../core/reason.ts";
+import { type Decision, conditionText } from "../../../core/reason.ts";
 import { decidedWords, traceValue } from "../words/engine-words.ts";
 import { english } from "../words/words.ts";
 import type { Say } from "../words/words.ts";
@@ -55,11 +55,7 @@ function cardGives(
 export function whySentence(step: TraceStep, say: Say = english): string {
   const reason = whyReason(step, say);
   const { short, text } = whyGives(step, say);
-  return close(
-    [text === undefined ? valueWords(step, say) : capitalise(short), reason]
-      .filter((part) => part !== "")
-      .join(", "),
-  );
+  return close(joined([text === undefined ? valueWords(step, say) : capitalise(short), reason]));
 }
 
 /**
@@ -100,7 +96,10 @@ function ruleReason(step: TraceStep, say: Say): string {
   // The reason that a book gives is mostly that of the case it names first; where another one was taken it
   // would mislead.
   const first = step.decidedBy[0];
-  if (first?.code === "otherwise") return say("why.otherwise");
+  if (first?.code === "otherwise")
+    return first.not === undefined || first.not.length === 0
+      ? say("why.otherwise")
+      : say("why.not-so", { what: first.not.map(conditionText).join("; ") });
   if (step.because && first?.code === "since")
     return say("why.decided-because", { decided: decidedWords(step, say), because: run(step.because) });
   if (step.because) return say("why.because-of", { because: run(step.because) });
@@ -176,5 +175,12 @@ function run(text: string): string {
   const plain = first.length === 1 || first.slice(1) === first.slice(1).toLowerCase();
   return plain ? trimmed.slice(0, 1).toLowerCase() + trimmed.slice(1) : trimmed;
 }
+
+/** A part that ends in a comma of its own gets no second one. */
+const joined = (parts: readonly string[]): string =>
+  parts
+    .filter((part) => part !== "")
+    .map((part, i, all) => (i < all.length - 1 ? part.replace(/[,;]\s*$/, "") : part))
+    .join(", ");
 
 const close = (sentence: string): string => (/[.!?]$/.test(sentence) ? sentence : `${sentence}.`);

@@ -1,11 +1,13 @@
 // What decided the value of a statement, as facts: the alternative taken, the chart's row, the answer given.
-import type { Decision, RowFacts } from "../../../core/reason.ts";
+import type { Condition, Decision, RowFacts } from "../../../core/reason.ts";
 import type { Span } from "../../../core/span.ts";
+import type { UnitSystem } from "../../../core/view.ts";
 import { eachExpr } from "../../language/syntax/names.ts";
-import type { Expr } from "../../language/syntax/tree.ts";
+import type { Expr, Statement } from "../../language/syntax/tree.ts";
 import { Opcode, type Op } from "../plan/op.ts";
 import type { Block } from "../plan/plan.ts";
 import type { Evaluation } from "./evaluate.ts";
+import { filledRule } from "./filled-rule.ts";
 import { type Frame, IMPOSSIBLE, UNKNOWN, isKnown, reasonOf } from "./frame.ts";
 import { pointsUsed } from "./interpolate.ts";
 import { producers } from "./producers.ts";
@@ -24,11 +26,19 @@ const MOST_ROWS = 12;
 
 /** The alternative that was taken, or the first one whose condition is open. */
 export function decidedBranch(
-  { plan, frame }: Evaluation,
+  evaluation: Evaluation,
   block: Block,
   rule: Extract<Expr, { is: "choose" }>,
+  units: UnitSystem,
 ): { readonly at: Span; readonly by: Decision; readonly value: Expr } | undefined {
+  const { plan, frame } = evaluation;
   const source = (at: Span) => oneLine(block.entry.statement.text.slice(at.start, at.end));
+  const told = (when: Expr): Condition => {
+    const condition = source(when.at);
+    const filled = filledRule(evaluation, block, when, units);
+    return saysMore(condition, filled) ? { condition, numbers: filled } : { condition };
+  };
+  const not: Condition[] = [];
   const made = producers(plan);
   const selects = block.ops.filter((op) => op.opcode === Opcode.select && made.get(op.out)?.block === block);
   for (const one of rule.cases) {
@@ -38,10 +48,24 @@ export function decidedBranch(
     if (!isKnown(frame, select.in0))
       return { at: one.when.at, by: { code: "not-settled", condition }, value: rule };
     if (frame.num[select.in0] === 1)
-      return { at: one.value.at, by: { code: "since", condition }, value: one.value };
+      return { at: one.value.at, by: { code: "since", ...told(one.when) }, value: one.value };
+    not.push(told(one.when));
   }
-  return rule.otherwise && { at: rule.otherwise.at, by: { code: "otherwise" }, value: rule.otherwise };
+  return (
+    rule.otherwise && {
+      at: rule.otherwise.at,
+      by: { code: "otherwise", ...(not.length <= MOST_CASES ? { not } : {}) },
+      value: rule.otherwise,
+    }
+  );
 }
+
+/** More alternatives than this are not listed one by one. */
+const MOST_CASES = 4;
+
+/** Whether a condition says more with its numbers put in: not where it only says that a word is itself. */
+const saysMore = (condition: string, filled: string): boolean =>
+  /\d/.test(filled) && filled !== condition && !/^(.+) is (not )?\1$/.test(filled);
 
 type Pick = Extract<Op, { opcode: typeof Opcode.pick }>;
 type Interpolate = Extract<Op, { opcode: typeof Opcode.interpolate }>;
@@ -55,7 +79,7 @@ export function decidedCalls({ plan, frame }: Evaluation, block: Block, rule: Ex
     const called = plan.checked.entries[plan.checked.byName.get(chart) ?? -1];
     const op = readingOperation(block, chart, expr.at);
     if (op === undefined || !isKnown(frame, op.out) || called?.statement.body.keyword !== "chart") return;
-    const rowOf = rowsOf(called.statement.text, called.statement.body.rows);
+    const rowOf = rowsOf(called.statement.text, called.statement.body);
     const rows =
       op.opcode === Opcode.pick
         ? [op.payload.written[frame.num[op.out]!]!]
@@ -77,17 +101,18 @@ function readingOperation(block: Block, chart: string, at: Span): Pick | Interpo
   return found.find((op) => op.opcode === Opcode.interpolate) ?? found[0];
 }
 
-interface WrittenRow {
-  readonly at: Span;
-  readonly cells: readonly { readonly at: Span }[];
-}
+type WrittenChart = Extract<Statement["body"], { keyword: "chart" }>;
 
-/** Facts of a row by its index among the rows as written. */
+/** Facts of a row by its index among the rows as written: each cell with the name of its column. */
 const rowsOf =
-  (text: string, rows: readonly WrittenRow[]) =>
+  (text: string, { header, rows }: WrittenChart) =>
   (row: number): RowFacts => ({
     row: row + 1,
-    cells: rows[row]!.cells.map((cell) => oneLine(text.slice(cell.at.start, cell.at.end))).join(" | "),
+    cells: rows[row]!.cells.map((cell, column) =>
+      oneLine(
+        `${header[column]?.text.replace(/@.*$/, "") ?? ""} ${text.slice(cell.at.start, cell.at.end)}`.trim(),
+      ),
+    ).join(" | "),
   });
 
 /** The row of a chart that decided, or the points that its value lies between. */
@@ -95,7 +120,7 @@ export function decidedRow({ plan, frame }: Evaluation, block: Block, column: nu
   const { chart } = block.entry.checked;
   const { body, text } = block.entry.statement;
   if (chart === undefined || body.keyword !== "chart") return NOTHING;
-  const rowOf = rowsOf(text, body.rows);
+  const rowOf = rowsOf(text, body);
   const output = block.outputs[column ?? 0]!;
   const op = producers(plan).get(output)?.op;
   if (op?.opcode === Opcode.rowValue) {

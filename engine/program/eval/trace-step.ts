@@ -190,7 +190,7 @@ function answerOf({
 function figureStep(step: Step, body: Of<"figure">): TraceStep {
   const { evaluation, block, units, common } = step;
   const { statement, piece, from } = block.entry;
-  const branch = body.rule.is === "choose" ? decidedBranch(evaluation, block, body.rule) : undefined;
+  const branch = body.rule.is === "choose" ? decidedBranch(evaluation, block, body.rule, units) : undefined;
   const taken = branch?.value ?? body.rule;
   const isUnderneath = statement.instead !== undefined && branch?.value.at === statement.instead;
   const by: Decision[] = isUnderneath

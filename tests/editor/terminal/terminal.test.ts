@@ -200,6 +200,9 @@ test("why tells what decided, in text and as data, from the deciding facts to al
   const told = await call(["why", "yard.bevel", "width", "--job", "six.json"]);
   expect(told).toMatchObject({ code: 0, err: "" });
   expect(told.out).toContain("width is 72 mm\n  = 6 mm run out at 1:12");
+  const line = await call(["why", "yard.bevel", "step", "grind", "--job", "six.json"]);
+  expect(line).toEqual(await call(["why", "yard.bevel", "grind", "--job", "six.json"]));
+  expect(line.out).toContain("grind");
   const { code, data } = await json(traceReport.strict(), [
     "why",
     "yard.bevel",

@@ -73,6 +73,23 @@ describe("the sentence", () => {
       },
       "1:10, since no other case of its rule applies.",
     ],
+    [
+      {
+        value: "10 min",
+        ...by({
+          code: "otherwise",
+          not: [{ condition: "air < coldest", numbers: "20 °C < 18 °C" }, { condition: "wet" }],
+        }),
+      },
+      "10 min, since this is not so: air < coldest (20 °C < 18 °C); wet.",
+    ],
+    [
+      {
+        value: "one cup,",
+        ...by({ code: "since", condition: "cups is 1" }),
+      },
+      "one cup, since cups is 1.",
+    ],
     [{ filled: "6 mm run out at 1:12" }, "75 mm, from 6 mm run out at 1:12."],
     [{}, "75 mm."],
     [{ does: "answer" }, "75 mm, as answered."],

@@ -89,6 +89,8 @@ chart hours by air gives h
   );
   const step = why(workJob(book, { air: "22.5 °C" }), "hours", "deciding")!.steps[0]!;
   expect(step.state).toBe("impossible");
-  expect(step.decided).toBe("rows 1 (under 23 °C | 24 h) and 2 (22 °C and over | 8 h) both apply");
+  expect(step.decided).toBe(
+    "rows 1 (air under 23 °C | value 24 h) and 2 (air 22 °C and over | value 8 h) both apply",
+  );
   expect(book.text.slice(step.at.start, step.at.end)).toBe("22 °C and over | 8 h");
 });

@@ -1,7 +1,7 @@
 // Spanish sentences of what the engine says of a value: one for each code of a reason and of a decision.
 import type { ClashingRow, RowFacts, WordsByCode } from "../../../../core/reason.ts";
 import type { Decision, Reason } from "../../../../core/reason.ts";
-import { wordsOf } from "../../../../core/reason.ts";
+import { conditionText, wordsOf } from "../../../../core/reason.ts";
 import type { EngineWords } from "../words.ts";
 
 const clashingRow = ({ row, line, cells }: ClashingRow): string =>
@@ -82,8 +82,11 @@ const decisions: WordsByCode<Decision> = {
   "rows-both-apply": ({ rows }) =>
     `se aplican a la vez las filas ${joined(rows, ({ row, cells }) => `${row} (${cells})`)}`,
   "answers-leave-no-row": ({ asks }) => `las respuestas a ${asks.join(", ")} no dejan ninguna fila`,
-  since: ({ condition }) => `ya que ${condition}`,
-  otherwise: () => "si no: no se da ningún otro caso",
+  since: (condition) => `ya que ${conditionText(condition)}`,
+  otherwise: ({ not = [] }) =>
+    not.length === 0
+      ? "si no: no se da ningún otro caso"
+      : `si no: ${not.map((one) => `no ${conditionText(one)}`).join(", ")}`,
   "not-settled": ({ condition }) => `sin decidir: ${condition}`,
   "as-in-book": ({ book }) =>
     book === undefined
