@@ -37,6 +37,11 @@ export const hello = z.object({
   largest: z.object({ text: z.number().int(), photo: z.number().int(), entries: z.number().int() }),
 });
 
+export const health = z.object({
+  well: z.literal(true),
+  lost: z.boolean().describe("Lines of the log were lost: see the log"),
+});
+
 const bookLine = z.object({
   name: z.string(),
   title: z.string(),

@@ -265,3 +265,22 @@ test(
     expect(wrong).toEqual([]);
   },
 );
+
+test("what the host runs by and is built by is no development dependency", () => {
+  const { dependencies } = JSON.parse(read("package.json")) as { dependencies: Record<string, string> };
+  // The machine that only runs the host builds the pages and the programs with what `npm ci --omit=dev` left.
+  const runs = [...CODE, "vite.config.ts"].flatMap((file) =>
+    [...read(file).matchAll(/(?:\bfrom|^import) "([\w@][\w@/.-]*)";$|\bimport\("([\w@][\w@/.-]*)"\)/gm)].map(
+      (found) => found[1] ?? found[2]!,
+    ),
+  );
+  const packages = runs
+    .filter((name) => !name.startsWith("node:"))
+    .map((name) =>
+      name
+        .split("/")
+        .slice(0, name.startsWith("@") ? 2 : 1)
+        .join("/"),
+    );
+  expect([...new Set(packages)].filter((name) => dependencies[name] === undefined)).toEqual([]);
+});

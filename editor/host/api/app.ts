@@ -3,7 +3,7 @@
 import { OpenAPIHono, createRoute } from "@hono/zod-openapi";
 import { HTTPException } from "hono/http-exception";
 import { MAX_BOOK_BYTES, MAX_PHOTO_BYTES } from "../../../core/limits.ts";
-import { hello, hostEvent } from "../../../core/schemas/host.ts";
+import { health, hello, hostEvent } from "../../../core/schemas/host.ts";
 import { jobEntry } from "../../../core/schemas/record.ts";
 import { engineVersion } from "../../../engine/index.ts";
 import { troubleOf } from "../database/database-errors.ts";
@@ -21,6 +21,13 @@ const sayHello = createRoute({
   path: "/api/hello",
   summary: "What this host is, and who you are to it",
   responses: { 200: json(hello, "Hello"), ...refusals },
+});
+
+const sayHealth = createRoute({
+  method: "get",
+  path: "/api/health",
+  summary: "Whether the host can read its data, for whoever watches over it; says nothing of the shop",
+  responses: { 200: json(health, "It can"), ...refusals },
 });
 
 export function hostApi(parts: HostParts): Api {
@@ -46,6 +53,10 @@ export function hostApi(parts: HostParts): Api {
       200,
     ),
   );
+  add(app, parts.who, sayHealth, async (context) => {
+    await parts.database.db.selectFrom("log").select("seq").orderBy("seq", "desc").limit(1).execute();
+    return context.json({ well: true as const, lost: parts.database.lost !== undefined }, 200);
+  });
   bookRoutes(app, parts);
   jobRoutes(app, parts);
   logRoutes(app, parts);

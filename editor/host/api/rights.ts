@@ -3,6 +3,7 @@
 import type { Role } from "../../../core/schemas/host.ts";
 
 export const needs = {
+  "get /api/health": "anyone",
   "get /api/hello": "viewer",
   "get /api/books": "viewer",
   "get /api/editions": "viewer",

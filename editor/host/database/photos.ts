@@ -3,16 +3,17 @@ import type { PhotoKept } from "../../../core/schemas/host.ts";
 import { MAX_PHOTO_BYTES } from "../../../core/limits.ts";
 import { sha256 } from "./log-chain.ts";
 import { pictureSize } from "./picture-size.ts";
+import { tellsPlace } from "./picture-place.ts";
 import { pictureType } from "./picture-type.ts";
 import type { Database } from "./database.ts";
 import { Trouble } from "../trouble.ts";
 
 /**
- * More than any tablet takes; a picture of a few bytes can say of itself that it fills the memory of whoever
- * opens it.
+ * The job page makes pictures smaller than this. A picture of a few bytes can say of itself that it fills the
+ * memory of whoever opens it: each pixel takes four bytes there.
  */
-const mostPixels = 120_000_000;
-const mostSide = 20_000;
+const mostPixels = 25_000_000;
+const mostSide = 10_000;
 
 export async function keepPhoto(
   database: Database,
@@ -38,6 +39,12 @@ export async function keepPhoto(
       422,
       `A photograph has at most ${mostPixels / 1e6} million pixels and ${mostSide} to a side. ` +
         "This one was not kept.",
+    );
+  if (await tellsPlace(bytes))
+    throw new Trouble(
+      422,
+      "The photograph tells where it was taken. Take the place out of it and send it again; " +
+        "the job page does so by itself.",
     );
   return database.write(who, async (tx, log, at) => {
     const known =

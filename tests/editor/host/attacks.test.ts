@@ -91,6 +91,7 @@ test("A01: a viewer writes only the own password, a technician no book, a lead s
       .filter(([, need]) => need === role)
       .map(([route]) => route);
   expect(of("anyone").sort()).toEqual([
+    "get /api/health",
     "get /api/sign-in",
     "post /api/invitations/look",
     "post /api/invitations/take",
@@ -106,6 +107,11 @@ test("A01: a viewer writes only the own password, a technician no book, a lead s
   for (const route of Object.keys(needs))
     if (/\/(log|people)\b/.test(route))
       expect([route, needs[route as keyof typeof needs]]).toEqual([route, "lead"]);
+});
+
+test("A05: whoever watches over the host hears whether it is well, and nothing of the shop", async () => {
+  const { status, body } = await host.ask("GET", "/api/health");
+  expect([status, body]).toEqual([200, { well: true, lost: false }]);
 });
 
 test("A01: other methods and other spellings of an address get nothing", async () => {
@@ -377,6 +383,7 @@ test("A04: a photograph is one by its bytes, has bounds, and is served as nothin
   for (const bytes of [
     png(30_000, 10),
     png(15_000, 15_000),
+    png(10_900, 10_900),
     png(0, 10),
     new TextEncoder().encode("<svg onload=alert(1)>"),
     new TextEncoder().encode("<html><script>"),

@@ -1,6 +1,8 @@
 // What comes in: marks that no keyboard makes get the same answer from both databases, wherever they are;
 // passwords of the lists, names of before and look-alike names are refused; no clock stretches a wait; a
 // server in front is believed only where it is trusted.
+import { writeFileSync } from "node:fs";
+import { join } from "node:path";
 import { afterAll, beforeAll, describe, expect, test } from "vitest";
 import { Hono } from "hono";
 import {
@@ -12,8 +14,9 @@ import { sha256 } from "../../../editor/host/database/log-chain.ts";
 import { invite, inviteFirst, removePerson, takeInvitation } from "../../../editor/host/people/accounts.ts";
 import { beginAttempt } from "../../../editor/host/people/attempts.ts";
 import { checkPassword } from "../../../editor/host/people/passwords.ts";
+import { openHost } from "../../../editor/host/host.ts";
 import { readSettings } from "../../../editor/host/settings.ts";
-import { type NetworkHost, networkHost, phrase } from "./support/network.ts";
+import { type NetworkHost, nameless, networkHost, phrase } from "./support/network.ts";
 import { bothPlaces, freshFolder } from "./support/places.ts";
 
 let threads: EngineThreads;
@@ -97,10 +100,70 @@ describe.each(bothPlaces)("over $name", ({ fresh }) => {
   });
 });
 
-test("signing out clears what the browser keeps of answers, and not what waits to be delivered", async () => {
+test("signing out clears what the browser keeps of answers, and not what waits", async () => {
   const host = await networkHost({ data: freshFolder() }, threads);
   const out = await host.ask("POST", "/api/sign-out", {}, await host.session("technician"));
   expect(out.headers.get("clear-site-data")).toBe('"cache"');
+  await host.close();
+});
+
+test("behind a server that encrypts, people sign in over a line that counts as encrypted", async () => {
+  const folder = freshFolder();
+  writeFileSync(join(folder, "index.html"), "x");
+  const host = await openHost(
+    folder,
+    { host: "127.0.0.1", port: 0, public: new URL("https://bench.example"), forwarders: ["127.0.0.1"] },
+    { data: freshFolder(), proofSeconds: 0 },
+  );
+  if ("failed" in host) throw new Error(host.failed);
+  try {
+    const asked = await fetch(`${host.address}api/sign-in`);
+    expect(await asked.json()).toEqual({ asked: true });
+    expect(asked.headers.get("strict-transport-security")).toBe("max-age=31536000");
+    const token = host.firstLead!.split("invited=")[1]!;
+    const taken = await fetch(`${host.address}api/invitations/take`, {
+      method: "POST",
+      headers: { "Content-Type": "application/json", Origin: "https://bench.example" },
+      body: JSON.stringify({ token, name: "Ilse Marrow", password: phrase }),
+    });
+    expect(taken.headers.get("set-cookie")).toMatch(/^__Host-bevelbook=.*; Secure/);
+  } finally {
+    await host.close();
+  }
+});
+
+test("a photograph that tells where it was taken is not kept", async () => {
+  const host = await networkHost({ data: freshFolder() }, threads);
+  const token = await host.session("technician");
+  const segment = (mark: number, content: Buffer): Buffer =>
+    Buffer.concat([Buffer.from([0xff, mark, 0, content.length + 2]), content]);
+  const put = async (...segments: Buffer[]) => {
+    const size = segment(0xc0, Buffer.from([8, 1, 0, 2, 0, 1, 1, 0x11, 0]));
+    const bytes = Buffer.concat([Buffer.from([0xff, 0xd8]), ...segments, size, Buffer.from([0xff, 0xd9])]);
+    const answer = await host.raw(`/api/photos/${sha256(bytes)}`, {
+      method: "PUT",
+      headers: { Cookie: `${nameless}=${token}`, "Content-Type": "image/jpeg" },
+      body: new Uint8Array(bytes),
+    });
+    return [answer.status, ((await answer.json()) as { says?: string }).says];
+  };
+  // Exif as CIPA DC-008 gives it: one field that points to those of the place (8825), of these one (latitude
+  // north); and the same file with a field of the camera's maker instead.
+  const exif = (fields: string): Buffer =>
+    segment(0xe1, Buffer.concat([Buffer.from("Exif\0\0", "latin1"), Buffer.from(fields, "hex")]));
+  const head = "4d4d002a00000008";
+  const latitude = "00010002000000024e000000";
+  const place = `${head}000188250004000000010000001a000000000001${latitude}00000000`;
+  const maker = `${head}0001010f0002000000024100000000000000`;
+  const told = [422, expect.stringMatching(/tells where it was taken/)];
+  expect(await put(exif(place))).toEqual(told);
+  expect(
+    await put(
+      segment(0xe1, Buffer.from('http://ns.adobe.com/xap/1.0/\0<x exif:GPSLatitude="1"/>', "latin1")),
+    ),
+  ).toEqual(told);
+  expect((await put(exif(maker)))[0]).toBe(200);
+  expect((await put())[0]).toBe(200);
   await host.close();
 });
 
