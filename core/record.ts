@@ -18,6 +18,9 @@ export interface BookRef {
   readonly sealed: boolean;
 }
 
+/** A step that was due and was not done, or one that this part does not need. */
+export type LeftHow = "skipped" | "not-needed";
+
 /** Whether a photograph was taken before the work, while it went on, or after it. */
 export type PhotoShows = "before" | "during" | "after";
 
@@ -45,6 +48,14 @@ export type Deed =
   | { readonly does: "answer"; readonly ask: string; readonly text?: string }
   /** A step ticked with the words that it had; `text` absent takes the tick back. */
   | { readonly does: "tick"; readonly step: string; readonly text?: string }
+  /** A step left out, with the words that it had, and why; `text` absent takes that back. */
+  | {
+      readonly does: "leave";
+      readonly step: string;
+      readonly text?: string;
+      readonly how?: LeftHow;
+      readonly reason?: string;
+    }
   /** What was really used; the same `line` again replaces it, without `what` takes it back. */
   | {
       readonly does: "used";
@@ -93,6 +104,13 @@ export interface Received {
 
 /** An entry as the host hands it out; one on its device was not received yet. */
 export type KeptEntry = JobEntry & { readonly received?: Received };
+
+export interface LeftStep {
+  /** The words that it had when it was left out. */
+  readonly text: string;
+  readonly how: LeftHow;
+  readonly reason: string;
+}
 
 export interface UsedLine {
   readonly line: string;
@@ -146,6 +164,8 @@ export interface JobRecord {
   readonly changed: number;
   readonly answers: Answers;
   readonly ticked: Readonly<Record<string, string>>;
+  /** Steps left out, by id. A step is ticked or left out, never both: the later of the two holds. */
+  readonly left: Readonly<Record<string, LeftStep>>;
   readonly used: readonly UsedLine[];
   readonly photos: readonly PhotoLine[];
   readonly notes: readonly NoteLine[];
@@ -174,6 +194,7 @@ interface Fold {
   signed: Signed | undefined;
   readonly answers: Map<string, string>;
   readonly ticked: Map<string, string>;
+  readonly left: Map<string, LeftStep>;
   readonly used: Map<string, UsedLine>;
   readonly photos: Map<string, PhotoLine>;
   readonly notes: Map<string, NoteLine>;
@@ -197,6 +218,7 @@ export function foldJob(id: string, entries: Iterable<KeptEntry>): JobRecord {
     signed: undefined,
     answers: new Map(),
     ticked: new Map(),
+    left: new Map(),
     used: new Map(),
     photos: new Map(),
     notes: new Map(),
@@ -213,6 +235,7 @@ export function foldJob(id: string, entries: Iterable<KeptEntry>): JobRecord {
     changed: sorted.reduce((latest, entry) => Math.max(latest, entry.received?.at ?? entry.at), 0),
     answers: Object.fromEntries(fold.answers),
     ticked: Object.fromEntries(fold.ticked),
+    left: Object.fromEntries(fold.left),
     used: [...fold.used.values()],
     photos: [...fold.photos.values()],
     notes: [...fold.notes.values()],
@@ -234,6 +257,11 @@ function apply(fold: Fold, entry: KeptEntry): void {
       break;
     case "tick":
       put(fold.ticked, entry.step, entry.text);
+      fold.left.delete(entry.step);
+      break;
+    case "leave":
+      put(fold.left, entry.step, leftStep(entry));
+      fold.ticked.delete(entry.step);
       break;
     case "used":
       put(fold.used, entry.line, usedLine(entry));
@@ -257,6 +285,9 @@ type Entry<D extends Deed["does"]> = Extract<KeptEntry, { does: D }>;
 
 const receivedOf = ({ received }: KeptEntry): { received?: Received } =>
   received === undefined ? {} : { received };
+
+const leftStep = ({ text, how, reason }: Entry<"leave">): LeftStep | undefined =>
+  text === undefined ? undefined : { text, how: how ?? "skipped", reason: reason ?? "" };
 
 const usedLine = (entry: Entry<"used">): UsedLine | undefined => {
   const { line, what, amount, lot, note, at } = entry;

@@ -17,6 +17,7 @@ export function revisionsOf(job: JobRecord): readonly Revision[] {
   const now = new Map<string, string>();
   for (const [ask, text] of Object.entries(job.answers)) now.set(`answer ${ask}`, text);
   for (const [step, text] of Object.entries(job.ticked)) now.set(`tick ${step}`, text);
+  for (const [step, one] of Object.entries(job.left)) now.set(`leave ${step}`, one.reason);
   for (const one of job.used) now.set(`used ${one.line}`, usedWords(one));
   for (const one of job.photos) now.set(`photo ${one.photo}`, one.caption);
   for (const one of job.notes) now.set(`note ${one.line}`, one.text);
@@ -42,6 +43,11 @@ function saidBy(entry: KeptEntry): { readonly key: string; readonly text: string
       return { key: `answer ${entry.ask}`, text: entry.text };
     case "tick":
       return { key: `tick ${entry.step}`, text: entry.text };
+    case "leave":
+      return {
+        key: `leave ${entry.step}`,
+        text: entry.text === undefined ? undefined : (entry.reason ?? ""),
+      };
     case "used":
       return { key: `used ${entry.line}`, text: entry.what === undefined ? undefined : usedWords(entry) };
     case "photo":

@@ -196,6 +196,12 @@ const jobRecord = z
     changed: time.describe("By the host's clock"),
     answers: z.record(z.string(), z.string()),
     ticked: z.record(z.string(), z.string()),
+    left: z
+      .record(
+        z.string(),
+        z.object({ text: z.string(), how: z.enum(["skipped", "not-needed"]), reason: z.string() }),
+      )
+      .describe("Steps left out, by id, with the reason"),
     used: z.array(
       z.object({
         line,

@@ -46,6 +46,14 @@ export const jobEntry = z.discriminatedUnion("does", [
   z.object({ ...base, does: z.literal("tick"), step: word, text: line.optional() }),
   z.object({
     ...base,
+    does: z.literal("leave"),
+    step: word,
+    text: line.optional(),
+    how: z.enum(["skipped", "not-needed"]).optional(),
+    reason: line.optional(),
+  }),
+  z.object({
+    ...base,
     does: z.literal("used"),
     line: word,
     what: line.optional(),

@@ -86,12 +86,22 @@ function QuestionsAndCard(props: OpenJobProps & { readonly ask: JobQuestions }) 
         signed
           ? undefined
           : (step, place) => (
-              <StepWait
-                step={step}
-                place={place}
-                timers={open.timers}
-                onStart={(timer, says, ends) => session.jobs.add({ does: "timer", timer, says, ends })}
-              />
+              <>
+                <StepWait
+                  step={step}
+                  place={place}
+                  timers={open.timers}
+                  onStart={(timer, says, ends) => session.jobs.add({ does: "timer", timer, says, ends })}
+                />
+                {panel && open.ticked[step.id] !== step.text && (
+                  <panel.LeaveStep
+                    step={step}
+                    place={place}
+                    left={open.left[step.id]}
+                    onLeave={(left) => session.jobs.add({ does: "leave", step: step.id, ...left })}
+                  />
+                )}
+              </>
             )
       }
       onCard={panel && <panel.RecordOnCard record={open} />}

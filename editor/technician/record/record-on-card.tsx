@@ -1,14 +1,16 @@
 // The record as the card shows it, on paper always and on screen once it is signed: what was really used with
-// its lots, notes, how many photographs are kept, and who signed.
+// its lots, what was not done, notes, how many photographs are kept, and who signed.
 import type { JobRecord } from "../../../core/record.ts";
 import { useWords } from "../../ui/words/words.ts";
 import { dayAndTime } from "./clock.ts";
+import { howKey } from "./leave-step.tsx";
 
 export function RecordOnCard({ record }: { readonly record: JobRecord }) {
   const say = useWords();
   const { used, notes, photos, signed, title } = record;
-  if (used.length === 0 && notes.length === 0 && photos.length === 0 && signed === undefined && title === "")
-    return null;
+  const leftOut = Object.entries(record.left);
+  const listed = used.length + notes.length + photos.length + leftOut.length;
+  if (listed === 0 && signed === undefined && title === "") return null;
   return (
     <section className={signed === undefined ? "card-record is-paper-only" : "card-record"}>
       {title !== "" && (
@@ -39,6 +41,18 @@ export function RecordOnCard({ record }: { readonly record: JobRecord }) {
               ))}
             </tbody>
           </table>
+        </>
+      )}
+      {leftOut.length > 0 && (
+        <>
+          <h3>{say("record.left-out")}</h3>
+          <ul>
+            {leftOut.map(([step, one]) => (
+              <li key={step}>
+                <b>{say(howKey(one.how))}</b> {one.text} <i>{one.reason}</i>
+              </li>
+            ))}
+          </ul>
         </>
       )}
       {notes.length > 0 && (

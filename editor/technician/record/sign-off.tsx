@@ -1,4 +1,5 @@
-// The sign-off: a name, a note where something is still open, and two presses; after it the job is locked.
+// The sign-off: every step done or left out and no timer running; then a name, a note where a promise is
+// broken, and two presses. After it the job is locked.
 import { isRefused } from "../../../core/job-state.ts";
 import { useEffect, useEffectEvent, useState } from "react";
 import type { CardRecord, JobRecord } from "../../../core/record.ts";
@@ -7,7 +8,7 @@ import type { WordKey } from "../../ui/words/en.ts";
 import { useWords } from "../../ui/words/words.ts";
 import type { Say } from "../../ui/words/words.ts";
 import { timeOfDay, useNow } from "./clock.ts";
-import { canSign, openPoints } from "./open-points.ts";
+import { canSign, isInTheWay, openPoints } from "./open-points.ts";
 import type { OpenPoint } from "./open-points.ts";
 
 export interface SignOffProps {
@@ -27,7 +28,9 @@ export function SignOff(props: SignOffProps) {
   const say = useWords();
   const now = useNow(5000);
   const left = openPoints(record, job, now);
-  const form = useSignOff(props, left.length > 0);
+  const first = left.filter(isInTheWay);
+  const toTell = left.filter((point) => !isInTheWay(point));
+  const form = useSignOff(props, toTell.length > 0);
   return (
     <section className="panel-part sign-off no-print" aria-labelledby="sign-heading">
       <h3 id="sign-heading">{say("record.sign")}</h3>
@@ -36,8 +39,14 @@ export function SignOff(props: SignOffProps) {
       ) : (
         <>
           {isRefused(job.state) && <p>{say("record.sign-stopped")}</p>}
-          {left.length > 0 && <StillOpen left={left} now={now} />}
-          <SignForm form={form} />
+          {first.length > 0 ? (
+            <StillOpen heading={say("record.sign-first")} left={first} now={now} />
+          ) : (
+            <>
+              {toTell.length > 0 && <StillOpen heading={say("record.sign-left")} left={toTell} now={now} />}
+              <SignForm form={form} />
+            </>
+          )}
         </>
       )}
     </section>
@@ -93,12 +102,18 @@ export function missingIn(name: string, note: string, needsNote: boolean): WordK
   return needsNote && note.trim() === "" ? "record.sign-needs-note" : undefined;
 }
 
-function StillOpen({ left, now }: { readonly left: readonly OpenPoint[]; readonly now: number }) {
+interface StillOpenProps {
+  readonly heading: string;
+  readonly left: readonly OpenPoint[];
+  readonly now: number;
+}
+
+function StillOpen({ heading, left, now }: StillOpenProps) {
   const say = useWords();
   return (
     <div className="sign-left">
       <p id="sign-left">
-        <b>{say("record.sign-left")}</b>
+        <b>{heading}</b>
       </p>
       <ul tabIndex={0} aria-labelledby="sign-left">
         {left.map((point) => (

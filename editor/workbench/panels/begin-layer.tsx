@@ -83,7 +83,7 @@ export function BeginLayer(props: {
           Begin the layer
         </button>
         <button type="button" className="button" onClick={() => setOpen(false)}>
-          Leave it
+          Cancel
         </button>
       </p>
     </form>

@@ -57,6 +57,9 @@ export function entryWords(entry: JobEntry): string {
         : `answered ${entry.ask} with ${entry.text}`;
     case "tick":
       return entry.text === undefined ? `took back the tick of ${entry.step}` : `ticked ${entry.text}`;
+    case "leave":
+      if (entry.text === undefined) return `took back that ${entry.step} was left out`;
+      return `${entry.how === "not-needed" ? "did not need" : "skipped"} ${entry.text}: ${entry.reason}`;
     case "used":
       return entry.what === undefined
         ? "took back a line of what was used"

@@ -62,7 +62,7 @@ export function RenameLine({ name, places, rename, onRenamed, onClose }: RenameL
         Rename
       </button>
       <button type="button" className="button bare" onClick={onClose}>
-        Leave it
+        Cancel
       </button>
     </form>
   );

@@ -10,7 +10,7 @@ import type { Deed, JobEntry, JobRecord } from "../../../core/record.ts";
 import type { CardLine, JobView } from "../../../core/view.ts";
 import { countdown, timeOfDay } from "../../../editor/technician/record/clock.ts";
 import { findJobs } from "../../../editor/technician/record/finding.ts";
-import { canSign, openPoints } from "../../../editor/technician/record/open-points.ts";
+import { canSign, isInTheWay, openPoints } from "../../../editor/technician/record/open-points.ts";
 import { fitted, longestSide } from "../../../editor/technician/record/photo-files.ts";
 import { keptLine } from "../../../editor/technician/record/record-bar.tsx";
 import { RecordOnCard } from "../../../editor/technician/record/record-on-card.tsx";
@@ -125,6 +125,34 @@ describe("the sign-off", () => {
       "broken p1",
     ]);
     expect(openPoints(job, view, 6000).map((point) => point.is)).toEqual(["unticked", "broken"]);
+    expect(
+      openPoints(job, view, 1000)
+        .filter(isInTheWay)
+        .map((point) => point.is),
+    ).toEqual(["unticked", "timer"]);
+  });
+  it("takes a step left out, as long as the step keeps its words; a tick comes in its place", () => {
+    const left = {
+      does: "leave",
+      step: "step b",
+      text: "Do step b",
+      how: "skipped",
+      reason: "No dust",
+    } as const;
+    const stillOpen = (...deeds: readonly Deed[]) =>
+      openPoints(made("j", { does: "tick", step: "step a", text: "Do step a" }, ...deeds), view, 0)
+        .filter(isInTheWay)
+        .map((point) => point.id);
+    expect(stillOpen(left)).toEqual([]);
+    expect(stillOpen({ ...left, text: "Other words" })).toEqual(["step b"]);
+    expect(stillOpen(left, { does: "leave", step: "step b" })).toEqual(["step b"]);
+    const ticked = made("j", left, { does: "tick", step: "step b", text: "Do step b" });
+    expect([ticked.left, ticked.ticked]).toEqual([{}, { "step b": "Do step b" }]);
+    const gone = made("j", { does: "tick", step: "step b", text: "Do step b" }, left);
+    expect([gone.left, gone.ticked]).toEqual([
+      { "step b": { text: "Do step b", how: "skipped", reason: "No dust" } },
+      {},
+    ]);
   });
   it("needs released steps or a stop", () => {
     expect(
