@@ -109,6 +109,7 @@ function checkBody(
     case "stop":
       return checkSteps(context, statement);
     case "promise":
+      orStopped(context, body.rule, statement.clauses.when);
       return { rule: condition(context, body.rule, "of a promise") };
     case "picture":
       return { picture: checkPicture(context, body) };
@@ -224,6 +225,23 @@ function checkSteps(context: CheckContext, { clauses }: Statement): CheckedBody 
     );
   }
   return clauses.withSteps ? { withSteps: clauses.withSteps.map((step) => step.text) } : {};
+}
+
+/** `promise A when B or stopped` reads as a promise that is kept in stopped jobs too; meant is its opposite. */
+function orStopped(context: CheckContext, rule: Expr, when: Expr | undefined): void {
+  if (when?.is !== "binary" || when.op !== "or") return;
+  const { left, right } = when;
+  if (right.is !== "name" || right.name !== "stopped") return;
+  const text = (of: Expr) => context.source.slice(of.at.start, of.at.end);
+  fault(context, "promise/when-stopped", when.at, { rule: text(rule), when: text(left) }, [
+    {
+      says: `Write ${text(rule)} or stopped when ${text(left)}`,
+      edits: [
+        { at: { start: rule.at.end, end: rule.at.end }, text: " or stopped" },
+        { at: { start: left.at.end, end: when.at.end }, text: "" },
+      ],
+    },
+  ]);
 }
 
 function time(context: CheckContext, expr: Expr, word: string): Rule {

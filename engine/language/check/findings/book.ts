@@ -130,6 +130,13 @@ export const BOOK: readonly FindingKind[] = [
       `${list(states)}, or a step, caution or stop by name.${meant(near)}`,
   },
   {
+    code: "promise/when-stopped",
+    weight: "warning",
+    says: ({ rule, when }) =>
+      `This asks for ${rule} in every stopped job too. Where stopped jobs are spared: ` +
+      `${rule} or stopped when ${when}.`,
+  },
+  {
     code: "promise/broken",
     weight: "error",
     says: ({ rule, example }) => `The promise “${rule}” is broken by the worked example ${example}.`,

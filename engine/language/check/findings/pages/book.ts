@@ -87,6 +87,12 @@ export const BOOK: Readonly<Record<string, FindingPage>> = {
     mend: "Name a value and what it should be, or a state.",
     smallest: 'ask depth in mm, 0 to 10\nworked first "One"\n    with depth 3 mm\n    gives finished',
   },
+  "promise/when-stopped": {
+    mend: "Put or stopped behind what is promised, before when.",
+    smallest:
+      'ask depth in mm, 0 to 10\nask wet of yes-no\nstop deep "Too deep" when depth > 5 mm\n' +
+      "promise depth <= 5 mm when wet or stopped",
+  },
   "promise/broken": {
     mend: "Change the rules, or promise less.",
     smallest:
