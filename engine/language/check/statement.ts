@@ -227,7 +227,7 @@ function checkSteps(context: CheckContext, { clauses }: Statement): CheckedBody 
   return clauses.withSteps ? { withSteps: clauses.withSteps.map((step) => step.text) } : {};
 }
 
-/** `promise A when B or stopped` reads as a promise that is kept in stopped jobs too; meant is its opposite. */
+/** `promise A when B or stopped` is read as kept in stopped jobs too; meant is its opposite. */
 function orStopped(context: CheckContext, rule: Expr, when: Expr | undefined): void {
   if (when?.is !== "binary" || when.op !== "or") return;
   const { left, right } = when;
