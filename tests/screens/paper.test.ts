@@ -49,26 +49,28 @@ async function printed(page: Page, format: keyof typeof sheets): Promise<readonl
 
 const plain = (text: string): string => text.replace(/\s+/g, "");
 /**
- * What stands on the sheet beside the numbers of the steps, from each number down to the next: the last one
- * down to the sum of the times.
+ * What stands beside the numbers of the steps, from each number down to the next: the last one down to the sum
+ * of the times, the last one of a sheet down to its foot. `sheet` is the one it stands on.
  */
-function besideNumbers(sheet: Sheet, count: number): readonly string[] {
-  const numbers = sheet.pieces.filter(
-    (piece) => /^\d+$/.test(piece.text.trim()) && piece.box[0] < margin + 50,
-  );
-  const tops = Array.from(
-    { length: count },
-    (_, n) => numbers.find((piece) => piece.text.trim() === String(n + 1))?.box[3] ?? Number.NaN,
-  );
-  return tops.map((top, n) => {
-    const end = tops[n + 1] ?? top - 60;
-    return plain(
-      sheet.pieces
-        .filter((piece) => piece.box[1] < top + 3 && piece.box[1] >= end + 1)
+function besideNumbers(paper: readonly Sheet[], count: number) {
+  let on = 0;
+  const found = Array.from({ length: count }, (_, n) => {
+    const of = (sheet: Sheet | undefined) =>
+      sheet?.pieces.find((piece) => piece.text.trim() === String(n + 1) && piece.box[0] < margin + 50)
+        ?.box[3];
+    if (of(paper[on]) === undefined && of(paper[on + 1]) !== undefined) on += 1;
+    return { sheet: on, top: of(paper[on]) ?? Number.NaN };
+  });
+  return found.map(({ sheet, top }, n) => {
+    const next = found[n + 1];
+    const end = next === undefined ? top - 60 : next.sheet === sheet ? next.top : 0;
+    const says = plain(
+      paper[sheet]!.pieces.filter((piece) => piece.box[1] < top + 3 && piece.box[1] >= end + 1)
         .sort((a, b) => (Math.abs(a.box[1] - b.box[1]) > 3 ? b.box[1] - a.box[1] : a.box[0] - b.box[0]))
         .map((piece) => piece.text)
         .join(""),
     );
+    return { sheet, says };
   });
 }
 
@@ -103,17 +105,18 @@ test.each([
     expect(steps.length).toBeGreaterThanOrEqual(8);
     for (const format of ["A4", "Letter"] as const) {
       const paper = await printed(page, format);
-      const [first] = paper;
-      // The work, its head and its foot on one sheet; what follows are drawings only.
-      const text = textOf(first!);
       // Numbers that can be asked why are written after the words around them, so a step is read word by word
       // beside its number.
-      const beside = besideNumbers(first!, steps.length);
+      const beside = besideNumbers(paper, steps.length);
+      // The work takes as many sheets as it needs, and none for its foot alone; what follows are drawings only.
+      const last = beside.at(-1)!.sheet;
+      const text = paper
+        .slice(0, last + 1)
+        .map(textOf)
+        .join("");
       for (const [n, step] of steps.entries())
         for (const word of step.split(/\s+/))
-          expect(beside[n], `step ${n + 1} on the first sheet of ${format}`).toContain(
-            word.replace(/^[(]|[),.:]+$/g, ""),
-          );
+          expect(beside[n]!.says, `step ${n + 1} on ${format}`).toContain(word.replace(/^[(]|[),.:]+$/g, ""));
       const words =
         locale === "en-US"
           ? [
@@ -149,7 +152,8 @@ test.each([
           expect(box[0], where).toBeGreaterThanOrEqual(margin - 0.5);
           expect(box[2], where).toBeLessThanOrEqual(sheet.size[0] - margin + 0.5);
           expect(box[1], where).toBeGreaterThanOrEqual(foot ? 6 : margin - 0.5);
-          expect(box[3], where).toBeLessThanOrEqual(sheet.size[1] - margin + 0.5);
+          // A box stands a whole type size above its base line; its letters end below that.
+          expect(box[3], where).toBeLessThanOrEqual(sheet.size[1] - margin + 1);
           expect(box[3] - box[1], where).toBeGreaterThanOrEqual(leastType);
         }
       }

@@ -28,6 +28,8 @@ export const smallChip: Readonly<Record<string, Given>> = {
   "What do the strands in the broken edge look like": { pick: "layered" },
   "Air at the panel": { number: "68", unit: "°F" },
   "Coldest temperature": { number: "15" },
+  "Least liquid peroxide": { number: "1" },
+  "Most liquid peroxide": { number: "2" },
   "The panel itself": { number: "20" },
   "Relative humidity": { number: "50" },
 };
