@@ -75,7 +75,9 @@ export function JobCard(props: JobCardProps) {
         </p>
         <p className="card-state">
           <StateMark state={job.state} large />
-          <span>{stateMeans(job.state, say)}</span>
+          <span>
+            {props.signed ? say("card.signed-by", { name: props.signed.name }) : stateMeans(job.state, say)}
+          </span>
         </p>
         <p className="card-paper">
           {say("card.job")} {props.jobName ? <b>{props.jobName}</b> : <i />} {say("card.date")}

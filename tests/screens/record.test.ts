@@ -179,6 +179,7 @@ test("a job from its questions to the sign-off, without a network and over a rel
   // On paper the sign-off stands in place of the line for a hand, and what belongs to the screen is gone.
   await page.emulateMedia({ media: "print" });
   expect(await page.locator(".card-record-signed").isVisible()).toBe(true);
+  expect(await card.locator(".card-state").innerText()).toContain("Signed by N. Invented");
   expect(await page.locator(".card-record table").isVisible()).toBe(true);
   expect(await page.locator(".card-signed").count()).toBe(0);
   for (const off of [".at-panel", ".timer-strip", ".record-bar", ".signed-head"])

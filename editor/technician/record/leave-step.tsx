@@ -1,5 +1,5 @@
-// A step that is not done: skipped, or not applicable to this part, with the reason. It is left out for the words
-// that it has; a step that changes has to be looked at again.
+// A step that is not done: skipped, or not applicable to this part, with the reason. It is left out for the
+// words that it has; a step that changes has to be looked at again.
 import { useState } from "react";
 import type { LeftHow, LeftStep } from "../../../core/record.ts";
 import type { CardLine } from "../../../core/view.ts";
