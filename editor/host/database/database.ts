@@ -93,9 +93,12 @@ export async function openDatabase(place: DatabasePlace, options: OpenOptions = 
     const form = (await migrate(db, opened.sort, { beforeChange, ...options })).at(-1)!;
     if ((await oldJobs(db)).length > 0) await db.transaction().execute((tx) => foldOldJobs(tx));
     follower = await followLog(db);
-    const lost = await lostLines(db, readNewest(place.data));
+    // A server looks after its own writes, and hosts on several databases may share a folder.
+    const own = opened.sort === "file";
+    const lost = own ? await lostLines(db, readNewest(place.data)) : undefined;
+    const newest = own ? openNewest(place.data) : undefined;
     return {
-      ...databaseOn(db, opened, { form, follower, listeners, newest: openNewest(place.data) }),
+      ...databaseOn(db, opened, { form, follower, listeners, newest }),
       ...(lost === undefined ? {} : { lost }),
     };
   } catch (cause) {
@@ -118,7 +121,8 @@ interface Parts {
   readonly form: string;
   readonly follower: Follower;
   readonly listeners: Set<(message: string) => void>;
-  readonly newest: NewestKeeper;
+  /** Absent on a server. */
+  readonly newest: NewestKeeper | undefined;
 }
 
 function databaseOn(
@@ -149,9 +153,9 @@ function databaseOn(
       }
     },
     ending: async (tx) => {
-      const line = await newestLine(tx);
+      const line = newest && (await newestLine(tx));
       return () => {
-        if (line !== undefined) newest.keep(line);
+        if (line !== undefined) newest?.keep(line);
       };
     },
     after: () => {
@@ -195,7 +199,7 @@ function databaseOn(
       await writing.idle();
       clearInterval(clock);
       await follower.idle();
-      newest.close();
+      newest?.close();
       await opened.close();
       await db.destroy();
     },

@@ -1,7 +1,7 @@
 // A disk that changes bytes: nothing ends the process, what is lost is told, and what is good can be saved.
 import { copyFileSync, mkdirSync, readFileSync, statSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
-import { afterAll, beforeAll, expect, test } from "vitest";
+import { afterAll, beforeAll, expect, inject, test } from "vitest";
 import {
   type EngineThreads,
   startEngineThreads,
@@ -15,6 +15,7 @@ import { openHost } from "../../../editor/host/host.ts";
 import { Trouble } from "../../../editor/host/trouble.ts";
 import { chance } from "../../support/chance.ts";
 import { freshFolder } from "./support/places.ts";
+import { newDatabase } from "./support/postgres.ts";
 import { fillShelf } from "./support/volume.ts";
 
 let threads: EngineThreads;
@@ -156,6 +157,17 @@ test("an empty file in the place of a log with lines is refused, and a restore i
   await again.close();
   writeFileSync(join(folder, fileName), "");
   await expect(openDatabase({ data: folder })).rejects.toThrow(/is empty, and the log had 2 lines/);
+});
+
+test("hosts on several servers may share a folder, and nothing counts as lost", async () => {
+  const data = freshFolder();
+  for (let n = 0; n < 2; n += 1) {
+    const place = { data, database: await newDatabase(inject("server")) };
+    const database = await openDatabase(place);
+    expect(database.lost).toBeUndefined();
+    await database.write("a test", (_tx, log) => log("test", {}));
+    await database.close();
+  }
 });
 
 test("nobody else on the machine reads the data", async () => {
