@@ -90,6 +90,15 @@ const standingReport = z.object({
         .enum(["boxes", "digits"])
         .optional()
         .describe("What kept it from being settled: its share of the work, or parts smaller than any answer"),
+      settings: z
+        .object({
+          verdict: z.enum(["proved", "broken", "not settled", "looking"]),
+          dials: answers.optional().describe("The dials that are turned in the settings that break it"),
+          job: answers.optional().describe("A job that breaks it with those settings"),
+          bound: z.enum(["boxes", "digits", "chart rows"]).optional(),
+        })
+        .optional()
+        .describe("Of a proved promise: whether it holds for every setting of the dials within their spans"),
     }),
   ),
   never: z

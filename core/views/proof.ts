@@ -32,6 +32,18 @@ export interface GoalView {
    * smaller than any answer.
    */
   readonly bound?: "boxes" | "digits";
+  /** Of a promise that is proved as the dials are set: whether every setting within their spans keeps it. */
+  readonly settings?: SettingsView;
+}
+
+/** How a promise stands for every setting of the dials. */
+export interface SettingsView {
+  readonly verdict: GoalView["verdict"];
+  /** The settings that break it: the dials that are turned for it, and a job that breaks it then. */
+  readonly dials?: Answers;
+  readonly job?: Answers;
+  /** `chart rows`: a row of a chart that it rests on ends at a dial; such dials are looked at as set only. */
+  readonly bound?: "boxes" | "digits" | "chart rows";
 }
 
 /**

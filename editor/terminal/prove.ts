@@ -3,7 +3,7 @@
 import { mutationTestOf, verificationOf } from "../../engine/index.ts";
 import type { Book, Portioned } from "../../engine/index.ts";
 import { answerInWords } from "../../core/answer-words.ts";
-import type { Answers, GoalView, MutationTestView, VerificationView } from "../../core/view.ts";
+import type { Answers, GoalView, MutationTestView, SettingsView, VerificationView } from "../../core/view.ts";
 import { lineWords, placeIn } from "./book-resolver.ts";
 
 /** Boxes of jobs looked at between two looks at the clock. */
@@ -130,6 +130,7 @@ const owed: readonly (readonly [GoalView["sort"], string])[] = [
 
 function goalLines(goal: GoalView): readonly string[] {
   const lines = [`  ${wordFor(goal).padEnd(11)} ${goal.says}`];
+  if (goal.settings) lines.push(...settingsLines(goal.settings));
   if (goal.job) lines.push(`              by the job: ${jobLine(goal.job)}`);
   if (goal.gives) lines.push(`              there ${goal.gives}`);
   if (goal.verdict === "not settled" || goal.verdict === "looking") {
@@ -143,6 +144,32 @@ function goalLines(goal: GoalView): readonly string[] {
   }
   return lines;
 }
+
+/** How a proved promise stands with the dials turned. */
+function settingsLines({ verdict, dials = {}, job = {}, bound }: SettingsView): readonly string[] {
+  switch (verdict) {
+    case "proved":
+      return ["              holds for every setting"];
+    case "broken":
+      return [
+        `              holds as set; breaks at ${settingWords(dials)}`,
+        `              there by the job: ${jobLine(job)}`,
+      ];
+    case "not settled":
+    case "looking":
+      return [
+        bound === "chart rows"
+          ? "              for other settings not settled: rows of a chart end at a dial"
+          : "              for other settings not settled",
+      ];
+  }
+}
+
+/** "house-taper = 1:15 and wage = 60 EUR/h" */
+const settingWords = (dials: Answers): string =>
+  Object.entries(dials)
+    .map(([dial, value]) => `${dial} = ${answerInWords(value)}`)
+    .join(" and ");
 
 /** Which limit kept it from being settled. */
 function boundWords({ bound }: GoalView): string {

@@ -1,7 +1,11 @@
 // The proofs of a book and of a job, as the rest of the program asks for them. The long ones are done in
 // portions: the caller goes on with them for as long as it likes, shows how far they are, and stops when it
 // wants to.
-import type { MutationTestView, RelevantQuestionsView, VerificationView } from "../../core/view.ts";
+import type { Answers, MutationTestView, RelevantQuestionsView, VerificationView } from "../../core/view.ts";
+import { answerInWords } from "../../core/answer-words.ts";
+import { type TextEdit, applyEdits } from "../../core/span.ts";
+import { placed } from "../language/syntax/split.ts";
+import { stateOf } from "../program/eval/frame.ts";
 import { type Book, type Job, internalsOf, readBook, showJob, workJob, evaluationOf } from "./book.ts";
 import { MutationTest, type Subject } from "../analysis/mutation/mutation-test.ts";
 import { relevantQuestions } from "../analysis/sensitivity/relevant-questions.ts";
@@ -34,6 +38,52 @@ function examplesInTurn(book: Book): Examples {
   };
 }
 
+/** Whether a job breaks a promise in the book with some dials turned: it is read and worked again. */
+function breaksWith(book: Book, dials: Answers, answers: Answers, id: string): boolean {
+  const turned = withDials(book, dials);
+  if (turned === undefined) return false;
+  const { plan } = internalsOf(turned);
+  const promise = plan.promises.find((block) => block.id === id);
+  if (promise === undefined) return false;
+  const { frame } = evaluate(plan, answers);
+  if (frame.num[promise.when] === 0) return true;
+  const stopped = plan.registers.byName.get("stopped!")!;
+  return (
+    stateOf(frame, promise.when) === "impossible" &&
+    frame.num[stopped] !== 1 &&
+    stateOf(frame, stopped) !== "unknown"
+  );
+}
+
+/** The same setting is asked about more than once in a row. */
+const lastTurned = new WeakMap<Book, { readonly key: string; readonly turned: Book | undefined }>();
+
+/** The book read again with dials turned; undefined where it cannot be read so. */
+function withDials(book: Book, dials: Answers): Book | undefined {
+  const key = JSON.stringify(dials);
+  const last = lastTurned.get(book);
+  if (last?.key === key) return last.turned;
+  const turned = readTurned(book, dials);
+  lastTurned.set(book, { key, turned });
+  return turned;
+}
+
+function readTurned(book: Book, dials: Answers): Book | undefined {
+  const { checked } = internalsOf(book);
+  const edits: TextEdit[] = [];
+  let added = "";
+  for (const [name, value] of Object.entries(dials)) {
+    const entry = checked.entries[checked.byName.get(name) ?? -1];
+    if (entry?.statement.body.keyword !== "dial") return undefined;
+    const at = placed(entry.piece, entry.statement.body.rule.at);
+    const text = answerInWords(value);
+    if (at.end <= book.text.length) edits.push({ at, text });
+    else added += `\ninstead dial ${name} = ${text}\n`;
+  }
+  const turned = readBook(applyEdits(book.text, edits) + added, book);
+  return turned.findings.some((one) => one.code.startsWith("unit/")) ? undefined : turned;
+}
+
 const verifications = new WeakMap<Portioned<VerificationView>, Verification>();
 
 /**
@@ -48,7 +98,10 @@ export function verificationOf(
   const verification = new Verification(
     plan,
     examplesInTurn(book),
-    (p, answers) => evaluate(p, answers),
+    {
+      works: (p, answers) => evaluate(p, answers),
+      breaksWith: (id, dials, job) => breaksWith(book, dials, job, id),
+    },
     before && verifications.get(before),
   );
   const made: Portioned<VerificationView> = {

@@ -3,7 +3,7 @@
 import { answerInWords } from "../../../core/answer-words.ts";
 import type { Answers, GoalView } from "../../../core/view.ts";
 import { Stamp } from "./stamp.tsx";
-import { shareInWords, verdictWord } from "./standing-words.ts";
+import { settingsInWords, shareInWords, verdictWord } from "./standing-words.ts";
 
 export interface GoalLineProps {
   readonly goal: GoalView;
@@ -30,6 +30,7 @@ export function GoalLine(props: GoalLineProps) {
         <p className={goal.sort === "promise" ? "rule" : undefined}>{goal.says}</p>
         {props.layer !== undefined && <p className="goal-reason">In {props.layer}</p>}
         {props.reason && <p className="goal-reason">{props.reason}</p>}
+        {goal.settings && <p className="goal-reason">{settingsInWords(goal.settings)}</p>}
         {goal.verdict === "broken" && job && (
           <div className="goal-job">
             <p className="goal-job-head">

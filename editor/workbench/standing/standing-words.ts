@@ -6,6 +6,7 @@ import type {
   GoalView,
   MutationTestView,
   Row,
+  SettingsView,
   VerificationView,
   WorkedView,
 } from "../../../core/view.ts";
@@ -237,3 +238,23 @@ export const rowWords = (row: Pick<Row, "keyword" | "name" | "title" | "id">): s
 /** "1 promise", "3 promises". */
 export const count = (many: number, one: string, more: string): string =>
   `${many} ${many === 1 ? one : more}`;
+
+/** How a proved promise stands with the dials turned: "Holds for every setting of the dials." */
+export function settingsInWords({ verdict, dials = {}, job = {}, bound }: SettingsView): string {
+  const listed = (of: Answers, between: string): string =>
+    Object.entries(of)
+      .map(([name, value]) => `${name}${between}${answerInWords(value)}`)
+      .join(", ");
+  switch (verdict) {
+    case "proved":
+      return "Holds for every setting of the dials.";
+    case "broken":
+      return `Holds as set. It breaks at ${listed(dials, " = ")}, in the job ${listed(job, " ")}.`;
+    case "not settled":
+      return bound === "chart rows"
+        ? "Holds as set. Other settings are not settled: rows of a chart end at a dial."
+        : "Holds as set. Other settings are not settled.";
+    case "looking":
+      return "Holds as set. Other settings are being looked at.";
+  }
+}

@@ -400,7 +400,8 @@ const number = (value: number): Quotient => ({
 
 function unknown(w: Writing, name: string, low: number, high: number): Quotient {
   w.unknowns.set(name, [low, high]);
-  return { top: new Map([[name, { factor: 1, powers: new Map([[name, 1]]) }]]), bottom: ONE };
+  const powers = new Map([[name, 1]]);
+  return { top: new Map([[keyOf(powers), { factor: 1, powers }]]), bottom: ONE };
 }
 
 function quotient(top: Sum | undefined, bottom: Sum | undefined): Quotient | undefined {
@@ -409,15 +410,8 @@ function quotient(top: Sum | undefined, bottom: Sum | undefined): Quotient | und
   if (bottom.size === 1) {
     const [only] = [...bottom.values()];
     if (only!.factor === 0) return undefined;
-    const turned: Sum = new Map([
-      [
-        "t",
-        {
-          factor: 1 / only!.factor,
-          powers: new Map([...only!.powers].map(([name, power]) => [name, -power])),
-        },
-      ],
-    ]);
+    const powers = new Map([...only!.powers].map(([name, power]) => [name, -power]));
+    const turned: Sum = new Map([[keyOf(powers), { factor: 1 / only!.factor, powers }]]);
     const whole = product(top, turned);
     return whole && { top: whole, bottom: ONE };
   }
@@ -449,20 +443,30 @@ function plus(a: Sum, b: Sum): Sum {
 
 function product(a: Sum, b: Sum): Sum | undefined {
   if (a.size * b.size > MOST_TERMS * 4) return undefined;
-  let out: Sum = new Map();
-  for (const left of a.values())
-    for (const right of b.values()) {
-      const powers = new Map(left.powers);
-      for (const [name, power] of right.powers) {
-        const sum = (powers.get(name) ?? 0) + power;
-        if (sum === 0) powers.delete(name);
-        else powers.set(name, sum);
-      }
-      const key = keyOf(powers);
-      out = plus(out, new Map([[key, { factor: left.factor * right.factor, powers }]]));
+  const out = new Map<string, Term>();
+  for (const [leftKey, left] of a)
+    for (const [rightKey, right] of b) {
+      const powers = multiplied(left.powers, right.powers);
+      const key = powers === left.powers ? leftKey : powers === right.powers ? rightKey : keyOf(powers);
+      const factor = (out.get(key)?.factor ?? 0) + left.factor * right.factor;
+      if (factor === 0) out.delete(key);
+      else out.set(key, { factor, powers });
       if (out.size > MOST_TERMS) return undefined;
     }
   return out;
+}
+
+/** The product of two lots of powers; one of the two itself where the other is empty. */
+function multiplied(a: Term["powers"], b: Term["powers"]): Term["powers"] {
+  if (b.size === 0) return a;
+  if (a.size === 0) return b;
+  const powers = new Map(a);
+  for (const [name, power] of b) {
+    const sum = (powers.get(name) ?? 0) + power;
+    if (sum === 0) powers.delete(name);
+    else powers.set(name, sum);
+  }
+  return powers;
 }
 
 /** Smallest and largest that a sum can be, ends moved outward. */

@@ -17,6 +17,7 @@ import { type Frame, UNKNOWN, newFrame } from "../../program/eval/frame.ts";
 import { runOperations } from "../../program/eval/run-operations.ts";
 import { atMostSurely } from "./at-most.ts";
 import { asksThatMayBeBlank } from "./open-questions.ts";
+import { isDialAsk } from "./settings.ts";
 import { Rerun } from "./rerun.ts";
 import { type Ask, type Slice, comparedIn, twinsOf } from "./slice.ts";
 
@@ -49,7 +50,10 @@ export function wholeBox(runner: Runner): Box {
   );
   const blank = asksThatMayBeBlank(slice);
   return {
-    ranges: ranges.map((range, i) => (blank.has(i) ? { ...range, flags: MAY_UNKNOWN } : range)),
+    // A dial always has a setting.
+    ranges: ranges.map((range, i) =>
+      blank.has(i) && !isDialAsk(slice.asks[i]!) ? { ...range, flags: MAY_UNKNOWN } : range,
+    ),
     relations,
   };
 }

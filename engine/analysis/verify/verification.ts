@@ -11,6 +11,7 @@ import type { Box } from "./box.ts";
 import { answersOf, typed } from "./job-boxes.ts";
 import { type Goal, breaks, goalsOf } from "./goal.ts";
 import { settledAtOnce } from "./at-once.ts";
+import { type BreaksWith, EverySetting } from "./every-setting.ts";
 import { Lemmas, leavesOutRefused } from "./lemmas.ts";
 import { type NamedJob, Proof } from "./prove.ts";
 import { type Target, neverGoal, reaches, targetsOf } from "./reach.ts";
@@ -51,6 +52,11 @@ export interface Examples {
   readonly evaluate: (i: number) => Evaluation;
 }
 
+interface Worked {
+  readonly works: (plan: Plan, answers: Answers) => Evaluation;
+  readonly breaksWith: BreaksWith;
+}
+
 export class Verification {
   readonly plan: Plan;
   readonly #goals: readonly { readonly goal: Goal; readonly task: Task }[];
@@ -67,21 +73,24 @@ export class Verification {
   #jobs: readonly NamedJob[] | undefined;
   /** Worked examples that break a goal, where any do. */
   readonly #brokenBy = new Map<Task, NamedJob[]>();
+  #settings: EverySetting | undefined;
+  readonly #settingsBefore: EverySetting | undefined;
+  readonly #breaksWith: BreaksWith;
   #looked = false;
   #round = 0;
   #turn = 0;
 
-  /** `works` works a job whole, to tell what comes out in a broken one. */
-  constructor(
-    plan: Plan,
-    examples: Examples,
-    works: (plan: Plan, answers: Answers) => Evaluation,
-    before?: Verification,
-  ) {
+  /**
+   * `works` works a job whole, to tell what comes out in a broken one; `breaksWith` does so with the dials
+   * set in another way.
+   */
+  constructor(plan: Plan, examples: Examples, { works, breaksWith }: Worked, before?: Verification) {
     this.plan = plan;
     this.#works = works;
+    this.#breaksWith = breaksWith;
     this.#examples = examples;
     const kept = before?.plan.registers === plan.registers ? before : undefined;
+    this.#settingsBefore = kept === undefined ? undefined : kept.#settings;
     this.#old = new Map(
       (kept === undefined ? [] : kept.#tasks).flatMap(({ goal, proof }) =>
         proof === undefined ? [] : [[keyOf(goal()), proof] as const],
@@ -136,7 +145,16 @@ export class Verification {
           left -= Math.max(1, proof.looked - before);
         }
       }
-    return true;
+    this.#settings ??= new EverySetting(
+      this.plan,
+      this.#goals.flatMap(({ goal, task }) => (goal.sort === "promise" && isProved(task) ? [goal] : [])),
+      {
+        examples: this.#examplesAsJobs().slice(0, 3),
+        breaksWith: this.#breaksWith,
+        before: this.#settingsBefore,
+      },
+    );
+    return this.#settings.advance(Math.max(1, left), late);
   }
 
   #lookAtOnce(): void {
@@ -183,7 +201,11 @@ export class Verification {
   }
 
   view(): VerificationView {
-    const goals = this.#goals.map(({ goal, task }) => this.#goalView(goal, task));
+    const goals = this.#goals.map(({ goal, task }): GoalView => {
+      const view = this.#goalView(goal, task);
+      const settings = this.#settings?.viewOf(goal);
+      return settings === undefined ? view : { ...view, settings };
+    });
     const settled =
       goals.filter((goal) => goal.verdict !== "looking").length +
       this.#targets.filter(({ task }) => task === undefined || isDone(task)).length;
@@ -194,7 +216,7 @@ export class Verification {
       all,
       done: settled === all,
       never: this.#targets.flatMap(({ target, task }) =>
-        task !== undefined && (task.isShown || task.proof?.verdict.is === "proved")
+        task !== undefined && isProved(task)
           ? [
               {
                 id: target.id,
@@ -306,6 +328,8 @@ function restOf({ slice }: Proof, { ranges }: Box): Record<string, string> {
   });
   return rest;
 }
+
+const isProved = ({ proof, isShown }: Task): boolean => isShown || proof?.verdict.is === "proved";
 
 /** Whether there is no more to do for it: settled, or as much was looked at as is allowed. */
 const isDone = ({ proof, most, isShown }: Task): boolean =>

@@ -46,6 +46,31 @@ test("broken: a job that shows it, what comes out, and exit 1", async () => {
   expect(out).toContain("1 broken");
 }, 60_000);
 
+test("every setting of the dials: one that keeps the promise, and one that breaks it", async () => {
+  writeFileSync(
+    join(folder, "dials.bevel"),
+    `ask size in mm, 1 to 100
+    "s"
+dial times = 3, from 2 to 4
+    from practice
+figure width in mm = times * size
+step do "Do it, {width}"
+promise width <= 400 mm
+promise width <= 350 mm
+`,
+  );
+  const { out } = await callIn(folder, ["check", "dials.bevel", "--prove"]);
+  expect(out).toMatch(/proved {6}width <= 400 mm\n +holds for every setting\n/);
+  expect(out).toMatch(
+    /proved {6}width <= 350 mm\n +holds as set; breaks at times = 4\n +there by the job: size [\d.]+ mm\n/,
+  );
+  const { out: data } = await callIn(folder, ["check", "dials.bevel", "--prove", "--json"]);
+  const promises = checkReport
+    .parse(JSON.parse(data))
+    .standing!.goals.filter((one) => one.sort === "promise");
+  expect(promises.map((one) => one.settings?.verdict)).toEqual(["proved", "broken"]);
+}, 60_000);
+
 test("as data, by its schema, with the guard", async () => {
   const { out, code } = await run("250 mm", "--guard", "--json");
   expect(code).toBe(1);
