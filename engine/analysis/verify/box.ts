@@ -17,9 +17,8 @@ import { type Frame, UNKNOWN, newFrame } from "../../program/eval/frame.ts";
 import { runOperations } from "../../program/eval/run-operations.ts";
 import { atMostSurely } from "./at-most.ts";
 import { asksThatMayBeBlank } from "./open-questions.ts";
-import { isDialAsk } from "./settings.ts";
 import { Rerun } from "./rerun.ts";
-import { type Ask, type Slice, comparedIn, twinsOf } from "./slice.ts";
+import { type Ask, type Slice, comparedIn, isDialAsk, twinsOf } from "./slice.ts";
 
 /** What an ask can be in a box: its flags say whether it may be left blank. */
 export interface AnswerRange extends Range {

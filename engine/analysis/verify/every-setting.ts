@@ -6,8 +6,8 @@ import { type Goal, placesOf } from "./goal.ts";
 import { answersOf } from "./job-boxes.ts";
 import { Lemmas } from "./lemmas.ts";
 import { type NamedJob, Proof } from "./prove.ts";
-import { hasRowsEndingAtDials, isDialAsk, withFreeDials } from "./settings.ts";
-import { type Slice, sliceOf, turnedDials } from "./slice.ts";
+import { hasRowsEndingAtDials, withFreeDials } from "./settings.ts";
+import { type Slice, isDialAsk, sliceOf, turnedDials } from "./slice.ts";
 
 /** Boxes that one promise may cost. */
 const MOST_BOXES = 40;

@@ -4,7 +4,7 @@ import type { CheckedAsk } from "../../language/check/ask.ts";
 import type { Entry } from "../../language/check/book.ts";
 import type { Band, Statement } from "../../language/syntax/tree.ts";
 import type { Block, Plan } from "../../program/plan/plan.ts";
-import type { Ask, Slice } from "./slice.ts";
+import type { Slice } from "./slice.ts";
 
 const freed = new WeakMap<Plan, Plan>();
 
@@ -41,9 +41,6 @@ function asAsk(block: Block): Block {
 
 const NOTHING = new Int32Array(0);
 const NONE: readonly never[] = [];
-
-/** Whether an ask stands for a dial. */
-export const isDialAsk = ({ block }: Pick<Ask, "block">): boolean => block.id.startsWith("dial ");
 
 /**
  * Whether a chart that the slice reads or calls has rows that end at a dial of more than one setting: those

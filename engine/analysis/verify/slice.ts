@@ -288,3 +288,6 @@ export function twinsOf(slice: Slice): ReadonlyMap<number, number> {
   twins.set(slice, made);
   return made;
 }
+
+/** Whether an ask stands for a dial, which is free in its span. */
+export const isDialAsk = ({ block }: Pick<Ask, "block">): boolean => block.id.startsWith("dial ");
