@@ -1,11 +1,22 @@
 // How the build makes the parser's package small: its library of helpers, its checks of a grammar's author
 // and what the grammar does not ask for are replaced by the files beside this one, and the options that lead
 // to them are decided here. The tests hold what is built so against the whole.
+import { readFileSync } from "node:fs";
 import { fileURLToPath } from "node:url";
 import type { Plugin } from "vite";
 
 const own = (name: string): string => fileURLToPath(new URL(`./${name}`, import.meta.url));
 const inParser = (file: string): boolean => /[\\/]node_modules[\\/]@?chevrotain[\\/]/.test(file);
+
+/** The numbered calls of the parser (`CONSUME2`) that the grammar makes. */
+const grammar = new URL("../../engine/language/syntax/", import.meta.url);
+const called = new Set(
+  ["grammar", "grammar-clauses", "grammar-literals", "grammar-rules"].flatMap((name) =>
+    [...readFileSync(new URL(`${name}.ts`, grammar), "utf8").matchAll(/this\.([A-Z_]+\d)/g)].map(
+      ([, call]) => call,
+    ),
+  ),
+);
 
 /** For the pages and for their workers alike. */
 export const smallParser = (): Plugin => ({
@@ -30,6 +41,11 @@ export const smallParser = (): Plugin => ({
       .replace(/resyncEnabledConfig && !this\.isBackTracking\(\) && this\.recoveryEnabled/, "false")
       .replace(/\bthis\.(recoveryEnabled|outputCst)\b/g, "false")
       .replace(/\bthis\.attemptInRepetitionRecovery\([^;]*\);/g, "");
-    return small === code ? undefined : { code: small, map: null };
+    const calls = /recognizer_api\.js$/.test(file)
+      ? small.replace(/^ {4}([A-Z_]+\d)\([^)]*\) \{\n(?: {8}.*\n)+? {4}\}\n/gm, (whole, name: string) =>
+          called.has(name) ? whole : "",
+        )
+      : small;
+    return calls === code ? undefined : { code: calls, map: null };
   },
 });
