@@ -7,6 +7,7 @@ import { readFileSync } from "node:fs";
 import { offlineWorker, webManifest, withFiles } from "./editor/build/offline-list.ts";
 import { packFolder } from "./editor/build/packing.ts";
 import { bundleList } from "./editor/build/programs.ts";
+import { secondPass } from "./editor/build/second-pass.ts";
 import { smallParser } from "./editor/build/small-parser.ts";
 import { readsOnly } from "./editor/build/without-sentences.ts";
 import { programs } from "./editor/build/start-program.mjs";
@@ -88,14 +89,14 @@ const offline = (): Plugin => ({
 const page = (mode: string): UserConfig => ({
   root: here("editor"),
   base: "./",
-  plugins: [react(), smallParser(), ...(mode === "job" ? [offline()] : []), packed()],
+  plugins: [react(), smallParser(), ...(mode === "job" ? [secondPass(), offline()] : []), packed()],
   resolve: { alias: mode === "job" ? { ...smallReact, ...smallHash } : {} },
   // The engine's worker is a module of its own, so that no page waits for it.
   worker: {
     format: "es",
     plugins: () => [
       smallParser(),
-      ...(mode === "job" ? [readsOnly(here("engine/language/check/findings/"))] : []),
+      ...(mode === "job" ? [readsOnly(here("engine/language/check/findings/")), secondPass()] : []),
     ],
     rollupOptions: { treeshake },
   },
