@@ -7,6 +7,7 @@ import { doubtText } from "../../../core/reason-words.ts";
 import type { ToleranceView, UnitSystem } from "../../../core/view.ts";
 import { type Intervals, bits, wordsOf } from "../../program/intervals/interval-frame.ts";
 import type { Evaluation } from "../../program/eval/evaluate.ts";
+import type { Plan, Value } from "../../program/plan/plan.ts";
 import type { Turning } from "../../program/eval/status.ts";
 import { Runner } from "../verify/box.ts";
 import { rangesOf } from "../verify/job-boxes.ts";
@@ -30,27 +31,30 @@ export function turningOf(evaluation: Evaluation, known?: ToleranceView): Turnin
   return { rows: new Set(open.map((one) => one.id)), again: open.length === 0 ? [] : again };
 }
 
+/** The values that a book shows by name, those of a chart's columns each by itself. */
+function valuesOf(plan: Plan): readonly (Value & { readonly name: string })[] {
+  return plan.checked.entries.flatMap((entry) => {
+    const { statement, checked, from } = entry;
+    const block = plan.byId.get(entry.id);
+    const type = checked.signature?.type;
+    const name = statement.name?.text ?? "";
+    // The second statement of one name has its finding and no value of its own.
+    const first = plan.checked.entries[plan.checked.byName.get(name) ?? -1]?.id === entry.id;
+    const shows = ["ask", "figure", "chart"].includes(statement.body.keyword) && type?.is !== "kept";
+    if (block === undefined || !first || !shows || from?.hidden !== undefined) return [];
+    return block.values.map((value, i) => ({
+      ...value,
+      name: block.values.length > 1 && type?.is === "row" ? `${name}.${type.columns[i]!.name}` : name,
+    }));
+  });
+}
+
 /** Undefined where no answer has a tolerance. */
 export function toleranceEffects(evaluation: Evaluation, units: UnitSystem): ToleranceView | undefined {
   if (withTolerance(evaluation).length === 0) return undefined;
   const { plan } = evaluation;
   const outcomes = outcomesOf(plan);
-  const values = plan.checked.entries.flatMap((entry) => {
-    const block = plan.byId.get(entry.id);
-    const keyword = entry.statement.body.keyword;
-    return block === undefined ||
-      entry.from?.hidden !== undefined ||
-      !["ask", "figure", "chart"].includes(keyword) ||
-      entry.checked.signature?.type.is === "kept"
-      ? []
-      : block.values.map((value, i) => ({
-          ...value,
-          name:
-            block.values.length > 1 && entry.checked.signature?.type.is === "row"
-              ? `${entry.statement.name!.text}.${entry.checked.signature.type.columns[i]!.name}`
-              : entry.statement.name!.text,
-        }));
-  });
+  const values = valuesOf(plan);
   const slice = sliceOf(plan, [
     ...outcomes.map((one) => one.place),
     ...values.map((value) => value.register),
