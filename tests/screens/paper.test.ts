@@ -49,8 +49,8 @@ async function printed(page: Page, format: keyof typeof sheets): Promise<readonl
 
 const plain = (text: string): string => text.replace(/\s+/g, "");
 /**
- * What stands beside the numbers of the steps, from each number down to the next: the last one down to the sum
- * of the times, the last one of a sheet down to its foot. `sheet` is the one it stands on.
+ * What stands beside the numbers of the steps, from each number down to the next: the last one down to the
+ * sum of the times, the last one of a sheet down to its foot. `sheet` is the one it stands on.
  */
 function besideNumbers(paper: readonly Sheet[], count: number) {
   let on = 0;
@@ -108,7 +108,7 @@ test.each([
       // Numbers that can be asked why are written after the words around them, so a step is read word by word
       // beside its number.
       const beside = besideNumbers(paper, steps.length);
-      // The work takes as many sheets as it needs, and none for its foot alone; what follows are drawings only.
+      // The work takes as many sheets as it needs, and none for its foot alone. Drawings follow.
       const last = beside.at(-1)!.sheet;
       const text = paper
         .slice(0, last + 1)

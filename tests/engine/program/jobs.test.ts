@@ -91,9 +91,15 @@ test("an answer more never changes a known value to another", () => {
     const by = chance(seed);
     const made = randomBook(by, 10);
     const book = readBook(made.text);
-    let answers: Record<string, string> = {};
+    // A blank for which the book takes a value counts as an answer: another one changes what rests on it.
+    const takesBlank = (name: string): boolean =>
+      made.statements.some((text) => text.startsWith(`ask ${name} `) && /if blank/.test(text));
+    let answers: Record<string, string> = Object.fromEntries(
+      made.asks.filter(({ name }) => takesBlank(name)).map((ask) => [ask.name, by.pick(ask.answers)]),
+    );
     let before = showJob(workJob(book, answers)).values;
     for (const ask of shuffled(by, made.asks)) {
+      if (answers[ask.name] !== undefined) continue;
       answers = { ...answers, [ask.name]: by.pick(ask.answers.filter((one) => one !== "unknown")) };
       const after = showJob(workJob(book, answers)).values;
       for (const [i, value] of before.entries())
