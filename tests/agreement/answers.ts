@@ -1,4 +1,5 @@
 // Jobs as answers typed by a technician: random ones, and ones read back exactly as they are printed.
+import { MM_IN } from "./length-units.ts";
 import { type Fraction, compare, fraction, plus, times, whole } from "../engine/analysis/support/fraction.ts";
 import type { Chance } from "../support/chance.ts";
 import type { Value } from "./domain.ts";
@@ -8,13 +9,6 @@ import { decimal } from "./print.ts";
 import { type Ask, type SmallBook, asksOf } from "./syntax.ts";
 
 export type Typed = Readonly<Record<string, string>>;
-
-const MM_IN: Readonly<Record<string, Fraction>> = {
-  mm: whole(1n),
-  cm: whole(10n),
-  m: whole(1000n),
-  inch: fraction(254n, 10n),
-};
 
 /** `12`, `-12.5`, `3/8`, `1 3/8`. */
 function number(text: string): Fraction | undefined {

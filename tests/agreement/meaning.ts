@@ -1,11 +1,12 @@
 // What a small book means, over any domain: every value, line and promise of it, from what its asks are
 // answered with.
-import { whole } from "../engine/analysis/support/fraction.ts";
+import { type Fraction, times, whole } from "../engine/analysis/support/fraction.ts";
+import { MM_IN } from "./length-units.ts";
 import type { Domain, Value } from "./domain.ts";
 import { type Logic, logicOf } from "./logic.ts";
 import { chartOf, cellFits, betweenOf, keptOf, type Kept } from "./charts.ts";
 import { gathered, type Rows } from "./lists.ts";
-import type { Amount, Band, SmallBook, Statement, Truth } from "./syntax.ts";
+import type { Amount, Ask, Band, SmallBook, Statement, Truth } from "./syntax.ts";
 
 export type Answer<B, N> = ({ readonly amount: Value<B, N> } | { readonly truth: Value<B, B> }) & {
   /** The answer cannot be used: it is out of range, or no answer to this ask. */
@@ -47,6 +48,22 @@ export interface Scope<B, N> {
 /** `answer` gives what an ask is answered with; `fallback` is what its `if unknown take` comes to. */
 export type Answering<B, N> = (name: string, fallback: Answer<B, N> | undefined) => Answer<B, N>;
 
+/** What an ask's `if unknown take` comes to: nothing that can be, where it lies outside the ask's range. */
+function takenBy<B, N>({ take, answered }: Ask, scope: Scope<B, N>): Answer<B, N> | undefined {
+  if (take === undefined) return undefined;
+  if ("truth" in take) return { truth: truthOf(take.truth, scope) };
+  const amount = amountOf(take.amount, scope);
+  if (answered.is !== "length" && answered.is !== "count") return { amount };
+  const { on, logic } = scope;
+  const unit = answered.is === "length" ? MM_IN[answered.unit]! : whole(1n);
+  const end = (value: Fraction) => on.number(times(value, unit));
+  const outside = on.or(
+    on.below(amount.value, end(answered.low)),
+    on.below(end(answered.high), amount.value),
+  );
+  return { amount: logic.strict([amount], amount.value, outside) };
+}
+
 /** `keep` is handed every value as it is made, so that a domain can give it a name. */
 export function meaningOf<B, N>(
   book: SmallBook,
@@ -78,11 +95,7 @@ export function meaningOf<B, N>(
   for (const one of book.statements) {
     switch (one.is) {
       case "ask": {
-        const { take } = one;
-        const fallback =
-          take &&
-          ("truth" in take ? { truth: truthOf(take.truth, base) } : { amount: amountOf(take.amount, base) });
-        const given = answer(one.name, fallback);
+        const given = answer(one.name, takenBy(one, base));
         if (given.unusable) unusable.add(one.name);
         if ("amount" in given) amounts.set(one.name, named(given.amount));
         else truths.set(one.name, held(given.truth));
