@@ -8,7 +8,7 @@ import { smallBook } from "../editor/host/support/books.ts";
 import { phrase } from "../editor/host/support/network.ts";
 import { pageFaults } from "./support/axe.ts";
 import { cell, findRow } from "./support/bench.ts";
-import { answerAll, answerOne, openJob, smallChip } from "./support/job.ts";
+import { answerAll, answerOne, doTheRest, openJob, smallChip } from "./support/job.ts";
 import { inNetworkShop } from "./support/network-shop.ts";
 import { openBook } from "./support/shop.ts";
 
@@ -147,6 +147,7 @@ test("on a phone in Spanish: from the invitation to the first job delivered; a s
   await phone.getByText("From the damage to the nearest edge").first().waitFor();
   await shot(phone, "phone-back");
   await answerAll(phone, smallChip);
+  await doTheRest(phone);
   await phone.locator(".sign-name input").fill(name);
   await phone.locator(".sign-note textarea").fill("Inventado");
   await phone.locator(".sign-press").click();

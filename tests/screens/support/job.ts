@@ -128,5 +128,5 @@ export async function doTheRest(page: Page): Promise<void> {
     }
     for (const button of document.querySelectorAll<HTMLButtonElement>(".timer .button")) button.click();
   });
-  await page.getByRole("button", { name: "Sign and lock" }).waitFor();
+  await page.locator(".sign-press").waitFor();
 }
