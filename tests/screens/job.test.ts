@@ -73,13 +73,15 @@ test("a part that carries load is stopped at once: no steps, and the reason", as
   );
 });
 
-test("the card of a filler job prints on one sheet of A4, and of Letter", async () => {
+// Its steps, from the gloves to the last check, do not fit on one. `paper.test.ts` sees to it that no sheet is
+// used for the foot alone.
+test("the card of a filler job prints on two sheets of A4 at most, and of Letter", async () => {
   const page = await browser.page(820, 1180);
   await openJob(page);
   await answerAll(page, smallChip);
   for (const format of ["A4", "Letter"]) {
     const paper = (await page.pdf({ format })).toString("latin1");
-    expect(paper.match(/\/Type\s*\/Page\b(?!s)/g)?.length, `sheets of ${format}`).toBe(1);
+    expect(paper.match(/\/Type\s*\/Page\b(?!s)/g)?.length, `sheets of ${format}`).toBeLessThanOrEqual(2);
   }
 });
 

@@ -52,7 +52,7 @@ test("beside the text, the very row of the chart is lit", async () => {
       );
       return line?.textContent?.replace(/\u00a0/g, " ") ?? "";
     });
-  await until(text, (says) => /smc, closed-mould, hand-laid \| surface \| under/.test(says));
+  await until(text, (says) => /smc, closed-mould, hand-laid \| surface \| no /.test(says));
 });
 
 test("what a rule is used by is one press away", async () => {
