@@ -75,9 +75,11 @@ export function JobCard(props: JobCardProps) {
         </p>
         <p className="card-state">
           <StateMark state={job.state} large />
-          <span>
-            {props.signed ? say("card.signed-by", { name: props.signed.name }) : stateMeans(job.state, say)}
-          </span>
+          {props.signed ? (
+            <b>{say("card.signed-by", { name: props.signed.name })}</b>
+          ) : (
+            <span>{stateMeans(job.state, say)}</span>
+          )}
         </p>
         <p className="card-paper">
           {say("card.job")} {props.jobName ? <b>{props.jobName}</b> : <i />} {say("card.date")}

@@ -5,7 +5,7 @@ export const enCard = {
   "card.stop": "Stop",
   "card.refer": "Refer",
   "card.then": "Now:",
-  "card.signed-by": "Signed by {name}: nothing can be changed any more.",
+  "card.signed-by": "Signed by {name}",
   "card.withheld": "The steps are withheld.",
   "card.cautions": "Take care",
   "card.may-apply": "May apply. Still open: {questions}",

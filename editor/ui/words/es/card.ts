@@ -7,7 +7,7 @@ export const esCard: Readonly<Record<keyof typeof enCard, string>> = {
   "card.stop": "Alto",
   "card.refer": "Consulte",
   "card.then": "Ahora:",
-  "card.signed-by": "Firmado por {name}: ya no se puede cambiar nada.",
+  "card.signed-by": "Firmado por {name}",
   "card.withheld": "Los pasos se retienen.",
   "card.cautions": "Cuidado",
   "card.may-apply": "Puede aplicarse. Falta contestar: {questions}",
