@@ -148,7 +148,9 @@ test("on a phone in Spanish: from the invitation to the first job delivered; a s
   await shot(phone, "phone-back");
   await answerAll(phone, smallChip);
   await doTheRest(phone);
-  await phone.locator(".sign-name input").fill(name);
+  // Who signs is who is signed in.
+  expect(await phone.locator(".sign-name input").inputValue()).toBe(name);
+  expect(await phone.locator(".sign-name input").isEditable()).toBe(false);
   await phone.locator(".sign-note textarea").fill("Inventado");
   await phone.locator(".sign-press").click();
   await phone.locator(".sign-press").click();
