@@ -73,8 +73,7 @@ test("a part that carries load is stopped at once: no steps, and the reason", as
   );
 });
 
-// Its steps, from the gloves to the last check, do not fit on one. `paper.test.ts` sees to it that no sheet is
-// used for the foot alone.
+// Its steps do not fit on one sheet. `paper.test.ts` sees to it that no sheet is used for the foot alone.
 test("the card of a filler job prints on two sheets of A4 at most, and of Letter", async () => {
   const page = await browser.page(820, 1180);
   await openJob(page);
