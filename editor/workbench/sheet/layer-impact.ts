@@ -31,6 +31,6 @@ export const groupOf = (view: ComparisonView | undefined, row: string): number |
 
 export function impactWords({ jobs, wordsOnly, done }: LayerImpact): string {
   if (wordsOnly) return "only words";
-  if (jobs > 0) return `moves ${jobs === 1 ? "1 job" : `${jobs} jobs`}`;
+  if (jobs > 0) return `moves ${jobs === 1 ? "1 job" : `${jobs} jobs`}${done ? "" : " so far"}`;
   return done ? "moves no job" : "weighing…";
 }

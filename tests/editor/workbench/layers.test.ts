@@ -226,5 +226,5 @@ test("a drop is counted for what it leaves out; counts of an older text are not 
     impactWords({ jobs: 4, wordsOnly: false, done: false }),
     impactWords({ jobs: 0, wordsOnly: true, done: true }),
     impactWords({ jobs: 0, wordsOnly: false, done: true }),
-  ]).toEqual(["moves 1 job", "moves 4 jobs", "only words", "moves no job"]);
+  ]).toEqual(["moves 1 job", "moves 4 jobs so far", "only words", "moves no job"]);
 });
