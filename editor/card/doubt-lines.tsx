@@ -1,12 +1,9 @@
 // What the tolerances of a job leave open, on its card: decisions that may turn, and what to measure again.
-import type { AskView, JobView } from "../../core/view.ts";
-import { doubtWords } from "../ui/words/engine-words.ts";
-import { useWords } from "../ui/words/words.ts";
+import type { AskView, JobView, OpenDecision } from "../../core/view.ts";
+import { type Say, useWords } from "../ui/words/words.ts";
 import { toMeasureAgain } from "./card-facts.ts";
+import { type Meaning, useMeaning } from "./meanings.ts";
 import "./job-proofs.css";
-
-/** More open decisions than this are counted; one more measurement settles most of them at once. */
-const most = 5;
 
 /** Draws nothing where no tolerance is given. */
 export function DoubtLines(props: {
@@ -17,6 +14,7 @@ export function DoubtLines(props: {
   const { job, onAsk } = props;
   const { doubts } = job;
   const say = useWords();
+  const meaning = useMeaning();
   if (doubts === undefined) return null;
   const again = props.asks.find((ask) => ask.name === doubts.measureAgain);
   if (doubts.open.length === 0) return <p className="doubts-none">{say("doubt.none")}</p>;
@@ -24,11 +22,10 @@ export function DoubtLines(props: {
     <section className="doubts">
       <h3>{say(toMeasureAgain(job) ? "doubt.withheld" : "doubt.heading")}</h3>
       <ul>
-        {doubts.open.slice(0, most).map((one) => (
-          <li key={one.id}>{doubtWords(one.doubt, say)}</li>
+        {doubtLines(doubts.open, meaning, say).map((line) => (
+          <li key={line}>{line}</li>
         ))}
       </ul>
-      {doubts.open.length > most && <p>{say("doubt.more", { count: doubts.open.length - most })}</p>}
       {again !== undefined && (
         <p className="doubts-again">
           {doubts.turnsAt && <span>{say("doubt.turns-at", doubts.turnsAt)} </span>}
@@ -43,4 +40,20 @@ export function DoubtLines(props: {
       )}
     </section>
   );
+}
+
+/**
+ * Stops by their texts, words by what they mean, and how many steps follow. A caution that turns stands among
+ * the cautions. No name of the book's language is for a technician to read.
+ */
+export function doubtLines(open: readonly OpenDecision[], meaning: Meaning, say: Say): readonly string[] {
+  const stops = open.flatMap(({ text }) => (text === undefined ? [] : [say("doubt.stop", { text })]));
+  const words = open.flatMap(({ doubt }) => {
+    if (doubt.code !== "may-be") return [];
+    const may = doubt.words.map((word) => meaning(doubt.name, word) || word);
+    return [say("doubt.word", { words: may.join(` ${say("doubt.or")} `) || say("doubt.another") })];
+  });
+  const count = open.filter(({ id }) => id.startsWith("step ")).length;
+  const steps = count === 0 ? [] : [count === 1 ? say("doubt.steps.one") : say("doubt.steps", { count })];
+  return [...new Set([...stops, ...words, ...steps])];
 }

@@ -1,7 +1,8 @@
 // The column of questions: the one in front, the answers given, and the questions that are not due.
-import type { AskView } from "../../core/view.ts";
+import type { AskView, JobView } from "../../core/view.ts";
 import { reasonWords } from "../ui/words/engine-words.ts";
-import { useWords } from "../ui/words/words.ts";
+import { type Say, useWords } from "../ui/words/words.ts";
+import { toMeasureAgain } from "./card-facts.ts";
 import { AnswerList, QuestionList } from "./ask-lists.tsx";
 import type { JobScreenProps } from "./job-screen.tsx";
 import { Question } from "./question.tsx";
@@ -43,6 +44,7 @@ function CurrentQuestion({ ask, screen, state }: JobAsksProps & { readonly ask: 
       ask={ask}
       answer={answers[ask.name]}
       fault={found && reasonWords(found.cause, found.says, say)}
+      again={againWords(ask, job, say)}
       units={units}
       draft={state.drafts[ask.name]}
       onDraft={(draft) => state.setDraft(ask.name, draft)}
@@ -51,4 +53,11 @@ function CurrentQuestion({ ask, screen, state }: JobAsksProps & { readonly ask: 
       headingRef={state.heading}
     />
   );
+}
+
+/** A measurement that a decision turns within says where. */
+function againWords(ask: AskView, job: JobView, say: Say): string | undefined {
+  if (!toMeasureAgain(job) || job.doubts?.measureAgain !== ask.name) return undefined;
+  const at = job.doubts.turnsAt;
+  return `${say("doubt.withheld")}. ${at === undefined ? "" : say("doubt.turns-at", at)}`.trim();
 }

@@ -17,6 +17,8 @@ export function Question(props: {
   readonly answer: string | undefined;
   /** Why the answer cannot be used, in a sentence. */
   readonly fault?: string;
+  /** Why a usable answer is asked for again. */
+  readonly again?: string;
   readonly draft: Draft | undefined;
   readonly onDraft: (draft: Draft) => void;
   readonly onAnswer: (text: string | undefined) => void;
@@ -43,6 +45,7 @@ export function Question(props: {
           {fault} {say("ask.you-wrote", { answer: answer ?? "" })}
         </p>
       )}
+      {props.again !== undefined && <p className="question-again">{props.again}</p>}
       <AskDrawing place={ask.drawn} question={ask.question} Marks={later?.AskMarks} />
       <Field
         {...props}

@@ -1,6 +1,6 @@
 // What the engine says, in the language of the page. Reasons and decisions arrive as facts beside their
 // English sentences: English shows the sentence, another language has a sentence for each code.
-import type { Decision, Doubt, LineName, Reason, Turn } from "../../../core/reason.ts";
+import type { Decision, LineName, Reason, Turn } from "../../../core/reason.ts";
 import { wordsOf } from "../../../core/reason.ts";
 import type { SensitivityView, Shown, TraceStep } from "../../../core/view.ts";
 import { engineWordsOf } from "./words.ts";
@@ -75,19 +75,4 @@ export function flipWords(flip: SensitivityView, say: Say): string {
     now: flip.changes.map(({ now }) => say("flip.now", { now })).join(", "),
   };
   return say(flip.turned.length > 1 ? "flip.when-more" : "flip.when", facts);
-}
-
-/** A decision left open by tolerances, as a sentence. */
-export function doubtWords(doubt: Doubt, say: Say): string {
-  switch (doubt.code) {
-    case "whether-holds":
-      return say("doubt.whether-holds", { what: lineName(doubt.line, say) });
-    case "whether-applies":
-      return say("doubt.whether-applies", { what: lineName(doubt.line, say) });
-    case "may-be":
-      return say("doubt.may-be", {
-        name: doubt.name,
-        words: doubt.words.length > 0 ? doubt.words.join(` ${say("doubt.or")} `) : say("doubt.another"),
-      });
-  }
 }

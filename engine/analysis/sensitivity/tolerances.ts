@@ -4,10 +4,11 @@ import { writeValue } from "../../../core/format.ts";
 import { nearly } from "../../../core/number.ts";
 import type { Doubt } from "../../../core/reason.ts";
 import { doubtText } from "../../../core/reason-words.ts";
-import type { ToleranceView, UnitSystem } from "../../../core/view.ts";
+import type { OpenDecision, ToleranceView, UnitSystem } from "../../../core/view.ts";
 import { type Intervals, bits, wordsOf } from "../../program/intervals/interval-frame.ts";
 import type { Evaluation } from "../../program/eval/evaluate.ts";
 import type { Plan, Value } from "../../program/plan/plan.ts";
+import { cardLine } from "../../program/eval/show.ts";
 import type { Turning } from "../../program/eval/status.ts";
 import { Runner } from "../verify/box.ts";
 import { rangesOf } from "../verify/job-boxes.ts";
@@ -81,7 +82,7 @@ export function toleranceEffects(evaluation: Evaluation, units: UnitSystem): Tol
     ranged[name] = `${writeValue(low, type, unit, units)} to ${writeValue(high, type, unit, units)}`;
   }
   const openNow = openOutcomes(intervals, outcomes, evaluation);
-  const open = openNow.map((one) => doubtView(one, intervals));
+  const open = openNow.map((one) => doubtView(one, intervals, evaluation, units));
   let measureAgain: string | undefined;
   let fewest = openNow.length;
   slice.asks.forEach((ask, i) => {
@@ -135,9 +136,16 @@ const openOutcomes = (
       !(intervals.flags[register] === 0 && intervals.low[register] === intervals.high[register]),
   );
 
-function doubtView(one: Outcome, intervals: Intervals): ToleranceView["open"][number] {
+function doubtView(
+  one: Outcome,
+  intervals: Intervals,
+  evaluation: Evaluation,
+  units: UnitSystem,
+): OpenDecision {
   const doubt = doubtOf(one, intervals);
-  return { id: one.id, says: doubtText(doubt), doubt };
+  const stop = one.what === "stop" ? evaluation.plan.byId.get(one.id) : undefined;
+  const text = stop && cardLine(evaluation, stop, units).text;
+  return { id: one.id, says: doubtText(doubt), doubt, ...(text === undefined ? {} : { text }) };
 }
 
 function doubtOf(one: Outcome, intervals: Intervals): Doubt {
