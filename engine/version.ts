@@ -4,4 +4,4 @@
 /**
  * Raised whenever the same book and answers give another card; `tests/rulesets/cards.test.ts` insists on it.
  */
-export const engineVersion = "0.2.0";
+export const engineVersion = "0.3.0";

@@ -146,7 +146,13 @@ function withoutCopies(ops: readonly Op[], isPassing: (register: number) => bool
   const remaining: Op[] = [];
   for (const op of ops) {
     const last = remaining.at(-1);
-    if (op.opcode === Opcode.copy && last !== undefined && last.out === op.in0 && isPassing(op.in0))
+    if (
+      op.opcode === Opcode.copy &&
+      op.in1 < 0 &&
+      last !== undefined &&
+      last.out === op.in0 &&
+      isPassing(op.in0)
+    )
       remaining[remaining.length - 1] = {
         opcode: last.opcode,
         out: op.out,

@@ -21,8 +21,11 @@ export function runOperations(ops: readonly Op[], frame: Frame): void {
     switch (op.opcode) {
       case 30 /* copy */:
         {
-          v = num[in0]!;
-          if (v !== v) sameState(frame, out, in0);
+          v = in1 < 0 || num[in1] === num[in1] ? num[in0]! : Number.NaN;
+          if (v !== v) {
+            if (in1 < 0) sameState(frame, out, in0);
+            else strict(frame, op);
+          }
           break;
         }
       case 0 /* add */:

@@ -45,6 +45,7 @@ function step(op: Op, intervals: Intervals): void {
   switch (op.opcode) {
     case Opcode.copy:
       copy(intervals, out, in0);
+      if (in1 >= 0) intervals.flags[out]! |= flags[in1]!;
       return;
     case Opcode.add:
       putOutward(intervals, out, low[in0]! + low[in1]!, high[in0]! + high[in1]!, two());

@@ -20,8 +20,14 @@ export function emitExpression(emitter: Emitter, rule: Rule): number {
       return register;
     }
     case "text": {
-      emitter.registers.templates.push(template(emitter, rule.text));
-      return constant(emitter, emitter.registers.templates.length - 1);
+      const text = template(emitter, rule.text);
+      emitter.registers.templates.push(text);
+      // A text with a value in it that cannot be shown is no text to work by.
+      return text.pieces.reduce(
+        (register, piece) =>
+          typeof piece === "string" ? register : emit(emitter, Opcode.copy, register, piece.register, at),
+        constant(emitter, emitter.registers.templates.length - 1),
+      );
     }
     case "value":
       return (

@@ -62,7 +62,9 @@ export type Op =
       "add" | "sub" | "mul" | "div" | "pow" | "lt" | "le" | "eq" | "ne" | "and" | "or" | "max" | "min",
       undefined
     >
-  | Base<"neg" | "not" | "known" | "copy", undefined>
+  | Base<"neg" | "not" | "known", undefined>
+  /** in0, where in1 (or -1) has a value too: a text has one where the values in it do. */
+  | Base<"copy", undefined>
   | Base<"fn", FunctionName>
   /** in0 rounded to multiples of in1 counted from `base`. */
   | Base<"round", { readonly way: RoundWay; readonly base: number }>

@@ -297,3 +297,17 @@ test("given the standing before an edit, every verdict is what it is from nothin
     expect(told(again.view()), made.text).toEqual(told(standing(readBook(edited.text))));
   }
 }, 60_000);
+
+test("a number in a text that a figure gives to a step is a number of the step", () => {
+  const text = `ask parts in count, 0 to 9
+ask many of yes-no
+figure how = "{1 / parts} of each" if many, otherwise "one"
+step mix "Mix {how}"
+`;
+  const numbers = (stop: string) =>
+    standing(sound(text + stop)).goals.flatMap(({ sort, verdict, job }) =>
+      sort === "numbers" ? [[verdict, job?.parts, job?.many]] : [],
+    );
+  expect(numbers("")).toEqual([["broken", "0", "yes"]]);
+  expect(numbers('stop none "None" when parts is 0\n')).toEqual([["proved", undefined, undefined]]);
+});

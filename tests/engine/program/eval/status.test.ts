@@ -106,6 +106,25 @@ refer deep "Ask an engineer" when depth > 20 mm`,
     ],
   },
   {
+    says: "the values in a text that a figure or a chart gives to a step",
+    book: `${ASKS}${RATE}figure how = "at {rate} a minute" if wet, otherwise "{depth} deep"
+figure all = "Sand it {how}"
+chart hint by wet gives text
+    wet | hint
+    yes | "not {depth}"
+    no  | ""
+step sand "{all}"
+step wash "Wash it {hint}"`,
+    rows: [
+      ["wet no", "waiting for depth"],
+      ["wet no; depth 3 mm", "ready"],
+      ["wet yes; depth 3 mm", "waiting for parts"],
+      ["wet yes; parts 2", "waiting for depth"],
+      ["wet yes; depth 3 mm; parts 2", "ready"],
+      ["wet yes; depth 3 mm; parts 0", "impossible: it divides by zero (step sand)"],
+    ],
+  },
+  {
     says: "the values in the text of a caution that applies",
     book: `${ASKS}caution deep "{depth} deep" when wet`,
     rows: [
